@@ -1,0 +1,60 @@
+package model
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/rickb777/date/v2"
+)
+
+// DayOrder says how to read a day written with the month as a number and the
+// year last.
+type DayOrder string
+
+// The orders of day and month in a written date. ISO reads only 2026-01-31.
+const (
+	ISO DayOrder = ""
+	DMY DayOrder = "dmy"
+	MDY DayOrder = "mdy"
+)
+
+// ParseDay reads a date. ISO dates are always read; 31.1.2026, 31/1/26 and the
+// like only when order says which part is the day. A day that does not exist,
+// such as 30 February, is an error: the date library alone would roll it over.
+func ParseDay(s string, order DayOrder) (date.Date, error) {
+	s = strings.TrimSpace(s)
+	layouts := []string{"2006-01-02", "2006-1-2"}
+	switch order {
+	case DMY:
+		layouts = append(layouts, "2/1/2006", "2/1/06")
+	case MDY:
+		layouts = append(layouts, "1/2/2006", "1/2/06")
+	}
+	same := strings.NewReplacer(".", "/", " ", "").Replace(s)
+	if order != ISO && strings.Count(same, "-") == 2 && !isoYearFirst(same) {
+		same = strings.ReplaceAll(same, "-", "/")
+	}
+	for _, layout := range layouts {
+		if t, err := time.Parse(layout, same); err == nil {
+			return date.NewAt(t), nil
+		}
+	}
+	do := "write it as 2026-01-31"
+	if order == ISO && !isoYearFirst(same) {
+		do += ", or say which comes first: --dates dmy or --dates mdy"
+	}
+	return 0, &Problem{What: fmt.Sprintf("%q is not a date", s), Do: do}
+}
+
+func isoYearFirst(s string) bool {
+	return len(s) > 4 && s[4] == '-'
+}
+
+// NoonOf is noon of a day in the grower's zone: the hour to give an act of
+// which only the day is known. It goes through time.Date because the date
+// library's own clock is an hour off on days when the clocks change.
+func NoonOf(d date.Date, zone *time.Location) time.Time {
+	y, m, day := d.Date()
+	return time.Date(y, m, day, 12, 0, 0, 0, zone)
+}
