@@ -117,14 +117,14 @@ func (a Assumed) Any() bool { return a.Form || a.Leaf || a.Size }
 // Plant is one row of the collection as the grower describes it: a single
 // plant, a clump, or a tray of Count alike.
 type Plant struct {
-	ID    ID     `json:"id"`
-	Label string `json:"label,omitempty"` // what is written on the tag
-	Name  string `json:"name,omitempty"`  // species or cultivar as received
-	Form  Form   `json:"form,omitempty"`
-	Leaf  Leaf   `json:"leaf,omitempty"`
+	ID    ID      `json:"id"`
+	Label string  `json:"label,omitempty"` // what is written on the tag
+	Name  string  `json:"name,omitempty"`  // species or cultivar as received
+	Form  Form    `json:"form,omitempty"`
+	Leaf  Leaf    `json:"leaf,omitempty"`
 	Size  float64 `json:"size_cm,omitempty"` // span in cm; 0 unknown
-	Count int    `json:"count"`             // plants in this row, at least 1
-	Home  Home   `json:"home,omitzero"`
+	Count int     `json:"count"`             // plants in this row, at least 1
+	Home  Home    `json:"home,omitzero"`
 	// Acquired is the day the plant came; the zero Date means unknown.
 	Acquired date.Date `json:"acquired,omitempty"`
 	// SoakedOn is the last soak as told when the plant came into the book; the

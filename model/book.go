@@ -1,0 +1,182 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+	"time"
+)
+
+// Book is the state the entries add up to. It is not safe for use from several
+// goroutines at once.
+type Book struct {
+	rows     map[ID]*Row
+	order    []ID // every plant ever, by number
+	nextID   ID
+	loads    map[LoadID]*Load
+	nextLoad LoadID
+	vessels  []Vessel
+	readings []ReadingAt
+	fans     []FanAt
+	rules    Rules
+	waiting  IDs // pulled and not yet in the water
+	entries  []Entry
+	struck   map[Seq]bool
+	zone     *time.Location
+}
+
+// NewBook is an empty book, read in the grower's zone: the days of dates told
+// without an hour begin there.
+func NewBook(zone *time.Location) *Book {
+	return &Book{
+		rows:     map[ID]*Row{},
+		nextID:   1,
+		loads:    map[LoadID]*Load{},
+		nextLoad: 1,
+		vessels:  slices.Clone(firstVessels),
+		rules:    DefaultRules(),
+		struck:   map[Seq]bool{},
+		zone:     zone,
+	}
+}
+
+// Replay builds the book from its entries, in order. Struck entries are kept
+// and do not count. An entry that the earlier ones do not allow is an error
+// naming its number.
+func Replay(entries []Entry, zone *time.Location) (*Book, error) {
+	b := NewBook(zone)
+	b.entries = entries
+	for _, e := range entries {
+		if s, ok := e.Fact.(*Strike); ok {
+			s.mark(b)
+		}
+	}
+	for _, e := range entries {
+		if _, isStrike := e.Fact.(*Strike); isStrike || b.struck[e.Seq] {
+			continue
+		}
+		if err := b.take(e); err != nil {
+			return nil, fmt.Errorf("entry %d (%s, %s): %w", e.Seq, e.Fact.Kind(), e.At.Format(time.RFC3339), err)
+		}
+	}
+	return b, nil
+}
+
+// Check says whether the book can take e as it stands, without changing
+// anything. A refusal is a [Problem].
+func (b *Book) Check(e Entry) error {
+	if e.Fact == nil {
+		return &Problem{What: "an entry that says nothing"}
+	}
+	if e.At.IsZero() {
+		return &Problem{What: "an entry without a time"}
+	}
+	return e.Fact.check(b, e)
+}
+
+// Apply takes an entry that is already in the journal. It must have passed
+// [Book.Check] on the book as it stands now.
+func (b *Book) Apply(e Entry) error {
+	b.entries = append(b.entries, e)
+	if s, ok := e.Fact.(*Strike); ok {
+		s.mark(b)
+		return b.rebuild()
+	}
+	return b.take(e)
+}
+
+// take checks and applies one entry without recording it.
+func (b *Book) take(e Entry) error {
+	if err := b.Check(e); err != nil {
+		return err
+	}
+	e.Fact.apply(b, e)
+	return nil
+}
+
+// rebuild replays the book in place, so that everyone who holds it sees the
+// new state.
+func (b *Book) rebuild() error {
+	again, err := Replay(b.entries, b.zone)
+	if err != nil {
+		return err
+	}
+	*b = *again
+	return nil
+}
+
+// Zone is the grower's zone.
+func (b *Book) Zone() *time.Location { return b.zone }
+
+// Rules are the house rules as they stand.
+func (b *Book) Rules() Rules { return b.rules }
+
+// Entries lists every entry, struck or not, in the order written. The caller
+// must not change it.
+func (b *Book) Entries() []Entry { return b.entries }
+
+// Len is the number of plants (rows) ever in the book.
+func (b *Book) Len() int { return len(b.order) }
+
+// IDs lists every plant ever in the book, by number. The caller must not
+// change it.
+func (b *Book) IDs() IDs { return b.order }
+
+// Row is the standing of one plant, or nil when there is none of that number.
+// The caller must not change it.
+func (b *Book) Row(id ID) *Row { return b.rows[id] }
+
+// NextID is the number the next new plant gets.
+func (b *Book) NextID() ID { return b.nextID }
+
+// insert adds a new row.
+func (b *Book) insert(p Plant, at time.Time) {
+	row := &Row{Plant: p, State: AtHome, Since: at, Signs: NoSigns}
+	row.tellSoak(p, b.zone)
+	b.rows[p.ID] = row
+	i, _ := slices.BinarySearch(b.order, p.ID)
+	b.order = slices.Insert(b.order, i, p.ID)
+	b.nextID = max(b.nextID, p.ID+1)
+}
+
+// present finds the rows of an entry's plants, or says which are missing or
+// gone, or named twice.
+func (b *Book) present(ids IDs) error {
+	if len(ids) == 0 {
+		return &Problem{What: "no plants named", Do: "name plants by number, range, shelf:A or load:3"}
+	}
+	seen := make(map[ID]bool, len(ids))
+	for _, id := range ids {
+		row := b.rows[id]
+		switch {
+		case row == nil:
+			return &Problem{What: fmt.Sprintf("there is no plant %d", id)}
+		case row.State == Gone:
+			return &Problem{What: fmt.Sprintf("plant %d (%s) is gone since %s", id, row.Title(), row.Since.In(b.zone).Format("2006-01-02"))}
+		case seen[id]:
+			return &Problem{What: fmt.Sprintf("plant %d is named twice", id)}
+		}
+		seen[id] = true
+	}
+	return nil
+}
+
+// presentIn is present, and every plant must be in one of the states.
+func (b *Book) presentIn(ids IDs, do string, states ...State) error {
+	if err := b.present(ids); err != nil {
+		return err
+	}
+	for _, id := range ids {
+		row := b.rows[id]
+		if !slices.Contains(states, row.State) {
+			return &Problem{What: fmt.Sprintf("plant %d (%s) is %s", id, row.Title(), row.State), Do: do}
+		}
+	}
+	return nil
+}
+
+// each calls f on the row of every named plant.
+func (b *Book) each(ids IDs, f func(*Row)) {
+	for _, id := range ids {
+		f(b.rows[id])
+	}
+}

@@ -1,0 +1,225 @@
+package model
+
+import (
+	"fmt"
+	"strings"
+)
+
+var (
+	_ = register[Add]("add")
+	_ = register[Import]("import")
+	_ = register[Edit]("edit")
+	_ = register[Move]("move")
+	_ = register[Split]("split")
+	_ = register[Leave]("gone")
+)
+
+// Add brings new plants into the book. The entry's plants are theirs.
+type Add struct {
+	Plants []Plant `json:"plants"`
+}
+
+// Kind implements [Fact].
+func (Add) Kind() Kind { return "add" }
+
+func (f Add) check(b *Book, e Entry) error { return b.canInsert(f.Plants) }
+
+func (f Add) apply(b *Book, e Entry) {
+	for _, p := range f.Plants {
+		b.insert(p, e.At)
+	}
+}
+
+// canInsert says why rows cannot be added, if they cannot.
+func (b *Book) canInsert(plants []Plant) error {
+	seen := make(map[ID]bool, len(plants))
+	for _, p := range plants {
+		if err := p.check(); err != nil {
+			return err
+		}
+		if b.rows[p.ID] != nil || seen[p.ID] {
+			return &Problem{What: fmt.Sprintf("plant number %d is already taken", p.ID), Do: fmt.Sprintf("the next free number is %d", b.nextID)}
+		}
+		seen[p.ID] = true
+	}
+	return nil
+}
+
+// Edit changes what the grower says about plants; the rows replace the old.
+type Edit struct {
+	Plants []Plant `json:"plants"`
+}
+
+// Kind implements [Fact].
+func (Edit) Kind() Kind { return "edit" }
+
+func (f Edit) check(b *Book, e Entry) error { return b.canEdit(f.Plants) }
+
+func (f Edit) apply(b *Book, e Entry) { b.edit(f.Plants) }
+
+func (b *Book) canEdit(plants []Plant) error {
+	ids := make(IDs, len(plants))
+	for i, p := range plants {
+		if err := p.check(); err != nil {
+			return err
+		}
+		ids[i] = p.ID
+	}
+	return b.present(ids)
+}
+
+func (b *Book) edit(plants []Plant) {
+	for _, p := range plants {
+		row := b.rows[p.ID]
+		row.Plant = p
+		row.tellSoak(p, b.zone)
+	}
+}
+
+// Import is a whole file brought in at once: new rows, changed rows, and which
+// plants the file says are in bloom or no longer. One strike takes it back.
+type Import struct {
+	File     string  `json:"file,omitempty"` // base name of the file
+	Added    []Plant `json:"added,omitempty"`
+	Changed  []Plant `json:"changed,omitempty"`
+	BloomOn  IDs     `json:"bloom_on,omitempty"`
+	BloomOff IDs     `json:"bloom_off,omitempty"`
+}
+
+// Kind implements [Fact].
+func (Import) Kind() Kind { return "import" }
+
+func (f Import) check(b *Book, e Entry) error {
+	if len(f.Added)+len(f.Changed)+len(f.BloomOn)+len(f.BloomOff) == 0 {
+		return &Problem{What: "an import that changes nothing"}
+	}
+	if err := b.canInsert(f.Added); err != nil {
+		return err
+	}
+	if len(f.Changed) > 0 {
+		if err := b.canEdit(f.Changed); err != nil {
+			return err
+		}
+	}
+	added := make(map[ID]bool, len(f.Added))
+	for _, p := range f.Added {
+		added[p.ID] = true
+	}
+	for _, ids := range []IDs{f.BloomOn, f.BloomOff} {
+		for _, id := range ids {
+			if b.rows[id] == nil && !added[id] {
+				return &Problem{What: fmt.Sprintf("there is no plant %d", id)}
+			}
+		}
+	}
+	return nil
+}
+
+func (f Import) apply(b *Book, e Entry) {
+	for _, p := range f.Added {
+		b.insert(p, e.At)
+	}
+	b.edit(f.Changed)
+	b.each(f.BloomOn, func(r *Row) { r.Bloom = e.At })
+	b.each(f.BloomOff, func(r *Row) { r.Bloom = zeroTime })
+}
+
+// Move gives plants a new home. An empty spot is allowed: somewhere on the
+// shelf.
+type Move struct {
+	To Home `json:"to"`
+}
+
+// Kind implements [Fact].
+func (Move) Kind() Kind { return "move" }
+
+func (f Move) check(b *Book, e Entry) error {
+	if f.To.Shelf == "" && f.To.Spot == "" {
+		return &Problem{What: "a move without a home", Do: "name the shelf, the spot or both"}
+	}
+	return b.present(e.Plants)
+}
+
+func (f Move) apply(b *Book, e Entry) {
+	b.each(e.Plants, func(r *Row) { r.Home = f.To })
+}
+
+// Split takes Count plants off a tray or clump as a new row. The entry names
+// the tray; New is the new row, and inherits nothing that it does not say.
+type Split struct {
+	New Plant `json:"new"`
+}
+
+// Kind implements [Fact].
+func (Split) Kind() Kind { return "split" }
+
+func (f Split) check(b *Book, e Entry) error {
+	if err := b.presentIn(e.Plants, "split plants at home", AtHome); err != nil {
+		return err
+	}
+	if len(e.Plants) != 1 {
+		return &Problem{What: "split names more than one tray", Do: "split one tray at a time"}
+	}
+	tray := b.rows[e.Plants[0]]
+	if f.New.Count >= tray.Count {
+		return &Problem{
+			What: fmt.Sprintf("plant %d (%s) has %d, so %d cannot be split off", tray.ID, tray.Title(), tray.Count, f.New.Count),
+			Do:   "leave at least one behind, or move the whole row",
+		}
+	}
+	return b.canInsert([]Plant{f.New})
+}
+
+func (f Split) apply(b *Book, e Entry) {
+	tray := b.rows[e.Plants[0]]
+	tray.Count -= f.New.Count
+	b.insert(f.New, e.At)
+	// The part has lived as the whole did until now.
+	part := b.rows[f.New.ID]
+	told, p := *tray, part.Plant
+	*part = told
+	part.Plant = p
+	part.InSession = false
+}
+
+// The ways a plant leaves.
+const (
+	Lost  = "lost"
+	Sold  = "sold"
+	Given = "given"
+)
+
+// LossCauses are the usual reasons for a loss, in growers' words. Any other
+// text is taken too.
+var LossCauses = []string{"rot", "drought", "pests", "burn", "cold", "sun", "age", "unknown"}
+
+// Leave marks plants gone: lost with a cause, sold or given away. They leave
+// the shelf, never the book.
+type Leave struct {
+	How   string `json:"how"`
+	Cause string `json:"cause,omitempty"`
+	Note  string `json:"note,omitempty"` // for whom, for how much, what was seen
+}
+
+// Kind implements [Fact].
+func (Leave) Kind() Kind { return "gone" }
+
+func (f Leave) check(b *Book, e Entry) error {
+	switch {
+	case f.How != Lost && f.How != Sold && f.How != Given:
+		return &Problem{What: fmt.Sprintf("gone: %q", f.How), Do: "say lost, sold or given"}
+	case f.How == Lost && strings.TrimSpace(f.Cause) == "":
+		return &Problem{What: "a loss without a cause", Do: "give one: " + strings.Join(LossCauses, ", ")}
+	case f.How != Lost && f.Cause != "":
+		return &Problem{What: fmt.Sprintf("a cause goes with lost, not with %s", f.How)}
+	}
+	return b.present(e.Plants)
+}
+
+func (f Leave) apply(b *Book, e Entry) {
+	b.each(e.Plants, func(r *Row) {
+		r.State, r.Since = Gone, e.At
+		r.GoneHow, r.GoneCause = f.How, f.Cause
+		b.stopWaiting(r.ID)
+	})
+}

@@ -1,0 +1,99 @@
+package model
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"time"
+)
+
+// EntryVersion is the version of the shape of entries written now. A reader
+// meets every version up to its own and must refuse a later one: see
+// [ErrNewerEntry].
+const EntryVersion = 1
+
+// ErrNewerEntry is returned for an entry written by a later tubside.
+var ErrNewerEntry = errors.New("this entry was written by a newer tubside")
+
+// Seq is an entry's place in the book, from 1, in the order they were written.
+type Seq uint64
+
+// Kind is the word that says what sort of thing an entry tells.
+type Kind string
+
+// Entry is one dated line of the book: something the grower did or saw.
+// Entries are only ever added.
+type Entry struct {
+	Seq    Seq       // given by the store; 0 until then
+	At     time.Time // when it happened, by the wall clock, UTC, whole seconds
+	Plants IDs       // the plants it names, in order; empty when it is about the room or the house
+	Fact   Fact      // what happened
+}
+
+// Fact is what an entry tells. Each kind is a struct of its own, kept in the
+// file of its topic with its check and what it does to the book.
+type Fact interface {
+	// Kind is the fact's word on disk.
+	Kind() Kind
+	// check says why the book as it stands cannot take e, whose fact this is.
+	check(b *Book, e Entry) error
+	// apply makes the book say what e says. It is only called after check.
+	apply(b *Book, e Entry)
+}
+
+// NewEntry is an entry at a wall-clock time about some plants.
+func NewEntry(at time.Time, fact Fact, plants ...ID) Entry {
+	return Entry{At: at.Round(0).UTC().Truncate(time.Second), Plants: plants, Fact: fact}
+}
+
+// factOf makes an empty fact to decode into, one per kind.
+var factOf = map[Kind]func() Fact{}
+
+// register adds a kind. It is called once per kind while the program starts.
+func register[F Fact](kind Kind) struct{} {
+	factOf[kind] = func() Fact { return any(new(F)).(Fact) }
+	return struct{}{}
+}
+
+// line is an entry as it stands on disk.
+type line struct {
+	V      int             `json:"v"`
+	At     time.Time       `json:"at"`
+	Kind   Kind            `json:"kind"`
+	Plants IDs             `json:"plants,omitempty"`
+	Fact   json.RawMessage `json:"fact,omitempty"`
+}
+
+// MarshalJSON writes the entry as it stands in the book; Seq is its key and is
+// not repeated.
+func (e Entry) MarshalJSON() ([]byte, error) {
+	fact, err := json.Marshal(e.Fact)
+	if err != nil {
+		return nil, fmt.Errorf("write %s entry: %w", e.Fact.Kind(), err)
+	}
+	if string(fact) == "{}" {
+		fact = nil
+	}
+	return json.Marshal(line{V: EntryVersion, At: e.At, Kind: e.Fact.Kind(), Plants: e.Plants, Fact: fact})
+}
+
+// UnmarshalJSON reads an entry of this or an earlier version. It returns
+// [ErrNewerEntry] for a later version or a kind this tubside does not know.
+func (e *Entry) UnmarshalJSON(b []byte) error {
+	var l line
+	if err := json.Unmarshal(b, &l); err != nil {
+		return fmt.Errorf("read entry: %w", err)
+	}
+	make, known := factOf[l.Kind]
+	if l.V > EntryVersion || !known {
+		return fmt.Errorf("%w: version %d, kind %q", ErrNewerEntry, l.V, l.Kind)
+	}
+	fact := make()
+	if len(l.Fact) > 0 {
+		if err := json.Unmarshal(l.Fact, fact); err != nil {
+			return fmt.Errorf("read %s entry: %w", l.Kind, err)
+		}
+	}
+	e.At, e.Plants, e.Fact = l.At, l.Plants, fact
+	return nil
+}

@@ -1,0 +1,106 @@
+package model
+
+import "time"
+
+var (
+	_ = register[Look]("signs")
+	_ = register[Bloom]("bloom")
+	_ = register[Rot]("rot")
+	_ = register[Mist]("mist")
+	_ = register[Note]("note")
+)
+
+var zeroTime time.Time
+
+// Look is signs seen on plants, the same on each.
+type Look struct {
+	Signs
+}
+
+// Kind implements [Fact].
+func (Look) Kind() Kind { return "signs" }
+
+func (f Look) check(b *Book, e Entry) error {
+	if err := f.Signs.check(); err != nil {
+		return err
+	}
+	return b.present(e.Plants)
+}
+
+func (f Look) apply(b *Book, e Entry) {
+	b.each(e.Plants, func(r *Row) { r.Signs, r.SignsAt = f.Signs, e.At })
+}
+
+// Bloom sets plants in bloom, or says the bloom is over.
+type Bloom struct {
+	Over bool `json:"over,omitempty"`
+}
+
+// Kind implements [Fact].
+func (Bloom) Kind() Kind { return "bloom" }
+
+func (f Bloom) check(b *Book, e Entry) error { return b.present(e.Plants) }
+
+func (f Bloom) apply(b *Book, e Entry) {
+	b.each(e.Plants, func(r *Row) { r.Bloom = sinceOrOver(r.Bloom, e.At, f.Over) })
+}
+
+// Rot says plants may be rotting, or that they turned out sound.
+type Rot struct {
+	Over bool `json:"over,omitempty"`
+}
+
+// Kind implements [Fact].
+func (Rot) Kind() Kind { return "rot" }
+
+func (f Rot) check(b *Book, e Entry) error { return b.present(e.Plants) }
+
+func (f Rot) apply(b *Book, e Entry) {
+	b.each(e.Plants, func(r *Row) { r.Rot = sinceOrOver(r.Rot, e.At, f.Over) })
+}
+
+// sinceOrOver keeps the first day of what is going on, or ends it.
+func sinceOrOver(since, at time.Time, over bool) time.Time {
+	switch {
+	case over:
+		return zeroTime
+	case since.IsZero():
+		return at
+	}
+	return since
+}
+
+// Mist is a misting of plants where they hang.
+type Mist struct{}
+
+// Kind implements [Fact].
+func (Mist) Kind() Kind { return "mist" }
+
+func (f Mist) check(b *Book, e Entry) error { return b.present(e.Plants) }
+
+func (f Mist) apply(b *Book, e Entry) {
+	b.each(e.Plants, func(r *Row) { r.Misted = e.At })
+}
+
+// Note is anything worth writing down about plants, or about the day when it
+// names none.
+type Note struct {
+	Text string `json:"text"`
+}
+
+// Kind implements [Fact].
+func (Note) Kind() Kind { return "note" }
+
+func (f Note) check(b *Book, e Entry) error {
+	switch {
+	case f.Text == "":
+		return &Problem{What: "a note with nothing in it"}
+	case len(f.Text) > MaxText:
+		return &Problem{What: "a note of more than 2000 characters", Do: "make two of it"}
+	case len(e.Plants) == 0:
+		return nil
+	}
+	return b.present(e.Plants)
+}
+
+func (f Note) apply(*Book, Entry) {}

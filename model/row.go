@@ -1,0 +1,81 @@
+package model
+
+import (
+	"time"
+)
+
+// State is where a plant is: always exactly one.
+type State uint8
+
+// The states.
+const (
+	AtHome  State = iota // on its shelf
+	Soaking              // in the water
+	Drying               // out of the water and not known to be dry
+	Dry                  // dry, waiting to be hung
+	Gone                 // lost, sold or given away
+)
+
+var stateWords = [...]string{"home", "soaking", "drying", "dry", "gone"}
+
+// String is the state's word.
+func (s State) String() string { return stateWords[s] }
+
+// MarshalText writes the state's word.
+func (s State) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// Row is the standing of one plant: what the grower says it is, and what the
+// entries add up to. A zero time means never, or not now.
+type Row struct {
+	Plant
+	State State
+	Since time.Time // when it came into this state
+
+	Load     LoadID    // the load it is or was last in; 0 never
+	In       time.Time // when it last went into the water
+	Out      time.Time // when it last came out
+	Minutes  float64   // how long it was in; 0 unknown
+	Shaken   bool      // shaken when it came out
+	Inverted bool      // laid upside down to dry
+	DampAt   time.Time // last found still damp since Out
+	DryAt    time.Time // last found dry
+	HungAt   time.Time // last hung back
+
+	Signs   Signs     // as last seen
+	SignsAt time.Time // when
+	Bloom   time.Time // in bloom since
+	Rot     time.Time // suspected rot since
+	Misted  time.Time // last misted
+
+	GoneHow   string // lost, sold or given
+	GoneCause string // why it was lost
+	InSession bool   // pulled or soaked in the session at hand
+}
+
+// LastSoak is when the plant last had a soak: when it came out, or when it
+// went in if it is still there. Zero means never heard of.
+func (r *Row) LastSoak() time.Time {
+	if r.State == Soaking {
+		return r.In
+	}
+	return r.Out
+}
+
+// DrySince is when the plant last began to lose water: when it was found dry
+// after its last soak, or when it came out if nobody looked.
+func (r *Row) DrySince() time.Time {
+	if r.DryAt.After(r.Out) {
+		return r.DryAt
+	}
+	return r.Out
+}
+
+// tellSoak takes the soak told with the plant, unless a later one is known.
+func (r *Row) tellSoak(p Plant, zone *time.Location) {
+	if p.SoakedOn == 0 {
+		return
+	}
+	if told := NoonOf(p.SoakedOn, zone); told.After(r.Out) && told.After(r.In) {
+		r.In, r.Out, r.Minutes = told, told, 0
+	}
+}

@@ -1,0 +1,103 @@
+package model
+
+import "fmt"
+
+var _ = register[Strike]("strike")
+
+// Strike takes an entry back. The struck entry stays in the book and stops
+// counting. Striking a strike brings the entry back.
+type Strike struct {
+	Seq Seq `json:"entry"`
+}
+
+// Kind implements [Fact].
+func (Strike) Kind() Kind { return "strike" }
+
+func (s Strike) check(b *Book, e Entry) error {
+	i := b.find(s.Seq)
+	switch {
+	case i < 0:
+		return &Problem{What: fmt.Sprintf("there is no entry %d", s.Seq), Do: "list them with: tubside book --entries"}
+	case b.struck[s.Seq]:
+		return &Problem{What: fmt.Sprintf("entry %d is already struck", s.Seq)}
+	}
+	trial := append(b.entries[:len(b.entries):len(b.entries)], Entry{Seq: b.lastSeq() + 1, At: e.At, Fact: &s})
+	if _, err := Replay(trial, b.zone); err != nil {
+		return &Problem{What: fmt.Sprintf("entry %d cannot be struck: a later entry builds on it (%v)", s.Seq, err), Do: "strike the later one first"}
+	}
+	return nil
+}
+
+func (s Strike) apply(*Book, Entry) {} // its work is done by mark
+
+// mark notes what the strike takes back. A strike that is itself struck gives
+// its entry back.
+func (s Strike) mark(b *Book) {
+	b.struck[s.Seq] = true
+	if i := b.find(s.Seq); i >= 0 {
+		if inner, ok := b.entries[i].Fact.(*Strike); ok {
+			delete(b.struck, inner.Seq)
+		}
+	}
+}
+
+// find is the index of an entry, or -1.
+func (b *Book) find(seq Seq) int {
+	// Numbers rise by one from 1 in every book but a salvaged one.
+	if i := int(seq) - 1; i >= 0 && i < len(b.entries) && b.entries[i].Seq == seq {
+		return i
+	}
+	for i := range b.entries {
+		if b.entries[i].Seq == seq {
+			return i
+		}
+	}
+	return -1
+}
+
+func (b *Book) lastSeq() Seq {
+	if len(b.entries) == 0 {
+		return 0
+	}
+	return b.entries[len(b.entries)-1].Seq
+}
+
+// Struck reports whether an entry has been taken back.
+func (b *Book) Struck(seq Seq) bool { return b.struck[seq] }
+
+// LastToStrike is the last entry that counts and is not itself a strike: what
+// undo takes back. It returns false when there is none.
+func (b *Book) LastToStrike() (Entry, bool) {
+	for i := len(b.entries) - 1; i >= 0; i-- {
+		e := b.entries[i]
+		if _, isStrike := e.Fact.(*Strike); !isStrike && !b.struck[e.Seq] {
+			return e, true
+		}
+	}
+	return Entry{}, false
+}
+
+// LastStrike is the newest entry when that is a strike which still counts:
+// what bringing back undoes. It returns false when something was written since.
+func (b *Book) LastStrike() (Entry, bool) {
+	for i := len(b.entries) - 1; i >= 0; i-- {
+		e := b.entries[i]
+		if _, isStrike := e.Fact.(*Strike); !isStrike {
+			return Entry{}, false
+		}
+		if !b.struck[e.Seq] && !b.givesBack(e) {
+			return e, true
+		}
+	}
+	return Entry{}, false
+}
+
+// givesBack reports whether a strike's own target is a strike.
+func (b *Book) givesBack(e Entry) bool {
+	i := b.find(e.Fact.(*Strike).Seq)
+	if i < 0 {
+		return false
+	}
+	_, ok := b.entries[i].Fact.(*Strike)
+	return ok
+}

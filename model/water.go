@@ -1,0 +1,264 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+var (
+	_ = register[VesselSet]("vessel")
+	_ = register[Pull]("pull")
+	_ = register[PutBack]("putback")
+	_ = register[Soak]("soak")
+	_ = register[Out]("out")
+)
+
+// Vessel is a tub or bucket.
+type Vessel struct {
+	Name   string  `json:"name"`
+	Litres float64 `json:"litres"` // room for plants when filled, not the brim
+}
+
+// firstVessels stand in a fresh book. A bathtub filled to the overflow holds
+// 150 to 200 L (Alliance for Water Efficiency); 100 L leaves room for hands. A
+// household bucket holds 10 L.
+var firstVessels = []Vessel{{"tub", 100}, {"bucket 1", 10}, {"bucket 2", 10}}
+
+// VesselSet adds a vessel, changes its room, or puts it away.
+type VesselSet struct {
+	Vessel
+	Away bool `json:"away,omitempty"`
+}
+
+// Kind implements [Fact].
+func (VesselSet) Kind() Kind { return "vessel" }
+
+func (f VesselSet) check(b *Book, e Entry) error {
+	_, known := b.Vessel(f.Name)
+	switch {
+	case strings.TrimSpace(f.Name) == "":
+		return &Problem{What: "a vessel without a name", Do: "call it tub or bucket 1"}
+	case f.Away && !known:
+		return &Problem{What: fmt.Sprintf("there is no vessel %q", f.Name)}
+	case f.Away && len(b.InVessel(f.Name)) > 0:
+		return &Problem{What: fmt.Sprintf("%s has plants in it", f.Name), Do: "take them out first"}
+	case !f.Away && !(f.Litres > 0 && f.Litres <= 1000):
+		return &Problem{What: fmt.Sprintf("%s: %g litres", f.Name, f.Litres), Do: "give its room in litres, up to 1000"}
+	}
+	return nil
+}
+
+func (f VesselSet) apply(b *Book, e Entry) {
+	i := slices.IndexFunc(b.vessels, func(v Vessel) bool { return strings.EqualFold(v.Name, f.Name) })
+	switch {
+	case f.Away:
+		b.vessels = slices.Delete(b.vessels, i, i+1)
+	case i >= 0:
+		b.vessels[i] = f.Vessel
+	default:
+		b.vessels = append(b.vessels, f.Vessel)
+	}
+}
+
+// Pull takes plants off the shelf to wait beside the water.
+type Pull struct{}
+
+// Kind implements [Fact].
+func (Pull) Kind() Kind { return "pull" }
+
+func (f Pull) check(b *Book, e Entry) error {
+	if err := b.presentIn(e.Plants, "only a plant at home can be pulled", AtHome); err != nil {
+		return err
+	}
+	for _, id := range e.Plants {
+		if b.waiting.Has(id) {
+			return &Problem{What: fmt.Sprintf("plant %d (%s) is already pulled", id, b.rows[id].Title())}
+		}
+	}
+	return nil
+}
+
+func (f Pull) apply(b *Book, e Entry) {
+	b.enterSession(e.Plants)
+	b.waiting = append(b.waiting, e.Plants...)
+}
+
+// PutBack hangs pulled plants back without a soak.
+type PutBack struct{}
+
+// Kind implements [Fact].
+func (PutBack) Kind() Kind { return "putback" }
+
+func (f PutBack) check(b *Book, e Entry) error {
+	if err := b.present(e.Plants); err != nil {
+		return err
+	}
+	for _, id := range e.Plants {
+		if !b.waiting.Has(id) {
+			return &Problem{What: fmt.Sprintf("plant %d (%s) was not pulled", id, b.rows[id].Title())}
+		}
+	}
+	return nil
+}
+
+func (f PutBack) apply(b *Book, e Entry) {
+	b.each(e.Plants, func(r *Row) {
+		r.InSession = false
+		b.stopWaiting(r.ID)
+	})
+}
+
+func (b *Book) stopWaiting(id ID) {
+	if i := slices.Index(b.waiting, id); i >= 0 {
+		b.waiting = slices.Delete(b.waiting, i, i+1)
+	}
+}
+
+// LoadID numbers the loads of a book from 1.
+type LoadID uint32
+
+// String is the number in decimal.
+func (l LoadID) String() string { return strconv.FormatUint(uint64(l), 10) }
+
+// Load is the plants that went into one vessel together.
+type Load struct {
+	ID     LoadID
+	Vessel string
+	Plants IDs       // in the order they went in
+	In     time.Time // when the first went in
+	Due    time.Time // when they should come out
+	Left   int       // how many are still in the water
+}
+
+// Minutes is how long the load was meant to soak.
+func (l *Load) Minutes() float64 { return l.Due.Sub(l.In).Minutes() }
+
+// Soak puts a load into a vessel. The entry's plants are in the order they go
+// in; its time is when the first goes in.
+type Soak struct {
+	Load   LoadID    `json:"load"`
+	Vessel string    `json:"vessel"`
+	Due    time.Time `json:"due"`
+}
+
+// Kind implements [Fact].
+func (Soak) Kind() Kind { return "soak" }
+
+// MaxSoak bounds a soak. Our own: longer than any overnight, short enough to
+// catch a date slipped by a day.
+const MaxSoak = 24 * time.Hour
+
+func (f Soak) check(b *Book, e Entry) error {
+	if err := b.presentIn(e.Plants, "only a plant at home, or dry and waiting, goes into the water", AtHome, Dry); err != nil {
+		return err
+	}
+	if _, ok := b.Vessel(f.Vessel); !ok {
+		return &Problem{What: fmt.Sprintf("there is no vessel %q", f.Vessel), Do: "the vessels are " + b.vesselNames()}
+	}
+	if d := f.Due.Sub(e.At); d <= 0 || d > MaxSoak {
+		return &Problem{What: fmt.Sprintf("a soak of %s", d), Do: "give a time up to 24 hours"}
+	}
+	if f.Load < b.nextLoad {
+		return &Problem{What: fmt.Sprintf("load %d was used before", f.Load), Do: fmt.Sprintf("the next load is %d", b.nextLoad)}
+	}
+	return nil
+}
+
+func (f Soak) apply(b *Book, e Entry) {
+	v, _ := b.Vessel(f.Vessel)
+	b.enterSession(e.Plants)
+	b.loads[f.Load] = &Load{ID: f.Load, Vessel: v.Name, Plants: e.Plants, In: e.At, Due: f.Due, Left: len(e.Plants)}
+	b.nextLoad = f.Load + 1
+	b.each(e.Plants, func(r *Row) {
+		r.State, r.Since = Soaking, e.At
+		r.Load, r.In = f.Load, e.At
+		b.stopWaiting(r.ID)
+	})
+}
+
+// Out takes plants out of the water, in the order given.
+type Out struct {
+	Shaken   bool `json:"shaken"`
+	Inverted bool `json:"inverted,omitempty"` // laid upside down
+}
+
+// Kind implements [Fact].
+func (Out) Kind() Kind { return "out" }
+
+func (f Out) check(b *Book, e Entry) error {
+	return b.presentIn(e.Plants, "only a plant in the water comes out", Soaking)
+}
+
+func (f Out) apply(b *Book, e Entry) {
+	b.each(e.Plants, func(r *Row) {
+		r.State, r.Since = Drying, e.At
+		r.Out, r.Minutes = e.At, e.At.Sub(r.In).Minutes()
+		r.Shaken, r.Inverted = f.Shaken, f.Inverted
+		r.DampAt = zeroTime
+		b.loads[r.Load].Left--
+	})
+}
+
+// Vessels lists the vessels of the house.
+func (b *Book) Vessels() []Vessel { return b.vessels }
+
+// Vessel finds a vessel by name, whatever its case.
+func (b *Book) Vessel(name string) (Vessel, bool) {
+	for _, v := range b.vessels {
+		if strings.EqualFold(v.Name, strings.TrimSpace(name)) {
+			return v, true
+		}
+	}
+	return Vessel{}, false
+}
+
+func (b *Book) vesselNames() string {
+	names := make([]string, len(b.vessels))
+	for i, v := range b.vessels {
+		names[i] = v.Name
+	}
+	return strings.Join(names, ", ")
+}
+
+// Load finds a load by number, or nil.
+func (b *Book) Load(id LoadID) *Load { return b.loads[id] }
+
+// NextLoad is the number the next load gets.
+func (b *Book) NextLoad() LoadID { return b.nextLoad }
+
+// OpenLoads lists the loads still in the water, the first due first.
+func (b *Book) OpenLoads() []*Load {
+	var open []*Load
+	for _, l := range b.loads {
+		if l.Left > 0 {
+			open = append(open, l)
+		}
+	}
+	slices.SortFunc(open, func(x, y *Load) int {
+		if c := x.Due.Compare(y.Due); c != 0 {
+			return c
+		}
+		return int(x.ID) - int(y.ID)
+	})
+	return open
+}
+
+// InVessel lists the open loads of one vessel.
+func (b *Book) InVessel(name string) []*Load {
+	return slices.DeleteFunc(b.OpenLoads(), func(l *Load) bool { return !strings.EqualFold(l.Vessel, name) })
+}
+
+// StillIn lists the plants of a load that are in the water, in the order they
+// went in.
+func (b *Book) StillIn(l *Load) IDs {
+	var ids IDs
+	for _, id := range l.Plants {
+		if r := b.rows[id]; r.State == Soaking && r.Load == l.ID {
+			ids = append(ids, id)
+		}
+	}
+	return ids
+}
