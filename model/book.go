@@ -19,6 +19,7 @@ type Book struct {
 	fans     []FanAt
 	rules    Rules
 	waiting  IDs // pulled and not yet in the water
+	away     int // plants soaking, drying or dry
 	entries  []Entry
 	struck   map[Seq]bool
 	zone     *time.Location
@@ -172,6 +173,17 @@ func (b *Book) presentIn(ids IDs, do string, states ...State) error {
 		}
 	}
 	return nil
+}
+
+// setState moves a row to a state and keeps the count of plants away.
+func (b *Book) setState(r *Row, s State, since time.Time) {
+	if r.State.Away() {
+		b.away--
+	}
+	if s.Away() {
+		b.away++
+	}
+	r.State, r.Since = s, since
 }
 
 // each calls f on the row of every named plant.

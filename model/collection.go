@@ -218,7 +218,10 @@ func (f Leave) check(b *Book, e Entry) error {
 
 func (f Leave) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) {
-		r.State, r.Since = Gone, e.At
+		if r.State == Soaking {
+			b.loads[r.Load].Left--
+		}
+		b.setState(r, Gone, e.At)
 		r.GoneHow, r.GoneCause = f.How, f.Cause
 		b.stopWaiting(r.ID)
 	})

@@ -20,7 +20,8 @@ func (f Damp) check(b *Book, e Entry) error {
 func (f Damp) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) {
 		if r.State == Dry {
-			r.State, r.Since, r.DryAt = Drying, r.Out, zeroTime
+			b.setState(r, Drying, r.Out)
+			r.DryAt = zeroTime
 		}
 		r.DampAt = e.At
 	})
@@ -37,7 +38,10 @@ func (f FoundDry) check(b *Book, e Entry) error {
 }
 
 func (f FoundDry) apply(b *Book, e Entry) {
-	b.each(e.Plants, func(r *Row) { r.State, r.Since, r.DryAt = Dry, e.At, e.At })
+	b.each(e.Plants, func(r *Row) {
+		b.setState(r, Dry, e.At)
+		r.DryAt = e.At
+	})
 }
 
 // Hung sends dry plants home.
@@ -53,5 +57,8 @@ func (f Hung) check(b *Book, e Entry) error {
 }
 
 func (f Hung) apply(b *Book, e Entry) {
-	b.each(e.Plants, func(r *Row) { r.State, r.Since, r.HungAt = AtHome, e.At, e.At })
+	b.each(e.Plants, func(r *Row) {
+		b.setState(r, AtHome, e.At)
+		r.HungAt = e.At
+	})
 }

@@ -21,6 +21,10 @@ var stateWords = [...]string{"home", "soaking", "drying", "dry", "gone"}
 // String is the state's word.
 func (s State) String() string { return stateWords[s] }
 
+// Away reports whether a plant in this state is off its shelf: in the water or
+// out to dry.
+func (s State) Away() bool { return s == Soaking || s == Drying || s == Dry }
+
 // MarshalText writes the state's word.
 func (s State) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
 

@@ -53,7 +53,7 @@ func (b *Book) Waiting() IDs { return b.waiting }
 // enterSession marks plants as part of the session at hand. When nothing is
 // away from home a new session begins.
 func (b *Book) enterSession(ids IDs) {
-	if !b.Tally().Open() {
+	if b.away == 0 && len(b.waiting) == 0 {
 		for _, r := range b.rows {
 			r.InSession = false
 		}

@@ -173,7 +173,7 @@ func (f Soak) apply(b *Book, e Entry) {
 	b.loads[f.Load] = &Load{ID: f.Load, Vessel: v.Name, Plants: e.Plants, In: e.At, Due: f.Due, Left: len(e.Plants)}
 	b.nextLoad = f.Load + 1
 	b.each(e.Plants, func(r *Row) {
-		r.State, r.Since = Soaking, e.At
+		b.setState(r, Soaking, e.At)
 		r.Load, r.In = f.Load, e.At
 		b.stopWaiting(r.ID)
 	})
@@ -194,7 +194,7 @@ func (f Out) check(b *Book, e Entry) error {
 
 func (f Out) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) {
-		r.State, r.Since = Drying, e.At
+		b.setState(r, Drying, e.At)
 		r.Out, r.Minutes = e.At, e.At.Sub(r.In).Minutes()
 		r.Shaken, r.Inverted = f.Shaken, f.Inverted
 		r.DampAt = zeroTime

@@ -31,25 +31,33 @@ func (s *Shares) QuantileOf(values *[Points]float64, q float64) float64 {
 	if values[0] > values[Points-1] {
 		q = 1 - q
 	}
-	cell, below := s.reach(q)
+	cell, into := s.reach(q)
 	low, high := edges(values, cell)
-	return low + (high-low)*min((q-below)/s[cell], 1)
+	return low + (high-low)*into
 }
 
-// reach finds the first cell where the summed probability comes to q, and the sum below it. Rounding can leave the whole sum a
-// hair under q; then it is the last cell that has any probability.
-func (s *Shares) reach(q float64) (cell int, below float64) {
-	var sum float64
-	for i, share := range s {
-		if share == 0 {
+// reach finds the cell in which the summed probability comes to q, and how far into that cell (0 to 1). It walks in from the
+// nearer end of the grid, so that a small tail is not lost in the rounding of a sum near 1.
+func (s *Shares) reach(q float64) (cell int, into float64) {
+	first, step, tail := 0, 1, q
+	if q > 0.5 {
+		first, step, tail = Points-1, -1, 1-q
+	}
+	var sum, passed float64
+	for i := first; i >= 0 && i < Points; i += step {
+		if s[i] == 0 {
 			continue
 		}
-		cell, below = i, sum
-		if sum += share; sum >= q {
+		cell, passed = i, sum
+		if sum += s[i]; sum >= tail {
 			break
 		}
 	}
-	return cell, below
+	into = (tail - passed) / s[cell]
+	if step < 0 {
+		into = 1 - into
+	}
+	return cell, into
 }
 
 // edges are the values where a cell begins and ends.

@@ -70,7 +70,8 @@ func (l Leaf) In(s Stream) Wet {
 // balance is the heat balance of one leaf in one stream, with all that does not hang on the leaf's temperature worked out.
 type balance struct {
 	leaf         Leaf
-	airC, vapour float64 // degC, Pa
+	air          air.Air
+	vapour       float64 // Pa
 	massPerPa    float64 // kg/(mol Pa): evaporation for a conductance and a vapour pressure difference
 	forced, free Conductance
 	airK4        float64
@@ -79,7 +80,7 @@ type balance struct {
 func (l Leaf) balanceIn(s Stream) balance {
 	g, k := gasOf(s.Air), s.Air.Kelvin()
 	b := balance{
-		leaf: l, airC: s.Air.TempC, vapour: s.Air.Vapour(),
+		leaf: l, air: s.Air, vapour: s.Air.Vapour(),
 		massPerPa: molarMassWater / s.Air.Pa(),
 		forced:    g.forced(math.Max(s.Speed, draught), l.WidthM),
 		airK4:     k * k * k * k,
@@ -95,7 +96,7 @@ func (b *balance) conductance(leafC float64) Conductance {
 	if b.leaf.ForcedOnly {
 		return b.forced
 	}
-	return blend(b.forced, b.free.times(fourthRoot(leafC-b.airC)))
+	return blend(b.forced, b.free.times(fourthRoot(leafC-b.air.TempC)))
 }
 
 func (b *balance) evaporation(leafC float64, g Conductance) float64 {
@@ -107,6 +108,6 @@ func (b *balance) evaporation(leafC float64, g Conductance) float64 {
 func (b *balance) surplus(leafC float64) float64 {
 	g := b.conductance(leafC)
 	k := leafC + zeroCelsius
-	dry := g.Heat*molarHeat*(leafC-b.airC) + emissivity*stefanBoltzmann*(k*k*k*k-b.airK4)
+	dry := g.Heat*molarHeat*(leafC-b.air.TempC) + emissivity*stefanBoltzmann*(k*k*k*k-b.airK4)
 	return latentHeat*b.evaporation(leafC, g) + float64(b.leaf.HeatFaces)*b.leaf.Shelter*dry - b.leaf.Absorbed
 }

@@ -1,49 +1,66 @@
 package drying
 
-import (
-	"math"
-
-	"tubside/model/air"
-)
+import "math"
 
 // How far from the air's temperature a wet leaf is looked for, K. The driest, hottest valid air cools one by some 40 K; the
-// strongest valid light heats a sheltered one less than 200 K.
+// strongest valid light heats one less than 200 K.
 const (
 	mostCooling = 60.0
 	mostHeating = 200.0
 )
 
-// leafTolerance is how closely the leaf's temperature is found, K. 1e-5 K moves evaporation by about one part in a million.
-const leafTolerance = 1e-5
+// leafTolerance is how closely the leaf's temperature is found, K; 1e-4 K moves evaporation by about one part in 100,000.
+const leafTolerance = 1e-4
 
-// solve returns the leaf temperature at which nothing is left over, degC. A wet leaf in the shade stands between the dew
+// mostSteps ends the search in any case. About eight are needed.
+const mostSteps = 60
+
+// solve returns the leaf temperature at which no heat is left over, degC. A wet leaf in the shade stands between the dew
 // point, where it would evaporate nothing, and the air; light may warm it past the air.
 func (b *balance) solve() float64 {
-	low := b.airC - mostCooling
-	if b.vapour > 0 {
-		low = math.Max(low, air.Air{TempC: b.airC, RH: b.vapour / air.Saturation(b.airC)}.DewPoint())
-	}
-	high := b.airC
+	low := math.Max(b.air.DewPoint(), b.air.TempC-mostCooling)
+	high := b.air.TempC
 	if b.surplus(high) < 0 {
 		low, high = high, high+mostHeating
 	}
-	return b.between(low, high)
+	return root(b.surplus, low, high)
 }
 
-// between finds the root by false position with the Illinois rule (M. Dowell and P. Jarratt, BIT 11:168-174, 1971): as
-// safe as halving, since the root stays enclosed, in a quarter of the steps.
-func (b *balance) between(low, high float64) float64 {
-	atLow, atHigh := b.surplus(low), b.surplus(high)
-	for range 60 {
-		if high-low < leafTolerance || atHigh == atLow {
+// root returns where the rising function f crosses zero between low and high, by false position with the Illinois rule
+// (M. Dowell and P. Jarratt, BIT 11:168-174, 1971): the root stays enclosed as in halving, in a third of the steps.
+func root(f func(float64) float64, low, high float64) float64 {
+	atLow, atHigh := f(low), f(high)
+	x, side := high, 0
+	steps = 0
+	for range mostSteps {
+		if atHigh <= 0 || atLow >= 0 {
 			break
 		}
-		x := high - atHigh*(high-low)/(atHigh-atLow)
-		at := b.surplus(x)
-		if math.Abs(at) < 1e-6*math.Abs(atHigh-atLow) && at == 0 {
-			return x
+		next := high - atHigh*(high-low)/(atHigh-atLow)
+		if math.Abs(next-x) < leafTolerance {
+			return next
 		}
-		_ = at
+		x = next
+		steps++
+		if at := f(x); at < 0 {
+			low, atLow = x, at
+			atHigh = halvedIf(side < 0, atHigh)
+			side = -1
+		} else {
+			high, atHigh = x, at
+			atLow = halvedIf(side > 0, atLow)
+			side = 1
+		}
 	}
-	return (low + high) / 2
+	return x
 }
+
+// halvedIf is the Illinois rule: the end that stays twice running counts half, so the other end moves too.
+func halvedIf(stays bool, at float64) float64 {
+	if stays {
+		return at / 2
+	}
+	return at
+}
+
+var steps int
