@@ -90,8 +90,9 @@ func (b Belief) Shares() Shares {
 		s[i] = math.Exp(l)
 		sum += s[i]
 	}
+	whole := 1 / sum
 	for i := range s {
-		s[i] /= sum
+		s[i] *= whole
 	}
 	return s
 }
