@@ -1,0 +1,140 @@
+package leaf_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"tubside/model/belief"
+	"tubside/model/leaf"
+)
+
+// one gives signs of which only one was graded.
+var one = map[string]func(grade int8) leaf.Signs{
+	"curl":  func(g int8) leaf.Signs { s := leaf.Unseen(); s.Curl = g; return s },
+	"tips":  func(g int8) leaf.Signs { s := leaf.Unseen(); s.Tips = g; return s },
+	"shift": func(g int8) leaf.Signs { s := leaf.Unseen(); s.Shift = g; return s },
+}
+
+// lastTelling is the highest grade that speaks about thirst.
+var lastTelling = map[string]int8{"curl": 3, "tips": 3, "shift": 2}
+
+func TestGradesShareOutAllChance(t *testing.T) {
+	for name, signs := range one {
+		for thirst := 0.0; thirst <= 1; thirst += 0.05 {
+			var sum float64
+			for g := int8(0); g <= lastTelling[name]; g++ {
+				sum += math.Exp(signs(g).LogLikelihood(thirst, leaf.SignsScale{}))
+			}
+			near(t, name+": sum over the grades", sum, 1, 1e-12)
+		}
+	}
+}
+
+func TestHigherGradesSpeakForMoreThirst(t *testing.T) {
+	for name, signs := range one {
+		rapid.Check(t, func(t *rapid.T) {
+			high := int8(rapid.IntRange(1, int(lastTelling[name])).Draw(t, "high"))
+			low := int8(rapid.IntRange(0, int(high)-1).Draw(t, "low"))
+			wet := rapid.Float64Range(0, 1).Draw(t, "wet")
+			dry := rapid.Float64Range(wet, 1).Draw(t, "dry")
+			p := leaf.SignsScale{CurlShift: rapid.Float64Range(-0.2, 0.2).Draw(t, "shift")}
+			atDry := signs(high).LogLikelihood(dry, p) - signs(low).LogLikelihood(dry, p)
+			atWet := signs(high).LogLikelihood(wet, p) - signs(low).LogLikelihood(wet, p)
+			if !(atDry >= atWet-1e-8) {
+				t.Fatalf("%s %d against %d: %v at thirst %v, %v at %v", name, high, low, atDry, dry, atWet, wet)
+			}
+		})
+	}
+}
+
+func TestWhatIsNotSeenSaysNothing(t *testing.T) {
+	silent := []leaf.Signs{leaf.Unseen(), one["shift"](3), one["curl"](4), one["tips"](-7), one["shift"](100)}
+	for _, s := range silent {
+		for _, thirst := range []float64{0, 0.3, 0.9} {
+			if got := s.LogLikelihood(thirst, leaf.SignsScale{}); got != 0 {
+				t.Errorf("%+v at thirst %v: %v, want 0", s, thirst, got)
+			}
+		}
+	}
+	both := leaf.Signs{Curl: 2, Tips: 1, Shift: leaf.NotSeen}
+	sum := one["curl"](2).LogLikelihood(0.4, leaf.SignsScale{}) + one["tips"](1).LogLikelihood(0.4, leaf.SignsScale{})
+	near(t, "two signs", both.LogLikelihood(0.4, leaf.SignsScale{}), sum, 1e-12)
+}
+
+func TestWorstSignsAreNeverImpossible(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		grade := rapid.Int8Range(-1, 3)
+		s := leaf.Signs{Curl: grade.Draw(t, "curl"), Tips: grade.Draw(t, "tips"), Shift: grade.Draw(t, "shift")}
+		p := leaf.SignsScale{CurlShift: rapid.Float64Range(-0.2, 0.2).Draw(t, "shift")}
+		if got := s.LogLikelihood(rapid.Float64Range(-1, 2).Draw(t, "thirst"), p); !(got > -50 && got <= 0) {
+			t.Fatalf("log likelihood %v", got)
+		}
+	})
+}
+
+// At the threshold of a grade it is a coin's throw whether the grade is reached.
+func TestThresholds(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		thirsts []float64
+	}{
+		{"curl", []float64{0.25, 0.40, 0.55}},
+		{"tips", []float64{0.35, 0.50, 0.65}},
+		{"shift", []float64{0.10, 0.30}},
+	} {
+		for i, thirst := range c.thirsts {
+			var under float64
+			for g := int8(0); g <= int8(i); g++ {
+				under += math.Exp(one[c.name](g).LogLikelihood(thirst, leaf.SignsScale{}))
+			}
+			near(t, c.name+": chance of less", under, 0.5, 1e-9)
+		}
+	}
+}
+
+// A form that curls as a normal sign is less thirsty at the same curl: the same evidence, 0.08 of thirst lower.
+func TestFormsThatCurlReadily(t *testing.T) {
+	s := one["curl"](2)
+	near(t, "edges deep", s.LogLikelihood(0.40, leaf.SignsScale{CurlShift: leaf.CurlsReadily}), s.LogLikelihood(0.48, leaf.SignsScale{}), 1e-12)
+}
+
+// look weighs signs into the pace of a plant a week after its soak.
+func look(b *belief.Belief, paces *[belief.Points]float64, seen leaf.Signs) {
+	var evidence [belief.Points]float64
+	dose := leaf.Dose(0, 7, 1.4)
+	for i, pace := range paces {
+		evidence[i] = seen.LogLikelihood(1-leaf.Remaining(0.95, leaf.KMesic*pace, dose), leaf.SignsScale{})
+	}
+	b.Weigh(&evidence)
+}
+
+// The tighter the curl on the same day, the faster the plant is taken to dry.
+func TestMoreCurlMeansAFasterPace(t *testing.T) {
+	paces := belief.Multipliers()
+	before := 0.0
+	for grade := int8(0); grade <= 3; grade++ {
+		b := belief.Prior(0.5)
+		look(&b, &paces, one["curl"](grade))
+		if b.Mean() <= before {
+			t.Errorf("curl %d: pace %v, not above %v", grade, b.Mean(), before)
+		}
+		before = b.Mean()
+	}
+}
+
+func BenchmarkPlantCurl(bench *testing.B) { benchLook(bench, one["curl"](1)) }
+
+func BenchmarkPlantAllSigns(bench *testing.B) {
+	benchLook(bench, leaf.Signs{Curl: 1, Tips: 1, Shift: 1})
+}
+
+func benchLook(bench *testing.B, seen leaf.Signs) {
+	prior, paces := belief.Prior(0.5), belief.Multipliers()
+	bench.ReportAllocs()
+	for bench.Loop() {
+		b := prior
+		look(&b, &paces, seen)
+	}
+}
