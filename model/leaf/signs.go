@@ -25,22 +25,6 @@ type SignsScale struct {
 // CurlsReadily is the CurlShift of forms that curl as a normal sign of being dry. A guess.
 const CurlsReadily = -0.08
 
-// sign is one graded sign. The grade is at least g with probability 1/(1 + exp(-(thirst - from[g-1])/spread)): an ordered logistic
-// model (McCullagh 1980, J. R. Stat. Soc. B 42:109; from memory). A grade never speaks for less thirst than a lower grade does.
-type sign struct {
-	from   []float64
-	spread float64
-	gap    []float64 // exp(-(from[g]-from[g-1])/spread) at g, kept so that a grade costs one exponential
-}
-
-func graded(spread float64, from ...float64) sign {
-	s := sign{from: from, spread: spread, gap: make([]float64, len(from))}
-	for g := 1; g < len(from); g++ {
-		s.gap[g] = math.Exp((from[g-1] - from[g]) / spread)
-	}
-	return s
-}
-
 // When signs appear, as thirst. All guesses, made to sit between "full" and the lethal limits: nobody has published curl against
 // water content for any Tillandsia. Marker plants graded, weighed, soaked to constant mass and weighed again would replace them,
 // some ten plants of each form over the whole range.
@@ -57,31 +41,49 @@ var (
 // is 0 where nothing was seen, and never -Inf: a wrong grade can be outweighed by later ones.
 func (s Signs) LogLikelihood(thirst float64, p SignsScale) float64 {
 	thirst = held(thirst)
-	seen := curl.chance(s.Curl, thirst-p.CurlShift) * tips.chance(s.Tips, thirst) * shift.chance(s.Shift, thirst)
-	if seen == 1 {
+	return curl.at(s.Curl, thirst-p.CurlShift) + tips.at(s.Tips, thirst) + shift.at(s.Shift, thirst)
+}
+
+// sign is one graded sign, a curve for each grade that speaks about thirst. At least grade g is seen with probability
+// 1/(1 + exp(-(thirst - begins[g-1])/spread)): an ordered logistic model (McCullagh 1980, J. R. Stat. Soc. B 42:109; from memory).
+// A grade never speaks for less thirst than a lower grade does.
+type sign []curve
+
+// curve is the log probability of one grade, tabled over thirst: a look-up costs a tenth of the logarithm. Between two points it is
+// straight, which is off by less than 1e-4, and keeps the order of the grades. Beyond the ends it goes on straight, as the
+// logistic does.
+type curve [(curveTo-curveFrom)*curvePerUnit + 1]float64
+
+// The table reaches past 0 to 1 because a scale may shift the thirst.
+const (
+	curveFrom    = -0.25
+	curveTo      = 1.25
+	curvePerUnit = 512
+)
+
+func graded(spread float64, begins ...float64) sign {
+	edges := append(append([]float64{math.Inf(-1)}, begins...), math.Inf(1))
+	s := make(sign, len(begins)+1)
+	for g := range s {
+		for i := range s[g] {
+			thirst := curveFrom + float64(i)/curvePerUnit
+			s[g][i] = math.Log(between((thirst-edges[g])/spread, (thirst-edges[g+1])/spread))
+		}
+	}
+	return s
+}
+
+// between is the logistic function at a less that at b, multiplied out so that nothing cancels.
+func between(a, b float64) float64 {
+	return -math.Expm1(b-a) / ((1 + math.Exp(-a)) * (1 + math.Exp(b)))
+}
+
+func (s sign) at(grade int8, thirst float64) float64 {
+	if grade < 0 || int(grade) >= len(s) {
 		return 0
 	}
-	return math.Log(seen)
-}
-
-// chance is the probability of just this grade; 1 for a grade that says nothing. A middle grade is the difference of "at least this"
-// and "at least the next", multiplied out so that nothing cancels.
-func (s *sign) chance(grade int8, thirst float64) float64 {
-	g := int(grade)
-	switch {
-	case g < 0 || g > len(s.from):
-		return 1
-	case g == 0:
-		short := s.short(0, thirst)
-		return short / (1 + short)
-	case g == len(s.from):
-		return 1 / (1 + s.short(g-1, thirst))
-	}
-	short, gap := s.short(g-1, thirst), s.gap[g]
-	return (1 - gap) * short / ((1 + short) * (short + gap))
-}
-
-// short is the odds against having reached a threshold.
-func (s *sign) short(threshold int, thirst float64) float64 {
-	return math.Exp((s.from[threshold] - thirst) / s.spread)
+	c := &s[grade]
+	x := (thirst - curveFrom) * curvePerUnit
+	i := min(max(int(x), 0), len(c)-2)
+	return c[i] + (c[i+1]-c[i])*(x-float64(i))
 }
