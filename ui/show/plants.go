@@ -1,0 +1,54 @@
+package show
+
+import (
+	"fmt"
+
+	"tubside/model"
+)
+
+// listWidth is how many cells a list of numbers may take in a sentence before
+// it is counted instead. Our own.
+const listWidth = 24
+
+// Plants names plants in a sentence: "17 (Fuego)" for one, "12-40 51" while
+// that is short, else "140 plants". No plants are "".
+func Plants(ids model.IDs, b *model.Book) string {
+	switch len(ids) {
+	case 0:
+		return ""
+	case 1:
+		if r := b.Row(ids[0]); r != nil {
+			return rowName(r.Plant)
+		}
+	}
+	if numbers := ids.String(); len(numbers) <= listWidth {
+		return numbers
+	}
+	return Count(len(ids), "plant")
+}
+
+// rowName is a plant's number with what stands on its tag.
+func rowName(p model.Plant) string {
+	if p.Label == "" && p.Name == "" {
+		return p.ID.String()
+	}
+	return fmt.Sprintf("%d (%s)", p.ID, Title(p))
+}
+
+// Title is what to call the plant, safe to draw.
+func Title(p model.Plant) string { return Safe(p.Title()) }
+
+// rows names the rows of an entry that carries them.
+func rows(plants []model.Plant) string {
+	if len(plants) == 1 {
+		return rowName(plants[0])
+	}
+	ids := make(model.IDs, len(plants))
+	for i, p := range plants {
+		ids[i] = p.ID
+	}
+	if numbers := ids.String(); len(numbers) <= listWidth {
+		return Count(len(plants), "plant") + ": " + numbers
+	}
+	return Count(len(plants), "plant")
+}

@@ -1,0 +1,141 @@
+package show
+
+import (
+	"fmt"
+	"strings"
+
+	"tubside/model"
+)
+
+// Sentence says what an entry tells, as a clause in plain words for a history
+// or for what was just done: "17 (Fuego) out of the water, shaken". The book
+// names plants and house rules; it need not count the entry.
+func Sentence(e model.Entry, b *model.Book) string {
+	who := Plants(e.Plants, b)
+	switch f := e.Fact.(type) {
+	case *model.Soak:
+		return fmt.Sprintf("%s into %s until %s (load %d)", who, Safe(f.Vessel), Clock(f.Due, e.At, b.Zone()), f.Load)
+	case *model.Out:
+		return who + " out of the water, " + handling(f)
+	case *model.Look:
+		return who + ": " + Signs(f.Signs)
+	case *model.Bloom:
+		return who + whether(f.Over, " no longer in bloom", " in bloom")
+	case *model.Rot:
+		return who + whether(f.Over, " sound after all", " may be rotting")
+	case *model.Leave:
+		return who + " " + withNote(leaving(f.How, f.Cause), f.Note)
+	case *model.Move:
+		return who + " moved to " + Home(f.To)
+	case *model.Split:
+		return fmt.Sprintf("%d split off %s as %s", f.New.Count, who, rowName(f.New))
+	case *model.Note:
+		return noteSentence(who, f.Text)
+	}
+	if tail, ok := tails[e.Fact.Kind()]; ok {
+		return who + tail
+	}
+	return houseSentence(e, b)
+}
+
+// tails end the sentence of the kinds that have nothing to add.
+var tails = map[model.Kind]string{
+	"pull": " pulled", "putback": " put back without a soak",
+	"damp": " still damp", "dry": " found dry", "hung": " hung back", "mist": " misted",
+}
+
+// houseSentence says what an entry tells about the room, the house or the book.
+func houseSentence(e model.Entry, b *model.Book) string {
+	switch f := e.Fact.(type) {
+	case *model.Add:
+		return "added " + rows(f.Plants)
+	case *model.Edit:
+		return "changed " + rows(f.Plants)
+	case *model.Import:
+		return importSentence(f)
+	case *model.Reading:
+		room := Temp(f.TempC, b.Rules()) + ", " + Humidity(f.RH) + " humidity"
+		if f.Fan == "" {
+			return room
+		}
+		return room + ", " + Fan(f.Fan)
+	case *model.FanSet:
+		return Fan(f.Fan)
+	case *model.VesselSet:
+		if f.Away {
+			return Safe(f.Name) + " put away"
+		}
+		return fmt.Sprintf("%s holds %g L", Safe(f.Name), f.Litres)
+	case *model.RuleSet:
+		return "house rule " + ruleSentence(f)
+	case *model.Strike:
+		return strikeSentence(f, b)
+	}
+	return string(e.Fact.Kind())
+}
+
+func handling(f *model.Out) string {
+	return whether(f.Shaken, "shaken", "not shaken") + whether(f.Inverted, ", upside down", "")
+}
+
+func whether(yes bool, this, that string) string {
+	if yes {
+		return this
+	}
+	return that
+}
+
+func withNote(clause, note string) string {
+	if note == "" {
+		return clause
+	}
+	return clause + " (" + Safe(note) + ")"
+}
+
+func noteSentence(who, text string) string {
+	if who == "" {
+		return "note: " + Safe(text)
+	}
+	return "note on " + who + ": " + Safe(text)
+}
+
+func importSentence(f *model.Import) string {
+	parts := []string{Count(len(f.Added), "plant") + " added"}
+	if n := len(f.Changed); n > 0 {
+		parts = append(parts, fmt.Sprintf("%d changed", n))
+	}
+	if n := len(f.BloomOn) + len(f.BloomOff); n > 0 {
+		parts = append(parts, fmt.Sprintf("bloom marked on %d", n))
+	}
+	return "imported " + Safe(f.File) + ": " + strings.Join(parts, ", ")
+}
+
+func ruleSentence(f *model.RuleSet) string {
+	l, err := model.FindLimit(f.Name)
+	if err != nil {
+		return fmt.Sprintf("%s: %g", Safe(f.Name), f.Value)
+	}
+	var r model.Rules
+	r[l] = f.Value
+	return f.Name + ": " + Rule(l, r)
+}
+
+// Rule is the value of a house rule with its unit: "120 min", "bell".
+func Rule(l model.Limit, rules model.Rules) string {
+	return strings.TrimSpace(rules.Word(l) + " " + model.LimitTable[l].Unit)
+}
+
+// strikeSentence names what was taken back. A strike of a strike brings the
+// first entry back.
+func strikeSentence(f *model.Strike, b *model.Book) string {
+	for _, e := range b.Entries() {
+		if e.Seq != f.Seq {
+			continue
+		}
+		if inner, ok := e.Fact.(*model.Strike); ok {
+			return "brought back: " + strings.TrimPrefix(strikeSentence(inner, b), "struck: ")
+		}
+		return "struck: " + Sentence(e, b)
+	}
+	return fmt.Sprintf("struck: entry %d", f.Seq)
+}
