@@ -5,6 +5,7 @@ import (
 	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
+	"github.com/clipperhouse/uax29/v2/graphemes"
 	"golang.org/x/text/unicode/norm"
 )
 
@@ -27,25 +28,23 @@ func ASCII(s string) string {
 	}
 	var b strings.Builder
 	b.Grow(len(s))
-	var state byte
-	for len(s) > 0 {
-		seq, width, n, next := ansi.DecodeSequence(s, state, nil)
-		b.WriteString(asciiOf(seq, width))
-		s, state = s[n:], next
+	for cluster := graphemes.FromString(s); cluster.Next(); {
+		b.WriteString(asciiOf(cluster.Value()))
 	}
 	return b.String()
 }
 
-// asciiOf is the plain form of one character or escape sequence.
-func asciiOf(seq string, width int) string {
-	if isASCII(seq) {
-		return seq
+// asciiOf is the plain form of one character with its marks.
+func asciiOf(cluster string) string {
+	if isASCII(cluster) {
+		return cluster
 	}
-	r, _ := utf8.DecodeRuneInString(seq)
+	r, _ := utf8.DecodeRuneInString(cluster)
 	if sign, ok := asciiSigns[r]; ok {
 		return string(sign)
 	}
-	if base := norm.NFD.String(seq)[0]; base < utf8.RuneSelf && width == 1 {
+	width := ansi.StringWidth(cluster)
+	if base := norm.NFD.String(cluster)[0]; base < utf8.RuneSelf && width == 1 {
 		return string(base)
 	}
 	return strings.Repeat("?", width)

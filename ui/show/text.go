@@ -9,13 +9,14 @@ import (
 	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
+	"github.com/clipperhouse/uax29/v2/graphemes"
 )
 
 // Safe cleans text from a file or a form so that it stays on its line and
-// cannot steer a terminal: tabs and line ends become spaces, control
-// characters, bidirectional marks and zero-width characters are dropped, bytes
-// that are not UTF-8 become U+FFFD. The joiners that emoji and some scripts need
-// stay.
+// cannot steer a terminal: tabs and line ends become spaces; control and format
+// characters, bidirectional ones among them, are dropped, and so are marks with
+// no letter before them; bytes that are not UTF-8 become U+FFFD. The joiners
+// that emoji and some scripts need stay.
 func Safe(s string) string {
 	if plain(s) {
 		return s
@@ -27,6 +28,8 @@ func Safe(s string) string {
 		case r == '\t' || r == '\n' || r == '\r' || r == '\u2028' || r == '\u2029':
 			b.WriteByte(' ')
 		case unicode.IsControl(r) || steers(r):
+		case b.Len() == 0 && sitsOn(r):
+			// It would sit on whatever is drawn to its left.
 		default:
 			b.WriteRune(r) // an invalid byte ranges as U+FFFD
 		}
@@ -36,17 +39,17 @@ func Safe(s string) string {
 
 // steers reports whether r is drawn as nothing but moves or hides what stands
 // around it.
-func steers(r rune) bool {
-	switch {
-	case r == '\u200b' || r == '\u2060' || r == '\ufeff': // zero width
-		return true
-	case r == '\u061c' || r == '\u200e' || r == '\u200f': // direction marks
-		return true
-	case r >= '\u202a' && r <= '\u202e' || r >= '\u2066' && r <= '\u2069': // embeddings, overrides, isolates
-		return true
-	}
-	return r >= 0xE0000 && r <= 0xE007F // tags
+func steers(r rune) bool { return unicode.Is(unicode.Cf, r) && !isJoiner(r) }
+
+// sitsOn reports whether r joins the character before it.
+func sitsOn(r rune) bool {
+	pair := graphemes.FromString("a" + string(r))
+	pair.Next()
+	return pair.Value() != "a"
 }
+
+// isJoiner reports whether r is the zero width joiner or non-joiner.
+func isJoiner(r rune) bool { return r == '\u200d' || r == '\u200c' }
 
 // plain reports whether s is printable ASCII and nothing else: one byte, one
 // cell.
