@@ -46,11 +46,7 @@ func NewBook(zone *time.Location) *Book {
 func Replay(entries []Entry, zone *time.Location) (*Book, error) {
 	b := NewBook(zone)
 	b.entries = entries
-	for _, e := range entries {
-		if s, ok := e.Fact.(*Strike); ok {
-			s.mark(b)
-		}
-	}
+	b.markStrikes()
 	for _, e := range entries {
 		if _, isStrike := e.Fact.(*Strike); isStrike || b.struck[e.Seq] {
 			continue
@@ -78,8 +74,7 @@ func (b *Book) Check(e Entry) error {
 // [Book.Check] on the book as it stands now.
 func (b *Book) Apply(e Entry) error {
 	b.entries = append(b.entries, e)
-	if s, ok := e.Fact.(*Strike); ok {
-		s.mark(b)
+	if _, ok := e.Fact.(*Strike); ok {
 		return b.rebuild()
 	}
 	return b.take(e)

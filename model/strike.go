@@ -28,15 +28,16 @@ func (s Strike) check(b *Book, e Entry) error {
 	return nil
 }
 
-func (s Strike) apply(*Book, Entry) {} // its work is done by mark
+func (s Strike) apply(*Book, Entry) {} // its work is done by markStrikes
 
-// mark notes what the strike takes back. A strike that is itself struck gives
-// its entry back.
-func (s Strike) mark(b *Book) {
-	b.struck[s.Seq] = true
-	if i := b.find(s.Seq); i >= 0 {
-		if inner, ok := b.entries[i].Fact.(*Strike); ok {
-			delete(b.struck, inner.Seq)
+// markStrikes notes what the strikes take back. It goes from the newest entry
+// to the oldest: a strike names an earlier entry, so whether it is itself struck
+// is known by the time it is met. A struck strike takes nothing back.
+func (b *Book) markStrikes() {
+	for i := len(b.entries) - 1; i >= 0; i-- {
+		e := b.entries[i]
+		if s, ok := e.Fact.(*Strike); ok && !b.struck[e.Seq] {
+			b.struck[s.Seq] = true
 		}
 	}
 }
