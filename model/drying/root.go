@@ -31,7 +31,6 @@ func (b *balance) solve() float64 {
 func root(f func(float64) float64, low, high float64) float64 {
 	atLow, atHigh := f(low), f(high)
 	x, side := high, 0
-	steps = 0
 	for range mostSteps {
 		if atHigh <= 0 || atLow >= 0 {
 			break
@@ -41,7 +40,6 @@ func root(f func(float64) float64, low, high float64) float64 {
 			return next
 		}
 		x = next
-		steps++
 		if at := f(x); at < 0 {
 			low, atLow = x, at
 			atHigh = halvedIf(side < 0, atHigh)
@@ -62,5 +60,3 @@ func halvedIf(stays bool, at float64) float64 {
 	}
 	return at
 }
-
-var steps int
