@@ -1,0 +1,134 @@
+package care
+
+import (
+	"slices"
+	"sort"
+	"time"
+
+	"tubside/model"
+	"tubside/model/air"
+	"tubside/model/leaf"
+)
+
+// climate is the room's past as spans of constant air: each reading stands for
+// the time nearer to it than to any other, up to the house rule's days; the
+// rest is the default.
+type climate struct {
+	readings []model.ReadingAt
+	spans    []span        // one a reading, in order
+	reach    time.Duration // how far a reading stands
+	fallback float64       // deficit of the default air, kPa
+	doses    map[doseKey]float64
+}
+
+type span struct {
+	from, to time.Time
+	deficit  float64 // kPa
+}
+
+type doseKey struct{ dry, to int64 }
+
+// deficitKPa is the vapour pressure deficit of a room, in kPa.
+func deficitKPa(tempC, rh float64) float64 {
+	return air.Air{TempC: tempC, RH: rh / 100}.Deficit() / 1000
+}
+
+func newClimate(rules model.Rules) *climate {
+	return &climate{
+		reach:    time.Duration(rules[model.ReadingDays] * 24 * float64(time.Hour)),
+		fallback: deficitKPa(rules[model.DefaultTemp], rules[model.DefaultRH]),
+		doses:    map[doseKey]float64{},
+	}
+}
+
+// add takes in a reading. Most come in order and touch only the end.
+func (c *climate) add(r model.ReadingAt) {
+	i := sort.Search(len(c.readings), func(i int) bool { return c.readings[i].At.After(r.At) })
+	c.readings = slices.Insert(c.readings, i, r)
+	c.spans = slices.Insert(c.spans, i, span{})
+	for j := max(i-1, 0); j <= min(i+1, len(c.readings)-1); j++ {
+		c.spans[j] = c.spanOf(j)
+	}
+	clear(c.doses)
+}
+
+func (c *climate) spanOf(i int) span {
+	r := c.readings[i]
+	s := span{r.At.Add(-c.reach), r.At.Add(c.reach), deficitKPa(r.TempC, r.RH)}
+	if i > 0 {
+		s.from = later(s.from, middle(c.readings[i-1].At, r.At))
+	}
+	if i+1 < len(c.readings) {
+		s.to = earlier(s.to, middle(r.At, c.readings[i+1].At))
+	}
+	return s
+}
+
+func middle(a, b time.Time) time.Time { return a.Add(b.Sub(a) / 2) }
+
+func later(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
+}
+
+func earlier(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return a
+	}
+	return b
+}
+
+// keptDoses bounds the memory of doses: far more than one look needs.
+const keptDoses = 4096
+
+// dose is the drying power of the room on a plant dry since dry until to, in
+// kPa day. Loads share their times, so doses are kept.
+func (c *climate) dose(dry, to time.Time) float64 {
+	key := doseKey{dry.Unix(), to.Unix()}
+	if d, ok := c.doses[key]; ok {
+		return d
+	}
+	if len(c.doses) >= keptDoses {
+		clear(c.doses)
+	}
+	d := c.sum(dry, to)
+	c.doses[key] = d
+	return d
+}
+
+func (c *climate) sum(dry, to time.Time) float64 {
+	days := func(t time.Time) float64 { return t.Sub(dry).Hours() / 24 }
+	total, at := 0.0, dry
+	first := sort.Search(len(c.spans), func(i int) bool { return c.spans[i].to.After(dry) })
+	for _, s := range c.spans[first:] {
+		if !s.from.Before(to) {
+			break
+		}
+		if s.from.After(at) { // no reading near enough
+			total += leaf.Dose(days(at), days(s.from), c.fallback)
+			at = s.from
+		}
+		end := earlier(s.to, to)
+		total += leaf.Dose(days(at), days(end), s.deficit)
+		at = end
+	}
+	if at.Before(to) {
+		total += leaf.Dose(days(at), days(to), c.fallback)
+	}
+	return total
+}
+
+// roomNow is the room at a time: the last reading before it, or the default.
+func roomNow(b *model.Book, now time.Time) RoomAir {
+	rules := b.Rules()
+	room := RoomAir{TempC: rules[model.DefaultTemp], RH: rules[model.DefaultRH], Fan: b.Fan(now)}
+	readings := b.Readings()
+	i := sort.Search(len(readings), func(i int) bool { return readings[i].At.After(now) }) - 1
+	if i >= 0 && now.Sub(readings[i].At).Hours() <= rules[model.ReadingDays]*24 {
+		room.TempC, room.RH, room.ReadAt = readings[i].TempC, readings[i].RH, readings[i].At
+	}
+	room.DeficitKPa = deficitKPa(room.TempC, room.RH)
+	return room
+}

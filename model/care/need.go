@@ -1,0 +1,157 @@
+package care
+
+import (
+	"math"
+	"time"
+
+	"tubside/model"
+	"tubside/model/belief"
+	"tubside/model/leaf"
+	"tubside/model/soak"
+)
+
+// wetLookHours is how long after a look a leaf that was already dark counts as
+// wet still. Our own.
+const wetLookHours = 24
+
+// mistedHours is how soon after a mist a plant is not misted again. Our own:
+// one round a day.
+const mistedHours = 20
+
+// badlyDry is the thirst from which even a plant in bloom must be got water
+// into. Our own, halfway to where injury begins.
+const badlyDry = 0.40
+
+// cappedShare is the lower end of a capped soak, as a share of the cap. Our
+// own: it leaves room to put the plant in with others.
+const cappedShare = 0.75
+
+// need works out one plant.
+func (k *Keeper) need(row *model.Row, now time.Time, room RoomAir) Need {
+	w, kd := k.water[row.ID], k.kinds[row.ID]
+	n := Need{ID: row.ID, DaysSince: -1}
+	if w.told {
+		n.DaysSince = math.Max(0, now.Sub(row.LastSoak()).Hours()/24)
+	}
+	var rwc [belief.Points]float64
+	w.at(now, kd.k, k.climate, &rwc)
+	shares := w.seen.Shares()
+	n.RWC = shares.MeanOf(&rwc)
+	n.Low, n.High = shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)
+	if n.Low > n.High {
+		n.Low, n.High = n.High, n.Low
+	}
+	v := verdict{Need: n, row: row, kind: kd, rules: k.book.Rules(), now: now, room: room}
+	v.decide()
+	return v.Need
+}
+
+// verdict is one plant on its way from numbers to a band.
+type verdict struct {
+	Need
+	row   *model.Row
+	kind  kind
+	rules model.Rules
+	now   time.Time
+	room  RoomAir
+	full  float64 // minutes the numbers alone ask for
+}
+
+// decide goes through the house rules, the strictest first. The order is the
+// order in which a mistake kills: rot, then a wet heart, then a flower, then
+// thirst.
+func (v *verdict) decide() {
+	v.full = v.minutes()
+	switch {
+	case v.row.State.Away():
+		v.sayAway()
+	case !v.row.Rot.IsZero():
+		v.sayRot()
+	case v.stillWet():
+		v.sayStillWet()
+	case !v.row.Bloom.IsZero():
+		v.Band = soak.Mist
+		v.sayBloom()
+	case v.resting():
+		v.sayResting()
+	case v.full == 0:
+		v.between()
+	default:
+		v.inWater()
+	}
+	v.sayThirst()
+	v.sayAlways()
+}
+
+// minutes is how long the numbers alone would soak the plant; 0 when it is not
+// thirsty enough.
+func (v *verdict) minutes() float64 {
+	if v.Thirst() < v.rules[model.SoakFrom]/100 {
+		return 0
+	}
+	return leaf.MinutesTo(v.RWC, v.rules[model.SoakTarget]/100, v.kind.tau)
+}
+
+// freshLook reports whether the signs were seen since the last soak.
+func (v *verdict) freshLook() bool {
+	return !v.row.SignsAt.IsZero() && v.row.SignsAt.After(v.row.LastSoak())
+}
+
+func (v *verdict) stillWet() bool {
+	return v.freshLook() && v.row.Signs.Shift == model.AlreadyDark && v.now.Sub(v.row.SignsAt).Hours() < wetLookHours
+}
+
+// resting reports whether the plant was soaked so lately that it should breathe
+// first, and nobody has seen it thirsty since.
+func (v *verdict) resting() bool {
+	thirstSeen := v.freshLook() && (v.row.Signs.Curl > 0 || v.row.Signs.Tips > 0)
+	return v.DaysSince >= 0 && v.DaysSince < v.rules[model.RestDays] && !thirstSeen
+}
+
+// between is a plant that needs no soak: misted from a house rule's day on.
+func (v *verdict) between() {
+	lately := !v.row.Misted.IsZero() && v.now.Sub(v.row.Misted).Hours() < mistedHours
+	if v.DaysSince >= 0 && v.DaysSince < v.rules[model.MistDays] || lately {
+		v.Band = soak.Rest
+	} else {
+		v.Band = soak.Mist
+	}
+	v.sayBetween(lately)
+}
+
+// inWater gives the plant its band and its minutes, and cuts them to the cap.
+func (v *verdict) inWater() {
+	windows := Windows(v.rules)
+	v.Band = windows.Of(v.full)
+	w := windows[v.Band]
+	v.From, v.To = within(v.full, w), w.To
+	if limit := v.kind.cap; limit > 0 && v.To > limit {
+		cut := v.full > limit
+		v.Band = min(v.Band, windows.Of(limit))
+		v.To = limit
+		if cut {
+			v.From = limit * cappedShare
+		}
+		v.From = math.Min(v.From, v.To)
+		v.sayInWater()
+		if cut {
+			v.sayCapped()
+		}
+	} else {
+		v.sayInWater()
+	}
+	v.From, v.To = math.Ceil(v.From), math.Floor(v.To)
+}
+
+func within(x float64, w soak.Window) float64 { return math.Min(math.Max(x, w.From), w.To) }
+
+// Windows are the bands' minutes under the house rules.
+func Windows(r model.Rules) soak.Windows {
+	return soak.Windows{
+		soak.Dip:       {From: r[model.DipFrom], To: r[model.DipTo]},
+		soak.Short:     {From: r[model.ShortFrom], To: r[model.ShortTo]},
+		soak.Long:      {From: r[model.LongFrom], To: r[model.LongTo]},
+		soak.Deep:      {From: r[model.DeepFrom], To: r[model.DeepTo]},
+		soak.Overnight: {From: r[model.OvernightFrom], To: r[model.OvernightTo]},
+	}
+}
