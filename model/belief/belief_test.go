@@ -82,7 +82,7 @@ func TestImpossibleEvidenceIsRefused(t *testing.T) {
 			belowOne[i] = math.Inf(-1)
 		}
 	}
-	odd[7], endless[7] = math.NaN(), math.Inf(1)
+	odd[50], endless[50] = math.NaN(), math.Inf(1)
 	b := belief.Prior(0.5)
 	if !b.Weigh(&aboveOne) || b.Mean() <= 1 {
 		t.Fatal("half the grid should have been left")

@@ -122,6 +122,11 @@ func TestLogIntervalEnds(t *testing.T) {
 		b := belief.Prior(0.5)
 		var mark [belief.Points]float64
 		belief.LogInterval(ends[0], ends[1], 0.3, &mark)
+		for i, l := range mark {
+			if !math.IsInf(l, -1) {
+				t.Errorf("ends %v: log likelihood %v at point %d, want impossible", ends, l, i)
+			}
+		}
 		if b.Weigh(&mark) {
 			t.Errorf("ends %v were taken in", ends)
 		}

@@ -57,9 +57,6 @@ func logBelow(z float64) float64 {
 	if z > farTail {
 		return math.Log(math.Erfc(-z/math.Sqrt2) / 2)
 	}
-	if math.IsInf(z, -1) {
-		return z
-	}
 	w := 1 / (z * z)
 	series := 1 - w*(1-3*w*(1-5*w*(1-7*w)))
 	return -z*z/2 - math.Log(-z*math.Sqrt(2*math.Pi)) + math.Log(series)

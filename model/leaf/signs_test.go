@@ -104,6 +104,14 @@ func TestFormsThatCurlReadily(t *testing.T) {
 	near(t, "edges deep", s.LogLikelihood(0.40, leaf.SignsScale{CurlShift: leaf.CurlsReadily}), s.LogLikelihood(0.48, leaf.SignsScale{}), 1e-12)
 }
 
+// A shift past the table still gives an answer: the tail of the logistic, which is straight.
+func TestAShiftPastTheTable(t *testing.T) {
+	got := one["curl"](3).LogLikelihood(0, leaf.SignsScale{CurlShift: 0.4})
+	near(t, "rolled shut", got, -math.Log1p(math.Exp((0.55+0.4)/0.06)), 1e-3)
+	got = one["curl"](0).LogLikelihood(1, leaf.SignsScale{CurlShift: -0.4})
+	near(t, "flat", got, -math.Log1p(math.Exp((1+0.4-0.25)/0.06)), 1e-3)
+}
+
 // look weighs signs into the pace of a plant a week after its soak.
 func look(b *belief.Belief, paces *[belief.Points]float64, seen leaf.Signs) {
 	var evidence [belief.Points]float64
