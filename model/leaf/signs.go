@@ -29,9 +29,11 @@ const CurlsReadily = -0.08
 // water content for any Tillandsia. Marker plants graded, weighed, soaked to constant mass and weighed again would replace them,
 // some ten plants of each form over the whole range.
 var (
-	curl = graded(0.06, 0.25, 0.40, 0.55)
+	curl = graded(0.06, 0.33, 0.46, 0.60)
+	// A weekly soak leaves most green rosettes flat: edges that lift speak of more thirst than a usual week (common practice, no
+	// source), so curl begins above it.
 	// Brown tips tell of dryness that may be weeks old: a weak sign.
-	tips = graded(0.12, 0.35, 0.50, 0.65)
+	tips = graded(0.20, 0.35, 0.50, 0.65)
 	// A leaf that is already dark is wet, and one that changes quickly has thirsty scales. Staying pale says the scales do not work
 	// (dead, oiled, limed), which is no word about thirst.
 	shift = graded(0.15, 0.10, 0.30)

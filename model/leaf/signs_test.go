@@ -84,8 +84,8 @@ func TestGradesAreOrderedLogistic(t *testing.T) {
 		begins []float64
 		spread float64
 	}{
-		{"curl", []float64{0.25, 0.40, 0.55}, 0.06},
-		{"tips", []float64{0.35, 0.50, 0.65}, 0.12},
+		{"curl", []float64{0.33, 0.46, 0.60}, 0.06},
+		{"tips", []float64{0.35, 0.50, 0.65}, 0.20},
 		{"shift", []float64{0.10, 0.30}, 0.15},
 	} {
 		for thirst := 0.0; thirst <= 1; thirst += 0.0137 {
@@ -107,9 +107,9 @@ func TestFormsThatCurlReadily(t *testing.T) {
 // A shift past the table still gives an answer: the tail of the logistic, which is straight.
 func TestAShiftPastTheTable(t *testing.T) {
 	got := one["curl"](3).LogLikelihood(0, leaf.SignsScale{CurlShift: 0.4})
-	near(t, "rolled shut", got, -math.Log1p(math.Exp((0.55+0.4)/0.06)), 1e-3)
+	near(t, "rolled shut", got, -math.Log1p(math.Exp((0.60+0.4)/0.06)), 1e-3)
 	got = one["curl"](0).LogLikelihood(1, leaf.SignsScale{CurlShift: -0.4})
-	near(t, "flat", got, -math.Log1p(math.Exp((1+0.4-0.25)/0.06)), 1e-3)
+	near(t, "flat", got, -math.Log1p(math.Exp((1+0.4-0.33)/0.06)), 1e-3)
 }
 
 // look weighs signs into the pace of a plant a week after its soak.
