@@ -100,21 +100,33 @@ func (b *bench) rates(y, rates []float64) {
 	}
 	evaporation := 0.0
 	for i := range b.groups {
-		g := &b.groups[i]
-		power := &b.streams[g.stream].power
-		film, pocket := filmAt(i), pocketAt(i)
-		rates[film], rates[pocket] = 0, 0
-		if !b.ended[film] {
-			rates[film] = -power.filmRate(g.plant) * g.speedUp
-			evaporation -= rates[film] * g.filmKG * g.filmMassPower * math.Pow(math.Max(0, y[film]), g.filmMassPower-1)
-		}
-		if !b.ended[pocket] {
-			rates[pocket] = -power.pocketRate(g.plant, g.depthM, (1-y[pocket])*g.depthM) * g.speedUp
-			evaporation -= rates[pocket] * g.pocketKG
-		}
+		evaporation += b.filmRate(i, y, rates) + b.pocketRate(i, y, rates)
 	}
 	vented := b.room.AirChanges * (y[vapourAt] - b.room.SupplyDensity*b.room.VolumeM3)
 	rates[vapourAt], rates[ventedAt] = evaporation-vented, vented
+}
+
+// filmRate sets the rate of group i's film and returns what it evaporates, kg/h.
+func (b *bench) filmRate(i int, y, rates []float64) float64 {
+	at, g := filmAt(i), &b.groups[i]
+	rates[at] = 0
+	if b.ended[at] {
+		return 0
+	}
+	rates[at] = -b.streams[g.stream].power.filmRate(g.plant) * g.speedUp
+	return -rates[at] * g.filmKG * g.filmMassPower * math.Pow(math.Max(0, y[at]), g.filmMassPower-1)
+}
+
+// pocketRate sets the rate of group i's pocket and returns what it evaporates, kg/h.
+func (b *bench) pocketRate(i int, y, rates []float64) float64 {
+	at, g := pocketAt(i), &b.groups[i]
+	rates[at] = 0
+	if b.ended[at] {
+		return 0
+	}
+	downM := (1 - y[at]) * g.depthM
+	rates[at] = -b.streams[g.stream].power.pocketRate(g.plant, g.depthM, downM) * g.speedUp
+	return -rates[at] * g.pocketKG
 }
 
 // waterKG is the water on the plants in a state, kg.

@@ -69,19 +69,23 @@ func TestDrierAndWindierDrySooner(t *testing.T) {
 func TestHandling(t *testing.T) {
 	p, s := drying.Bulbous(), winterRoom(drying.Low)
 	base := p.Dry(s, shaken)
+	pocketG := func(h drying.Handling) float64 { return p.WaterG(h) - p.FilmWaterG() }
 	for name, c := range map[string]struct {
 		handling drying.Handling
-		longer   bool
+		pocket   float64 // times that of a shaken, upright plant
 	}{
-		"not shaken":  {drying.Handling{}, true},
-		"upside down": {drying.Handling{Shaken: true, Inverted: true}, false},
+		"not shaken":            {drying.Handling{}, drying.UnshakenPocket},
+		"upside down":           {drying.Handling{Shaken: true, Inverted: true}, drying.InvertedPocket},
+		"upside down, unshaken": {drying.Handling{Inverted: true}, drying.UnshakenPocket * drying.InvertedPocket},
+		"shaken":                {shaken, 1},
 	} {
 		e := p.Dry(s, c.handling)
-		if (e.PocketHours > base.PocketHours) != c.longer || e.FilmHours != base.FilmHours {
-			t.Errorf("%s: %+v, shaken and upright %+v", name, e, base)
+		deeper := with(p, func(p *drying.Plant) { p.PocketMM *= c.pocket }).Dry(s, shaken)
+		if math.Abs(e.PocketHours/deeper.PocketHours-1) > 1e-9 || e.FilmHours != base.FilmHours {
+			t.Errorf("%s: %+v, a pocket of that depth %+v", name, e, deeper)
 		}
-		if got := p.WaterG(c.handling) > p.WaterG(shaken); got != c.longer {
-			t.Errorf("%s: holds %v g, shaken %v g", name, p.WaterG(c.handling), p.WaterG(shaken))
+		if got := pocketG(c.handling) / pocketG(shaken); math.Abs(got/c.pocket-1) > 1e-9 {
+			t.Errorf("%s: holds %v times the water", name, got)
 		}
 	}
 }

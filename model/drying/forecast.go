@@ -8,32 +8,38 @@ const firstStepHours = 0.01
 // run follows the bench until everything is dry, or to Horizon.
 func (b *bench) run(groups []Group) Forecast {
 	y := b.start(groups)
-	solver := newSolver(b.rates, y, b.scales())
 	f := b.opening(y)
+	solver := newSolver(b.rates, y, b.scales())
 	hours, step := 0.0, firstStepHours
 	for hours < Horizon && b.anyWet() {
 		h := math.Min(step, Horizon-hours)
 		err := solver.try(h)
 		step = resized(h, err)
-		if err > 1 {
-			continue
+		if err <= 1 {
+			hours = b.advance(solver, hours, h, &f)
 		}
-		ending := b.firstEnding(solver, h)
-		if ending.at != 0 {
-			h *= ending.share
-			solver.try(h)
-		}
-		solver.accept()
-		hours += h
-		if ending.at != 0 {
-			b.end(solver, ending.at, hours, &f)
-		}
-		f.note(hours, b.room.humidity(solver.y[vapourAt]))
 	}
 	f.LeftKG = b.waterKG(solver.y)
 	f.VentedKG = solver.y[ventedAt]
 	f.GainedKG = solver.y[vapourAt] - b.room.Air.VapourDensity()*b.room.VolumeM3
 	return f
+}
+
+// advance accepts a tried step of h hours, or so much of it as passes until the first film or pocket in it ends, and returns
+// the hours then.
+func (b *bench) advance(s *solver, hours, h float64, f *Forecast) float64 {
+	first := b.firstEnding(s, h)
+	if first.at != 0 {
+		h *= first.share
+		s.try(h)
+	}
+	s.accept()
+	hours += h
+	if first.at != 0 {
+		b.end(s, first.at, hours, f)
+	}
+	f.note(hours, b.room.humidity(s.y[vapourAt]))
+	return hours
 }
 
 // scales is what counts as 1 of each value of the state: all of a share, or the room full of vapour.

@@ -70,11 +70,13 @@ func (r Room) Valid() error {
 
 // Valid returns nil when the group makes sense, and otherwise an error that names the field.
 func (g Group) Valid() error {
-	if g.Count < 0 || !(g.MinutesOut >= 0) {
+	switch {
+	case g.Count < 0 || !(g.MinutesOut >= 0) || math.IsInf(g.MinutesOut, 1):
 		return fmt.Errorf("%d plants out for %.4g minutes: neither can be less than 0", g.Count, g.MinutesOut)
-	}
-	if !(g.Speed >= 0 && g.Speed <= MaxSpeed) {
+	case !(g.Speed >= 0 && g.Speed <= MaxSpeed):
 		return fmt.Errorf("air speed %.4g m/s: give one between 0 and %.0f m/s", g.Speed, MaxSpeed)
+	case !(g.Handling.Clump >= 0 && g.Handling.Clump <= 100):
+		return fmt.Errorf("clump taking %.4g times as long: give 1 to 100, or 0 for a single plant", g.Handling.Clump)
 	}
 	return g.Plant.Valid()
 }

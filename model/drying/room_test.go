@@ -178,6 +178,7 @@ func TestRoomNamesWhatIsWrong(t *testing.T) {
 		"humidity 0 %":                     {room: func(r *drying.Room) { r.Air.RH = 0 }},
 		"drying group 2: film 9 mm":        {groups: []drying.Group{good, {Plant: with(good.Plant, func(p *drying.Plant) { p.FilmMM = 9 })}}},
 		"drying group 1: -3 plants":        {groups: []drying.Group{{Plant: good.Plant, Count: -3}}},
+		"drying group 1: clump taking NaN": {groups: []drying.Group{{Plant: good.Plant, Handling: drying.Handling{Clump: math.NaN()}}}},
 		"drying group 1: air speed 99 m/s": {groups: []drying.Group{{Plant: good.Plant, Speed: 99}}},
 	} {
 		r := closedRoom()
@@ -186,6 +187,21 @@ func TestRoomNamesWhatIsWrong(t *testing.T) {
 		}
 		if _, err := r.Dry(c.groups); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("error %v does not say %q", err, want)
+		}
+	}
+}
+
+// The worst bench a house can have: a thousand plants in a closed bathroom, whose air answers within the minute.
+func BenchmarkCrowdedBathroom(b *testing.B) {
+	r := closedRoom()
+	r.VolumeM3 = 10
+	groups := []drying.Group{
+		{Plant: drying.Typical(), Handling: shaken, Count: 700, Speed: drying.Near},
+		{Plant: drying.Bulbous(), Count: 300, Speed: drying.On},
+	}
+	for b.Loop() {
+		if _, err := r.Dry(groups); err != nil {
+			b.Fatal(err)
 		}
 	}
 }
