@@ -1,0 +1,118 @@
+// Package command is the shell: every command, with a table for people and
+// JSON for scripts.
+package command
+
+import (
+	"fmt"
+	"io"
+	"runtime/debug"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+)
+
+// Env is what a command sees of the world.
+type Env struct {
+	Args     []string // without the program's name
+	In       io.Reader
+	Out, Err io.Writer
+	Clock    func() time.Time
+	Getenv   func(string) string
+}
+
+// Main runs one command line and returns its exit code: 0 done, 1 failed, 2
+// wrong usage, 3 book in use, 4 bad input file, 5 book damaged.
+func Main(env Env) int {
+	r := &run{env: env}
+	root := r.root()
+	err := root.Execute()
+	if err != nil && !r.began {
+		err = &usageError{err}
+	}
+	tell(env.Err, err)
+	return exitCode(err)
+}
+
+// root is the whole tree of commands.
+func (r *run) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "tubside",
+		Short: "the board beside the tub: what to soak, how long, what is drying, where it hangs",
+		Long: `tubside keeps the logbook of a collection of air plants: which plants are
+thirsty and why, how long each should soak, what is drying and until when, and
+where each one hangs. Without a command it opens the board.
+
+Plants are named by number (17), range (12-40), shelf (shelf:A), load (load:3),
+or by how they stand: pulled, soaking, drying, dry, bloom, rot, all.
+
+Exit codes: 0 done, 1 failed, 2 wrong usage, 3 book in use, 4 bad input file,
+5 book damaged.`,
+		Version:       version(),
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		RunE:          r.board,
+
+		SuggestionsMinimumDistance: 1, // a letter: more makes book of foo
+	}
+	root.SetArgs(r.env.Args)
+	root.SetIn(r.env.In)
+	root.SetOut(r.env.Out)
+	root.SetErr(r.env.Err)
+	flags := root.PersistentFlags()
+	flags.StringVar(&r.path, "book", "", "`file` of the book (or TUBSIDE_BOOK)")
+	flags.Var(&r.fixed, "now", "a `time` to stand in for the clock, RFC 3339 (or TUBSIDE_NOW)")
+	flags.BoolVar(&r.json, "json", false, "answer in JSON")
+	root.AddCommand(
+		r.triage(), r.drying(), r.air(), r.enter(),
+		r.bookCommand(), r.rules(),
+	)
+	r.markBeginning(root)
+	return root
+}
+
+// markBeginning makes every command note that its words were understood, so
+// that what goes wrong before that is wrong usage.
+func (r *run) markBeginning(c *cobra.Command) {
+	for _, sub := range c.Commands() {
+		r.markBeginning(sub)
+	}
+	inner := c.RunE
+	if inner == nil {
+		return
+	}
+	c.RunE = func(c *cobra.Command, args []string) error {
+		if err := r.readEnv(); err != nil {
+			return err
+		}
+		r.began = true
+		return inner(c, args)
+	}
+}
+
+// version is the module's version as it was built, or "devel".
+func version() string {
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" && info.Main.Version != "(devel)" {
+		return info.Main.Version
+	}
+	return "devel"
+}
+
+// wants says what a command's words should be, and why these are not they.
+func wants(low, high int, what string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		name := strings.TrimPrefix(c.CommandPath(), c.Root().Name()+" ")
+		switch {
+		case len(args) < low:
+			return fmt.Errorf("%s: %s", name, what)
+		case high >= 0 && len(args) > high:
+			return fmt.Errorf("%s: %q is one word too many: %s", name, args[high], what)
+		}
+		return nil
+	}
+}
+
+// many is the high end of [wants] without one.
+const many = -1
+
+var nothing = wants(0, 0, "it takes flags only")

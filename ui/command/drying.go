@@ -1,0 +1,99 @@
+package command
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/store"
+	"tubside/ui/show"
+)
+
+// dryAnswer is one plant between the water and its shelf.
+type dryAnswer struct {
+	ID       model.ID    `json:"id"`
+	Label    string      `json:"label"`
+	State    model.State `json:"state"`
+	OutAt    *time.Time  `json:"out_at"`
+	Low      *time.Time  `json:"dry_low"`
+	Expected *time.Time  `json:"dry_expected"`
+	High     *time.Time  `json:"dry_high"`
+	Overdue  bool        `json:"overdue"`
+	Reasons  []string    `json:"reasons"`
+}
+
+func (r *run) drying() *cobra.Command {
+	return &cobra.Command{
+		Use:   "drying",
+		Short: "what is drying, when each plant should be dry, and what holds it up",
+		Long: `What is out of the water and not hung back: when each plant should be dry, and
+what holds it up. The overdue come first, then those to be dry soonest.`,
+		Args: nothing,
+		RunE: func(*cobra.Command, []string) error {
+			return r.look(func(s *store.Store) error { return r.sayDrying(s.Book()) })
+		},
+	}
+}
+
+func (r *run) sayDrying(b *model.Book) error {
+	all := care.New(b).Look(r.now()).Drying
+	slices.SortFunc(all, func(x, y care.DryOut) int {
+		if x.Overdue != y.Overdue {
+			if x.Overdue {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Or(x.Expected.Compare(y.Expected), cmp.Compare(x.ID, y.ID))
+	})
+	if r.json {
+		answers := []dryAnswer{}
+		for _, d := range all {
+			row := b.Row(d.ID)
+			answers = append(answers, dryAnswer{
+				d.ID, label(row), row.State, when(d.OutAt), when(d.Low), when(d.Expected), when(d.High), d.Overdue, reasons(d.Reasons),
+			})
+		}
+		return r.inJSON(answers)
+	}
+	return r.dryTable(b, all)
+}
+
+func (r *run) dryTable(b *model.Book, all []care.DryOut) error {
+	if len(all) == 0 {
+		return r.say("nothing is drying")
+	}
+	t := sheet{columns: []column{
+		{head: "id", right: true}, {head: "plant", least: 12}, {head: "home", least: 6}, {head: "out"},
+		{head: "dry at"}, {head: "between", least: 13}, {head: "why", least: 16},
+	}}
+	for _, d := range all {
+		row := b.Row(d.ID)
+		t.add(d.ID.String(), row.Title(), row.Home.String(), r.clock(d.OutAt), r.dryAt(row, d), r.between(row, d), firstReason(d.Reasons))
+	}
+	return t.print(r.env.Out, r.width())
+}
+
+// clock is a time of day as this command says it.
+func (r *run) clock(t time.Time) string { return show.Clock(t, r.now(), time.Local) }
+
+func (r *run) dryAt(row *model.Row, d care.DryOut) string {
+	switch {
+	case row.State == model.Dry:
+		return "dry"
+	case d.Overdue:
+		return "overdue"
+	}
+	return r.clock(d.Expected)
+}
+
+func (r *run) between(row *model.Row, d care.DryOut) string {
+	if row.State == model.Dry || d.Low.IsZero() || d.High.IsZero() {
+		return ""
+	}
+	return r.clock(d.Low) + " – " + r.clock(d.High)
+}

@@ -1,0 +1,73 @@
+package command
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tubside/model"
+	"tubside/ui/show"
+)
+
+// ruleAnswer is one house rule. Value and Default are numbers, or words where
+// the rule is a choice.
+type ruleAnswer struct {
+	Name    string   `json:"name"`
+	What    string   `json:"what"`
+	Value   any      `json:"value"`
+	Default any      `json:"default"`
+	Unit    string   `json:"unit"`
+	Choices []string `json:"choices,omitempty"`
+	Source  string   `json:"source"`
+}
+
+func (r *run) rules() *cobra.Command {
+	return &cobra.Command{
+		Use:   "rules",
+		Short: "the house rules: what each limits, its value, and where the default comes from",
+		Long: `The house rules: what each limits, its value, its default, and where that comes
+from. Change one with: tubside enter rule NAME VALUE`,
+		Args: nothing,
+		RunE: func(*cobra.Command, []string) error { return r.peek(r.sayRules) },
+	}
+}
+
+func (r *run) sayRules(b *model.Book) error {
+	if r.json {
+		return r.inJSON(ruleAnswers(b.Rules()))
+	}
+	t := sheet{columns: []column{{head: "rule"}, {head: "value"}, {head: "default"}, {head: "what", least: 16}, {head: "source", least: 12}}}
+	for i, info := range model.LimitTable {
+		l := model.Limit(i)
+		t.add(info.Name, show.Rule(l, b.Rules()), changed(b.Rules(), l), info.What, info.Source)
+	}
+	return t.print(r.env.Out, r.width())
+}
+
+// changed is the default of a rule that no longer has it.
+func changed(rules model.Rules, l model.Limit) string {
+	was := model.DefaultRules()
+	if rules[l] == was[l] {
+		return ""
+	}
+	return strings.TrimSpace(was.Word(l))
+}
+
+func ruleAnswers(rules model.Rules) []ruleAnswer {
+	var all []ruleAnswer
+	for i, info := range model.LimitTable {
+		l := model.Limit(i)
+		all = append(all, ruleAnswer{
+			Name: info.Name, What: info.What, Unit: info.Unit, Choices: info.Choices, Source: info.Source,
+			Value: ruleValue(rules, l), Default: ruleValue(model.DefaultRules(), l),
+		})
+	}
+	return all
+}
+
+func ruleValue(rules model.Rules, l model.Limit) any {
+	if model.LimitTable[l].Choices != nil {
+		return rules.Word(l)
+	}
+	return rules[l]
+}

@@ -1,0 +1,192 @@
+package command
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/soak"
+	"tubside/store"
+	"tubside/ui/show"
+)
+
+// needAnswer is what one plant needs now. Water contents are shares of 1.
+type needAnswer struct {
+	ID        model.ID    `json:"id"`
+	Label     string      `json:"label"`
+	Shelf     string      `json:"shelf"`
+	Spot      string      `json:"spot"`
+	Form      model.Form  `json:"form"`
+	Leaf      model.Leaf  `json:"leaf"`
+	State     model.State `json:"state"`
+	DaysSince *float64    `json:"days_since_soak"` // null when nobody knows
+	RWC       float64     `json:"rwc"`
+	Low       float64     `json:"rwc_low"`
+	High      float64     `json:"rwc_high"`
+	Band      soak.Band   `json:"band"`
+	From      float64     `json:"minutes_from"`
+	To        float64     `json:"minutes_to"`
+	Reasons   []string    `json:"reasons"`
+}
+
+// triageQuestion says which plants to list, and how.
+type triageQuestion struct {
+	shelf, order string
+	bands        []string
+	limit        int
+}
+
+func (r *run) triage() *cobra.Command {
+	var q triageQuestion
+	c := &cobra.Command{
+		Use:   "triage",
+		Short: "what each plant needs now and why, the thirstiest first",
+		Example: `  tubside triage --band long,deep --order shelf
+  tubside triage --shelf A --limit 20 --json`,
+		Args: nothing,
+		RunE: func(*cobra.Command, []string) error {
+			pick, err := q.read()
+			if err != nil {
+				return misread(err)
+			}
+			return r.look(func(s *store.Store) error { return r.sayTriage(s.Book(), pick) })
+		},
+	}
+	flags := c.Flags()
+	flags.StringVar(&q.shelf, "shelf", "", "only plants of this `shelf`")
+	flags.StringSliceVar(&q.bands, "band", nil, "only these bands, by name or letter: `long,deep`")
+	flags.StringVar(&q.order, "order", "urgency", "`urgency`, shelf or band")
+	flags.IntVar(&q.limit, "limit", 0, "at most `N` plants; 0 is all")
+	return c
+}
+
+// pick is a triage question understood.
+type pick struct {
+	keep  func(*model.Row, care.Need) bool
+	order func(b *model.Book, x, y care.Need) int
+	limit int
+}
+
+func (q *triageQuestion) read() (pick, error) {
+	order, ok := orders[strings.ToLower(q.order)]
+	if !ok {
+		return pick{}, &model.Problem{What: fmt.Sprintf("there is no order %q", q.order), Do: "use urgency, shelf or band"}
+	}
+	if q.limit < 0 {
+		return pick{}, &model.Problem{What: fmt.Sprintf("a limit of %d", q.limit), Do: "give how many plants to list, or 0 for all"}
+	}
+	bands, err := readBands(q.bands)
+	keep := func(row *model.Row, n care.Need) bool {
+		return (q.shelf == "" || strings.EqualFold(row.Home.Shelf, q.shelf)) && (len(bands) == 0 || slices.Contains(bands, n.Band))
+	}
+	return pick{keep, order, q.limit}, err
+}
+
+// readBands reads bands by name or letter, in either case.
+func readBands(words []string) ([]soak.Band, error) {
+	var bands []soak.Band
+	for _, word := range words {
+		word = strings.TrimSpace(word)
+		i := slices.IndexFunc(soak.Bands, func(b soak.Band) bool {
+			return strings.EqualFold(b.String(), word) || strings.EqualFold(b.Letter(), word)
+		})
+		if i < 0 {
+			return nil, &model.Problem{What: fmt.Sprintf("there is no band %q", word), Do: "use rest, mist, dip, short, long, deep or overnight"}
+		}
+		bands = append(bands, soak.Bands[i])
+	}
+	return bands, nil
+}
+
+// orders are the ways to sort a triage. Plants off their shelf need nothing for
+// now, and come last in all but the walk.
+var orders = map[string]func(b *model.Book, x, y care.Need) int{
+	"urgency": byUrgency,
+	"shelf":   func(b *model.Book, x, y care.Need) int { return b.Row(x.ID).WalkCompare(b.Row(y.ID)) },
+	"band": func(b *model.Book, x, y care.Need) int {
+		return cmp.Or(cmp.Compare(y.Band, x.Band), byUrgency(b, x, y))
+	},
+}
+
+func byUrgency(b *model.Book, x, y care.Need) int {
+	awayX, awayY := b.Row(x.ID).State.Away(), b.Row(y.ID).State.Away()
+	switch {
+	case awayX && !awayY:
+		return 1
+	case awayY && !awayX:
+		return -1
+	}
+	return cmp.Or(cmp.Compare(x.RWC, y.RWC), cmp.Compare(x.ID, y.ID))
+}
+
+// from lists the needs asked for.
+func (p pick) from(b *model.Book, o *care.Outlook) []care.Need {
+	var needs []care.Need
+	for _, n := range o.Needs {
+		if p.keep(b.Row(n.ID), n) {
+			needs = append(needs, n)
+		}
+	}
+	slices.SortFunc(needs, func(x, y care.Need) int { return p.order(b, x, y) })
+	if p.limit > 0 && len(needs) > p.limit {
+		needs = needs[:p.limit]
+	}
+	return needs
+}
+
+func (r *run) sayTriage(b *model.Book, p pick) error {
+	needs := p.from(b, care.New(b).Look(r.now()))
+	if r.json {
+		answers := []needAnswer{}
+		for _, n := range needs {
+			answers = append(answers, answerNeed(b.Row(n.ID), n))
+		}
+		return r.inJSON(answers)
+	}
+	t := sheet{columns: []column{
+		{head: "id", right: true}, {head: "plant", least: 12}, {head: "home", least: 6}, {head: "state"},
+		{head: "thirst", right: true}, {head: "soak"}, {head: "why", least: 16},
+	}}
+	for _, n := range needs {
+		row := b.Row(n.ID)
+		t.add(n.ID.String(), row.Title(), row.Home.String(), show.State(row, b),
+			show.Percent(n.Thirst()), show.Band(n.Band, n.From, n.To), firstReason(n.Reasons))
+	}
+	return t.print(r.env.Out, r.width())
+}
+
+func answerNeed(row *model.Row, n care.Need) needAnswer {
+	a := needAnswer{
+		ID: n.ID, Label: label(row), Shelf: row.Home.Shelf, Spot: row.Home.Spot, Form: row.Form, Leaf: row.Leaf, State: row.State,
+		RWC: round(n.RWC, 4), Low: round(n.Low, 4), High: round(n.High, 4), Band: n.Band,
+		From: round(n.From, 1), To: round(n.To, 1), Reasons: reasons(n.Reasons),
+	}
+	if n.DaysSince >= 0 {
+		days := round(n.DaysSince, 2)
+		a.DaysSince = &days
+	}
+	return a
+}
+
+// label is what stands on the tag, or the name where nothing does.
+func label(row *model.Row) string { return cmp.Or(row.Label, row.Name) }
+
+func reasons(all []care.Reason) []string {
+	texts := []string{}
+	for _, reason := range all {
+		texts = append(texts, reason.Text)
+	}
+	return texts
+}
+
+func firstReason(all []care.Reason) string {
+	if len(all) == 0 {
+		return ""
+	}
+	return all[0].Text
+}
