@@ -36,7 +36,9 @@ func (r *run) sayRules(b *model.Book) error {
 	if r.json {
 		return r.inJSON(ruleAnswers(b.Rules()))
 	}
-	t := sheet{columns: []column{{head: "rule"}, {head: "value"}, {head: "default"}, {head: "what", least: 16}, {head: "source", least: 12}}}
+	t := sheet{wrap: true, columns: []column{
+		{head: "rule"}, {head: "value"}, {head: "default"}, {head: "what", least: 16}, {head: "source", least: 12},
+	}}
 	for i, info := range model.LimitTable {
 		l := model.Limit(i)
 		t.add(info.Name, show.Rule(l, b.Rules()), changed(b.Rules(), l), info.What, info.Source)
