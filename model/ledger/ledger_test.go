@@ -46,6 +46,9 @@ func TestTenPlantsFromOneOrder(t *testing.T) {
 	if s, ok := c.At(61); ok {
 		t.Errorf("after 61 days, past the last look, the curve says %+v", s)
 	}
+	if s, ok := c.At(-1); ok {
+		t.Errorf("a day before it came, the curve says %+v", s)
+	}
 	if m := c.Median(); m.Reached() || !math.IsInf(m.High, 1) {
 		t.Errorf("median %+v, though most are alive", m)
 	}
