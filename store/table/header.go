@@ -1,0 +1,177 @@
+package table
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// field is one thing a file can say about a plant.
+type field int
+
+// The fields, in the order they are written.
+const (
+	fieldID field = iota
+	fieldLabel
+	fieldName
+	fieldForm
+	fieldLeaf
+	fieldSize
+	fieldCount
+	fieldShelf
+	fieldSpot
+	fieldAcquired
+	fieldSoaked
+	fieldBloom
+	fieldNote
+	fieldAssumed
+	fieldGone
+	fieldCount_
+)
+
+// columns are the headers written.
+var columns = [fieldCount_]string{
+	"id", "label", "name", "form", "leaf", "size_cm", "count", "shelf", "spot",
+	"acquired", "last_soaked", "bloom", "note", "assumed", "gone",
+}
+
+// synonyms are the headers understood, in lower case without anything but
+// letters. What stands in columns is understood too.
+var synonyms = map[string]field{
+	"number": fieldID, "no": fieldID, "nr": fieldID, "num": fieldID, "#": fieldID,
+	"plantid": fieldID, "plantno": fieldID, "plantnr": fieldID, "plantnumber": fieldID,
+
+	"tag": fieldLabel, "plantlabel": fieldLabel, "plantname": fieldLabel, "code": fieldLabel, "nickname": fieldLabel,
+
+	"species": fieldName, "cultivar": fieldName, "variety": fieldName, "hybrid": fieldName, "taxon": fieldName,
+	"speciescultivar": fieldName, "speciesorcultivar": fieldName, "speciesname": fieldName, "latinname": fieldName,
+	"latin": fieldName, "botanicalname": fieldName, "scientificname": fieldName, "tillandsia": fieldName,
+
+	"growthform": fieldForm, "habit": fieldForm, "shape": fieldForm,
+	"leaftype": fieldLeaf, "leaves": fieldLeaf,
+
+	"size": fieldSize, "diameter": fieldSize, "span": fieldSize, "width": fieldSize,
+	"diametercm": fieldSize, "spancm": fieldSize, "widthcm": fieldSize,
+	"sizein": fieldSize, "sizeinch": fieldSize, "sizeinches": fieldSize, "diameterin": fieldSize, "diameterinches": fieldSize,
+	"sizemm": fieldSize,
+
+	"qty": fieldCount, "quantity": fieldCount, "pcs": fieldCount, "pieces": fieldCount, "howmany": fieldCount,
+	"amount": fieldCount, "numberofplants": fieldCount,
+
+	"rack": fieldShelf, "location": fieldShelf, "place": fieldShelf, "room": fieldShelf, "stand": fieldShelf,
+	"hook": fieldSpot, "position": fieldSpot, "pos": fieldSpot, "slot": fieldSpot,
+
+	"acquiredon": fieldAcquired, "dateacquired": fieldAcquired, "bought": fieldAcquired, "boughton": fieldAcquired,
+	"purchased": fieldAcquired, "purchasedate": fieldAcquired, "datepurchased": fieldAcquired, "datebought": fieldAcquired,
+	"received": fieldAcquired, "arrived": fieldAcquired, "since": fieldAcquired,
+
+	"soaked": fieldSoaked, "soakedon": fieldSoaked, "lastsoak": fieldSoaked, "lastbath": fieldSoaked,
+	"lastwatered": fieldSoaked, "lastwatering": fieldSoaked, "lastwater": fieldSoaked, "watered": fieldSoaked,
+
+	"inbloom": fieldBloom, "blooming": fieldBloom, "flower": fieldBloom, "flowers": fieldBloom,
+	"flowering": fieldBloom, "inflower": fieldBloom,
+
+	"notes": fieldNote, "comment": fieldNote, "comments": fieldNote, "remark": fieldNote, "remarks": fieldNote,
+
+	"guessed": fieldAssumed,
+}
+
+// loose are headers that growers use for the tag as well as for the species.
+// Beside a column for one of the two they mean the other; alone they mean the
+// species, which tells more; "plant" and "name" together are tag and species.
+var loose = []string{"plant", "name"}
+
+func init() {
+	for f, word := range columns {
+		if word != "name" {
+			synonyms[headerKey(word)] = field(f)
+		}
+	}
+}
+
+// headerKey is what is compared of a header: its letters. A lone # stays.
+func headerKey(cell string) string {
+	if strings.TrimSpace(cell) == "#" {
+		return "#"
+	}
+	return strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) {
+			return unicode.ToLower(r)
+		}
+		return -1
+	}, cell)
+}
+
+// header says which column holds which field.
+type header struct {
+	cells   []string
+	at      [fieldCount_]int // -1: no such column
+	ignored []string         // headers that mean nothing to us
+	faults  Faults
+}
+
+// matchHeader reads a header row, and says how many of its columns it knows.
+func matchHeader(cells []string, line int) (h *header, known int) {
+	h = &header{cells: cells}
+	for f := range h.at {
+		h.at[f] = -1
+	}
+	var open []int // loose columns
+	for i, cell := range cells {
+		key := headerKey(cell)
+		f, ok := synonyms[key]
+		switch {
+		case slices.Contains(loose, key):
+			open = append(open, i)
+		case ok:
+			h.take(f, i, line)
+		case strings.TrimSpace(cell) != "":
+			h.ignored = append(h.ignored, strings.TrimSpace(cell))
+			continue
+		}
+	}
+	h.settle(open, line)
+	for _, i := range h.at {
+		if i >= 0 {
+			known++
+		}
+	}
+	return h, known
+}
+
+// settle gives the loose columns a field.
+func (h *header) settle(open []int, line int) {
+	slices.SortFunc(open, func(a, b int) int {
+		return slices.Index(loose, headerKey(h.cells[a])) - slices.Index(loose, headerKey(h.cells[b]))
+	})
+	for n, i := range open {
+		f := fieldName
+		if h.at[fieldLabel] < 0 && (h.at[fieldName] >= 0 || n < len(open)-1) {
+			f = fieldLabel
+		}
+		h.take(f, i, line)
+	}
+}
+
+func (h *header) take(f field, column, line int) {
+	if first := h.at[f]; first >= 0 {
+		h.faults = append(h.faults, Fault{
+			Line: line, Field: h.cells[column],
+			Text: "the columns " + quote(h.cells[first]) + " and " + quote(h.cells[column]) + " both hold the " + strings.ReplaceAll(columns[f], "_", " "),
+			Do:   "join them or rename one",
+		})
+		return
+	}
+	h.at[f] = column
+}
+
+// has reports whether the file has a column for f.
+func (h *header) has(f field) bool { return h.at[f] >= 0 }
+
+// title is what the file calls the column of f.
+func (h *header) title(f field) string {
+	if h.has(f) {
+		return strings.TrimSpace(h.cells[h.at[f]])
+	}
+	return columns[f]
+}

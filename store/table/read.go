@@ -1,0 +1,253 @@
+// Package table brings a collection in from a CSV file as growers keep them,
+// and writes one that reads back as it was.
+package table
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"tubside/model"
+)
+
+// ReadOptions say how to read a file.
+type ReadOptions struct {
+	// Dates says which of day and month comes first in dates like 3/4/2026. ISO
+	// dates are always read.
+	Dates model.DayOrder
+
+	// Progress, if set, is called now and then with how much is done of how
+	// much, in lines of the file.
+	Progress func(done, total int)
+}
+
+// Sheet is a file read and understood, not yet compared with a book.
+type Sheet struct {
+	rows     []row
+	has      [fieldCount_]bool // the columns there are
+	Ignored  []string          // headers of columns that mean nothing to us
+	Warnings []string          // what was read but looks odd
+}
+
+// Len is the number of plants (rows) in the file.
+func (s Sheet) Len() int { return len(s.rows) }
+
+// row is one line of the file. What a cell does not say is the zero value, but
+// for bloom, which knows yes, no and not said.
+type row struct {
+	model.Plant
+	line     int
+	numbered bool // the file gives the number
+	bloom    bloom
+	gone     bool // an export of everything also lists the plants that left
+}
+
+type bloom uint8
+
+const (
+	bloomUnsaid bloom = iota
+	bloomNo
+	bloomYes
+)
+
+// Read reads a whole file: separated by comma, semicolon or tab, in UTF-8,
+// UTF-16 or Windows-1252, with a header line whose columns may come in any order
+// and under many names. What cannot be taken comes back all at once as [Faults].
+func Read(r io.Reader, opt ReadOptions) (Sheet, error) {
+	text, err := readText(r)
+	if err != nil {
+		return Sheet{}, err
+	}
+	split, head, err := sniff(text)
+	if err != nil {
+		return Sheet{}, err
+	}
+	rd := &reader{header: head, opt: opt, unit: headerUnit(head.title(fieldSize)), ids: map[model.ID]int{}}
+	rd.sheet.Ignored = head.ignored
+	for f := range head.at {
+		rd.sheet.has[f] = head.has(field(f))
+	}
+	rd.readRows(split, strings.Count(text, "\n")+1)
+	rd.noteLost(text)
+	return rd.sheet, rd.faults.orNil()
+}
+
+// reader reads the rows under one header.
+type reader struct {
+	*header
+	opt    ReadOptions
+	unit   string // of sizes without one
+	sheet  Sheet
+	faults Faults
+	ids    map[model.ID]int // numbers seen, and the line
+}
+
+// progressEvery is how many rows pass between two reports. Our own.
+const progressEvery = 256
+
+func (rd *reader) readRows(split *splitter, total int) {
+	for n := 0; ; n++ {
+		rec, more := split.next()
+		if !more {
+			rd.report(total, total)
+			return
+		}
+		if n%progressEvery == 0 {
+			rd.report(rec.line, total)
+		}
+		switch {
+		case rec.fault != nil:
+			rd.faults = append(rd.faults, *rec.fault)
+		case !rec.blank() && !rd.isHeader(rec):
+			rd.readRow(rec)
+		}
+	}
+}
+
+func (rd *reader) report(done, total int) {
+	if rd.opt.Progress != nil {
+		rd.opt.Progress(done, total)
+	}
+}
+
+// isHeader reports a header line repeated further down, as between the pages
+// of a printed list.
+func (rd *reader) isHeader(rec record) bool {
+	if len(rec.cells) != len(rd.cells) {
+		return false
+	}
+	for i, c := range rec.cells {
+		if headerKey(c) != headerKey(rd.cells[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+func (rd *reader) readRow(rec record) {
+	r := row{line: rec.line}
+	for i := len(rd.cells); i < len(rec.cells); i++ {
+		if strings.TrimSpace(rec.cells[i]) != "" {
+			rd.fault(rec.line, "", fmt.Sprintf("%d cells under %d headers", len(rec.cells), len(rd.cells)), "put a text with the separator in it in quotes")
+			return
+		}
+	}
+	before := len(rd.faults)
+	for f, column := range rd.at {
+		if column >= 0 && column < len(rec.cells) {
+			if err := rd.readCell(&r, field(f), rec.cells[column]); err != nil {
+				rd.refuse(rec.line, field(f), err)
+			}
+		}
+	}
+	if r.ID == 0 && r.Label == "" && r.Name == "" && len(rd.faults) == before {
+		rd.fault(rec.line, "", "neither a label nor a name", "say what the plant is, or take the line out")
+	}
+	rd.sheet.rows = append(rd.sheet.rows, r)
+}
+
+// readCell reads one cell into the row.
+func (rd *reader) readCell(r *row, f field, cell string) (err error) {
+	switch f {
+	case fieldLabel, fieldName, fieldShelf, fieldSpot, fieldNote:
+		return readTextCell(r, f, cell)
+	case fieldGone:
+		r.gone = said(cell)
+		return nil
+	}
+	if !said(cell) {
+		return nil
+	}
+	cell = plainText(cell, false)
+	switch f {
+	case fieldID:
+		return rd.readID(r, cell)
+	case fieldForm:
+		r.Form, err = model.ParseForm(cell)
+	case fieldLeaf:
+		r.Leaf, err = model.ParseLeaf(cell)
+	case fieldSize:
+		r.Size, err = parseSize(cell, rd.unit)
+	case fieldCount:
+		r.Count, err = parseCount(cell)
+	case fieldAcquired:
+		r.Acquired, err = parseDay(cell, rd.opt.Dates)
+	case fieldSoaked:
+		r.SoakedOn, err = parseDay(cell, rd.opt.Dates)
+	case fieldAssumed:
+		r.Assumed, err = parseAssumed(cell)
+	case fieldBloom:
+		r.bloom, err = readBloom(cell)
+	}
+	return err
+}
+
+func readBloom(cell string) (bloom, error) {
+	yes, err := parseBloom(cell)
+	if yes {
+		return bloomYes, err
+	}
+	return bloomNo, err
+}
+
+// textOf is where a row keeps a field of text.
+func textOf(p *model.Plant, f field) *string {
+	switch f {
+	case fieldLabel:
+		return &p.Label
+	case fieldName:
+		return &p.Name
+	case fieldShelf:
+		return &p.Home.Shelf
+	case fieldSpot:
+		return &p.Home.Spot
+	}
+	return &p.Note
+}
+
+func readTextCell(r *row, f field, cell string) error {
+	text := rearm(plainText(cell, f == fieldNote))
+	if len(text) > model.MaxText {
+		return &model.Problem{What: fmt.Sprintf("a text of more than %d characters", model.MaxText), Do: "shorten it"}
+	}
+	*textOf(&r.Plant, f) = text
+	return nil
+}
+
+func (rd *reader) readID(r *row, cell string) error {
+	n, err := strconv.ParseUint(strings.TrimSuffix(strings.TrimPrefix(cell, "#"), ".0"), 10, 32)
+	id := model.ID(n)
+	if err != nil || id == 0 || id > model.MaxID {
+		return &model.Problem{What: quote(cell) + " is not a plant number", Do: "number plants 1 to 999999, or leave the cell empty"}
+	}
+	if line := rd.ids[id]; line != 0 {
+		return &model.Problem{What: fmt.Sprintf("plant %d stands in line %d already", id, line), Do: "give each plant its own number, or leave the cell empty"}
+	}
+	rd.ids[id], r.ID, r.numbered = r.line, id, true
+	return nil
+}
+
+// refuse notes a cell that cannot be taken.
+func (rd *reader) refuse(line int, f field, err error) {
+	if p, ok := model.AsProblem(err); ok {
+		rd.fault(line, rd.title(f), p.What, p.Do)
+		return
+	}
+	rd.fault(line, rd.title(f), err.Error(), "")
+}
+
+func (rd *reader) fault(line int, name, text, do string) {
+	rd.faults = append(rd.faults, Fault{Line: line, Field: name, Text: text, Do: do})
+}
+
+// noteLost warns of characters that no encoding could make sense of.
+func (rd *reader) noteLost(text string) {
+	n := strings.Count(text, "\ufffd")
+	if n == 0 {
+		return
+	}
+	before, _, _ := strings.Cut(text, "\ufffd")
+	rd.sheet.Warnings = append(rd.sheet.Warnings, fmt.Sprintf(
+		"line %d: a character could not be read and stands as \ufffd (%d such in the file); save the file as UTF-8", strings.Count(before, "\n")+1, n))
+}
