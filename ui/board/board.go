@@ -1,0 +1,285 @@
+// Package board is the full-screen board: the screens of a soak day, drawn from
+// the outlook and changed only by entries.
+package board
+
+import (
+	"io"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/store"
+	"tubside/ui/show"
+)
+
+// Smallest screen the board can be used on.
+const (
+	minWidth  = 60
+	minHeight = 20
+)
+
+// screen is one of the board's main screens.
+type screen interface {
+	name() string
+	// badge is a count beside the name, "" for none.
+	badge() string
+	// open is called when the screen comes to the front, and sync after every
+	// entry, look or change of size.
+	open()
+	sync()
+	// groups are the screen's keys, for dispatch and help.
+	groups() []group
+	// hints are the few keys the footer shows.
+	hints() string
+	// typed takes keys that are not bindings; it reports whether it used one.
+	typed(msg tea.KeyMsg) bool
+	// draw writes exactly height lines.
+	draw(page *page, height int)
+	list() *list
+}
+
+// overlay is something in front of the screen that takes the keys: a card, a
+// form, help, a prompt, the big clock.
+type overlay interface {
+	// update takes a key and reports whether the overlay is done.
+	update(msg tea.KeyMsg) (done bool, cmd tea.Cmd)
+	draw(page *page, height int)
+	hints() string
+}
+
+// board is the program: one model, its screens, and what lies over them.
+type board struct {
+	*desk
+	screens []screen
+	at      int
+	over    []overlay
+	global  []binding
+	bell    *bell
+	sought  string // what find looks for
+	page    page
+}
+
+// newBoard puts the screens together.
+func newBoard(d *desk, b *bell) *board {
+	m := &board{desk: d, bell: b}
+	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m)}
+	m.global = m.globalKeys()
+	m.front().open()
+	return m
+}
+
+func (m *board) front() screen { return m.screens[m.at] }
+
+// push puts an overlay in front.
+func (m *board) push(o overlay) { m.over = append(m.over, o) }
+
+// show brings a screen to the front.
+func (m *board) show(i int) {
+	m.at = (i + len(m.screens)) % len(m.screens)
+	m.front().open()
+}
+
+// Init starts the clock.
+func (m *board) Init() tea.Cmd {
+	return tea.Batch(tea.SetWindowTitle("tubside"), m.tick(), m.bell.check(m.desk))
+}
+
+// tickMsg is the clock's beat; it only asks for a look at the time.
+type tickMsg struct{}
+
+// tick beats each second while something is in the water, else each minute.
+func (m *board) tick() tea.Cmd {
+	every := time.Minute
+	if len(m.loads) > 0 {
+		every = time.Second
+	}
+	return tea.Every(every, func(time.Time) tea.Msg { return tickMsg{} })
+}
+
+// Update takes one message. Every message sees one time.
+func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	m.now = m.clock()
+	before := len(m.loads)
+	var cmd tea.Cmd
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.width, m.height = msg.Width, msg.Height
+		m.sync()
+	case tea.KeyMsg:
+		cmd = m.keys(msg)
+		m.sync()
+	case tickMsg:
+		cmd = tea.Batch(m.beat(), m.tick())
+	case tea.ResumeMsg:
+		cmd = m.beat()
+	}
+	if before == 0 && len(m.loads) > 0 {
+		cmd = tea.Batch(cmd, m.tick()) // the slow beat would miss the first due time
+	}
+	return m, cmd
+}
+
+// beat looks at the time: loads that have come due ring, and once a minute the
+// whole outlook is worked out again.
+func (m *board) beat() tea.Cmd {
+	if m.now.Sub(m.outlook.At) >= time.Minute || m.now.Before(m.outlook.At) {
+		m.look()
+		m.sync()
+	}
+	return m.bell.check(m.desk)
+}
+
+func (m *board) sync() {
+	for _, s := range m.screens {
+		s.sync()
+	}
+}
+
+// keys splits what came in one read into single keys: held-down keys and slow
+// links join them, and a joined key would match nothing.
+func (m *board) keys(msg tea.KeyMsg) tea.Cmd {
+	if m.width < minWidth || m.height < minHeight {
+		if msg.String() == "q" || msg.String() == "ctrl+c" {
+			return tea.Quit
+		}
+		return nil // nobody should act on what cannot be seen
+	}
+	if msg.Type != tea.KeyRunes || len(msg.Runes) < 2 || msg.Paste {
+		return m.key(msg)
+	}
+	var cmds []tea.Cmd
+	for _, r := range msg.Runes {
+		cmds = append(cmds, m.key(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}, Alt: msg.Alt}))
+	}
+	return tea.Batch(cmds...)
+}
+
+// key gives one key to whatever is in front.
+func (m *board) key(msg tea.KeyMsg) tea.Cmd {
+	if msg.String() == "ctrl+c" {
+		return tea.Quit
+	}
+	if n := len(m.over); n > 0 {
+		done, cmd := m.over[n-1].update(msg)
+		if done {
+			m.drop(m.over[n-1], n)
+		}
+		return cmd
+	}
+	if msg.Paste {
+		m.say("Pasted text is only taken in forms")
+		return nil
+	}
+	m.said = ""
+	if m.front().typed(msg) {
+		return nil
+	}
+	for _, g := range append(m.front().groups(), group{keys: m.global}) {
+		if cmd, used := press(g.keys, msg, func(why string) { m.say("%s", why) }); used {
+			return cmd
+		}
+	}
+	return nil
+}
+
+// drop takes an overlay away; it may have put another in front of itself.
+func (m *board) drop(o overlay, n int) {
+	if n <= len(m.over) && m.over[n-1] == o {
+		m.over = append(m.over[:n-1], m.over[n:]...)
+	}
+}
+
+// Options say how the board is shown.
+type Options struct {
+	ASCII  bool      // draw nothing beyond ASCII
+	Input  io.Reader // nil for the terminal
+	Output io.Writer // nil for the terminal
+}
+
+// Run shows the board until the person leaves it. Every entry made is already
+// in the store when Run returns.
+func Run(s *store.Store, clock func() time.Time, opt Options) error {
+	return run(newDesk(s, clock), opt)
+}
+
+// View draws the frame.
+func (m *board) View() string {
+	if m.width == 0 || m.height == 0 {
+		return ""
+	}
+	p := &m.page
+	p.reset(m.width)
+	if m.width < minWidth || m.height < minHeight {
+		m.drawTooSmall(p)
+	} else {
+		m.drawFrame(p)
+	}
+	out := p.text(m.height)
+	if m.ascii {
+		return show.ASCII(out)
+	}
+	return out
+}
+
+// page collects the lines of a frame.
+type page struct {
+	b     strings.Builder
+	lines int
+	width int
+}
+
+func (p *page) reset(width int) {
+	p.b.Reset()
+	p.lines, p.width = 0, width
+}
+
+// line adds one line, already no wider than the page.
+func (p *page) line(s string) {
+	if p.lines > 0 {
+		p.b.WriteByte('\n')
+	}
+	p.b.WriteString(s)
+	p.lines++
+}
+
+// fill adds empty lines up to a count.
+func (p *page) fill(lines int) {
+	for p.lines < lines {
+		p.line("")
+	}
+}
+
+// text is the frame with exactly the given number of lines.
+func (p *page) text(height int) string {
+	p.fill(height)
+	return p.b.String()
+}
+
+// globalKeys work on every screen.
+func (m *board) globalKeys() []binding {
+	at := func() model.ID { return m.front().list().current() }
+	none := func() string {
+		if at() == 0 {
+			return "No plant here"
+		}
+		return ""
+	}
+	return []binding{
+		act([]string{"tab"}, "tab", "next screen", func() { m.show(m.at + 1) }),
+		act([]string{"shift+tab"}, "shift+tab", "screen before", func() { m.show(m.at - 1) }),
+		act([]string{"enter"}, "enter", "open the plant's card", func() { m.push(newCard(m, at())) }).unless(none),
+		act([]string{"/"}, "/", "find a plant", func() { m.push(newFind(m)) }),
+		act([]string{"n"}, "n", "next one found", func() { m.findAgain(1) }),
+		act([]string{"N"}, "N", "one found before", func() { m.findAgain(-1) }),
+		act([]string{"u"}, "u", "strike the last entry", m.strike),
+		act([]string{"U"}, "U", "bring the struck entry back", m.bringBack),
+		act([]string{"a"}, "a", "enter a reading of the air", func() { m.push(readingForm(m)) }),
+		act([]string{"c"}, "c", "big clock", func() { m.push(newClock(m)) }),
+		act([]string{"?"}, "?", "help", func() { m.push(newHelp(m)) }),
+		bind([]string{"ctrl+l"}, "ctrl+l", "draw the screen again", func() tea.Cmd { return tea.ClearScreen }),
+		bind([]string{"ctrl+z"}, "ctrl+z", "suspend", m.suspend),
+		bind([]string{"q"}, "q", "leave", func() tea.Cmd { return tea.Quit }),
+	}
+}

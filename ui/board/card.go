@@ -1,0 +1,194 @@
+package board
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// card is one plant opened: what it is, what it needs and why, how its water
+// went, and everything written about it.
+type card struct {
+	*board
+	id    model.ID
+	lines []string
+	built int // the version the lines were made at
+	wide  int // and the width
+	top   int
+	shown int
+}
+
+func newCard(m *board, id model.ID) *card { return &card{board: m, id: id, built: -1} }
+
+var cardKeys = struct{ down, up, out, next, before key.Binding }{
+	down:   key.NewBinding(key.WithKeys("j", "down", "pgdown", " ")),
+	up:     key.NewBinding(key.WithKeys("k", "up", "pgup")),
+	out:    key.NewBinding(key.WithKeys("esc", "enter", "q")),
+	next:   key.NewBinding(key.WithKeys("l", "right")),
+	before: key.NewBinding(key.WithKeys("h", "left")),
+}
+
+func (c *card) update(msg tea.KeyMsg) (bool, tea.Cmd) {
+	switch {
+	case key.Matches(msg, cardKeys.out):
+		return true, nil
+	case key.Matches(msg, cardKeys.down):
+		c.top++
+	case key.Matches(msg, cardKeys.up):
+		c.top--
+	case key.Matches(msg, cardKeys.next):
+		c.turn(1)
+	case key.Matches(msg, cardKeys.before):
+		c.turn(-1)
+	default:
+		// The keys of the screen behind work on the card's plant too.
+		l := c.front().list()
+		l.unmark()
+		if l.goTo(c.id) {
+			return c.pass(msg)
+		}
+	}
+	c.top = min(max(c.top, 0), max(0, len(c.lines)-c.shown))
+	return false, nil
+}
+
+// pass gives a key to the screen behind, and keeps the card open unless the
+// plant is gone from under it.
+func (c *card) pass(msg tea.KeyMsg) (bool, tea.Cmd) {
+	if c.front().typed(msg) {
+		return false, nil
+	}
+	for _, g := range append(c.front().groups(), group{keys: c.global}) {
+		if cmd, used := press(g.keys, msg, func(why string) { c.say("%s", why) }); used {
+			return false, cmd
+		}
+	}
+	return false, nil
+}
+
+// turn opens the next plant of the list behind.
+func (c *card) turn(n int) {
+	l := c.front().list()
+	l.goTo(c.id)
+	l.move(n)
+	if id := l.current(); id != 0 {
+		c.id, c.built, c.top = id, -1, 0
+	}
+}
+
+func (c *card) hints() string {
+	return "j k scroll   h l other plant   e edit   b bloom   ! rot   w note   esc back"
+}
+
+func (c *card) draw(p *page, height int) {
+	c.shown = height
+	if c.built != c.version || c.wide != c.width {
+		c.build()
+	}
+	for i := c.top; i < len(c.lines) && i < c.top+height; i++ {
+		p.line(c.lines[i])
+	}
+}
+
+// build makes the card's lines.
+func (c *card) build() {
+	c.built, c.wide, c.lines = c.version, c.width, c.lines[:0]
+	r := c.book.Row(c.id)
+	c.lines = append(c.lines, c.heading(fmt.Sprintf("#%d  %s", r.ID, show.Title(r.Plant)), show.Standing(r, c.book, c.now)+" "))
+	c.describe(r)
+	if n := c.need(c.id); n != nil {
+		c.explain(r, n)
+	}
+	c.chart()
+	c.history()
+}
+
+func (c *card) add(paint paint, format string, args ...any) {
+	for _, line := range strings.Split(ansi.Wrap(show.Safe(fmt.Sprintf(format, args...)), c.width-6, ""), "\n") {
+		c.lines = append(c.lines, "   "+paint.of(show.Fit(line, c.width-4)))
+	}
+}
+
+// describe says what the plant is.
+func (c *card) describe(r *model.Row) {
+	what := []string{}
+	if r.Label != "" && r.Name != "" {
+		what = append(what, r.Name)
+	}
+	what = append(what, show.Form(r.Plant))
+	if r.Size > 0 {
+		what = append(what, fmt.Sprintf("%g cm", r.Size))
+	}
+	if r.Count > 1 {
+		what = append(what, show.Count(r.Count, "plant"))
+	}
+	if r.Acquired != 0 {
+		what = append(what, "came "+r.Acquired.String())
+	}
+	if !r.Bloom.IsZero() {
+		what = append(what, "in bloom since "+show.Day(r.Bloom, c.book.Zone()))
+	}
+	if !r.Rot.IsZero() {
+		what = append(what, "suspected rot since "+show.Day(r.Rot, c.book.Zone()))
+	}
+	c.add(c.theme.plain, "%s", strings.Join(what, ", "))
+	if r.Note != "" {
+		c.add(c.theme.quiet, "%s", r.Note)
+	}
+}
+
+// explain says what the plant needs and gives every number its reason.
+func (c *card) explain(r *model.Row, n *care.Need) {
+	c.lines = append(c.lines, "", c.heading("Needs "+show.Band(n.Band, n.From, n.To), ""))
+	if !r.SignsAt.IsZero() {
+		c.add(c.theme.plain, "Seen %s: %s", show.Ago(r.SignsAt, c.now, c.book.Zone()), show.Signs(r.Signs))
+	}
+	for _, reason := range n.Reasons {
+		c.add(c.paintOf(reason.Kind), "· %s", reason.Text)
+	}
+	d := c.outlook.DryOut(c.id)
+	if d == nil {
+		return
+	}
+	zone := c.book.Zone()
+	c.lines = append(c.lines, "", c.heading("Drying", fmt.Sprintf("expected %s, between %s and %s ",
+		show.Clock(d.Expected, c.now, zone), show.Clock(d.Low, c.now, zone), show.Clock(d.High, c.now, zone))))
+	for _, reason := range d.Reasons {
+		c.add(c.paintOf(reason.Kind), "· %s", reason.Text)
+	}
+}
+
+func (c *card) paintOf(k care.ReasonKind) paint {
+	switch k {
+	case care.Warning:
+		return c.theme.alarm
+	case care.Capped:
+		return c.theme.warn
+	case care.Advice:
+		return c.theme.good
+	}
+	return c.theme.plain
+}
+
+// history lists what was written about the plant, newest first.
+func (c *card) history() {
+	past := c.book.History(c.id)
+	c.lines = append(c.lines, "", c.heading("Written", show.Count(len(past), "entry", "entries")+" "))
+	for i := len(past) - 1; i >= 0; i-- {
+		e := past[i]
+		e.Plants = nil // every one of them is about this plant
+		when := e.At.In(c.book.Zone()).Format("2006-01-02 15:04")
+		text := show.Fit(show.Line(show.Sentence(past[i], c.book)), c.width-24)
+		c.lines = append(c.lines, "   "+c.theme.quiet.of(when)+"  "+text)
+	}
+}
+
+// fitStyled cuts a line that may hold styles.
+func fitStyled(s string, width int) string { return ansi.Truncate(s, width, "…") }

@@ -1,0 +1,129 @@
+package board
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/store"
+	"tubside/ui/show"
+)
+
+// desk is what every screen works on: the open book, today's outlook, the size
+// of the terminal, and the line that says what just happened. Screens read it;
+// the book changes only through enter.
+type desk struct {
+	store   *store.Store
+	book    *model.Book
+	keeper  *care.Keeper
+	outlook *care.Outlook
+	clock   func() time.Time
+	now     time.Time // one time for the whole of an update and its frame
+	theme   theme
+	ascii   bool
+	width   int
+	height  int
+	said    string // the status line
+	trouble bool   // it tells of something wrong
+	version int    // counts entries, so that a screen knows when to count anew
+	layout  int    // counts entries that change which plants there are or where
+	tally   model.Tally
+	loads   []*model.Load // in the water, first due first
+}
+
+// newDesk opens the board's view of a store.
+func newDesk(s *store.Store, clock func() time.Time) *desk {
+	d := &desk{store: s, book: s.Book(), keeper: care.New(s.Book()), clock: clock, theme: newTheme()}
+	d.look()
+	return d
+}
+
+// look works the outlook out again.
+func (d *desk) look() {
+	d.now = d.clock()
+	d.outlook = d.keeper.Look(d.now)
+	d.count()
+}
+
+// count keeps what every frame shows, so that no frame counts plants.
+func (d *desk) count() {
+	d.version++
+	d.tally, d.loads = d.book.Tally(), d.book.OpenLoads()
+}
+
+// changesLayout reports whether a fact changes which plants there are or where
+// they live.
+func changesLayout(f model.Fact) bool {
+	switch f.(type) {
+	case *model.Add, *model.Import, *model.Edit, *model.Move, *model.Split, *model.Leave, *model.Strike:
+		return true
+	}
+	return false
+}
+
+// enter writes one entry and shows what it says. It reports whether the entry
+// was taken; if not, the status line says why and nothing has changed.
+//
+// The write is waited for: what is on the screen must be on the disk, and the
+// next key must find the book as this one left it.
+func (d *desk) enter(fact model.Fact, ids ...model.ID) bool {
+	e, err := d.store.Append(model.NewEntry(d.now, fact, ids...))
+	if err != nil {
+		d.complain(err)
+		return false
+	}
+	d.keeper.Follow(e)
+	d.keeper.Refresh(d.outlook, e, d.now)
+	d.count()
+	if changesLayout(fact) {
+		d.layout++
+	}
+	d.say(show.Line(show.Sentence(e, d.book)))
+	return true
+}
+
+// say puts a line under the screen.
+func (d *desk) say(format string, args ...any) {
+	d.said, d.trouble = format, false
+	if len(args) > 0 {
+		d.said = fmt.Sprintf(format, args...)
+	}
+}
+
+// complain says what went wrong and what to do.
+func (d *desk) complain(err error) {
+	if errors.Is(err, store.ErrNotWritten) {
+		err = fmt.Errorf("%w; nothing was changed: check the disk and try again", err)
+	}
+	d.said, d.trouble = show.Line(show.Safe(err.Error())), true
+}
+
+// need is what a plant needs, or nil when it is gone.
+func (d *desk) need(id model.ID) *care.Need { return d.outlook.Need(id) }
+
+// strike takes the last entry back.
+func (d *desk) strike() {
+	last, ok := d.book.LastToStrike()
+	if !ok {
+		d.say("Nothing to take back")
+		return
+	}
+	text := show.Sentence(last, d.book)
+	if d.enter(&model.Strike{Seq: last.Seq}) {
+		d.say("Struck: %s · U brings it back", text)
+	}
+}
+
+// bringBack undoes the last strike.
+func (d *desk) bringBack() {
+	last, ok := d.book.LastStrike()
+	if !ok {
+		d.say("Nothing to bring back")
+		return
+	}
+	if d.enter(&model.Strike{Seq: last.Seq}) {
+		d.say("Brought back")
+	}
+}

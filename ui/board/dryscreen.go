@@ -1,0 +1,243 @@
+package board
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// dryScreen is what is out of the water: how far it is, what holds it up, and
+// where it hangs when it is dry.
+type dryScreen struct {
+	*board
+	rows   list
+	counts []int // rows in each group
+	built  int
+	late   int       // overdue plants
+	last   time.Time // when the last should be dry
+}
+
+func newDrying(m *board) *dryScreen { return &dryScreen{board: m, rows: newList(), built: -1} }
+
+func (s *dryScreen) name() string { return "Drying" }
+
+func (s *dryScreen) badge() string {
+	switch n := s.tally.Drying + s.tally.Dry; {
+	case n == 0:
+		return ""
+	case s.late > 0:
+		return fmt.Sprintf("%d, %d late", n, s.late)
+	default:
+		return fmt.Sprint(n)
+	}
+}
+
+func (s *dryScreen) list() *list { return &s.rows }
+
+func (s *dryScreen) open() { s.build() }
+
+func (s *dryScreen) typed(tea.KeyMsg) bool { return false }
+
+func (s *dryScreen) sync() {
+	s.rows.resize(s.height - 4 - 1)
+	if s.built != s.version {
+		s.build()
+	}
+}
+
+// build lists overdue plants first, then what is dry and waits to be hung, in
+// walking order, then each load, the first dry first.
+func (s *dryScreen) build() {
+	s.built, s.last = s.version, time.Time{}
+	var late, dry model.IDs
+	loads := map[model.LoadID]model.IDs{}
+	var order []model.LoadID
+	for i := range s.outlook.Drying {
+		d := &s.outlook.Drying[i]
+		drying := s.book.Row(d.ID).State == model.Drying
+		if drying && d.High.After(s.last) {
+			s.last = d.High
+		}
+		switch {
+		case !drying:
+			dry = append(dry, d.ID)
+		case d.Overdue:
+			late = append(late, d.ID)
+		default:
+			if loads[d.Load] == nil {
+				order = append(order, d.Load)
+			}
+			loads[d.Load] = append(loads[d.Load], d.ID)
+		}
+	}
+	s.late = len(late)
+	var sections []section
+	add := func(head string, ids model.IDs) {
+		if len(ids) > 0 {
+			sections = append(sections, section{head, ids})
+		}
+	}
+	slices.SortStableFunc(late, func(a, b model.ID) int { return s.out(a).OutAt.Compare(s.out(b).OutAt) })
+	add("Overdue: look into the heart", late)
+	add("Dry: hang these back", s.book.Walk(dry))
+	for _, ids := range loads {
+		slices.SortStableFunc(ids, func(a, b model.ID) int { return s.out(a).Expected.Compare(s.out(b).Expected) })
+	}
+	slices.SortFunc(order, func(a, b model.LoadID) int {
+		return cmp.Or(s.out(loads[a][0]).Expected.Compare(s.out(loads[b][0]).Expected), cmp.Compare(a, b))
+	})
+	for _, l := range order {
+		out := s.out(loads[l][0]).OutAt
+		add(fmt.Sprintf("Load %d, out %s", l, show.Clock(out, s.now, s.book.Zone())), loads[l])
+	}
+	s.counts = s.counts[:0]
+	for _, sec := range sections {
+		s.counts = append(s.counts, len(sec.ids))
+	}
+	s.rows.fill(sections)
+}
+
+func (s *dryScreen) out(id model.ID) *care.DryOut { return s.outlook.DryOut(id) }
+
+// groups are the keys of the drying screen.
+func (s *dryScreen) groups() []group {
+	empty := func() string {
+		if s.rows.current() == 0 {
+			return "Nothing is drying"
+		}
+		return ""
+	}
+	return []group{
+		{"Drying", []binding{
+			act([]string{"d"}, "d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).unless(empty),
+			act([]string{"w"}, "w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).unless(empty),
+			act([]string{"r"}, "r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).unless(empty),
+			act([]string{"f"}, "f", "fan: off, low, on, near", s.nextFan),
+		}},
+		{"The list", append(s.moveKeys(&s.rows), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+	}
+}
+
+// mark writes a fact about the chosen plants that are in one of the states.
+func (s *dryScreen) mark(f model.Fact, states ...model.State) {
+	var ids model.IDs
+	for _, id := range s.rows.chosen() {
+		if slices.Contains(states, s.book.Row(id).State) {
+			ids = append(ids, id)
+		}
+	}
+	if len(ids) == 0 {
+		if f.Kind() == "hung" {
+			s.say("Not marked dry yet: d first, then r")
+		} else {
+			s.say("Already dry: r when it hangs, w if it is damp after all")
+		}
+		return
+	}
+	if !s.enter(f, ids...) {
+		return
+	}
+	several := s.rows.several()
+	s.rows.unmark()
+	at := s.rows.cursor
+	s.build()
+	if !several && f.Kind() != "damp" {
+		s.rows.cursor = min(at, max(0, len(s.rows.rows)-1)) // the next plant has moved up
+		s.rows.settle(1)
+		s.rows.keepInView()
+	} else if !several {
+		s.rows.move(1)
+	}
+}
+
+func (s *dryScreen) nextFan() {
+	i := slices.Index(model.Fans, s.outlook.Air.Fan)
+	s.enter(&model.FanSet{Fan: model.Fans[(i+1)%len(model.Fans)]})
+}
+
+func (s *dryScreen) hints() string {
+	if s.rows.several() {
+		return fmt.Sprintf("%d marked:   d dry   w still damp   r rehung   esc unmark   ? help", s.rows.markCount())
+	}
+	return "d dry   w still damp   r rehung   A whole group   f fan   enter why   ? help"
+}
+
+// draw writes one line about the whole bench, then the list.
+func (s *dryScreen) draw(p *page, height int) {
+	if len(s.rows.rows) == 0 {
+		p.line("")
+		p.line("   Nothing is out to dry.")
+		return
+	}
+	p.line(s.benchLine())
+	s.rows.draw(p.line, s.row, s.head)
+}
+
+// benchLine says when all should be dry, and whether that is in time.
+func (s *dryScreen) benchLine() string {
+	zone, last := s.book.Zone(), s.last
+	if last.IsZero() {
+		return s.theme.good.of(show.Fit(" All dry: hang them back in walking order", s.width))
+	}
+	by := care.DryBy(s.book.Rules(), s.now.In(zone))
+	text := fmt.Sprintf(" All dry by %s with luck to spare; the day ends at %s", show.Clock(last, s.now, zone), show.Clock(by, s.now, zone))
+	if last.After(by) {
+		return s.theme.warn.of(show.Fit(text+": some will be wet into the night", s.width))
+	}
+	return show.Fit(text, s.width)
+}
+
+func (s *dryScreen) head(g int) string {
+	return s.heading(s.rows.heads[g], show.Count(s.counts[g], "row")+" ")
+}
+
+// row draws one plant: its time out, when it should be dry, what holds it up.
+func (s *dryScreen) row(id model.ID, i int) string {
+	r, d := s.book.Row(id), s.out(id)
+	if d == nil {
+		return ""
+	}
+	zone := s.book.Zone()
+	label := min(max(s.width-64, 14), 36)
+	title := show.Pad(show.Title(r.Plant), label)
+	if i == s.rows.cursor {
+		title = s.theme.cursor.of(title)
+	}
+	left := s.sign(&s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), 12) + " "
+	used := 2 + 6 + 1 + label + 1 + 12 + 1
+	if r.State == model.Dry {
+		return left + s.theme.good.of(show.Fit("dry since "+show.Clock(r.DryAt, s.now, zone), s.width-used-1))
+	}
+	when := "out " + show.Clock(r.Out, s.now, zone)
+	expect := show.Clock(d.Low, s.now, zone) + " – " + show.Clock(d.High, s.now, zone)
+	text := show.Pad(when, 10) + " " + s.bar(d.Progress, d.Progress, 6) + " "
+	used += 10 + 1 + 6 + 1
+	paint := s.theme.plain
+	if d.Overdue {
+		paint = s.theme.alarm
+	}
+	tail := expect + "  " + show.HoldUp(d.HoldUp)
+	if r.DampAt.After(r.Out) {
+		tail = expect + "  damp at " + show.Clock(r.DampAt, s.now, zone)
+	}
+	if d.Overdue {
+		tail = d.Reasons[0].Text + ": " + adviceOf(d.Reasons)
+	}
+	return left + text + paint.of(show.Fit(tail, s.width-used-1))
+}
+
+func adviceOf(rs []care.Reason) string {
+	for _, r := range rs {
+		if r.Kind == care.Advice {
+			return r.Text
+		}
+	}
+	return "look"
+}

@@ -1,0 +1,201 @@
+package board
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/soak"
+	"tubside/ui/show"
+)
+
+// prompt is one line of typing at the foot of the screen, over a screen that
+// stays visible.
+type prompt struct {
+	*board
+	input  textinput.Model
+	ask    string
+	change func(string) // called as the text changes
+	accept func(string)
+	cancel func()
+}
+
+func newPrompt(m *board, ask, text string) *prompt {
+	p := &prompt{board: m, ask: ask, input: textinput.New()}
+	p.input.Prompt, p.input.CharLimit = "", 200
+	p.input.SetValue(text)
+	p.input.CursorEnd()
+	p.input.Focus()
+	return p
+}
+
+func (p *prompt) update(msg tea.KeyMsg) (bool, tea.Cmd) {
+	switch msg.String() {
+	case "enter":
+		p.accept(p.input.Value())
+		return true, nil
+	case "esc":
+		p.cancel()
+		return true, nil
+	}
+	before := p.input.Value()
+	p.input, _ = p.input.Update(msg)
+	if after := p.input.Value(); after != before && p.change != nil {
+		p.change(after)
+	}
+	return false, nil
+}
+
+func (p *prompt) draw(pg *page, height int) {
+	p.front().draw(pg, height)
+	pg.fill(p.height - 2)
+	p.said, p.trouble = p.ask+" "+p.input.Value()+"▏", false
+}
+
+func (p *prompt) hints() string { return "enter keep   esc drop" }
+
+// newFind jumps to the first plant that matches while the person types.
+func newFind(m *board) *prompt {
+	from := m.front().list().current()
+	p := newPrompt(m, "Find:", "")
+	p.change = func(text string) { m.find(text, 0) }
+	p.accept = func(text string) {
+		m.sought, m.said = text, ""
+		if !m.find(text, 0) {
+			m.say("No plant matches %s", show.Safe(text))
+		}
+	}
+	p.cancel = func() { m.said = ""; m.front().list().goTo(from) }
+	return p
+}
+
+// findAgain goes to the next or the previous match.
+func (m *board) findAgain(dir int) {
+	switch {
+	case m.sought == "":
+		m.say("Nothing sought yet: / finds")
+	case !m.find(m.sought, dir):
+		m.say("No other plant matches %s", show.Safe(m.sought))
+	}
+}
+
+// find moves the cursor to a match, starting dir rows from the cursor and going
+// round. A direction of 0 counts the cursor's own row.
+func (m *board) find(text string, dir int) bool {
+	l := m.front().list()
+	text = strings.ToLower(strings.TrimSpace(text))
+	if text == "" || len(l.rows) == 0 {
+		return false
+	}
+	step := dir
+	if step == 0 {
+		step = 1
+	}
+	n := len(l.rows)
+	for k := range n {
+		i := ((l.cursor+dir+k*step)%n + n) % n
+		if id := l.rows[i].id; id != 0 && matches(m.book.Row(id), text) {
+			l.cursor = i
+			l.keepInView()
+			return true
+		}
+	}
+	return false
+}
+
+// matches reports whether a plant is meant by some words: its number, or its
+// label, name, home and note contain them. The words are in lower case.
+func matches(r *model.Row, words string) bool {
+	if "#"+r.ID.String() == words || r.ID.String() == words {
+		return true
+	}
+	for _, text := range []string{r.Label, r.Name, r.Home.String(), r.Note} {
+		if strings.Contains(strings.ToLower(text), words) {
+			return true
+		}
+	}
+	return false
+}
+
+// newFilter narrows triage while the person types.
+func newFilter(t *triage) *prompt {
+	was := t.filter
+	set := func(text string) {
+		if _, err := parseFilter(text); err == nil {
+			t.filter = strings.TrimSpace(text)
+			t.build()
+		}
+	}
+	p := newPrompt(t.board, "Only:", was)
+	p.change = set
+	p.accept = func(text string) {
+		t.said = ""
+		if _, err := parseFilter(text); err != nil {
+			t.complain(err)
+			return
+		}
+		set(text)
+	}
+	p.cancel = func() { t.said = ""; set(was) }
+	return p
+}
+
+// parseFilter reads which plants to show: words that must be found, and
+// band:long, shelf:A, form:fuzzy, leaf:xeric, state:drying, load:3, bloom, rot
+// and due. All parts must hold.
+func parseFilter(text string) (func(*model.Row, *care.Need) bool, error) {
+	var tests []func(*model.Row, *care.Need) bool
+	for _, word := range strings.Fields(strings.ToLower(text)) {
+		test, err := filterWord(word)
+		if err != nil {
+			return nil, err
+		}
+		tests = append(tests, test)
+	}
+	return func(r *model.Row, n *care.Need) bool {
+		for _, test := range tests {
+			if !test(r, n) {
+				return false
+			}
+		}
+		return true
+	}, nil
+}
+
+func filterWord(word string) (func(*model.Row, *care.Need) bool, error) {
+	key, value, pair := strings.Cut(word, ":")
+	starts := func(s string) bool { return strings.HasPrefix(strings.ToLower(s), value) }
+	switch {
+	case !pair && word == "bloom":
+		return func(r *model.Row, _ *care.Need) bool { return !r.Bloom.IsZero() }, nil
+	case !pair && word == "rot":
+		return func(r *model.Row, _ *care.Need) bool { return !r.Rot.IsZero() }, nil
+	case !pair && word == "due":
+		return func(_ *model.Row, n *care.Need) bool { return n.Band.InWater() }, nil
+	case !pair:
+		return func(r *model.Row, _ *care.Need) bool { return matches(r, word) }, nil
+	}
+	switch key {
+	case "band":
+		return func(_ *model.Row, n *care.Need) bool { return bandStarts(n.Band, value) }, nil
+	case "shelf":
+		return func(r *model.Row, _ *care.Need) bool { return starts(r.Home.Shelf) }, nil
+	case "form":
+		return func(r *model.Row, _ *care.Need) bool { return starts(string(r.Form)) }, nil
+	case "leaf":
+		return func(r *model.Row, _ *care.Need) bool { return starts(string(r.Leaf)) }, nil
+	case "state":
+		return func(r *model.Row, _ *care.Need) bool { return starts(r.State.String()) }, nil
+	case "load":
+		return func(r *model.Row, _ *care.Need) bool { return r.Load.String() == value }, nil
+	}
+	return nil, &model.Problem{What: fmt.Sprintf("%q is not a way to choose", key), Do: "use band: shelf: form: leaf: state: load: bloom rot due, or plain words"}
+}
+
+func bandStarts(b soak.Band, value string) bool {
+	return strings.HasPrefix(strings.ToLower(b.String()), value)
+}

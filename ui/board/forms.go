@@ -1,0 +1,247 @@
+package board
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tubside/model"
+	"tubside/model/species"
+	"tubside/ui/show"
+)
+
+// Fields of the plant form, in order.
+const (
+	plantLabel = iota
+	plantName
+	plantForm
+	plantLeaf
+	plantSize
+	plantCount
+	plantShelf
+	plantSpot
+	plantAcquired
+	plantNote
+)
+
+// plantFields are a plant's fields, filled from p.
+func plantFields(p model.Plant) []field {
+	size, acquired := "", ""
+	if p.Size > 0 {
+		size = strconv.FormatFloat(p.Size, 'g', -1, 64)
+	}
+	if p.Acquired != 0 {
+		acquired = p.Acquired.String()
+	}
+	return []field{
+		newField("label", p.Label, "what is written on the tag"),
+		newField("name", p.Name, "species or cultivar as received; fills form, leaf and size if you leave them out"),
+		newField("form", string(p.Form), "rosette, bulbous, wispy, stemmed, fuzzy, tank or pendent"),
+		newField("leaf", string(p.Leaf), "mesic, intermediate or xeric"),
+		newField("size", size, "span in cm"),
+		newField("count", strconv.Itoa(max(1, p.Count)), "how many alike in this row"),
+		newField("shelf", p.Home.Shelf, "the shelf or rack it hangs on"),
+		newField("spot", p.Home.Spot, "the hook or place on the shelf"),
+		newField("acquired", acquired, "the day it came, 2026-01-31"),
+		newField("note", p.Note, "anything worth keeping"),
+	}
+}
+
+// plant reads the fields back over p.
+func (f *form) plant(p model.Plant) (model.Plant, error) {
+	p.Label, p.Name, p.Note = f.text(plantLabel), f.text(plantName), f.text(plantNote)
+	p.Home = model.Home{Shelf: f.text(plantShelf), Spot: f.text(plantSpot)}
+	var err error
+	form, err := model.ParseForm(f.text(plantForm))
+	if err != nil {
+		return p, wrong(plantForm, err)
+	}
+	leaf, err := model.ParseLeaf(f.text(plantLeaf))
+	if err != nil {
+		return p, wrong(plantLeaf, err)
+	}
+	size := 0.0
+	if text := f.text(plantSize); text != "" {
+		if size, err = show.ParseQuantity(text, "cm"); err != nil {
+			return p, wrong(plantSize, err)
+		}
+	}
+	// What the grower has now said is no longer assumed.
+	p.Assumed.Form = p.Assumed.Form && form == p.Form
+	p.Assumed.Leaf = p.Assumed.Leaf && leaf == p.Leaf
+	p.Assumed.Size = p.Assumed.Size && size == p.Size
+	p.Form, p.Leaf, p.Size = form, leaf, size
+	if p.Count, err = strconv.Atoi(f.text(plantCount)); err != nil {
+		return p, wrong(plantCount, fmt.Errorf("count %q is not a whole number", f.text(plantCount)))
+	}
+	p.Acquired = 0
+	if text := f.text(plantAcquired); text != "" {
+		if p.Acquired, err = model.ParseDay(text, model.ISO); err != nil {
+			return p, wrong(plantAcquired, err)
+		}
+	}
+	if p.Label == "" && p.Name == "" {
+		return p, wrong(plantLabel, fmt.Errorf("give it a label or a name"))
+	}
+	return species.Fill(p), nil
+}
+
+// addForm asks for a new plant; it begins with the home of the plant under the
+// cursor, since plants come in by the shelf.
+func addForm(m *board) *form {
+	p := model.Plant{ID: m.book.NextID(), Count: 1}
+	if r := m.book.Row(m.front().list().current()); r != nil {
+		p.Home.Shelf = r.Home.Shelf
+	}
+	return newForm(m, fmt.Sprintf("Add plant #%d", p.ID), func(f *form) error {
+		p, err := f.plant(p)
+		if err != nil {
+			return err
+		}
+		if m.enter(&model.Add{Plants: []model.Plant{p}}, p.ID) {
+			m.front().sync()
+			m.front().list().goTo(p.ID)
+		}
+		return nil
+	}, plantFields(p)...)
+}
+
+func editForm(m *board, id model.ID) *form {
+	old := m.book.Row(id).Plant
+	return newForm(m, fmt.Sprintf("Edit #%d  %s", id, show.Title(old)), func(f *form) error {
+		p, err := f.plant(old)
+		if err != nil {
+			return err
+		}
+		if p == old {
+			m.say("Nothing changed")
+			return nil
+		}
+		m.enter(&model.Edit{Plants: []model.Plant{p}}, id)
+		return nil
+	}, plantFields(old)...)
+}
+
+func moveForm(m *board, ids model.IDs) *form {
+	home := m.book.Row(ids[0]).Home
+	spot := home.Spot
+	if len(ids) > 1 {
+		spot = ""
+	}
+	return newForm(m, "Move "+show.Plants(ids, m.book), func(f *form) error {
+		if m.enter(&model.Move{To: model.Home{Shelf: f.text(0), Spot: f.text(1)}}, ids...) {
+			m.front().list().unmark()
+		}
+		return nil
+	}, newField("shelf", home.Shelf, "the new shelf"), newField("spot", spot, "the new spot; may be left out"))
+}
+
+func splitForm(m *board, id model.ID) *form {
+	tray := m.book.Row(id).Plant
+	return newForm(m, fmt.Sprintf("Split off #%d  %s, %d of them", id, show.Title(tray), tray.Count), func(f *form) error {
+		n, err := strconv.Atoi(f.text(0))
+		if err != nil {
+			return wrong(0, fmt.Errorf("%q is not a whole number", f.text(0)))
+		}
+		part := tray
+		part.ID, part.Count, part.Label = m.book.NextID(), n, f.text(1)
+		part.Home = model.Home{Shelf: f.text(2), Spot: f.text(3)}
+		m.enter(&model.Split{New: part}, id)
+		return nil
+	},
+		newField("how many", "1", "plants to take off the tray"),
+		newField("label", tray.Label, "what to write on the new tag"),
+		newField("shelf", tray.Home.Shelf, "where the new row will hang"),
+		newField("spot", "", "its spot"))
+}
+
+func goneForm(m *board, ids model.IDs) *form {
+	return newForm(m, "Gone: "+show.Plants(ids, m.book), func(f *form) error {
+		how, err := goneWord(f.text(0))
+		if err != nil {
+			return wrong(0, err)
+		}
+		fact := &model.Leave{How: how, Cause: f.text(1), Note: f.text(2)}
+		if how != model.Lost {
+			fact.Cause = ""
+		}
+		if how == model.Lost && fact.Cause == "" {
+			return wrong(1, fmt.Errorf("give the cause: %s", strings.Join(model.LossCauses, ", ")))
+		}
+		if m.enter(fact, ids...) {
+			m.front().list().unmark()
+		}
+		return nil
+	},
+		newField("how", "", "lost, sold or given"),
+		newField("cause", "", "of a loss: "+strings.Join(model.LossCauses, ", ")),
+		newField("note", "", "to whom, for how much, what was seen; may be left out"))
+}
+
+func goneWord(s string) (string, error) {
+	for _, word := range []string{model.Lost, model.Sold, model.Given} {
+		if s != "" && strings.HasPrefix(word, strings.ToLower(s)) {
+			return word, nil
+		}
+	}
+	return "", fmt.Errorf("say lost, sold or given")
+}
+
+func noteForm(m *board, ids model.IDs) *form {
+	return newForm(m, "Note on "+show.Plants(ids, m.book), func(f *form) error {
+		if f.text(0) == "" {
+			return wrong(0, fmt.Errorf("nothing to write yet"))
+		}
+		m.enter(&model.Note{Text: f.text(0)}, ids...)
+		return nil
+	}, newField("note", "", "what is worth remembering"))
+}
+
+// readingForm asks for the room's air. The unit follows the house rule; a
+// letter overrules it.
+func readingForm(m *board) *form {
+	unit := "°C"
+	if m.book.Rules().Fahrenheit() {
+		unit = "°F"
+	}
+	return newForm(m, "The air of the room", func(f *form) error {
+		temp, err := show.ParseTemp(f.text(0), m.book.Rules().Fahrenheit())
+		if err != nil {
+			return wrong(0, err)
+		}
+		rh, err := show.ParseQuantity(f.text(1), "%")
+		if err != nil {
+			return wrong(1, err)
+		}
+		var fan model.Fan
+		if f.text(2) != "" {
+			if fan, err = model.ParseFan(f.text(2)); err != nil {
+				return wrong(2, err)
+			}
+		}
+		m.enter(&model.Reading{TempC: temp, RH: rh, Fan: fan})
+		return nil
+	},
+		newField("temperature", "", "in "+unit+", or with its letter: 21C, 70F"),
+		newField("humidity", "", "relative humidity in %"),
+		newField("fan", string(m.outlook.Air.Fan), "off, low (across the room), on (2 m away), near (1 m)"))
+}
+
+func vesselForm(m *board, v model.Vessel) *form {
+	f := newForm(m, "Tub or bucket", func(f *form) error {
+		if f.text(1) == "away" {
+			m.enter(&model.VesselSet{Vessel: model.Vessel{Name: f.text(0)}, Away: true})
+			return nil
+		}
+		litres, err := show.ParseQuantity(f.text(1), "L")
+		if err != nil {
+			return wrong(1, err)
+		}
+		m.enter(&model.VesselSet{Vessel: model.Vessel{Name: f.text(0), Litres: litres}})
+		return nil
+	},
+		newField("name", v.Name, "a new name adds a vessel, a known one changes it"),
+		newField("litres", strconv.FormatFloat(v.Litres, 'g', -1, 64), "room for plants, not the brim; the word away puts it away"))
+	f.caution = "A full bucket drowns a small child as surely as a tub: empty it after use."
+	return f
+}

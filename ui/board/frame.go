@@ -1,0 +1,124 @@
+package board
+
+import (
+	"fmt"
+	"strings"
+
+	"tubside/model"
+	"tubside/ui/show"
+)
+
+// drawFrame draws header, screen or overlay, status line and footer. The header
+// takes two lines, the foot two.
+func (m *board) drawFrame(p *page) {
+	p.line(m.header())
+	p.line(m.tallyLine())
+	body := m.height - 4
+	hints := m.front().hints()
+	if n := len(m.over); n > 0 {
+		m.over[n-1].draw(p, body)
+		hints = m.over[n-1].hints()
+	} else {
+		m.front().draw(p, body)
+	}
+	p.fill(m.height - 2)
+	p.line(m.status())
+	p.line(m.theme.quiet.of(show.Fit(" "+hints, m.width)))
+}
+
+// header names the screens, the room and the time.
+func (m *board) header() string {
+	var b strings.Builder
+	b.WriteByte(' ')
+	used := 1
+	for i, s := range m.screens {
+		name := s.name()
+		if badge := s.badge(); badge != "" {
+			name += " " + badge
+		}
+		if i == m.at {
+			b.WriteString(m.theme.title.of("▸" + name))
+		} else {
+			b.WriteString(m.theme.quiet.of(" " + name))
+		}
+		b.WriteString("   ")
+		used += show.Width(name) + 4
+	}
+	air := m.outlook.Air
+	room := fmt.Sprintf("%s %s  fan %s", show.Temp(air.TempC, m.book.Rules()), show.Humidity(air.RH), air.Fan)
+	if air.ReadAt.IsZero() {
+		room = "no air reading"
+	}
+	right := room + "   " + m.now.In(m.book.Zone()).Format("Mon 15:04") + " "
+	if gap := m.width - used - show.Width(right); gap > 0 {
+		b.WriteString(strings.Repeat(" ", gap))
+		b.WriteString(right)
+	}
+	return b.String()
+}
+
+// tallyLine is the session's count, which must always add up; between sessions
+// it is how many plants there are.
+func (m *board) tallyLine() string {
+	t := m.tally
+	if !t.Open() {
+		return m.theme.quiet.of(" " + show.Count(len(m.outlook.Needs), "row") + ", nothing in the water")
+	}
+	line := fmt.Sprintf(" pulled %d = waiting %d + soaking %d + drying %d + dry %d + hung %d", t.Pulled, t.Waiting, t.Soaking, t.Drying, t.Dry, t.Hung)
+	if t.Gone > 0 {
+		line += fmt.Sprintf(" + gone %d", t.Gone)
+	}
+	if !t.Adds() {
+		return m.theme.alarm.of(show.Fit(line+"  does not add up: look for a plant", m.width))
+	}
+	return show.Fit(line, m.width)
+}
+
+// status is the line that says what just happened.
+func (m *board) status() string {
+	text := show.Fit(" "+show.Safe(m.said), m.width)
+	if m.trouble {
+		return m.theme.alarm.of(text)
+	}
+	return text
+}
+
+// drawTooSmall asks for more room.
+func (m *board) drawTooSmall(p *page) {
+	p.line(show.Fit(" This window is too small for the board.", m.width))
+	if m.height > 1 {
+		p.line(show.Fit(fmt.Sprintf(" It needs %dx%d and has %dx%d. q leaves.", minWidth, minHeight, m.width, m.height), m.width))
+	}
+}
+
+// heading draws a heading line: the words, then a rule to the edge with a
+// remark at its right end.
+func (d *desk) heading(words, remark string) string {
+	words = show.Fit(words, d.width-2)
+	rest := d.width - show.Width(words) - 3
+	if remark != "" && show.Width(remark)+4 <= rest {
+		line := strings.Repeat("─", rest-show.Width(remark)-2)
+		return " " + d.theme.title.of(words) + " " + d.theme.quiet.of(line+" "+remark)
+	}
+	return " " + d.theme.title.of(words) + " " + d.theme.quiet.of(strings.Repeat("─", max(0, rest)))
+}
+
+// sign is what stands before a row: the cursor, a mark, or both.
+func (d *desk) sign(l *list, id model.ID, i int) string {
+	here, mark := " ", " "
+	if i == l.cursor {
+		here = d.theme.cursor.of("▸")
+	}
+	if l.isMarked(id, i) {
+		mark = d.theme.marked.of("•")
+	}
+	return here + mark
+}
+
+// bar draws a share from 0 to 1 with its range: solid to the low end, shaded
+// to the high end.
+func (d *desk) bar(low, high float64, width int) string {
+	full := min(max(int(low*float64(width)+0.5), 0), width)
+	shade := min(max(int(high*float64(width)+0.5), full), width)
+	return strings.Repeat("█", full) + strings.Repeat("▒", shade-full) + strings.Repeat("·", width-shade)
+}

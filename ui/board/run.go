@@ -1,0 +1,59 @@
+package board
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+	"syscall"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"golang.org/x/sys/unix"
+)
+
+// run starts the program and waits for it to end.
+func run(d *desk, opt Options) error {
+	d.ascii = opt.ASCII
+	out := opt.Output
+	if out == nil {
+		out = &shared{file: os.Stdout}
+	}
+	programOptions := []tea.ProgramOption{tea.WithAltScreen(), tea.WithOutput(out)}
+	if opt.Input != nil {
+		programOptions = append(programOptions, tea.WithInput(opt.Input))
+	}
+	p := tea.NewProgram(newBoard(d, newBell(out)), programOptions...)
+	stop := quitOnHangup(p)
+	defer stop()
+	if _, err := p.Run(); err != nil && !errors.Is(err, tea.ErrInterrupted) {
+		return fmt.Errorf("the board stopped: %w; every entry made is in the book", err)
+	}
+	return nil
+}
+
+// quitOnHangup leaves in good order when the window is closed. Bubble Tea does
+// not handle SIGHUP, and the process would be killed with the store open.
+func quitOnHangup(p *tea.Program) (stop func()) {
+	hangup := make(chan os.Signal, 1)
+	done := make(chan struct{})
+	signal.Notify(hangup, syscall.SIGHUP)
+	go func() {
+		select {
+		case <-hangup:
+			p.Quit()
+		case <-done:
+		}
+	}()
+	return func() { signal.Stop(hangup); close(done) }
+}
+
+// suspend hands the terminal back to the shell. A program that leads its own
+// session has no shell to go back to: the kernel ignores the stop and Bubble
+// Tea would wait for ever.
+func (m *board) suspend() tea.Cmd {
+	if sid, err := unix.Getsid(0); err == nil && sid == unix.Getpgrp() {
+		m.say("Not started from a shell: nothing to go back to")
+		return nil
+	}
+	return tea.Suspend
+}

@@ -1,0 +1,287 @@
+package board
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/soak"
+	"tubside/ui/show"
+)
+
+// soakScreen is the tub and the buckets: what is in the water and until when,
+// and what waits beside it.
+type soakScreen struct {
+	*board
+	rows   list
+	shown  []soakGroup
+	vessel int     // the chosen vessel
+	adjust float64 // minutes added by hand to the next load
+	built  int
+}
+
+// soakGroup is a group of the list: a load in the water, or plants of one band
+// that wait.
+type soakGroup struct {
+	load *model.Load // nil for waiting plants
+	band soak.Band
+	ids  model.IDs
+}
+
+func newSoak(m *board) *soakScreen { return &soakScreen{board: m, rows: newList(), built: -1} }
+
+func (s *soakScreen) name() string { return "Soak" }
+
+func (s *soakScreen) badge() string {
+	if n := s.tally.Soaking + s.tally.Waiting; n > 0 {
+		return fmt.Sprint(n)
+	}
+	return ""
+}
+
+func (s *soakScreen) list() *list { return &s.rows }
+
+func (s *soakScreen) open() { s.build() }
+
+func (s *soakScreen) typed(tea.KeyMsg) bool { return false }
+
+func (s *soakScreen) sync() {
+	s.vessel = min(s.vessel, max(0, len(s.book.Vessels())-1))
+	s.rows.resize(s.height - 4 - s.vesselLines() - 1)
+	if s.built != s.version {
+		s.build()
+	}
+}
+
+// vesselLines is how many lines the vessels take: all of them where there is
+// room, and always most of the screen for the plants.
+func (s *soakScreen) vesselLines() int {
+	return max(1, min(len(s.book.Vessels()), (s.height-6)/2))
+}
+
+// build lists the loads of the chosen vessel, then the other loads, then the
+// waiting plants by band, the longest soak first.
+func (s *soakScreen) build() {
+	s.built = s.version
+	s.shown = s.shown[:0]
+	var others []soakGroup
+	for _, l := range s.loads {
+		g := soakGroup{load: l, ids: s.book.StillIn(l)}
+		if strings.EqualFold(l.Vessel, s.chosen().Name) {
+			s.shown = append(s.shown, g)
+		} else {
+			others = append(others, g)
+		}
+	}
+	s.shown = append(s.shown, s.waitingGroups()...)
+	s.shown = append(s.shown, others...)
+	sections := make([]section, len(s.shown))
+	for i, g := range s.shown {
+		sections[i] = section{"load", g.ids}
+	}
+	s.rows.fill(sections)
+}
+
+// waitingGroups are the pulled plants by band, in walking order.
+func (s *soakScreen) waitingGroups() []soakGroup {
+	var groups []soakGroup
+	waiting := s.book.Walk(s.book.Waiting())
+	for i := len(soak.Bands) - 1; i >= 0; i-- {
+		g := soakGroup{band: soak.Bands[i]}
+		for _, id := range waiting {
+			if s.need(id).Band == g.band {
+				g.ids = append(g.ids, id)
+			}
+		}
+		if len(g.ids) > 0 {
+			groups = append(groups, g)
+		}
+	}
+	return groups
+}
+
+// chosen is the vessel that keys act on.
+func (s *soakScreen) chosen() model.Vessel {
+	if vs := s.book.Vessels(); s.vessel < len(vs) {
+		return vs[s.vessel]
+	}
+	return model.Vessel{}
+}
+
+// taken is how many litres of a vessel are full of plants.
+func (s *soakScreen) taken(v model.Vessel) float64 {
+	litres := 0.0
+	for _, l := range s.loads {
+		if strings.EqualFold(l.Vessel, v.Name) {
+			litres += s.bulk(s.book.StillIn(l))
+		}
+	}
+	return litres
+}
+
+func (s *soakScreen) bulk(ids model.IDs) float64 {
+	litres := 0.0
+	for _, id := range ids {
+		litres += care.Bulk(s.book.Row(id).Plant)
+	}
+	return litres
+}
+
+// loading is the load that one key would start: the plants, how long, and what
+// stays behind because the vessel is full.
+type loading struct {
+	ids     model.IDs
+	minutes float64
+	litres  float64
+	over    int    // plants that do not fit
+	warning string // their windows do not meet
+}
+
+// next puts together the load that would start now: the marked waiting plants,
+// else the waiting group under the cursor, else the first one.
+func (s *soakScreen) next() loading {
+	return s.fit(s.candidates())
+}
+
+func (s *soakScreen) candidates() model.IDs {
+	waiting := map[model.ID]bool{}
+	for _, id := range s.book.Waiting() {
+		waiting[id] = true
+	}
+	if s.rows.several() {
+		var ids model.IDs
+		for _, id := range s.rows.chosen() {
+			if waiting[id] {
+				ids = append(ids, id)
+			}
+		}
+		return ids
+	}
+	if g, ok := s.groupHere(); ok && g.load == nil {
+		return g.ids
+	}
+	for _, g := range s.shown {
+		if g.load == nil {
+			return g.ids
+		}
+	}
+	return nil
+}
+
+// groupHere is the group under the cursor.
+func (s *soakScreen) groupHere() (soakGroup, bool) {
+	if s.rows.cursor < len(s.rows.rows) {
+		return s.shown[s.rows.rows[s.rows.cursor].group], true
+	}
+	return soakGroup{}, false
+}
+
+// fit takes plants in order while the vessel has room, and finds a time that
+// suits them all: the longest need, unless some plant's cap comes first. Caps
+// beat needs.
+func (s *soakScreen) fit(ids model.IDs) loading {
+	v := s.chosen()
+	room := v.Litres - s.taken(v)
+	var l loading
+	from, to := 0.0, math.Inf(1)
+	for _, id := range ids {
+		litres := care.Bulk(s.book.Row(id).Plant)
+		if l.litres+litres > room && len(l.ids)+len(s.book.InVessel(v.Name)) > 0 {
+			l.over++
+			continue
+		}
+		l.ids = append(l.ids, id)
+		l.litres += litres
+		n := s.window(id)
+		from, to = math.Max(from, n.From), math.Min(to, n.To)
+	}
+	if len(l.ids) == 0 {
+		return l
+	}
+	l.minutes = math.Ceil(from/5) * 5
+	if l.minutes > to {
+		l.minutes = to
+		if from > to {
+			l.warning = "their times differ: the shortest cap rules"
+		}
+	}
+	l.minutes = math.Min(math.Max(l.minutes+s.adjust, 1), model.MaxSoak.Minutes())
+	return l
+}
+
+// window is a plant's from-to; a plant that needs no soak but was pulled by
+// hand gets the shortest real one.
+func (s *soakScreen) window(id model.ID) soak.Window {
+	if n := s.need(id); n.To > 0 {
+		return soak.Window{From: n.From, To: n.To}
+	}
+	return care.Windows(s.book.Rules())[soak.Dip]
+}
+
+// start puts the next load into the chosen vessel.
+func (s *soakScreen) start() {
+	l := s.next()
+	due := s.now.Add(time.Duration(l.minutes * float64(time.Minute)))
+	fact := &model.Soak{Load: s.book.NextLoad(), Vessel: s.chosen().Name, Due: due.UTC().Truncate(time.Second)}
+	if !s.enter(fact, l.ids...) {
+		return
+	}
+	s.adjust = 0
+	s.rows.unmark()
+	text := fmt.Sprintf("Load %d in %s: %s, out at %s", fact.Load, fact.Vessel, show.Count(len(l.ids), "row"), show.Clock(due, s.now, s.book.Zone()))
+	if l.over > 0 {
+		text += fmt.Sprintf("; %d did not fit", l.over)
+	}
+	s.say("%s", text)
+}
+
+// takeOut takes out the chosen plants that are in the water, else the load
+// under the cursor, else the load of the vessel that is due first. Upright or
+// upside down follows the form.
+func (s *soakScreen) takeOut(shaken bool) {
+	ids := s.leaving()
+	if len(ids) == 0 {
+		s.say("Nothing is in the water here")
+		return
+	}
+	s.takeOutAll(ids, shaken)
+	s.rows.unmark()
+}
+
+func (s *soakScreen) leaving() model.IDs {
+	if s.rows.several() {
+		var ids model.IDs
+		for _, id := range s.rows.chosen() {
+			if s.book.Row(id).State == model.Soaking {
+				ids = append(ids, id)
+			}
+		}
+		return ids
+	}
+	if g, ok := s.groupHere(); ok && g.load != nil {
+		return g.ids
+	}
+	if loads := s.book.InVessel(s.chosen().Name); len(loads) > 0 {
+		return s.book.StillIn(loads[0])
+	}
+	return nil
+}
+
+// takeOutAll writes plants out in the order they went in. All are laid upside
+// down: it is never wrong, and a bulb needs it.
+func (m *board) takeOutAll(ids model.IDs, shaken bool) {
+	if m.enter(&model.Out{Shaken: shaken, Inverted: true}, ids...) {
+		text := show.Line(show.Plants(ids, m.book)) + " out"
+		if shaken {
+			text += ", shaken, laid upside down"
+		} else {
+			text += ", not shaken: tip them out before they dry"
+		}
+		m.say("%s", text)
+	}
+}

@@ -1,0 +1,201 @@
+package board
+
+import (
+	"fmt"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// groups are the keys of the soak screen.
+func (s *soakScreen) groups() []group {
+	noneWaiting := func() string {
+		if len(s.book.Waiting()) == 0 {
+			return "Nothing is pulled: mark plants in Triage and press p"
+		}
+		return ""
+	}
+	move := s.moveKeys(&s.rows)
+	return []group{
+		{"Water", []binding{
+			act([]string{"s"}, "s", "start a load in the chosen vessel", s.start).unless(noneWaiting),
+			act([]string{"o"}, "o", "take out, shaken", func() { s.takeOut(true) }),
+			act([]string{"O"}, "O", "take out, not shaken", func() { s.takeOut(false) }),
+			act([]string{"."}, ".", "choose the next vessel", func() { s.choose(1) }),
+			act([]string{","}, ",", "choose the vessel before", func() { s.choose(-1) }),
+			act([]string{"+", "="}, "+", "five minutes longer", func() { s.adjust += 5 }).unless(noneWaiting),
+			act([]string{"-"}, "-", "five minutes shorter", func() { s.adjust -= 5 }).unless(noneWaiting),
+			act([]string{"p"}, "p", "put waiting plants back", s.putBack).unless(noneWaiting),
+			act([]string{"V"}, "V", "add or change a vessel", func() { s.push(vesselForm(s.board, s.chosen())) }),
+		}},
+		{"The list", append(move, act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+	}
+}
+
+func (s *soakScreen) choose(n int) {
+	if count := len(s.book.Vessels()); count > 0 {
+		s.vessel = (s.vessel + n + count) % count
+		s.adjust = 0
+		s.build()
+	}
+}
+
+// putBack hangs waiting plants back: the marked ones, else the one under the
+// cursor.
+func (s *soakScreen) putBack() {
+	var ids model.IDs
+	for _, id := range s.rows.chosen() {
+		if s.book.Waiting().Has(id) {
+			ids = append(ids, id)
+		}
+	}
+	if s.enter(&model.PutBack{}, ids...) {
+		s.rows.unmark()
+	}
+}
+
+func (s *soakScreen) hints() string {
+	switch {
+	case s.rows.several():
+		return fmt.Sprintf("%d marked:   s start   o take out   p put back   esc unmark   ? help", s.rows.markCount())
+	case len(s.loads) > 0 && !s.now.Before(s.loads[0].Due):
+		return "o take out, shaken   O not shaken   space mark   . vessel   c big clock   ? help"
+	case len(s.book.Waiting()) > 0:
+		return "s start   + - minutes   . vessel   space mark   p put back   o take out   ? help"
+	case len(s.loads) > 0:
+		return "o take out   c big clock   . vessel   ? help"
+	}
+	return "tab to Triage, mark plants, p pulls them   V vessels   ? help"
+}
+
+// draw writes the vessels, the next load, and the list.
+func (s *soakScreen) draw(p *page, height int) {
+	first := 0
+	if lines := s.vesselLines(); s.vessel >= lines {
+		first = s.vessel - lines + 1
+	}
+	for i, v := range s.book.Vessels() {
+		if i >= first && i < first+s.vesselLines() {
+			p.line(s.vesselLine(v, i == s.vessel))
+		}
+	}
+	p.line(s.nextLine())
+	if len(s.rows.rows) == 0 {
+		s.drawEmpty(p)
+		return
+	}
+	s.rows.draw(p.line, s.row, s.head)
+}
+
+// drawEmpty stands where no plants are: what to do, and the cautions of filling.
+func (s *soakScreen) drawEmpty(p *page) {
+	for _, line := range []string{
+		"",
+		"   Nothing is pulled and nothing is in the water.",
+		"   In Triage, mark plants (space, v, A) and press p. They wait here.",
+		"",
+		"   Before filling:",
+		"   · Never leave a child or a pet alone with standing water, not for seconds.",
+		"     Empty tub and buckets as soon as the session is over.",
+		"   · Keep fans, lamps and cords 1.5 m (5 ft) from the water, on a protected",
+		"     outlet, and dry your hands first. Local codes rule; ask an electrician.",
+		"   · Wet floors are slippery: mats where you walk, no stool on wet tile.",
+	} {
+		p.line(s.theme.plain.of(show.Fit(line, s.width)))
+	}
+}
+
+// vesselLine says what is in a vessel and until when.
+func (s *soakScreen) vesselLine(v model.Vessel, here bool) string {
+	sign := "  "
+	name := show.Pad(show.Safe(v.Name), 12)
+	if here {
+		sign, name = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(name)
+	}
+	taken := s.taken(v)
+	share := taken / v.Litres
+	left := fmt.Sprintf("%s%s %s %3.0f of %3.0f L", sign, name, s.bar(share, share, 10), taken, v.Litres)
+	loads := s.book.InVessel(v.Name)
+	if len(loads) == 0 {
+		return left + s.theme.quiet.of("   empty")
+	}
+	l := loads[0]
+	text := fmt.Sprintf("   %d in, load %d, due %s   ", l.Left, l.ID, show.Clock(l.Due, s.now, s.book.Zone()))
+	return left + show.Fit(text, s.width-35-12) + s.remaining(l)
+}
+
+// remaining is the time left of a load, or how late it is.
+func (d *desk) remaining(l *model.Load) string {
+	left := l.Due.Sub(d.now)
+	switch {
+	case d.now.Before(l.In):
+		return d.theme.warn.of("clock set back?")
+	case left <= 0:
+		return d.theme.alarm.of("OUT, " + show.Timer(-left) + " late")
+	}
+	return d.theme.good.of(show.Timer(left))
+}
+
+// nextLine says what s would start.
+func (s *soakScreen) nextLine() string {
+	if len(s.book.Waiting()) == 0 {
+		return ""
+	}
+	l := s.next()
+	v := show.Safe(s.chosen().Name)
+	if len(l.ids) == 0 {
+		return s.theme.warn.of(show.Fit(fmt.Sprintf(" %s is full", v), s.width))
+	}
+	text := fmt.Sprintf(" s starts in %s: %s, %.0f L, %s", v, show.Count(len(l.ids), "row"), l.litres, show.Minutes(l.minutes))
+	if s.adjust != 0 {
+		text += fmt.Sprintf(" (%+.0f by hand)", s.adjust)
+	}
+	if l.over > 0 {
+		text += fmt.Sprintf("; %d do not fit", l.over)
+	}
+	if l.warning != "" {
+		text += "; " + l.warning
+	}
+	return s.theme.input.of(show.Fit(text, s.width))
+}
+
+// head is the heading of a load or of waiting plants.
+func (s *soakScreen) head(g int) string {
+	group := s.shown[g]
+	if l := group.load; l != nil {
+		words := fmt.Sprintf("In %s, load %d", show.Safe(l.Vessel), l.ID)
+		return s.heading(words, fmt.Sprintf("in %s, due %s, take out in this order ", show.Clock(l.In, s.now, s.book.Zone()), show.Clock(l.Due, s.now, s.book.Zone())))
+	}
+	return s.heading("Waiting, "+group.band.String(), fmt.Sprintf("%s, %.0f L ", show.Count(len(group.ids), "row"), s.bulk(group.ids)))
+}
+
+// row draws one plant in the water or waiting.
+func (s *soakScreen) row(id model.ID, i int) string {
+	r, n := s.book.Row(id), s.need(id)
+	label := min(max(s.width-58, 14), 40)
+	title := show.Pad(show.Title(r.Plant), label)
+	if i == s.rows.cursor {
+		title = s.theme.cursor.of(title)
+	}
+	window := "in " + show.Duration(s.now.Sub(r.In))
+	if r.State != model.Soaking {
+		window = show.Window(n.From, n.To)
+	}
+	left := s.sign(&s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
+		show.Pad(show.Safe(r.Home.String()), 13) + " " + show.Pad(window, 15) + " "
+	return left + s.theme.quiet.of(show.Fit(handling(n, r), s.width-2-6-1-label-1-13-1-15-2))
+}
+
+// handling is the short note on how to treat a plant at the tub.
+func handling(n *care.Need, r *model.Row) string {
+	for _, reason := range n.Reasons {
+		if reason.Kind == care.Advice {
+			return reason.Text
+		}
+	}
+	if r.Count > 1 {
+		return fmt.Sprintf("%d of them", r.Count)
+	}
+	return string(r.Form)
+}

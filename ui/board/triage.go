@@ -1,0 +1,265 @@
+package board
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/soak"
+)
+
+// order is how triage lists the plants.
+type order int
+
+// The orders.
+const (
+	byShelf order = iota
+	byUrgency
+	byBand
+	orderCount
+)
+
+var orderWords = [orderCount]string{"by shelf", "thirstiest first", "by band"}
+
+// bandCounts counts plants at home by band.
+type bandCounts [soak.Overnight + 1]int
+
+// triage is the first screen: every plant, how thirsty, and why. Signs are
+// entered here at walking pace.
+type triage struct {
+	*board
+	rows     list
+	order    order
+	filter   string
+	digits   []model.Grade // signs being keyed in
+	last     model.Signs   // the signs entered last, to repeat
+	counts   bandCounts    // of the whole collection
+	perGroup []groupCount  // of each group listed
+	counted  int           // the version these were counted at
+	placed   int           // the layout the rows were built at
+}
+
+// groupCount is what stands in a group's heading.
+type groupCount struct {
+	rows  int
+	bands bandCounts
+}
+
+func newTriage(m *board) *triage {
+	return &triage{board: m, rows: newList(), last: model.NoSigns}
+}
+
+func (t *triage) name() string  { return "Triage" }
+func (t *triage) badge() string { return "" }
+func (t *triage) list() *list   { return &t.rows }
+
+// open sorts the rows anew. While the screen stays open they keep their
+// places, so that a plant just graded does not jump from under the cursor.
+func (t *triage) open() { t.build() }
+
+// sync keeps up with the entries made.
+func (t *triage) sync() {
+	t.rows.resize(t.height - 5)
+	switch {
+	case t.placed != t.layout:
+		t.build()
+	case t.counted != t.version:
+		t.count()
+	}
+}
+
+// count counts bands for the collection and for each group.
+func (t *triage) count() {
+	t.counted = t.version
+	t.counts = bandCounts{}
+	for i := range t.outlook.Needs {
+		t.tallyInto(&t.counts, t.outlook.Needs[i].ID)
+	}
+	t.perGroup = make([]groupCount, len(t.rows.heads))
+	for _, r := range t.rows.rows {
+		if r.id != 0 {
+			t.perGroup[r.group].rows++
+			t.tallyInto(&t.perGroup[r.group].bands, r.id)
+		}
+	}
+}
+
+// tallyInto counts one plant, if it is on its shelf.
+func (t *triage) tallyInto(c *bandCounts, id model.ID) {
+	if n := t.need(id); n != nil && !t.book.Row(id).State.Away() {
+		c[n.Band]++
+	}
+}
+
+// build sorts the plants that pass the filter into sections.
+func (t *triage) build() {
+	defer t.count()
+	t.placed = t.layout
+	want, err := parseFilter(t.filter)
+	if err != nil {
+		want = func(*model.Row, *care.Need) bool { return true }
+	}
+	var ids model.IDs
+	for i := range t.outlook.Needs {
+		n := &t.outlook.Needs[i]
+		if want(t.book.Row(n.ID), n) {
+			ids = append(ids, n.ID)
+		}
+	}
+	ids = t.book.Walk(ids)
+	switch t.order {
+	case byUrgency:
+		t.rows.fill([]section{{"Thirstiest first", t.urgent(ids)}})
+	case byBand:
+		t.rows.fill(t.bandSections(ids))
+	default:
+		t.rows.fill(t.shelfSections(ids))
+	}
+}
+
+// urgent sorts warnings first, then the thirstiest; plants away come last.
+func (t *triage) urgent(ids model.IDs) model.IDs {
+	rank := func(id model.ID) int {
+		switch n := t.need(id); {
+		case t.book.Row(id).State.Away():
+			return 2
+		case n.Reasons[0].Kind == care.Warning:
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(ids, func(a, b model.ID) int {
+		return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(t.need(a).RWC, t.need(b).RWC))
+	})
+	return ids
+}
+
+// bandSections groups plants by band, the longest soak first.
+func (t *triage) bandSections(ids model.IDs) []section {
+	var sections []section
+	for i := len(soak.Bands) - 1; i >= 0; i-- {
+		band := soak.Bands[i]
+		var some model.IDs
+		for _, id := range ids {
+			if t.need(id).Band == band && !t.book.Row(id).State.Away() {
+				some = append(some, id)
+			}
+		}
+		if len(some) > 0 {
+			sections = append(sections, section{band.String(), some})
+		}
+	}
+	var away model.IDs
+	for _, id := range ids {
+		if t.book.Row(id).State.Away() {
+			away = append(away, id)
+		}
+	}
+	if len(away) > 0 {
+		sections = append(sections, section{"Off the shelf", away})
+	}
+	return sections
+}
+
+// shelfSections groups plants in walking order by shelf.
+func (t *triage) shelfSections(ids model.IDs) []section {
+	var sections []section
+	for _, id := range ids {
+		shelf := t.book.Row(id).Home.Shelf
+		if shelf == "" {
+			shelf = "No shelf"
+		}
+		if n := len(sections); n > 0 && strings.EqualFold(sections[n-1].head, shelf) {
+			sections[n-1].ids = append(sections[n-1].ids, id)
+			continue
+		}
+		sections = append(sections, section{shelf, model.IDs{id}})
+	}
+	return sections
+}
+
+// typed takes the digits of signs, "-" for a sign not looked at, and
+// backspace.
+func (t *triage) typed(msg tea.KeyMsg) bool {
+	switch s := msg.String(); {
+	case s == "backspace" && len(t.digits) > 0:
+		t.digits = t.digits[:len(t.digits)-1]
+		return true
+	case s == "enter" && len(t.digits) > 0:
+		t.saveDigits()
+		return true
+	case s == "esc" && len(t.digits) > 0:
+		t.digits = nil
+		return true
+	case len(s) == 1 && (s[0] >= '0' && s[0] <= '3' || s == "-"):
+		t.digit(s)
+		return true
+	case len(s) == 1 && s[0] >= '4' && s[0] <= '9':
+		t.say("Grades go from 0 to 3")
+		return true
+	}
+	if len(t.digits) > 0 {
+		t.say("Signs not finished, nothing written")
+		t.digits = nil
+	}
+	return false
+}
+
+func (t *triage) digit(s string) {
+	if t.rows.current() == 0 {
+		return
+	}
+	g, _ := model.ParseGrade(s)
+	t.digits = append(t.digits, g)
+	if len(t.digits) == 3 {
+		t.saveDigits()
+	}
+}
+
+// saveDigits writes what was keyed in; signs not reached are not seen.
+func (t *triage) saveDigits() {
+	s := model.NoSigns
+	for i, g := range t.digits {
+		switch i {
+		case 0:
+			s.Curl = g
+		case 1:
+			s.Tips = g
+		case 2:
+			s.Shift = g
+		}
+	}
+	t.digits = nil
+	t.look(s)
+}
+
+// look writes signs for the chosen plants and steps on.
+func (t *triage) look(s model.Signs) {
+	several := t.rows.several()
+	if !t.enter(&model.Look{Signs: s}, t.rows.chosen()...) {
+		return
+	}
+	t.last = s
+	t.rows.unmark()
+	if !several {
+		t.rows.move(1)
+	}
+}
+
+func (t *triage) hints() string {
+	if len(t.digits) > 0 {
+		return [...]string{
+			1: "now tips 0-3: none, a few, many, most   - not looked   enter save   esc drop",
+			2: "now shift 0-3: already dark, slow, quick, stays pale   - not looked   enter save",
+		}[len(t.digits)]
+	}
+	if t.rows.several() {
+		return fmt.Sprintf("%d marked:   0-3 signs   f fine   p pull   m misted   M move   esc unmark   ? help", t.rows.markCount())
+	}
+	return "0-3 curl, tips, shift   f fine   r again   space mark   p pull   o order   ? help"
+}

@@ -1,0 +1,175 @@
+package board
+
+import (
+	"fmt"
+
+	"tubside/model"
+	"tubside/ui/show"
+)
+
+// groups are the keys of triage.
+func (t *triage) groups() []group {
+	empty := func() string {
+		if t.rows.current() == 0 {
+			return "No plant here"
+		}
+		return ""
+	}
+	return []group{
+		{"Signs", []binding{
+			act([]string{"f"}, "f", "looks fine: flat leaves, clean tips", func() { t.look(model.LooksFine) }).unless(empty),
+			act([]string{"r"}, "r", "the same signs as before", t.repeat).unless(empty),
+			act([]string{"b"}, "b", "in bloom, or over", t.bloom).unless(empty),
+			act([]string{"!"}, "!", "suspected rot, or found sound", t.rot).unless(empty),
+		}},
+		{"To the water", []binding{
+			act([]string{"p"}, "p", "pull, or put back", t.pull).unless(empty),
+			act([]string{"m"}, "m", "misted", func() { t.enterChosen(&model.Mist{}) }).unless(empty),
+		}},
+		{"The list", t.listKeys()},
+		{"The collection", []binding{
+			act([]string{"+"}, "+", "add a plant", func() { t.push(addForm(t.board)) }),
+			act([]string{"e"}, "e", "edit", func() { t.push(editForm(t.board, t.rows.current())) }).unless(empty),
+			act([]string{"M"}, "M", "move to another home", func() { t.push(moveForm(t.board, t.rows.chosen())) }).unless(empty),
+			act([]string{"y"}, "y", "split plants off a tray", func() { t.push(splitForm(t.board, t.rows.current())) }).unless(t.notATray),
+			act([]string{"x"}, "x", "gone: lost, sold, given", func() { t.push(goneForm(t.board, t.rows.chosen())) }).unless(empty),
+			act([]string{"w"}, "w", "write a note", func() { t.push(noteForm(t.board, t.rows.chosen())) }).unless(empty),
+		}},
+	}
+}
+
+func (t *triage) listKeys() []binding {
+	return append(t.moveKeys(&t.rows), []binding{
+		act([]string{"o"}, "o", "order: by shelf, thirstiest first, by band", t.nextOrder),
+		act([]string{"F"}, "F", "show only some: words, band:long, shelf:A, bloom …", func() { t.push(newFilter(t)) }),
+		act([]string{"esc"}, "esc", "drop marks, then the filter", t.escape),
+	}...)
+}
+
+// moveKeys move and mark in a list; every screen has them.
+func (m *board) moveKeys(l *list) []binding {
+	return []binding{
+		act([]string{"j", "down"}, "j ↓", "down", func() { l.move(1) }),
+		act([]string{"k", "up"}, "k ↑", "up", func() { l.move(-1) }),
+		act([]string{"pgdown", "ctrl+d"}, "pgdn", "a screen down", func() { l.page(1) }),
+		act([]string{"pgup", "ctrl+u"}, "pgup", "a screen up", func() { l.page(-1) }),
+		act([]string{"l", "right"}, "l →", "next group", func() { l.moveGroup(1) }),
+		act([]string{"h", "left"}, "h ←", "group before", func() { l.moveGroup(-1) }),
+		act([]string{"g", "home"}, "g", "first", func() { l.move(-len(l.rows)) }),
+		act([]string{"G", "end"}, "G", "last", func() { l.move(len(l.rows)) }),
+		act([]string{" "}, "space", "mark and step on", func() { l.toggle(); l.move(1) }),
+		act([]string{"v"}, "v", "mark a range: start, then end", l.startRange),
+		act([]string{"A"}, "A", "mark the whole group", l.markGroup),
+	}
+}
+
+func (t *triage) escape() {
+	switch {
+	case t.rows.several():
+		t.rows.unmark()
+	case t.filter != "":
+		t.filter = ""
+		t.build()
+	}
+}
+
+func (t *triage) nextOrder() {
+	t.order = (t.order + 1) % orderCount
+	t.build()
+	t.say("Order: %s", orderWords[t.order])
+}
+
+func (t *triage) repeat() {
+	if !t.last.Seen() {
+		t.say("No signs entered yet to repeat")
+		return
+	}
+	t.look(t.last)
+}
+
+// enterChosen writes an entry for the chosen plants and drops the marks.
+func (t *triage) enterChosen(f model.Fact) {
+	if t.enter(f, t.rows.chosen()...) {
+		t.rows.unmark()
+	}
+}
+
+// bloom sets the chosen plants in bloom; if all are, it says the bloom is over.
+func (t *triage) bloom() {
+	t.enterChosen(&model.Bloom{Over: t.all(func(r *model.Row) bool { return !r.Bloom.IsZero() })})
+}
+
+func (t *triage) rot() {
+	t.enterChosen(&model.Rot{Over: t.all(func(r *model.Row) bool { return !r.Rot.IsZero() })})
+}
+
+func (t *triage) all(is func(*model.Row) bool) bool {
+	for _, id := range t.rows.chosen() {
+		if !is(t.book.Row(id)) {
+			return false
+		}
+	}
+	return true
+}
+
+// pull takes the chosen plants off the shelf to wait beside the water. Plants
+// that must not be soaked stay behind. If all chosen are waiting already they
+// are put back.
+func (t *triage) pull() {
+	chosen := t.rows.chosen()
+	if t.all(func(r *model.Row) bool { return t.book.Waiting().Has(r.ID) }) {
+		t.enterChosen(&model.PutBack{})
+		return
+	}
+	var ids model.IDs
+	var bloom, rot, away int
+	for _, id := range chosen {
+		switch r := t.book.Row(id); {
+		case !r.Rot.IsZero():
+			rot++
+		case !r.Bloom.IsZero():
+			bloom++
+		case r.State != model.AtHome:
+			away++
+		case !t.book.Waiting().Has(id):
+			ids = append(ids, id)
+		}
+	}
+	left := leftBehind(bloom, rot, away)
+	if len(ids) == 0 {
+		t.say("Nothing pulled%s", left)
+		return
+	}
+	if t.enter(&model.Pull{}, t.book.Walk(ids)...) {
+		step := !t.rows.several()
+		t.rows.unmark()
+		if left != "" {
+			t.say("Pulled %s%s", show.Count(len(ids), "row"), left)
+		}
+		if step {
+			t.rows.move(1)
+		}
+	}
+}
+
+func leftBehind(bloom, rot, away int) string {
+	text := ""
+	if bloom > 0 {
+		text += fmt.Sprintf("; %d in bloom, to be misted", bloom)
+	}
+	if rot > 0 {
+		text += fmt.Sprintf("; %d with suspected rot, not to be soaked", rot)
+	}
+	if away > 0 {
+		text += fmt.Sprintf("; %d not at home", away)
+	}
+	return text
+}
+
+func (t *triage) notATray() string {
+	r := t.book.Row(t.rows.current())
+	if r == nil || r.Count < 2 {
+		return "Only a tray or clump of several can be split"
+	}
+	return ""
+}
