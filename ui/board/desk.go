@@ -80,16 +80,13 @@ func (d *desk) enter(fact model.Fact, ids ...model.ID) bool {
 	if changesLayout(fact) {
 		d.layout++
 	}
-	d.say(show.Line(show.Sentence(e, d.book)))
+	d.say("%s", show.Line(show.Sentence(e, d.book)))
 	return true
 }
 
 // say puts a line under the screen.
 func (d *desk) say(format string, args ...any) {
-	d.said, d.trouble = format, false
-	if len(args) > 0 {
-		d.said = fmt.Sprintf(format, args...)
-	}
+	d.said, d.trouble = fmt.Sprintf(format, args...), false
 }
 
 // complain says what went wrong and what to do.
