@@ -1,6 +1,44 @@
 package command
 
-import "github.com/spf13/cobra"
+import (
+	"os"
+	"time"
+
+	"github.com/charmbracelet/x/term"
+	"github.com/spf13/cobra"
+
+	"tubside/model"
+	"tubside/store"
+	"tubside/ui/board"
+)
 
 // board opens the full-screen board.
-func (r *run) board(c *cobra.Command, args []string) error { return c.Help() }
+func (r *run) board(*cobra.Command, []string) error {
+	if !r.onTerminal() {
+		return &model.Problem{What: "the board needs a terminal", Do: "without one, try: tubside triage"}
+	}
+	return r.change(r.showBoard)
+}
+
+func (r *run) showBoard(s *store.Store) error {
+	return board.Run(s, r.ticking(), board.Options{ASCII: r.ascii})
+}
+
+// ticking is the clock of a command that lasts: the real one, or the one that
+// stands still.
+func (r *run) ticking() func() time.Time {
+	if r.fixed.IsZero() {
+		return r.env.Clock
+	}
+	return r.now
+}
+
+// onTerminal reports whether a person can see a full screen and type into it.
+func (r *run) onTerminal() bool {
+	return isTerminal(r.env.In) && isTerminal(r.env.Out)
+}
+
+func isTerminal(stream any) bool {
+	f, ok := stream.(*os.File)
+	return ok && term.IsTerminal(f.Fd())
+}

@@ -63,9 +63,10 @@ Exit codes: 0 done, 1 failed, 2 wrong usage, 3 book in use, 4 bad input file,
 	flags.StringVar(&r.path, "book", "", "`file` of the book (or TUBSIDE_BOOK)")
 	flags.Var(&r.fixed, "now", "a `time` to stand in for the clock, RFC 3339 (or TUBSIDE_NOW)")
 	flags.BoolVar(&r.json, "json", false, "answer in JSON")
+	flags.BoolVar(&r.ascii, "ascii", false, "use no signs beyond ASCII (or TUBSIDE_ASCII=1)")
 	root.AddCommand(
-		r.triage(), r.drying(), r.air(), r.enter(),
-		r.bookCommand(), r.rules(),
+		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(),
+		r.importFile(), r.export(), r.bookCommand(), r.rules(),
 	)
 	r.markBeginning(root)
 	return root
