@@ -126,21 +126,16 @@ func (v *verdict) inWater() {
 	w := windows[v.Band]
 	v.From, v.To = within(v.full, w), w.To
 	if limit := v.kind.cap; limit > 0 && v.To > limit {
-		cut := v.full > limit
 		v.Band = min(v.Band, windows.Of(limit))
 		v.To = limit
-		if cut {
+		if v.full > limit {
 			v.From = limit * cappedShare
-		}
-		v.From = math.Min(v.From, v.To)
-		v.sayInWater()
-		if cut {
 			v.sayCapped()
 		}
-	} else {
-		v.sayInWater()
+		v.From = math.Min(v.From, v.To)
 	}
 	v.From, v.To = math.Ceil(v.From), math.Floor(v.To)
+	v.sayHistory()
 }
 
 func within(x float64, w soak.Window) float64 { return math.Min(math.Max(x, w.From), w.To) }

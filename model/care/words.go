@@ -45,18 +45,28 @@ func (v *verdict) say(kind ReasonKind, format string, args ...any) {
 	v.Reasons = append(v.Reasons, Reason{Text: fmt.Sprintf(format, args...), Kind: kind})
 }
 
-// since is "12 days since the soak", with the signs of thirst if there are any.
+// seen is the signs of thirst seen since the soak, "" when there are none.
+func (v *verdict) seen() string {
+	if !v.freshLook() {
+		return ""
+	}
+	return thirstWords(v.row.Signs)
+}
+
+// since is "12 days since the soak".
 func (v *verdict) since() string {
-	text := "no soak on record"
-	if v.DaysSince >= 0 {
-		text = daysWords(v.DaysSince) + " since the soak"
+	if v.DaysSince < 0 {
+		return "no soak on record: taken as two weeks before it came"
 	}
-	if v.freshLook() {
-		if signs := thirstWords(v.row.Signs); signs != "" {
-			return signs + ", " + text
-		}
+	return daysWords(v.DaysSince) + " since the soak"
+}
+
+// sayHistory says what was seen, and how long ago the soak was.
+func (v *verdict) sayHistory() {
+	if seen := v.seen(); seen != "" {
+		v.say(Saw, "%s", seen)
 	}
-	return text
+	v.say(Saw, "%s", v.since())
 }
 
 // daysWords rounds down as people do: yesterday evening is 0 days.
@@ -96,13 +106,14 @@ func (v *verdict) sayAway() {
 
 func (v *verdict) sayRot() {
 	v.say(Warning, "suspected rot: no soak, keep it apart and airy")
-	v.say(Saw, "since %s; %s", v.day(v.row.Rot), v.since())
+	v.say(Saw, "suspected since %s", v.row.Rot.In(v.now.Location()).Format("2 Jan"))
+	v.sayHistory()
 	v.say(Advice, "press the base and tug a centre leaf: soft or loose means rot")
 }
 
 func (v *verdict) sayStillWet() {
-	v.say(Warning, "still wet: it was already dark when a drop touched it")
-	v.say(Saw, "%s", v.since())
+	v.say(Warning, "still wet: already dark when a drop touched it")
+	v.sayHistory()
 	if v.DaysSince >= 0 && v.DaysSince < v.rules[model.RestDays] {
 		v.say(Warning, "it has not dried since the soak: tip it out, lay it upside down in moving air")
 	}
@@ -111,31 +122,30 @@ func (v *verdict) sayStillWet() {
 func (v *verdict) sayBloom() {
 	if v.Thirst() < badlyDry && !(v.freshLook() && v.row.Signs.Curl >= 2) {
 		v.say(Capped, "in bloom: mist the leaves, keep the flower dry")
-		v.say(Saw, "%s", v.since())
+		v.sayHistory()
 		return
 	}
 	v.say(Warning, "in bloom and badly dry: wet the leaves only")
-	v.say(Saw, "%s", v.since())
+	v.sayHistory()
 	v.say(Advice, "hold it flower up and lower the leaves into water to below the flower for a few minutes, or rinse leaf by leaf; again tomorrow")
 }
 
 func (v *verdict) sayResting() {
-	v.say(Saw, "%s: let it breathe", v.since())
+	v.say(Saw, "soaked lately: let it breathe")
+	v.sayHistory()
 	v.say(Capped, "house rule: %s between soaks when no thirst shows", daysWords(v.rules[model.RestDays]))
 }
 
 func (v *verdict) sayBetween(misted bool) {
-	v.say(Saw, "%s", v.since())
 	if misted {
 		v.say(Saw, "misted %s ago", minutesWords(v.now.Sub(v.row.Misted).Minutes()))
+	} else if v.seen() == "" {
+		v.say(Computed, "only %.0f %% of its water gone; %.0f %% asks for a soak", 100*v.Thirst(), v.rules[model.SoakFrom])
 	}
-	v.say(Computed, "not thirsty enough for a soak: %.0f %% is the line", v.rules[model.SoakFrom])
+	v.sayHistory()
 }
 
-func (v *verdict) sayInWater() { v.say(Saw, "%s", v.since()) }
-
 func (v *verdict) sayCapped() {
-	// What is cut is the first thing to know about the plant's time.
 	v.say(Capped, "%s: %s at most, though the numbers ask for %s", v.kind.why, minutesWords(v.kind.cap), minutesWords(v.full))
 }
 
@@ -180,8 +190,4 @@ func (v *verdict) sayAlways() {
 	case v.row.Form == model.Pendent:
 		v.say(Advice, "wring gently and spread it out")
 	}
-}
-
-func (v *verdict) day(t time.Time) string {
-	return t.In(v.now.Location()).Format("2 Jan")
 }

@@ -164,9 +164,9 @@ func (s *dryScreen) nextFan() {
 
 func (s *dryScreen) hints() string {
 	if s.rows.several() {
-		return fmt.Sprintf("%d marked:   d dry   w still damp   r rehung   esc unmark   ? help", s.rows.markCount())
+		return fmt.Sprintf("%d marked:   d dry   w still damp   r rehung   esc unmark", s.rows.markCount())
 	}
-	return "d dry   w still damp   r rehung   A whole group   f fan   enter why   ? help"
+	return "d dry   w still damp   r rehung   A whole group   f fan   enter why"
 }
 
 // draw writes one line about the whole bench, then the list.

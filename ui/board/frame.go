@@ -23,7 +23,16 @@ func (m *board) drawFrame(p *page) {
 	}
 	p.fill(m.height - 2)
 	p.line(m.status())
-	p.line(m.theme.quiet.of(show.Fit(" "+hints, m.width)))
+	p.line(m.footer(hints))
+}
+
+// footer is the keys that matter now; the way to all of them never falls off.
+func (m *board) footer(hints string) string {
+	const more = "? help "
+	if len(m.over) > 0 {
+		return m.theme.quiet.of(show.Fit(" "+hints, m.width))
+	}
+	return m.theme.quiet.of(show.Pad(" "+hints, m.width-len(more)) + more)
 }
 
 // header names the screens, the room and the time.

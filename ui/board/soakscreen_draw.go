@@ -58,15 +58,15 @@ func (s *soakScreen) putBack() {
 func (s *soakScreen) hints() string {
 	switch {
 	case s.rows.several():
-		return fmt.Sprintf("%d marked:   s start   o take out   p put back   esc unmark   ? help", s.rows.markCount())
+		return fmt.Sprintf("%d marked:   s start   o take out   p put back   esc unmark", s.rows.markCount())
 	case len(s.loads) > 0 && !s.now.Before(s.loads[0].Due):
-		return "o take out, shaken   O not shaken   space mark   . vessel   c big clock   ? help"
+		return "o take out, shaken   O not shaken   space mark   . vessel   c big clock"
 	case len(s.book.Waiting()) > 0:
-		return "s start   + - minutes   . vessel   space mark   p put back   o take out   ? help"
+		return "s start   + - minutes   . vessel   space mark   p put back   o take out"
 	case len(s.loads) > 0:
-		return "o take out   c big clock   . vessel   ? help"
+		return "o take out   c big clock   . vessel"
 	}
-	return "tab to Triage, mark plants, p pulls them   V vessels   ? help"
+	return "tab to Triage, mark plants, p pulls them   V vessels"
 }
 
 // draw writes the vessels, the next load, and the list.

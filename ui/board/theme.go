@@ -27,7 +27,8 @@ func paintOf(s lipgloss.Style) paint {
 }
 
 // theme is every style of the board. Meaning is carried by the 16 colours of
-// the person's own terminal theme, and never by colour alone.
+// the person's own terminal theme, and never by colour alone: a word, a letter
+// or a sign stands beside it.
 type theme struct {
 	title  paint // headings, the chosen screen
 	quiet  paint // what need not be read
@@ -41,10 +42,13 @@ type theme struct {
 	bands  [len(bandColours)]paint
 }
 
+// midGrey reads on dark paper and on light.
+const midGrey = "245"
+
 // bandColours follow the length of the soak from cool to hot; the letter and
 // the word stand beside them.
 var bandColours = [...]string{
-	soak.Rest:      "8",
+	soak.Rest:      midGrey,
 	soak.Mist:      "6",
 	soak.Dip:       "4",
 	soak.Short:     "2",
@@ -58,7 +62,7 @@ func newTheme() theme {
 	colour := func(c string) lipgloss.Style { return lipgloss.NewStyle().Foreground(lipgloss.Color(c)) }
 	t := theme{
 		title:  paintOf(lipgloss.NewStyle().Bold(true)),
-		quiet:  paintOf(colour("8")),
+		quiet:  paintOf(colour(midGrey)),
 		cursor: paintOf(lipgloss.NewStyle().Bold(true)),
 		marked: paintOf(colour("6").Bold(true)),
 		good:   paintOf(colour("2")),

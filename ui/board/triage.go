@@ -254,12 +254,15 @@ func (t *triage) look(s model.Signs) {
 func (t *triage) hints() string {
 	if len(t.digits) > 0 {
 		return [...]string{
-			1: "now tips 0-3: none, a few, many, most   - not looked   enter save   esc drop",
-			2: "now shift 0-3: already dark, slow, quick, stays pale   - not looked   enter save",
+			1: "tips 0-3: none, a few, many, most   - not looked   enter saves",
+			2: "shift 0-3: dark already, slow, quick, stays pale   - not looked",
 		}[len(t.digits)]
 	}
 	if t.rows.several() {
-		return fmt.Sprintf("%d marked:   0-3 signs   f fine   p pull   m misted   M move   esc unmark   ? help", t.rows.markCount())
+		return fmt.Sprintf("%d marked:  0-3 signs   f fine   p pull   m misted   esc unmark", t.rows.markCount())
 	}
-	return "0-3 curl, tips, shift   f fine   r again   space mark   p pull   o order   ? help"
+	if t.book.Len() == 0 {
+		return "+ add a plant"
+	}
+	return "0-3 curl tips shift   f fine   r again   space mark   p pull   o order"
 }

@@ -17,6 +17,10 @@ const (
 	signsWidth = 5
 	barWidth   = 8
 	bandWidth  = 9
+
+	// From this width on there is room for the minutes beside the band.
+	wideScreen  = 100
+	windowWidth = 15
 )
 
 // draw writes the counts by band, the headings of the columns and the list.
@@ -55,7 +59,7 @@ func (t *triage) countsLine() string {
 	for i := len(soak.Bands) - 1; i >= 0; i-- {
 		band := soak.Bands[i]
 		word := band.String()
-		if t.width < 100 {
+		if t.width < wideScreen {
 			word = band.Letter()
 		}
 		text := fmt.Sprintf("%s %d", word, t.counts[band])
@@ -108,6 +112,10 @@ func (t *triage) row(id model.ID, i int) string {
 		show.PadLeft(daysShort(n.DaysSince), daysWidth) + "  " + t.signs(r, n, here) + " " +
 		band.of(t.bar(1-n.High, 1-n.Low, barWidth)) + " " + band.of(show.Pad(t.bandWord(r, n), bandWidth)) + " "
 	used := 2 + spot + 1 + label + 1 + daysWidth + 2 + signsWidth + 1 + barWidth + 1 + bandWidth + 1
+	if t.width >= wideScreen {
+		left += show.Pad(show.Window(n.From, n.To), windowWidth) + " "
+		used += windowWidth + 1
+	}
 	return left + t.reason(n, t.width-used-1)
 }
 
@@ -118,6 +126,9 @@ func (t *triage) columns() (spot, label int) {
 		spot = 12
 	}
 	rest := t.width - spot - daysWidth - signsWidth - barWidth - bandWidth - 10
+	if t.width >= wideScreen {
+		rest -= windowWidth + 1
+	}
 	return spot, min(max(rest*2/5, 12), 34)
 }
 
