@@ -44,5 +44,6 @@ func setup(env *testscript.Env) error {
 	env.Setenv("TUBSIDE_NOW", "2026-01-31T12:00:00+01:00")
 	env.Setenv("TZ", "Europe/Berlin")
 	env.Setenv("TERM", "dumb")
+	env.Setenv("ESC", "\x1b")
 	return nil
 }

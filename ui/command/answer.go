@@ -3,11 +3,14 @@ package command
 import (
 	"encoding/json"
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"time"
 
 	"github.com/charmbracelet/x/term"
+
+	"tubside/ui/show"
 )
 
 // inJSON answers with a value, two spaces an indent, keys in the order of the
@@ -21,7 +24,18 @@ func (r *run) inJSON(v any) error {
 
 // say answers with a line.
 func (r *run) say(format string, args ...any) error {
-	_, err := fmt.Fprintf(r.env.Out, format+"\n", args...)
+	return r.print(fmt.Sprintf(format+"\n", args...))
+}
+
+// table answers with a table as wide as the terminal.
+func (r *run) table(t *sheet) error { return r.print(t.text(r.width())) }
+
+// print answers a person.
+func (r *run) print(text string) error {
+	if r.ascii {
+		text = show.ASCII(text)
+	}
+	_, err := io.WriteString(r.env.Out, text)
 	return err
 }
 

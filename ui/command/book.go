@@ -173,5 +173,5 @@ func (r *run) sayEntries(b *model.Book, n int) error {
 		}
 		t.add(strconv.FormatUint(uint64(l.Seq), 10), show.Clock(*l.At, r.now(), time.Local), l.Text, mark)
 	}
-	return t.print(r.env.Out, r.width())
+	return r.table(&t)
 }

@@ -75,7 +75,7 @@ func (r *run) dryTable(b *model.Book, all []care.DryOut) error {
 		row := b.Row(d.ID)
 		t.add(d.ID.String(), row.Title(), row.Home.String(), r.clock(d.OutAt), r.dryAt(row, d), r.between(row, d), firstReason(d.Reasons))
 	}
-	return t.print(r.env.Out, r.width())
+	return r.table(&t)
 }
 
 // clock is a time of day as this command says it.

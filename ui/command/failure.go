@@ -43,6 +43,7 @@ func misread(err error) error {
 // exitCode sorts an error by its kind.
 func exitCode(err error) int {
 	var usage *usageError
+	var file *fileError
 	switch {
 	case err == nil:
 		return done
@@ -50,6 +51,8 @@ func exitCode(err error) int {
 		return wrongUsage
 	case errors.Is(err, store.ErrInUse):
 		return bookInUse
+	case errors.As(err, &file):
+		return badInput
 	case errors.Is(err, store.ErrDamaged), errors.Is(err, store.ErrForeign):
 		return bookDamaged
 	}

@@ -43,7 +43,7 @@ func (r *run) sayRules(b *model.Book) error {
 		l := model.Limit(i)
 		t.add(info.Name, show.Rule(l, b.Rules()), changed(b.Rules(), l), info.What, info.Source)
 	}
-	return t.print(r.env.Out, r.width())
+	return r.table(&t)
 }
 
 // changed is the default of a rule that no longer has it.

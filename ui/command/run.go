@@ -20,6 +20,7 @@ type run struct {
 	path  string  // of the book, as given
 	fixed instant // stands in for the clock when it is not zero
 	json  bool
+	ascii bool
 	began bool // the words were understood
 }
 
@@ -28,6 +29,7 @@ func (r *run) readEnv() error {
 	if r.path == "" {
 		r.path = r.env.Getenv("TUBSIDE_BOOK")
 	}
+	r.ascii = r.ascii || r.env.Getenv("TUBSIDE_ASCII") != ""
 	if text := r.env.Getenv("TUBSIDE_NOW"); r.fixed.IsZero() && text != "" {
 		if err := r.fixed.Set(text); err != nil {
 			return fmt.Errorf("TUBSIDE_NOW: %w", err)

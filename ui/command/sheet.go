@@ -1,7 +1,6 @@
 package command
 
 import (
-	"io"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -29,9 +28,9 @@ func (s *sheet) add(cells ...string) {
 	s.rows = append(s.rows, cells)
 }
 
-// print writes the table in at most width cells, as long as the columns that
-// may shrink allow it.
-func (s *sheet) print(w io.Writer, width int) error {
+// text is the table in at most width cells, as long as the columns that may
+// shrink allow it.
+func (s *sheet) text(width int) string {
 	widths := s.fit(width)
 	heads := make([]string, len(s.columns))
 	for i, c := range s.columns {
@@ -48,8 +47,7 @@ func (s *sheet) print(w io.Writer, width int) error {
 			s.line(&b, row, widths)
 		}
 	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return b.String()
 }
 
 // line writes one line of cells.
@@ -108,4 +106,3 @@ func (s *sheet) fit(width int) []int {
 	}
 	return widths
 }
-

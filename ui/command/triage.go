@@ -157,7 +157,7 @@ func (r *run) sayTriage(b *model.Book, p pick) error {
 		t.add(n.ID.String(), row.Title(), row.Home.String(), show.State(row, b),
 			show.Percent(n.Thirst()), show.Band(n.Band, n.From, n.To), firstReason(n.Reasons))
 	}
-	return t.print(r.env.Out, r.width())
+	return r.table(&t)
 }
 
 func answerNeed(row *model.Row, n care.Need) needAnswer {

@@ -1,0 +1,184 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/charmbracelet/x/term"
+	"github.com/spf13/cobra"
+
+	"tubside/model"
+	"tubside/store"
+	"tubside/store/table"
+	"tubside/ui/show"
+)
+
+// importAnswer is what an import did, or would do.
+type importAnswer struct {
+	File        string     `json:"file"`
+	DryRun      bool       `json:"dry_run"`
+	Seq         *model.Seq `json:"seq"` // null when nothing was written
+	Rows        int        `json:"rows"`
+	Added       int        `json:"added"`
+	Changed     int        `json:"changed"`
+	Unchanged   int        `json:"unchanged"`
+	Gone        int        `json:"gone"` // rows of plants that left, passed over
+	BloomOn     int        `json:"bloom_on"`
+	BloomOff    int        `json:"bloom_off"`
+	AssumedForm int        `json:"assumed_form"`
+	AssumedLeaf int        `json:"assumed_leaf"`
+	AssumedSize int        `json:"assumed_size"`
+	Unknown     []string   `json:"unknown"`
+	Ignored     []string   `json:"ignored"`
+	Warnings    []string   `json:"warnings"`
+}
+
+// fileError is an input file that cannot be taken.
+type fileError struct{ error }
+
+// Unwrap gives what is wrong with the file.
+func (f *fileError) Unwrap() error { return f.error }
+
+// takeIn is one import being carried out.
+type takeIn struct {
+	*run
+	file, dates      string
+	dryRun, template bool
+}
+
+func (r *run) importFile() *cobra.Command {
+	in := takeIn{run: r}
+	c := &cobra.Command{
+		Use:   "import FILE",
+		Short: "bring in a spreadsheet saved as CSV, all of it or nothing",
+		Long: `Bring in a spreadsheet saved as CSV, all of it or nothing. Columns may come in
+any order and under many names; what is missing of form, leaf and size is filled
+in from the species list and marked as assumed. The same file twice changes
+nothing. - reads standard input.`,
+		Example: "  tubside import --template > plants.csv\n  tubside import --dry-run plants.csv",
+		Args:    wants(0, 1, "name one file, or - for standard input"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if in.template {
+				return table.Template(r.env.Out)
+			}
+			if len(args) == 0 {
+				return misread(errors.New("import: name one file, or - for standard input"))
+			}
+			in.file = args[0]
+			return in.read()
+		},
+	}
+	c.Flags().BoolVar(&in.dryRun, "dry-run", false, "say what would change, and change nothing")
+	c.Flags().BoolVar(&in.template, "template", false, "print a file to start from")
+	c.Flags().StringVar(&in.dates, "dates", "", "how days like 3/4/2026 are written: `dmy` or mdy")
+	return c
+}
+
+// read reads the file, then compares it with the book and writes the entry.
+func (in *takeIn) read() error {
+	order := model.DayOrder(strings.ToLower(in.dates))
+	if order != model.ISO && order != model.DMY && order != model.MDY {
+		return misread(&model.Problem{What: fmt.Sprintf("--dates %q", in.dates), Do: "say dmy or mdy"})
+	}
+	sheet, err := in.sheet(order)
+	if err != nil {
+		return in.refused(err)
+	}
+	if in.dryRun {
+		return in.peek(func(b *model.Book) error {
+			_, sum, err := table.Plan(b, sheet, in.now())
+			if err != nil {
+				return in.refused(err)
+			}
+			return in.told(nil, sum)
+		})
+	}
+	return in.change(func(s *store.Store) error { return in.take(s, sheet) })
+}
+
+// take writes what the sheet changes, as one entry.
+func (in *takeIn) take(s *store.Store, sheet table.Sheet) error {
+	fact, sum, err := table.Plan(s.Book(), sheet, in.now())
+	if err != nil {
+		return in.refused(err)
+	}
+	if !sum.Changes() {
+		return in.told(nil, sum)
+	}
+	fact.File = in.name()
+	e, err := s.Append(model.NewEntry(in.now(), fact))
+	if err != nil {
+		return err
+	}
+	return in.told(&e.Seq, sum)
+}
+
+// sheet reads the file, with a line of progress for a person who waits.
+func (in *takeIn) sheet(order model.DayOrder) (table.Sheet, error) {
+	from := in.env.In
+	if in.file != "-" {
+		f, err := os.Open(in.file)
+		if err != nil {
+			return table.Sheet{}, err
+		}
+		defer f.Close()
+		from = f
+	}
+	progress, end := in.progress()
+	defer end()
+	return table.Read(from, table.ReadOptions{Dates: order, Progress: progress})
+}
+
+// progress draws a bar on a terminal; elsewhere it does nothing.
+func (in *takeIn) progress() (draw func(done, total int), end func()) {
+	f, ok := in.env.Err.(*os.File)
+	if !ok || !term.IsTerminal(f.Fd()) {
+		return nil, func() {}
+	}
+	return func(done, total int) {
+			const cells = 30
+			full := cells * done / max(total, 1)
+			fmt.Fprintf(f, "\r[%s%s] %d of %d lines", strings.Repeat("#", full), strings.Repeat(" ", cells-full), done, total)
+		}, func() {
+			fmt.Fprint(f, "\r\x1b[K")
+		}
+}
+
+// name is what to call the file in the book.
+func (in *takeIn) name() string {
+	if in.file == "-" {
+		return "standard input"
+	}
+	return filepath.Base(in.file)
+}
+
+// refused says that the file was not taken, and why.
+func (in *takeIn) refused(err error) error {
+	if err == nil {
+		return nil
+	}
+	var faults table.Faults
+	if errors.As(err, &faults) {
+		return &fileError{fmt.Errorf("%s has %s, and nothing was changed:\n%w", in.name(), show.Count(len(faults), "fault"), err)}
+	}
+	return &fileError{fmt.Errorf("import %s: %w", in.name(), err)}
+}
+
+// told says what was done.
+func (in *takeIn) told(seq *model.Seq, sum table.Summary) error {
+	if in.json {
+		return in.inJSON(importAnswer{
+			File: in.file, DryRun: in.dryRun, Seq: seq, Rows: sum.Rows, Added: sum.Added, Changed: sum.Changed, Unchanged: sum.Unchanged,
+			Gone: sum.Gone, BloomOn: sum.BloomOn, BloomOff: sum.BloomOff,
+			AssumedForm: sum.AssumedForm, AssumedLeaf: sum.AssumedLeaf, AssumedSize: sum.AssumedSize,
+			Unknown: listed(sum.Unknown), Ignored: listed(sum.Ignored), Warnings: listed(sum.Warnings),
+		})
+	}
+	return in.summary(seq, sum)
+}
+
+// listed is a list that JSON writes as [] when it is empty.
+func listed(all []string) []string { return append([]string{}, all...) }
