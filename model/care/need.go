@@ -134,8 +134,18 @@ func (v *verdict) inWater() {
 		}
 		v.From = math.Min(v.From, v.To)
 	}
-	v.From, v.To = math.Ceil(v.From), math.Floor(v.To)
+	v.To = math.Floor(v.To)
+	v.From = math.Min(handy(v.From), v.To)
 	v.sayHistory()
+}
+
+// handy rounds minutes up to what a person sets a clock to: five minutes, or
+// one under a quarter of an hour.
+func handy(minutes float64) float64 {
+	if minutes < 15 {
+		return math.Ceil(minutes)
+	}
+	return math.Ceil(minutes/5) * 5
 }
 
 func within(x float64, w soak.Window) float64 { return math.Min(math.Max(x, w.From), w.To) }

@@ -133,19 +133,21 @@ func (s *soakScreen) bulk(ids model.IDs) float64 {
 }
 
 // loading is the load that one key would start: the plants, how long, and what
-// stays behind because the vessel is full.
+// stays behind.
 type loading struct {
 	ids     model.IDs
 	minutes float64
 	litres  float64
-	over    int    // plants that do not fit
-	warning string // their windows do not meet
+	over    int  // plants for which the vessel has no room
+	apart   int  // plants that need another time
+	differ  bool // marked by hand although their times do not meet
 }
 
 // next puts together the load that would start now: the marked waiting plants,
-// else the waiting group under the cursor, else the first one.
+// else those of the waiting group under the cursor, or of the first one, that
+// can share a time.
 func (s *soakScreen) next() loading {
-	return s.fit(s.candidates())
+	return s.fit(s.candidates(), s.rows.several())
 }
 
 func (s *soakScreen) candidates() model.IDs {
@@ -181,37 +183,36 @@ func (s *soakScreen) groupHere() (soakGroup, bool) {
 	return soakGroup{}, false
 }
 
-// fit takes plants in order while the vessel has room, and finds a time that
-// suits them all: the longest need, unless some plant's cap comes first. Caps
-// beat needs.
-func (s *soakScreen) fit(ids model.IDs) loading {
+// fit takes plants in order while the vessel has room and their times meet, and
+// soaks them as long as the one that needs most. Plants marked by hand go in
+// whatever their times; then the shortest cap rules, since caps beat needs.
+func (s *soakScreen) fit(ids model.IDs, byHand bool) loading {
 	v := s.chosen()
 	room := v.Litres - s.taken(v)
+	empty := len(s.book.InVessel(v.Name)) == 0
 	var l loading
-	from, to := 0.0, math.Inf(1)
+	w := soak.Window{To: math.Inf(1)}
 	for _, id := range ids {
 		litres := care.Bulk(s.book.Row(id).Plant)
-		if l.litres+litres > room && len(l.ids)+len(s.book.InVessel(v.Name)) > 0 {
+		meet := meeting(w, s.window(id))
+		switch {
+		case l.litres+litres > room && !(empty && len(l.ids) == 0): // one too large still goes in alone
 			l.over++
 			continue
+		case meet.From > meet.To && !byHand:
+			l.apart++
+			continue
 		}
-		l.ids = append(l.ids, id)
-		l.litres += litres
-		n := s.window(id)
-		from, to = math.Max(from, n.From), math.Min(to, n.To)
+		l.ids, l.litres, w = append(l.ids, id), l.litres+litres, meet
 	}
-	if len(l.ids) == 0 {
-		return l
-	}
-	l.minutes = math.Ceil(from/5) * 5
-	if l.minutes > to {
-		l.minutes = to
-		if from > to {
-			l.warning = "their times differ: the shortest cap rules"
-		}
-	}
-	l.minutes = math.Min(math.Max(l.minutes+s.adjust, 1), model.MaxSoak.Minutes())
+	l.differ = w.From > w.To
+	l.minutes = min(max(min(w.From, w.To)+s.adjust, 1), model.MaxSoak.Minutes())
 	return l
+}
+
+// meeting is the time that suits both windows; From is past To when none does.
+func meeting(a, b soak.Window) soak.Window {
+	return soak.Window{From: max(a.From, b.From), To: min(a.To, b.To)}
 }
 
 // window is a plant's from-to; a plant that needs no soak but was pulled by
@@ -234,10 +235,22 @@ func (s *soakScreen) start() {
 	s.adjust = 0
 	s.rows.unmark()
 	text := fmt.Sprintf("Load %d in %s: %s, out at %s", fact.Load, fact.Vessel, show.Count(len(l.ids), "row"), show.Clock(due, s.now, s.book.Zone()))
+	s.say("%s", text+l.leftBehind())
+}
+
+// leftBehind says what the load does not take.
+func (l loading) leftBehind() string {
+	text := ""
 	if l.over > 0 {
-		text += fmt.Sprintf("; %d did not fit", l.over)
+		text += fmt.Sprintf("; %d have no room", l.over)
 	}
-	s.say("%s", text)
+	if l.apart > 0 {
+		text += fmt.Sprintf("; %d need another time", l.apart)
+	}
+	if l.differ {
+		text += "; their times differ, the shortest cap rules"
+	}
+	return text
 }
 
 // takeOut takes out the chosen plants that are in the water, else the load

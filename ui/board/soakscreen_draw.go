@@ -62,7 +62,7 @@ func (s *soakScreen) hints() string {
 	case len(s.loads) > 0 && !s.now.Before(s.loads[0].Due):
 		return "o take out, shaken   O not shaken   space mark   . vessel   c big clock"
 	case len(s.book.Waiting()) > 0:
-		return "s start   + - minutes   . vessel   space mark   p put back   o take out"
+		return "s start   + - minutes   . vessel   space mark   p put back"
 	case len(s.loads) > 0:
 		return "o take out   c big clock   . vessel"
 	}
@@ -151,13 +151,7 @@ func (s *soakScreen) nextLine() string {
 	if s.adjust != 0 {
 		text += fmt.Sprintf(" (%+.0f by hand)", s.adjust)
 	}
-	if l.over > 0 {
-		text += fmt.Sprintf("; %d do not fit", l.over)
-	}
-	if l.warning != "" {
-		text += "; " + l.warning
-	}
-	return s.theme.input.of(show.Fit(text, s.width))
+	return s.theme.input.of(show.Fit(text+l.leftBehind(), s.width))
 }
 
 // head is the heading of a load or of waiting plants.
