@@ -1,0 +1,233 @@
+package demo_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"tubside/demo"
+	"tubside/model"
+	"tubside/store"
+)
+
+// now is a Wednesday afternoon in winter.
+var now = time.Date(2026, 2, 11, 14, 20, 0, 0, time.UTC)
+
+// build makes the demo in a book of its own and checks the file.
+func build(t testing.TB, opt demo.Options) (*model.Book, *demo.Truth) {
+	t.Helper()
+	s, err := store.Open(filepath.Join(t.TempDir(), "book"), store.Options{Zone: opt.Now.Location()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	truth, err := demo.Build(s, opt)
+	if err != nil {
+		t.Fatalf("%+v: %v", opt, err)
+	}
+	if _, err := s.Check(); err != nil {
+		t.Fatalf("check: %v", err)
+	}
+	return s.Book(), truth
+}
+
+func journal(t *testing.T, b *model.Book) []byte {
+	t.Helper()
+	var all bytes.Buffer
+	for _, e := range b.Entries() {
+		line, err := json.Marshal(e)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all.Write(append(line, '\n'))
+	}
+	return all.Bytes()
+}
+
+func TestTheSameSeedGivesTheSameJournal(t *testing.T) {
+	opt := demo.Options{Seed: 7, Now: now}
+	one, truth := build(t, opt)
+	opt.Now = opt.Now.Add(300 * time.Millisecond) // the same second
+	two, again := build(t, opt)
+	if !bytes.Equal(journal(t, one), journal(t, two)) {
+		t.Error("two journals of one seed differ")
+	}
+	for id, n := range truth.Plants {
+		if again.Plants[id] != n {
+			t.Fatalf("plant %d: %+v, then %+v", id, n, again.Plants[id])
+		}
+	}
+	opt.Seed++
+	if three, _ := build(t, opt); bytes.Equal(journal(t, one), journal(t, three)) {
+		t.Error("another seed gives the same journal")
+	}
+}
+
+func TestTheCollection(t *testing.T) {
+	b, _ := build(t, demo.Options{Now: now})
+	var here, gone, trays, clumps, bloom, rot, assumed int
+	forms, leaves := map[model.Form]int{}, map[model.Leaf]int{}
+	for _, id := range b.IDs() {
+		r := b.Row(id)
+		if r.State == model.Gone {
+			gone++
+			continue
+		}
+		here++
+		forms[r.Form]++
+		leaves[r.Leaf]++
+		count(&trays, r.Count >= 5)
+		count(&clumps, r.Count > 1)
+		count(&bloom, !r.Bloom.IsZero())
+		count(&rot, !r.Rot.IsZero())
+		count(&assumed, r.Assumed.Any())
+	}
+	for _, c := range []struct {
+		what           string
+		n, least, most int
+	}{
+		{"plants", here, 610, 670}, {"gone", gone, 20, 60}, {"trays", trays, 3, 40}, {"clumps and trays", clumps, 20, 120},
+		{"in bloom", bloom, 2, 30}, {"suspected of rot", rot, 1, 15}, {"assumed", assumed, 30, 140},
+		{"entries", len(b.Entries()), 2500, 5000}, {"readings", len(b.Readings()), 280, 400},
+	} {
+		if c.n < c.least || c.n > c.most {
+			t.Errorf("%d %s, want %d to %d", c.n, c.what, c.least, c.most)
+		}
+	}
+	for _, f := range model.Forms {
+		if forms[f] == 0 {
+			t.Errorf("no %s plant", f)
+		}
+	}
+	for _, l := range model.Leaves {
+		if leaves[l] == 0 {
+			t.Errorf("no %s leaf", l)
+		}
+	}
+}
+
+func count(n *int, yes bool) {
+	if yes {
+		*n++
+	}
+}
+
+// Every kind of entry a person can make happens in a year.
+func TestThePastHasEveryKindOfEntry(t *testing.T) {
+	b, _ := build(t, demo.Options{Now: now})
+	seen, struck, reasons := map[model.Kind]bool{}, 0, map[string]bool{}
+	for _, e := range b.Entries() {
+		seen[e.Fact.Kind()] = true
+		count(&struck, b.Struck(e.Seq))
+		if f, ok := e.Fact.(*model.Leave); ok {
+			reasons[f.How] = true
+		}
+	}
+	for _, kind := range []model.Kind{
+		"import", "add", "edit", "move", "split", "gone", "signs", "bloom", "rot", "mist", "note", "pull", "soak", "out", "damp",
+		"dry", "hung", "reading", "fan", "rule", "vessel", "strike",
+	} {
+		if !seen[kind] {
+			t.Errorf("no %q entry", kind)
+		}
+	}
+	if struck < 3 {
+		t.Errorf("%d struck entries", struck)
+	}
+	if !reasons[model.Lost] || !reasons[model.Sold] || !reasons[model.Given] {
+		t.Errorf("plants went only by %v", reasons)
+	}
+}
+
+// Any moment will do: midnight, the days when the clocks change, new year, the
+// zones at the ends of the world, a leap day.
+func TestAnyMomentWillDo(t *testing.T) {
+	for _, moment := range []struct {
+		zone, at, scene string
+		seed            uint64
+	}{
+		{"Europe/Tallinn", "2026-03-29T00:05:00+02:00", "homecoming", 2},
+		{"America/New_York", "2026-11-01T01:30:00-04:00", "bench", 3},
+		{"Pacific/Kiritimati", "2027-01-01T00:00:00+14:00", "soakday", 4},
+		{"America/Havana", "2028-02-29T23:59:59-05:00", "quiet", 5},
+	} {
+		zone, err := time.LoadLocation(moment.zone)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at, err := time.Parse(time.RFC3339, moment.at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, _ := build(t, demo.Options{Scene: moment.scene, Seed: moment.seed, Now: at.In(zone)})
+		inOrder(t, b, at)
+	}
+}
+
+// inOrder checks that nothing is told before it happened or after the scene.
+func inOrder(t *testing.T, b *model.Book, now time.Time) {
+	t.Helper()
+	var last time.Time
+	for _, e := range b.Entries() {
+		if e.At.Before(last) || e.At.After(now) {
+			t.Fatalf("entry %d (%s) at %v, after one at %v; the scene is at %v", e.Seq, e.Fact.Kind(), e.At, last, now)
+		}
+		last = e.At
+	}
+	if len(b.Entries()) > 1 && b.Entries()[0].At.After(now.AddDate(0, 0, -360)) {
+		t.Errorf("the past begins only at %v", b.Entries()[0].At)
+	}
+}
+
+func TestWhatTheDemoRefuses(t *testing.T) {
+	s, err := store.Open(filepath.Join(t.TempDir(), "book"), store.Options{Zone: time.UTC})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	refused := func(what string, opt demo.Options) {
+		t.Helper()
+		before := len(s.Book().Entries())
+		_, err := demo.Build(s, opt)
+		if _, ok := model.AsProblem(err); !ok {
+			t.Errorf("%s: %v", what, err)
+		}
+		if len(s.Book().Entries()) != before {
+			t.Errorf("%s: entries were written", what)
+		}
+	}
+	refused("a scene there is none of", demo.Options{Scene: "moonrise", Now: now})
+	refused("no time", demo.Options{})
+	if _, err := demo.Build(s, demo.Options{Scene: "FIRST", Now: now}); err != nil {
+		t.Fatal(err)
+	}
+	refused("a book with entries", demo.Options{Now: now})
+}
+
+func TestProgressIsHeard(t *testing.T) {
+	var last, all int
+	b, _ := build(t, demo.Options{Scene: "quiet", Now: now, Progress: func(done, total int) {
+		if done <= last {
+			t.Errorf("%d after %d", done, last)
+		}
+		last, all = done, total
+	}})
+	if n := len(b.Entries()); last != n || all != n {
+		t.Errorf("heard %d of %d, want %d", last, all, n)
+	}
+}
+
+func BenchmarkBuild(b *testing.B) {
+	for b.Loop() {
+		s, err := store.Open(filepath.Join(b.TempDir(), "book"), store.Options{Zone: time.UTC})
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := demo.Build(s, demo.Options{Seed: 1, Now: now}); err != nil {
+			b.Fatal(err)
+		}
+		s.Close()
+	}
+}
