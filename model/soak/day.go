@@ -1,0 +1,171 @@
+package soak
+
+// day is a session partly planned: the hands' time, the benches and the
+// vessels after the loads put in so far. Loads are put in one by one, each as
+// early as what was put in before it allows; this is the serial schedule
+// generation of project scheduling (Kolisch 1996, European Journal of
+// Operational Research 90:320-333), here with two pieces of work a plant and a
+// window between them: coupled tasks (Shapiro 1980, Naval Research Logistics
+// Quarterly 27:489-498).
+type day struct {
+	p *problem
+	hands
+	racks  []rack
+	tubs   []tub
+	free   int // end of the last work outside hours that only take out
+	fills  int
+	served int // parts of thirst
+	work   int
+	loads  []Load // kept only when keep is set
+	keep   bool
+	ends   int // sum of the ends of all loads: a tie-break that pulls everything forward
+	load   trial
+}
+
+// trial is the load that is being placed.
+type trial struct {
+	in, out, lb []int
+	bench       []int
+	hour        []int // of the hours it comes out in
+	end         int   // the hands are done with it
+	held        int   // plants of it that hold bench room now
+	excess      int   // after a failure: how many plants too many, by guess
+	slow        int   // after a failure: the place of the plant whose drying is to blame, or -1
+}
+
+// begin makes the day a copy of a morning, keeping its memory.
+func (d *day) begin(morning *day) {
+	d.p, d.hours, d.least = morning.p, morning.hours, morning.least
+	d.gaps = append(d.gaps[:0], morning.gaps...)
+	d.tubs = append(d.tubs[:0], morning.tubs...)
+	for len(d.racks) < len(morning.racks) {
+		d.racks = append(d.racks, rack{})
+	}
+	for b := range morning.racks {
+		d.racks[b].reset(&morning.racks[b])
+	}
+	d.free, d.fills, d.served, d.ends = morning.free, 0, 0, 0
+	d.loads = append(d.loads[:0], morning.loads...)
+}
+
+// put places a load of the given plants, in that order, in a vessel, leaving
+// out those that do not fit in; it returns the plants that stay, which share
+// the memory of those given.
+func (d *day) put(v int, items []int) []int {
+	for len(items) > 0 {
+		if d.tryWater(v, items) {
+			return items
+		}
+		items = d.lighten(items)
+	}
+	return nil
+}
+
+// tryWater places the load in the water that stands in the vessel if it may be
+// used, and in fresh water otherwise.
+func (d *day) tryWater(v int, items []int) bool {
+	ready, fresh, ok := d.times(v, items)
+	if ok {
+		d.commit(v, items, ready, fresh)
+	}
+	return ok
+}
+
+// times finds the load's times in the vessel: when it stands ready, and whether
+// with fresh water. On success the load holds its bench room.
+func (d *day) times(v int, items []int) (ready int, fresh, ok bool) {
+	t, vessel := &d.tubs[v], &d.p.s.Vessels[v]
+	if t.usable(vessel, d.p.items[items[0]].Company) {
+		if !d.fit(items, t.ready) {
+			return 0, false, false
+		}
+		if d.youngEnough(v, t.loads > 0) {
+			return t.ready, false, true
+		}
+		d.release(items)
+	}
+	ready = t.ready + vessel.Refill
+	if !d.fit(items, ready) {
+		return 0, true, false
+	}
+	if !d.youngEnough(v, false) {
+		d.release(items)
+		d.load.excess, d.load.slow = len(items), -1
+		return 0, true, false
+	}
+	return ready, true, true
+}
+
+// usable reports whether the water in the vessel may serve another load.
+func (t *tub) usable(v *Vessel, c Company) bool {
+	if !t.water {
+		return false
+	}
+	if t.loads == 0 {
+		return true
+	}
+	return c != Sick && t.worst != Sick && t.worst <= c && (v.Loads == 0 || t.loads < v.Loads)
+}
+
+// youngEnough reports whether the load just fitted is out before its water is
+// too old.
+func (d *day) youngEnough(v int, used bool) bool {
+	limit := d.p.s.Vessels[v].Age
+	if limit == 0 {
+		return true
+	}
+	since := d.load.in[0]
+	if used {
+		since = d.tubs[v].since
+	}
+	return d.load.end-since <= limit
+}
+
+// commit makes the load just fitted part of the day.
+func (d *day) commit(v int, items []int, ready int, fresh bool) {
+	t := &d.tubs[v]
+	if fresh {
+		t.fill++
+		t.loads, t.worst = 0, Healthy
+		d.fills++
+	}
+	if t.loads == 0 {
+		t.since = d.load.in[0]
+	}
+	company := d.p.items[items[0]].Company
+	t.ready, t.water = d.load.end, company != Sick
+	t.loads, t.worst = t.loads+1, max(t.worst, company)
+	d.ends += t.ready - d.p.start
+	d.account(items)
+	if d.keep {
+		d.loads = append(d.loads, d.record(v, items, ready))
+	}
+}
+
+// account takes the hands' time for the load just fitted, and counts it.
+func (d *day) account(items []int) {
+	for k, i := range items {
+		it := &d.p.items[i]
+		d.take(d.load.in[k], it.HandsIn)
+		d.take(d.load.out[k], it.HandsOut)
+		d.served += d.p.weight[i]
+		d.free = max(d.free, d.load.in[k]+it.HandsIn)
+		if !d.hours[d.load.hour[k]].OutOnly {
+			d.free = max(d.free, d.load.out[k]+it.HandsOut)
+		}
+	}
+}
+
+func (d *day) record(v int, items []int, ready int) Load {
+	t := &d.load
+	first := &d.p.items[items[0]]
+	l := Load{Vessel: v, Fill: d.tubs[v].fill, Start: t.in[0], Out: t.out[0], End: t.end, Ready: ready,
+		Company: first.Company, Fed: first.Fed, Plants: make([]Placed, len(items))}
+	for k, i := range items {
+		l.Plants[k] = Placed{Item: d.p.items[i], Index: i, In: t.in[k], Out: t.out[k], Bench: t.bench[k], Dry: d.p.dry(t.bench[k], i, t.out[k])}
+	}
+	return l
+}
+
+// dry is when a plant is dry that the hands start to take out at a time.
+func (p *problem) dry(bench, i, out int) int { return out + p.items[i].HandsOut + p.dur[bench][i] }

@@ -1,0 +1,125 @@
+package soak
+
+import (
+	"errors"
+	"fmt"
+)
+
+// ErrSession is what every error about a session's own numbers wraps.
+var ErrSession = errors.New("session cannot be planned")
+
+func wrong(format string, args ...any) error {
+	return fmt.Errorf("%w: %s", ErrSession, fmt.Sprintf(format, args...))
+}
+
+// Check says what is wrong with the numbers of a session, naming the part and
+// the field. The error wraps [ErrSession].
+func (s *Session) Check() error {
+	for _, check := range []func() error{s.checkHours, s.checkVessels, s.checkBenches, s.checkGiven} {
+		if err := check(); err != nil {
+			return err
+		}
+	}
+	for i := range s.Items {
+		if err := s.Items[i].check(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (s *Session) checkHours() error {
+	if len(s.Hours) == 0 {
+		return wrong("no hours; give at least one stretch of time in which the hands can work")
+	}
+	for i, h := range s.Hours {
+		switch {
+		case h.To <= h.From:
+			return wrong("hours %d end at %d, not after their start at %d", i+1, h.To, h.From)
+		case i > 0 && h.From < s.Hours[i-1].To:
+			return wrong("hours %d start before the ones in front of them end", i+1)
+		case i > 0 && h.DryBy < s.Hours[i-1].DryBy:
+			return wrong("hours %d want plants dry before the ones in front of them", i+1)
+		case i > 0 && s.Hours[i-1].OutOnly && !h.OutOnly:
+			return wrong("hours %d start new loads after hours that only take out", i+1)
+		}
+	}
+	return nil
+}
+
+func (s *Session) checkVessels() error {
+	for i, v := range s.Vessels {
+		switch {
+		case !(v.Room > 0):
+			return wrong("vessel %d: room of %g l; give litres above 0", i+1, v.Room)
+		case v.Refill < 0 || v.Loads < 0 || v.Age < 0:
+			return wrong("vessel %d: refill, loads and age cannot be negative", i+1)
+		case v.Water != nil && (v.Water.Loads < 0 || !v.Water.Worst.known()):
+			return wrong("vessel %d: its water has served %d loads, the worst %d", i+1, v.Water.Loads, v.Water.Worst)
+		}
+	}
+	return nil
+}
+
+func (s *Session) checkBenches() error {
+	for i, b := range s.Benches {
+		if !(b.Room >= 0) || !(b.Factor > 0) {
+			return wrong("bench %d: room %g, factor %g; give a room of 0 or more and a factor above 0", i+1, b.Room, b.Factor)
+		}
+	}
+	for i, d := range s.Drying {
+		if d.Bench < 0 || len(s.Benches) > 0 && d.Bench >= len(s.Benches) || !(d.Room >= 0) {
+			return wrong("drying %d: room %g on bench %d of %d", i+1, d.Room, d.Bench, len(s.Benches))
+		}
+	}
+	return nil
+}
+
+func (s *Session) checkGiven() error {
+	taken := make([]bool, len(s.Vessels))
+	for i, g := range s.Given {
+		switch {
+		case g.Vessel < 0 || g.Vessel >= len(s.Vessels):
+			return wrong("load %d in the water: no vessel %d", i+1, g.Vessel)
+		case taken[g.Vessel]:
+			return wrong("load %d in the water: vessel %d holds another", i+1, g.Vessel)
+		case len(g.Items) == 0 || len(g.Items) != len(g.In):
+			return wrong("load %d in the water: %d plants, %d times in", i+1, len(g.Items), len(g.In))
+		}
+		taken[g.Vessel] = true
+		if err := g.check(i); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (g *Given) check(i int) error {
+	for k := range g.Items {
+		if k > 0 && g.In[k] < g.In[k-1] {
+			return wrong("load %d in the water: plant %d went in before the one in front of it", i+1, g.Items[k].ID)
+		}
+		if err := g.Items[k].check(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (c Company) known() bool { return c >= Healthy && c < companyCount }
+
+func (it *Item) check() error {
+	switch {
+	case it.From < 0 || it.To < it.From:
+		return wrong("plant %d: soak of %d to %d s", it.ID, it.From, it.To)
+	case !(it.Bulk >= 0) || !(it.BenchRoom >= 0):
+		return wrong("plant %d: bulk %g, bench room %g; neither can be negative", it.ID, it.Bulk, it.BenchRoom)
+	case it.HandsIn < 0 || it.HandsOut < 0 || it.Dry < 0:
+		return wrong("plant %d: hands %d s in and %d s out, dry after %d s; none can be negative", it.ID, it.HandsIn, it.HandsOut, it.Dry)
+	case !it.Company.known():
+		return wrong("plant %d: company %d", it.ID, it.Company)
+	case !(it.Thirst > 0):
+		return wrong("plant %d: thirst %g; give one above 0, or leave the plant out", it.ID, it.Thirst)
+	}
+	return nil
+}
