@@ -19,7 +19,7 @@ import (
 // exits runs the program and holds its exit code against the one named:
 // exits 4 import bad.csv.
 func exits(ts *testscript.TestScript, neg bool, args []string) {
-	if neg || len(args) < 2 {
+	if neg || len(args) < 1 {
 		ts.Fatalf("usage: exits code words...")
 	}
 	want, err := strconv.Atoi(args[0])

@@ -28,6 +28,8 @@ func TestSigns(t *testing.T) {
 func TestNumbers(t *testing.T) {
 	fahrenheit := model.DefaultRules()
 	fahrenheit[model.TempUnit] = 1
+	capped := model.DefaultRules()
+	capped[model.CapBulbous] = 75
 	for _, c := range []struct{ got, want string }{
 		{show.Temp(21, model.DefaultRules()), "21.0 °C"},
 		{show.Temp(21, fahrenheit), "69.8 °F"},
@@ -42,7 +44,7 @@ func TestNumbers(t *testing.T) {
 		{show.Band(soak.Mist, 0, 0), "Mist"},
 		{show.HoldUp(care.HeldByPocket), "water at the heart"},
 		{show.HoldUp(care.HeldByNone), "dry"},
-		{show.Rule(model.CapBulbous, model.DefaultRules()), "120 min"},
+		{show.Rule(model.CapBulbous, capped), "75 min"},
 		{show.Rule(model.Notify, model.DefaultRules()), "bell"},
 		{show.Form(model.Plant{Form: model.Rosette, Leaf: model.Xeric, Assumed: model.Assumed{Leaf: true}}), "rosette, xeric?"},
 		{show.Form(model.Plant{}), "?"},
