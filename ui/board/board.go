@@ -58,12 +58,13 @@ type board struct {
 	global  []binding
 	bell    *bell
 	sought  string // what find looks for
+	every   func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
 	page    page
 }
 
 // newBoard puts the screens together.
 func newBoard(d *desk, b *bell) *board {
-	m := &board{desk: d, bell: b}
+	m := &board{desk: d, bell: b, every: tea.Every}
 	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m)}
 	m.global = m.globalKeys()
 	m.front().open()
@@ -91,11 +92,11 @@ type tickMsg struct{}
 
 // tick beats each second while something is in the water, else each minute.
 func (m *board) tick() tea.Cmd {
-	every := time.Minute
+	pause := time.Minute
 	if len(m.loads) > 0 {
-		every = time.Second
+		pause = time.Second
 	}
-	return tea.Every(every, func(time.Time) tea.Msg { return tickMsg{} })
+	return m.every(pause, func(time.Time) tea.Msg { return tickMsg{} })
 }
 
 // Update takes one message. Every message sees one time.

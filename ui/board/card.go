@@ -146,7 +146,11 @@ func (c *card) describe(r *model.Row) {
 
 // explain says what the plant needs and gives every number its reason.
 func (c *card) explain(r *model.Row, n *care.Need) {
-	c.lines = append(c.lines, "", c.heading("Needs "+show.Band(n.Band, n.From, n.To), ""))
+	words := "Needs " + show.Band(n.Band, n.From, n.To)
+	if r.State.Away() {
+		words = "Water"
+	}
+	c.lines = append(c.lines, "", c.heading(words, ""))
 	if !r.SignsAt.IsZero() {
 		c.add(c.theme.plain, "Seen %s: %s", show.Ago(r.SignsAt, c.now, c.book.Zone()), show.Signs(r.Signs))
 	}

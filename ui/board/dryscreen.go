@@ -22,6 +22,7 @@ type dryScreen struct {
 	built  int
 	late   int       // overdue plants
 	last   time.Time // when the last should be dry
+	into   int       // plants that may be wet into the night
 }
 
 func newDrying(m *board) *dryScreen { return &dryScreen{board: m, rows: newList(), built: -1} }
@@ -55,7 +56,8 @@ func (s *dryScreen) sync() {
 // build lists overdue plants first, then what is dry and waits to be hung, in
 // walking order, then each load, the first dry first.
 func (s *dryScreen) build() {
-	s.built, s.last = s.version, time.Time{}
+	s.built, s.last, s.into = s.version, time.Time{}, 0
+	by := care.DryBy(s.book.Rules(), s.now.In(s.book.Zone()))
 	var late, dry model.IDs
 	loads := map[model.LoadID]model.IDs{}
 	var order []model.LoadID
@@ -64,6 +66,9 @@ func (s *dryScreen) build() {
 		drying := s.book.Row(d.ID).State == model.Drying
 		if drying && d.High.After(s.last) {
 			s.last = d.High
+		}
+		if drying && d.High.After(by) {
+			s.into++
 		}
 		switch {
 		case !drying:
@@ -85,7 +90,7 @@ func (s *dryScreen) build() {
 		}
 	}
 	slices.SortStableFunc(late, func(a, b model.ID) int { return s.out(a).OutAt.Compare(s.out(b).OutAt) })
-	add("Overdue: look into the heart", late)
+	add("Overdue", late)
 	add("Dry: hang these back", s.book.Walk(dry))
 	for _, ids := range loads {
 		slices.SortStableFunc(ids, func(a, b model.ID) int { return s.out(a).Expected.Compare(s.out(b).Expected) })
@@ -180,18 +185,19 @@ func (s *dryScreen) draw(p *page, height int) {
 	s.rows.draw(p.line, s.row, s.head)
 }
 
-// benchLine says when all should be dry, and whether that is in time.
+// benchLine says when all should be dry, and what that means for the night.
 func (s *dryScreen) benchLine() string {
-	zone, last := s.book.Zone(), s.last
-	if last.IsZero() {
+	zone := s.book.Zone()
+	if s.last.IsZero() {
 		return s.theme.good.of(show.Fit(" All dry: hang them back in walking order", s.width))
 	}
 	by := care.DryBy(s.book.Rules(), s.now.In(zone))
-	text := fmt.Sprintf(" All dry by %s with luck to spare; the day ends at %s", show.Clock(last, s.now, zone), show.Clock(by, s.now, zone))
-	if last.After(by) {
-		return s.theme.warn.of(show.Fit(text+": some will be wet into the night", s.width))
+	text := " All should be dry by " + show.Clock(s.last, s.now, zone)
+	if s.into > 0 {
+		text += fmt.Sprintf("; %d may still be wet at %s", s.into, show.Clock(by, s.now, zone))
+		return s.theme.warn.of(show.Fit(text, s.width))
 	}
-	return show.Fit(text, s.width)
+	return show.Fit(text+", before the day ends at "+show.Clock(by, s.now, zone), s.width)
 }
 
 func (s *dryScreen) head(g int) string {
@@ -205,39 +211,54 @@ func (s *dryScreen) row(id model.ID, i int) string {
 		return ""
 	}
 	zone := s.book.Zone()
-	label := min(max(s.width-64, 14), 36)
+	label, home := min(max(s.width-60, 14), 30), 11
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
 		title = s.theme.cursor.of(title)
 	}
-	left := s.sign(&s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), 12) + " "
-	used := 2 + 6 + 1 + label + 1 + 12 + 1
+	left := s.sign(&s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), home) + " "
+	used := 2 + 6 + 1 + label + 1 + home + 1
 	if r.State == model.Dry {
 		return left + s.theme.good.of(show.Fit("dry since "+show.Clock(r.DryAt, s.now, zone), s.width-used-1))
 	}
-	when := "out " + show.Clock(r.Out, s.now, zone)
-	expect := show.Clock(d.Low, s.now, zone) + " – " + show.Clock(d.High, s.now, zone)
-	text := show.Pad(when, 10) + " " + s.bar(d.Progress, d.Progress, 6) + " "
-	used += 10 + 1 + 6 + 1
-	paint := s.theme.plain
+	left += show.PadLeft(show.Clock(r.Out, s.now, zone), clockWidth) + " " + s.bar(d.Progress, d.Progress, progressWidth) + " "
+	used += clockWidth + 1 + progressWidth + 1
+	tail, paint := s.tail(r, d), s.theme.plain
 	if d.Overdue {
 		paint = s.theme.alarm
 	}
-	tail := expect + "  " + show.HoldUp(d.HoldUp)
-	if r.DampAt.After(r.Out) {
-		tail = expect + "  damp at " + show.Clock(r.DampAt, s.now, zone)
-	}
-	if d.Overdue {
-		tail = d.Reasons[0].Text + ": " + adviceOf(d.Reasons)
-	}
-	return left + text + paint.of(show.Fit(tail, s.width-used-1))
+	return left + paint.of(show.Fit(tail, s.width-used-1))
 }
 
+// Widths of the drying columns: a time with its day, and a bar.
+const (
+	clockWidth    = 9
+	progressWidth = 6
+)
+
+// tail is what to know about a plant that is drying: what to do when it is
+// late, else when it should be dry and what holds it up.
+func (s *dryScreen) tail(r *model.Row, d *care.DryOut) string {
+	zone := s.book.Zone()
+	if d.Overdue {
+		return show.Duration(s.now.Sub(r.Out)) + " wet: " + adviceOf(d.Reasons)
+	}
+	text := show.Clock(d.Low, s.now, zone) + "–" + show.Clock(d.High, s.now, zone)
+	if r.DampAt.After(r.Out) {
+		return text + " damp " + show.Clock(r.DampAt, s.now, zone)
+	}
+	if s.width < wideScreen {
+		return text + " " + string(d.HoldUp)
+	}
+	return text + "  " + show.HoldUp(d.HoldUp)
+}
+
+// adviceOf is the first thing to do.
 func adviceOf(rs []care.Reason) string {
 	for _, r := range rs {
 		if r.Kind == care.Advice {
 			return r.Text
 		}
 	}
-	return "look"
+	return "look into the heart"
 }

@@ -3,6 +3,7 @@ package board
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -64,22 +65,24 @@ func (s *soakScreen) vesselLines() int {
 	return max(1, min(len(s.book.Vessels()), (s.height-6)/2))
 }
 
-// build lists the loads of the chosen vessel, then the other loads, then the
-// waiting plants by band, the longest soak first.
+// build lists the waiting plants by band, the longest soak first, then the
+// loads: those of the chosen vessel, then the others. A load that is due comes
+// before everything.
 func (s *soakScreen) build() {
 	s.built = s.version
-	s.shown = s.shown[:0]
-	var others []soakGroup
+	var due, here, others []soakGroup
 	for _, l := range s.loads {
 		g := soakGroup{load: l, ids: s.book.StillIn(l)}
-		if strings.EqualFold(l.Vessel, s.chosen().Name) {
-			s.shown = append(s.shown, g)
-		} else {
+		switch {
+		case !s.now.Before(l.Due):
+			due = append(due, g)
+		case strings.EqualFold(l.Vessel, s.chosen().Name):
+			here = append(here, g)
+		default:
 			others = append(others, g)
 		}
 	}
-	s.shown = append(s.shown, s.waitingGroups()...)
-	s.shown = append(s.shown, others...)
+	s.shown = slices.Concat(due, s.waitingGroups(), here, others)
 	sections := make([]section, len(s.shown))
 	for i, g := range s.shown {
 		sections[i] = section{"load", g.ids}
@@ -234,6 +237,8 @@ func (s *soakScreen) start() {
 	}
 	s.adjust = 0
 	s.rows.unmark()
+	s.build()
+	s.rows.move(-len(s.rows.rows)) // what waits next is on top
 	text := fmt.Sprintf("Load %d in %s: %s, out at %s", fact.Load, fact.Vessel, show.Count(len(l.ids), "row"), show.Clock(due, s.now, s.book.Zone()))
 	s.say("%s", text+l.leftBehind())
 }
@@ -242,10 +247,10 @@ func (s *soakScreen) start() {
 func (l loading) leftBehind() string {
 	text := ""
 	if l.over > 0 {
-		text += fmt.Sprintf("; %d have no room", l.over)
+		text += fmt.Sprintf("; no room for %d", l.over)
 	}
 	if l.apart > 0 {
-		text += fmt.Sprintf("; %d need another time", l.apart)
+		text += fmt.Sprintf("; another time for %d", l.apart)
 	}
 	if l.differ {
 		text += "; their times differ, the shortest cap rules"

@@ -106,10 +106,13 @@ func (s *soakScreen) drawEmpty(p *page) {
 	}
 }
 
+// vesselWidth is the column of vessel names.
+const vesselWidth = 14
+
 // vesselLine says what is in a vessel and until when.
 func (s *soakScreen) vesselLine(v model.Vessel, here bool) string {
 	sign := "  "
-	name := show.Pad(show.Safe(v.Name), 12)
+	name := show.Pad(show.Safe(v.Name), vesselWidth)
 	if here {
 		sign, name = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(name)
 	}
@@ -122,7 +125,7 @@ func (s *soakScreen) vesselLine(v model.Vessel, here bool) string {
 	}
 	l := loads[0]
 	text := fmt.Sprintf("   %d in, load %d, due %s   ", l.Left, l.ID, show.Clock(l.Due, s.now, s.book.Zone()))
-	return left + show.Fit(text, s.width-35-12) + s.remaining(l)
+	return left + show.Fit(text, s.width-27-vesselWidth-10) + s.remaining(l)
 }
 
 // remaining is the time left of a load, or how late it is.
@@ -167,7 +170,7 @@ func (s *soakScreen) head(g int) string {
 // row draws one plant in the water or waiting.
 func (s *soakScreen) row(id model.ID, i int) string {
 	r, n := s.book.Row(id), s.need(id)
-	label := min(max(s.width-58, 14), 40)
+	label := min(max(s.width-58, 14), 30)
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
 		title = s.theme.cursor.of(title)

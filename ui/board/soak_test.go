@@ -1,0 +1,167 @@
+package board
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"tubside/model"
+)
+
+// pulled is a grower who has pulled the shelf Loft and stands at the tub.
+func pulled(t *testing.T) *grower {
+	t.Helper()
+	return newGrower(t).shelves().keys("l", "A", "p", "tab")
+}
+
+func TestOneKeyStartsALoad(t *testing.T) {
+	g := pulled(t)
+	g.sees("pulled 3 = waiting 3").sees("s starts in tub").keys("s").sees("Load 1 in tub")
+	load := g.board.book.OpenLoads()[0]
+	if !load.In.Equal(g.now) || load.Minutes() < 5 {
+		t.Errorf("in %v for %v minutes", load.In, load.Minutes())
+	}
+	for _, id := range load.Plants {
+		if g.row(id).State != model.Soaking {
+			t.Errorf("plant %d is %v", id, g.row(id).State)
+		}
+	}
+}
+
+// The windows of a load's plants must all hold its time.
+func TestALoadTakesOnlyPlantsThatCanShareATime(t *testing.T) {
+	g := newGrower(t).shelves().keys("A", "p", "l", "A", "p", "tab")
+	needs := map[model.ID][2]float64{}
+	for _, id := range g.board.book.Waiting() {
+		n := g.board.need(id)
+		needs[id] = [2]float64{n.From, n.To}
+	}
+	g.keys("s")
+	load := g.board.book.OpenLoads()[0]
+	for _, id := range load.Plants {
+		if w := needs[id]; load.Minutes() < w[0] || load.Minutes() > w[1] {
+			t.Errorf("plant %d soaks %v minutes, its window is %v", id, load.Minutes(), w)
+		}
+	}
+}
+
+func TestMinutesByHandAndVessels(t *testing.T) {
+	g := pulled(t)
+	before := g.board.screens[1].(*soakScreen).next().minutes
+	g.keys("+", "+", "-").sees("(+5 by hand)")
+	g.keys("s")
+	if load := g.board.book.OpenLoads()[0]; load.Minutes() != before+5 {
+		t.Errorf("%v minutes, want %v", load.Minutes(), before+5)
+	}
+	g.keys(".").sees("▸ bucket 1")
+	g.keys("V", "ctrl+u").types("wash bowl").keys("tab", "ctrl+u").types("12").keys("ctrl+s").sees("wash bowl")
+}
+
+func TestTimersSurviveARestartAndTellHowLate(t *testing.T) {
+	g := pulled(t).keys("s")
+	load := g.board.book.OpenLoads()[0]
+	g.restart(load.Due.Sub(g.now) + 7*time.Minute)
+	g.keys("tab").sees("OUT, 7:00 late")
+	if !strings.Contains(g.rung.String(), "\a") {
+		t.Error("the bell did not ring on return")
+	}
+	g.keys("c").sees("TAKE OUT tub").keys("o")
+	r := g.row(load.Plants[0])
+	if r.State != model.Drying || r.Minutes != load.Minutes()+7 {
+		t.Errorf("%v after %v minutes, want drying after %v", r.State, r.Minutes, load.Minutes()+7)
+	}
+	if !r.Shaken || !r.Inverted {
+		t.Errorf("shaken %v, upside down %v", r.Shaken, r.Inverted)
+	}
+}
+
+func TestADueLoadRingsOnceAMinute(t *testing.T) {
+	g := pulled(t).keys("s")
+	load := g.board.book.OpenLoads()[0]
+	g.after(load.Due.Sub(g.now) - time.Second)
+	if g.rung.Len() != 0 {
+		t.Fatal("rang before it was due")
+	}
+	g.after(time.Second).after(time.Second).after(time.Second)
+	if n := strings.Count(g.rung.String(), "\a"); n != 1 {
+		t.Errorf("rang %d times in the first seconds, want once", n)
+	}
+	g.after(time.Minute)
+	if n := strings.Count(g.rung.String(), "\a"); n != 2 {
+		t.Errorf("rang %d times after a minute, want twice", n)
+	}
+}
+
+func TestTerminalNotificationsCarryCleanText(t *testing.T) {
+	g := pulled(t)
+	g.enters(g.now, &model.RuleSet{Name: "notify", Value: 3})
+	g.keys("s")
+	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now))
+	want := "\a\x1b]777;notify;tubside;tub is due: take out "
+	if !strings.HasPrefix(g.rung.String(), want) {
+		t.Errorf("sent %q, want it to begin %q", g.rung.String(), want)
+	}
+}
+
+func TestAClockSetBackIsShownNotComputed(t *testing.T) {
+	g := pulled(t).keys("s")
+	g.restart(-time.Hour)
+	g.keys("tab").sees("clock set back?")
+}
+
+func TestOnePlantCanComeOutAlone(t *testing.T) {
+	g := pulled(t)
+	g.keys("A", "s")
+	load := g.board.book.OpenLoads()[0]
+	g.keys("j", "space", "o") // past the one that waits
+	if left := g.board.book.StillIn(load); len(left) != len(load.Plants)-1 {
+		t.Errorf("%d still in, want one less than %d", len(left), len(load.Plants))
+	}
+	if diff := cmp.Diff(load.Plants[1:], g.board.book.StillIn(load)); diff != "" {
+		t.Errorf("still in (-want +got):\n%s", diff)
+	}
+}
+
+func TestDryingToHome(t *testing.T) {
+	g := pulled(t).keys("A", "s")
+	load := g.board.book.OpenLoads()[0]
+	g.after(load.Due.Sub(g.now)).keys("o", "tab").sees("Drying 2")
+	g.keys("r").sees("Not marked dry yet")
+	g.after(time.Hour).keys("w").sees("still damp")
+	g.after(2*time.Hour).keys("A", "d")
+	g.sees("pulled 3 = waiting 1 + soaking 0 + drying 0 + dry 2 + hung 0").sees("Dry: hang these back").sees("Loft 2")
+	g.keys("A", "r").sees("Nothing is out to dry")
+	for _, id := range load.Plants {
+		if r := g.row(id); r.State != model.AtHome || !r.HungAt.Equal(g.now) {
+			t.Errorf("plant %d is %v, hung %v", id, r.State, r.HungAt)
+		}
+	}
+}
+
+func TestOverdueComesFirstWithAReasonAndAdvice(t *testing.T) {
+	g := pulled(t).keys("A", "s")
+	load := g.board.book.OpenLoads()[0]
+	g.after(load.Due.Sub(g.now)).keys("O", "tab")
+	g.after(5*time.Hour).sees("Overdue").sees("5 h wet").sees("2 late")
+	g.keys("enter").sees("limit")
+}
+
+func TestTheCountsAlwaysAddUp(t *testing.T) {
+	g := pulled(t)
+	check := func() {
+		t.Helper()
+		if tally := g.board.book.Tally(); !tally.Adds() {
+			t.Errorf("%+v does not add up", tally)
+		}
+		g.doesNotSee("does not add up")
+	}
+	check()
+	for _, keys := range [][]string{{"s"}, {"s"}, {"o"}, {"tab", "d"}, {"r"}, {"u"}, {"u"}, {"shift+tab", "shift+tab", "x"}} {
+		g.keys(keys...)
+		check()
+	}
+	g.types("given").keys("ctrl+s")
+	check()
+}

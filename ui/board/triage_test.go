@@ -1,0 +1,179 @@
+package board
+
+import (
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"tubside/model"
+)
+
+func wantSigns(t *testing.T, r *model.Row, want string) {
+	t.Helper()
+	if got := r.Signs.String(); got != want {
+		t.Errorf("plant %d: signs %s, want %s", r.ID, got, want)
+	}
+}
+
+func TestThreeDigitsGradeAPlantAndStepOn(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("2", "1").sees("2 1 _").keys("0")
+	wantSigns(t, g.row(1), "210")
+	if at := g.board.front().list().current(); at != 2 {
+		t.Errorf("cursor on plant %d, want the next one, 2", at)
+	}
+	g.sees("2 1 0")
+}
+
+func TestLooksFineRepeatAndNotSeen(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("f", "r", "1", "-", "enter")
+	wantSigns(t, g.row(1), "00-")
+	wantSigns(t, g.row(2), "00-")
+	wantSigns(t, g.row(3), "1--")
+}
+
+func TestHalfTypedSignsAreNotWritten(t *testing.T) {
+	g := newGrower(t).shelves()
+	entries := len(g.board.book.Entries())
+	g.keys("3", "3", "j").sees("Signs not finished, nothing written")
+	if n := len(g.board.book.Entries()); n != entries {
+		t.Errorf("%d entries were written", n-entries)
+	}
+	g.keys("7").sees("Grades go from 0 to 3")
+}
+
+// Key repeat and slow links join keys into one message; joined keys must work
+// like single ones.
+func TestJoinedKeysAreTakenOneByOne(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("210f")
+	wantSigns(t, g.row(1), "210")
+	wantSigns(t, g.row(2), "00-")
+}
+
+func TestSignsForARangeAndAWholeShelf(t *testing.T) {
+	g := newGrower(t).shelves()
+	entries := len(g.board.book.Entries())
+	g.keys("v", "j", "j", "1", "0", "-")
+	for id := model.ID(1); id <= 3; id++ {
+		wantSigns(t, g.row(id), "10-")
+	}
+	wantSigns(t, g.row(4), "---")
+	g.keys("l", "A", "f")
+	for id := model.ID(5); id <= 7; id++ {
+		wantSigns(t, g.row(id), "00-")
+	}
+	if n := len(g.board.book.Entries()) - entries; n != 2 {
+		t.Errorf("%d entries, want one for the range and one for the shelf", n)
+	}
+}
+
+func TestStrikeSurvivesARestart(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("3", "3", "1")
+	g.keys("u").sees("Struck:")
+	wantSigns(t, g.row(1), "---")
+	g.restart(time.Minute)
+	wantSigns(t, g.row(1), "---")
+	g.keys("U").sees("Brought back")
+	wantSigns(t, g.row(1), "331")
+	g.restart(time.Minute)
+	wantSigns(t, g.row(1), "331")
+}
+
+func TestPullLeavesBloomAndRotBehind(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("b", "j", "!", "k", "A", "p").sees("1 in bloom, to be misted").sees("1 with suspected rot, not to be soaked")
+	if diff := cmp.Diff(model.IDs{3, 4}, g.board.book.Waiting()); diff != "" {
+		t.Errorf("waiting (-want +got):\n%s", diff)
+	}
+	g.sees("pulled 2 = waiting 2")
+}
+
+func TestOrdersKeepTheCursorsPlant(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("l", "j") // capitata on Loft
+	at := g.board.front().list().current()
+	for range 3 {
+		g.keys("o")
+		if now := g.board.front().list().current(); now != at {
+			t.Fatalf("cursor went from plant %d to %d", at, now)
+		}
+	}
+	g.size(60, 20)
+	g.size(160, 50)
+	if now := g.board.front().list().current(); now != at {
+		t.Errorf("after resizing the cursor is on %d, want %d", now, at)
+	}
+}
+
+func TestThirstiestFirstPutsWarningsAndDryOnTop(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("l", "3", "3", "2", "o")
+	ids := g.board.front().list().groupIDs()
+	if ids[0] != 5 {
+		t.Errorf("first is plant %d, want the rolled-up 5", ids[0])
+	}
+	for i := 1; i < len(ids); i++ {
+		if g.board.need(ids[i-1]).RWC > g.board.need(ids[i]).RWC {
+			t.Errorf("plant %d comes before the thirstier %d", ids[i-1], ids[i])
+		}
+	}
+}
+
+func TestFindAndFilter(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("/").types("capi").keys("enter")
+	if at := g.board.front().list().current(); at != 6 {
+		t.Errorf("found plant %d, want capitata, 6", at)
+	}
+	g.keys("F").types("shelf:bay form:b").keys("enter").sees("bulbosa").doesNotSee("stricta")
+	g.keys("F", "ctrl+u").types("colour:red").keys("enter").sees("is not a way to choose")
+	g.keys("esc").sees("stricta")
+	g.keys("/").types("nothing like it").keys("enter").sees("No plant matches nothing like it")
+}
+
+func TestAddEditMoveSplitGone(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("+").types("new one").keys("tab").types("T. ionantha").keys("ctrl+s").sees("Added")
+	r := g.row(8)
+	if r.Home.Shelf != "Bay" || r.Form != model.Rosette || !r.Assumed.Form {
+		t.Errorf("new plant %+v: want shelf Bay and the assumed form of its species", r.Plant)
+	}
+	g.keys("e", "tab", "tab", "tab", "tab", "ctrl+u").types("big").keys("ctrl+s").sees("\"big\" is not a number")
+	g.keys("ctrl+u").types("9 cm").keys("ctrl+s")
+	if r := g.row(8); r.Size != 9 || r.Assumed.Size {
+		t.Errorf("size %v, assumed %v", r.Size, r.Assumed.Size)
+	}
+	g.keys("M", "ctrl+u").types("Loft").keys("tab", "ctrl+u").types("9").keys("ctrl+s")
+	if h := g.row(8).Home; h != (model.Home{Shelf: "Loft", Spot: "9"}) {
+		t.Errorf("home %v", h)
+	}
+	g.keys("/").types("tray").keys("enter", "y", "ctrl+u").types("5").keys("ctrl+s")
+	if g.row(4).Count != 7 || g.row(9).Count != 5 {
+		t.Errorf("tray %d and part %d, want 7 and 5", g.row(4).Count, g.row(9).Count)
+	}
+	g.keys("x").types("lost").keys("ctrl+s").sees("Give the cause")
+	g.types("rot").keys("ctrl+s")
+	if r := g.row(4); r.State != model.Gone || r.GoneCause != "rot" {
+		t.Errorf("state %v, cause %q", r.State, r.GoneCause)
+	}
+	g.doesNotSee("ionantha tray         ")
+}
+
+func TestSplitIsRefusedWithAReasonForASinglePlant(t *testing.T) {
+	newGrower(t).shelves().keys("y").sees("Only a tray or clump of several can be split")
+}
+
+func TestPastedTextDoesNothingOutsideForms(t *testing.T) {
+	g := newGrower(t).shelves()
+	entries := len(g.board.book.Entries())
+	msg := keyNamed("fffu")
+	msg.Paste = true
+	g.send(msg)
+	if n := len(g.board.book.Entries()); n != entries {
+		t.Errorf("pasting wrote %d entries", n-entries)
+	}
+}
