@@ -200,7 +200,7 @@ func TestWhatTheDemoRefuses(t *testing.T) {
 	}
 	refused("a scene there is none of", demo.Options{Scene: "moonrise", Now: now})
 	refused("no time", demo.Options{})
-	if _, err := demo.Build(s, demo.Options{Scene: "FIRST", Now: now}); err != nil {
+	if _, err := s.Append(model.NewEntry(now, &model.Reading{TempC: 21, RH: 40})); err != nil {
 		t.Fatal(err)
 	}
 	refused("a book with entries", demo.Options{Now: now})

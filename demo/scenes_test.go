@@ -130,7 +130,7 @@ func TestQuiet(t *testing.T) {
 }
 
 func TestFirst(t *testing.T) {
-	b, o := look(t, "first")
+	b, o := look(t, "First") // in any case
 	if n := len(b.Entries()); n != 1 || b.Entries()[0].Fact.Kind() != "import" {
 		t.Errorf("%d entries", n)
 	}
