@@ -203,7 +203,7 @@ func TestWhatTheDemoRefuses(t *testing.T) {
 	if _, err := s.Append(model.NewEntry(now, &model.Reading{TempC: 21, RH: 40})); err != nil {
 		t.Fatal(err)
 	}
-	refused("a book with entries", demo.Options{Now: now})
+	refused("a book with entries", demo.Options{Scene: "first", Now: now})
 }
 
 func TestProgressIsHeard(t *testing.T) {
