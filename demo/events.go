@@ -7,6 +7,7 @@ import (
 	"github.com/rickb777/date/v2"
 
 	"tubside/model"
+	"tubside/model/leaf"
 )
 
 // What happens in a year beside the soaking, in times a year. Our own.
@@ -57,12 +58,19 @@ func (p *past) someone(want func(*life) bool) *life {
 	return nil
 }
 
-// leaves is a plant lost, sold or given away.
+// leaves is a plant lost, sold or given away: first of all one that is past
+// saving.
 func (p *past) leaves(at time.Time) {
+	dead := func(l *life) bool { return l.plain() && 1-l.water(at, p.weather) > leaf.LethalFrom }
+	if l := p.someone(dead); l != nil {
+		l.here = false
+		p.tell(at, &model.Leave{How: model.Lost, Cause: "drought"}, l)
+		return
+	}
 	l := p.someone((*life).plain)
 	l.here = false
 	switch x := p.rng.Float64(); {
-	case x < 0.5:
+	case x < 0.4:
 		p.tell(at, &model.Leave{How: model.Lost, Cause: pick(p, model.LossCauses)}, l)
 	case x < 0.75:
 		p.tell(at, &model.Leave{How: model.Sold, Note: "at the spring table"}, l)

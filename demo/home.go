@@ -19,20 +19,21 @@ type shelf struct {
 // overRadiator is how much faster plants dry out over a warm radiator. Our own.
 const overRadiator = 1.4
 
-// shelves is the flat, in walking order.
+// shelves is the flat, in walking order. North and South are window sills; Warm
+// is the wall over the radiator.
 var shelves = []shelf{
 	{"Arch", 42, 0, model.Intermediate, 1},
 	{"Bath", 48, 0, model.Mesic, 1},
 	{"Bay", 72, 4, model.Intermediate, 1},
 	{"Desk", 36, 0, model.Mesic, 1},
 	{"Hall", 54, 3, model.Mesic, 1},
-	{"Ladder 1", 60, 5, model.Intermediate, 1},
-	{"Ladder 2", 60, 5, model.Intermediate, 1},
 	{"Loft", 64, 4, model.Xeric, 1},
-	{"North sill", 40, 0, model.Mesic, 1},
+	{"North", 40, 0, model.Mesic, 1},
 	{"Rail", 66, 0, model.Intermediate, 1},
-	{"South sill", 50, 0, model.Xeric, 1},
-	{"Warm wall", 76, 4, model.Xeric, overRadiator},
+	{"Rung 1", 60, 5, model.Intermediate, 1},
+	{"Rung 2", 60, 5, model.Intermediate, 1},
+	{"South", 50, 0, model.Xeric, 1},
+	{"Warm", 76, 4, model.Xeric, overRadiator},
 }
 
 // spot is the name of the i-th spot of a shelf, from 0.

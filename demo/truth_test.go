@@ -42,7 +42,7 @@ func TestMovingAPlantCostsItNoWater(t *testing.T) {
 	w, dry := steady(20), noon.AddDate(0, 0, -6)
 	l := &life{rwc: 0.9, own: 1, rate: 0.02, tau: 1, dry: dry}
 	before := l.water(noon, w)
-	l.move(model.Home{Shelf: "Warm wall", Spot: "A1"}, noon, w)
+	l.move(model.Home{Shelf: "Warm", Spot: "A1"}, noon, w)
 	near(t, "at the move", l.water(noon, w), before)
 	later := noon.Add(6 * time.Hour)
 	loss := overRadiator * 0.02 * (w.dose(dry, later) - w.dose(dry, noon))
@@ -92,7 +92,7 @@ func TestTheYearInTheRooms(t *testing.T) {
 	}
 }
 
-// Paces spread as said, and the warm wall is warm.
+// Paces spread as said, and the wall over the radiator is warm.
 func TestTruePaces(t *testing.T) {
 	p := newPast(1, noon, Scenes[0])
 	p.year()
@@ -107,7 +107,7 @@ func TestTruePaces(t *testing.T) {
 			t.Fatalf("plant %d: %+v, known %t", l.ID, nature, known)
 		}
 		log := math.Log(nature.Pace)
-		if l.Home.Shelf == "Warm wall" {
+		if l.Home.Shelf == "Warm" {
 			wall, warm = wall+1, warm+log
 			continue
 		}
