@@ -9,6 +9,7 @@ import (
 
 	"tubside/model"
 	"tubside/store"
+	"tubside/ui/sheet"
 	"tubside/ui/show"
 )
 
@@ -165,13 +166,13 @@ func (r *run) sayEntries(b *model.Book, n int) error {
 	if r.json {
 		return r.inJSON(lines)
 	}
-	t := sheet{columns: []column{{head: "entry", right: true}, {head: "when"}, {head: "what", least: 20}, {}}}
+	t := sheet.Table{Columns: []sheet.Column{{Head: "entry", Right: true}, {Head: "when"}, {Head: "what", Least: 20}, {}}}
 	for _, l := range lines {
 		mark := ""
 		if l.Struck {
 			mark = "struck"
 		}
-		t.add(strconv.FormatUint(uint64(l.Seq), 10), show.Clock(*l.At, r.now(), time.Local), l.Text, mark)
+		t.Add(strconv.FormatUint(uint64(l.Seq), 10), show.Clock(*l.At, r.now(), time.Local), l.Text, mark)
 	}
 	return r.table(&t)
 }

@@ -10,6 +10,7 @@ import (
 	"tubside/model"
 	"tubside/model/care"
 	"tubside/store"
+	"tubside/ui/sheet"
 	"tubside/ui/show"
 )
 
@@ -67,13 +68,13 @@ func (r *run) dryTable(b *model.Book, all []care.DryOut) error {
 	if len(all) == 0 {
 		return r.say("nothing is drying")
 	}
-	t := sheet{columns: []column{
-		{head: "id", right: true}, {head: "plant", least: 12}, {head: "home", least: 6}, {head: "out"},
-		{head: "dry at"}, {head: "between", least: 13}, {head: "why", least: 16},
+	t := sheet.Table{Columns: []sheet.Column{
+		{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "out"},
+		{Head: "dry at"}, {Head: "between", Least: 13}, {Head: "why", Least: 16},
 	}}
 	for _, d := range all {
 		row := b.Row(d.ID)
-		t.add(d.ID.String(), row.Title(), row.Home.String(), r.clock(d.OutAt), r.dryAt(row, d), r.between(row, d), firstReason(d.Reasons))
+		t.Add(d.ID.String(), row.Title(), row.Home.String(), r.clock(d.OutAt), r.dryAt(row, d), r.between(row, d), firstReason(d.Reasons))
 	}
 	return r.table(&t)
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tubside/model"
+	"tubside/ui/sheet"
 	"tubside/ui/show"
 )
 
@@ -36,12 +37,12 @@ func (r *run) sayRules(b *model.Book) error {
 	if r.json {
 		return r.inJSON(ruleAnswers(b.Rules()))
 	}
-	t := sheet{wrap: true, columns: []column{
-		{head: "rule"}, {head: "value"}, {head: "default"}, {head: "what", least: 16}, {head: "source", least: 12},
+	t := sheet.Table{Wrap: true, Columns: []sheet.Column{
+		{Head: "rule"}, {Head: "value"}, {Head: "default"}, {Head: "what", Least: 16}, {Head: "source", Least: 12},
 	}}
 	for i, info := range model.LimitTable {
 		l := model.Limit(i)
-		t.add(info.Name, show.Rule(l, b.Rules()), changed(b.Rules(), l), info.What, info.Source)
+		t.Add(info.Name, show.Rule(l, b.Rules()), changed(b.Rules(), l), info.What, info.Source)
 	}
 	return r.table(&t)
 }

@@ -12,6 +12,7 @@ import (
 	"tubside/model/care"
 	"tubside/model/soak"
 	"tubside/store"
+	"tubside/ui/sheet"
 	"tubside/ui/show"
 )
 
@@ -148,13 +149,13 @@ func (r *run) sayTriage(b *model.Book, p pick) error {
 		}
 		return r.inJSON(answers)
 	}
-	t := sheet{columns: []column{
-		{head: "id", right: true}, {head: "plant", least: 12}, {head: "home", least: 6}, {head: "state"},
-		{head: "thirst", right: true}, {head: "soak"}, {head: "why", least: 16},
+	t := sheet.Table{Columns: []sheet.Column{
+		{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "state"},
+		{Head: "thirst", Right: true}, {Head: "soak"}, {Head: "why", Least: 16},
 	}}
 	for _, n := range needs {
 		row := b.Row(n.ID)
-		t.add(n.ID.String(), row.Title(), row.Home.String(), show.State(row, b),
+		t.Add(n.ID.String(), row.Title(), row.Home.String(), show.State(row, b),
 			show.Percent(n.Thirst()), show.Band(n.Band, n.From, n.To), firstReason(n.Reasons))
 	}
 	return r.table(&t)

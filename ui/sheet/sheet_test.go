@@ -1,0 +1,145 @@
+package sheet_test
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"tubside/ui/sheet"
+	"tubside/ui/show"
+)
+
+// everything is a sheet with every shape of block.
+func everything() *sheet.Sheet {
+	s := &sheet.Sheet{Title: "Sitter's sheet", Under: []string{"1 to 12 May"}, Foot: "tubside"}
+	t := &sheet.Table{Tick: true, Columns: []sheet.Column{{Head: "id", Right: true}, {Head: "plant", Least: 8}}}
+	t.Add("7", "Fuego")
+	t.Add("112", "<b>bulbosa</b>\x1b[31m")
+	s.Add("One job", sheet.Words("Dip the tray."), sheet.Ticks{"Wednesday 6 May"}, t)
+	s.Add("Do not", sheet.Points{"soak anything else"})
+	s.Add("Where things are", sheet.Blanks{{What: "The fan", Text: "in the hall"}, {What: "The phone"}})
+	s.Add("", sheet.Cautions{{Text: "Empty the bucket at once.", Source: "a source, 2007"}})
+	s.Add("Drawn", sheet.Drawing{SVG: `<svg viewBox="0 0 1 1"><title>a dot</title></svg>`, Text: []string{"|#"}})
+	return s
+}
+
+const everythingText = `Sitter's sheet
+==============
+1 to 12 May
+
+One job
+-------
+Dip the tray.
+
+[ ] Wednesday 6 May
+
+     id  plant
+[ ]   7  Fuego
+[ ] 112  <b>bulbosa</b>[31m
+
+Do not
+------
+- soak anything else
+
+Where things are
+----------------
+The fan: in the hall
+The phone: ________________________________________
+
+! Empty the bucket at once. (a source, 2007)
+
+Drawn
+-----
+|#
+
+tubside
+`
+
+func TestText(t *testing.T) {
+	if got := everything().Text(); got != everythingText {
+		t.Errorf("got\n%s\nwant\n%s", got, everythingText)
+	}
+}
+
+// What a grower calls a plant cannot become markup, and the file needs nothing
+// beside itself.
+func TestHTML(t *testing.T) {
+	html, err := everything().HTML()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{
+		"<h1>Sitter&#39;s sheet</h1>", "&lt;b&gt;bulbosa&lt;/b&gt;", `<dd class="rule"></dd>`, "<small>(a source, 2007)</small>",
+		`<svg viewBox="0 0 1 1"><title>a dot</title></svg>`, `<td class="right">7</td>`, "<footer><p>tubside</p></footer>", "@media print",
+	} {
+		if !strings.Contains(html, want) {
+			t.Errorf("the file lacks %s", want)
+		}
+	}
+	for _, not := range []string{"\x1b", "http:", "https:", "src=", "href=", "<script"} {
+		if strings.Contains(html, not) {
+			t.Errorf("the file has %q", not)
+		}
+	}
+	if err := balanced(html); err != nil {
+		t.Errorf("the file is not well-formed: %v", err)
+	}
+}
+
+// balanced reads the file as XML, which the pages are as well.
+func balanced(html string) error {
+	d := xml.NewDecoder(strings.NewReader(html))
+	d.Entity = xml.HTMLEntity
+	for {
+		switch _, err := d.Token(); {
+		case errors.Is(err, io.EOF):
+			return nil
+		case err != nil:
+			return err
+		}
+	}
+}
+
+func TestEmptySheet(t *testing.T) {
+	s := &sheet.Sheet{Title: "Nothing"}
+	if got := s.Text(); got != "Nothing\n=======\n" {
+		t.Errorf("got %q", got)
+	}
+	if html, err := s.HTML(); err != nil || balanced(html) != nil {
+		t.Errorf("%v, %v", err, balanced(html))
+	}
+}
+
+// Whatever is written on a sheet, no line of words is wider than the paper.
+func TestTextFitsThePaper(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.StringMatching(`[a-zäß ]{0,300}`).Draw(t, "words")
+		s := &sheet.Sheet{Title: "x", Under: []string{words}}
+		s.Add("y", sheet.Words(words), sheet.Points{words}, sheet.Ticks{words}, sheet.Blanks{{What: words}}, sheet.Cautions{{Text: words, Source: words}})
+		for line := range strings.Lines(s.Text()) {
+			if w := show.Width(strings.TrimRight(line, "\n")); w > 80 {
+				t.Fatalf("a line of %d cells: %q", w, line)
+			}
+		}
+	})
+}
+
+// A table gives way where it may, and nowhere else.
+func TestTableGivesWay(t *testing.T) {
+	table := &sheet.Table{Columns: []sheet.Column{{Head: "id"}, {Head: "why", Least: 6}}}
+	table.Add("1234", "twelve days since the soak")
+	if got, want := table.Text(14), "id    why\n1234  twelve …\n"; got != want {
+		t.Errorf("cut: got %q, want %q", got, want)
+	}
+	table.Wrap = true
+	if got, want := table.Text(14), "id    why\n1234  twelve\n      days\n      since\n      the soak\n"; got != want {
+		t.Errorf("wrapped: got %q, want %q", got, want)
+	}
+	if got := table.Text(4); !strings.HasPrefix(got, "id    why\n1234  twelve\n") {
+		t.Errorf("narrower than it may be: got %q", got)
+	}
+}

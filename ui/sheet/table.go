@@ -1,0 +1,117 @@
+package sheet
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"tubside/ui/show"
+)
+
+// Table is a heading and rows of plain text. The shell prints it by itself.
+type Table struct {
+	Columns []Column
+	Rows    [][]string
+	Wrap    bool // what does not fit goes on below instead of being cut
+	Tick    bool // a box to tick before each row
+}
+
+// Column is one column of a table.
+type Column struct {
+	Head  string
+	Right bool // numbers
+	Least int  // how narrow it may get, in cells; 0 keeps its width
+}
+
+// Add puts a row at the end, a cell a column, cleaned of what could steer a
+// terminal.
+func (t *Table) Add(cells ...string) {
+	for i, c := range cells {
+		cells[i] = show.Safe(c)
+	}
+	t.Rows = append(t.Rows, cells)
+}
+
+// Text is the table in at most width cells, as long as the columns that may
+// shrink allow it.
+func (t *Table) Text(width int) string {
+	box, blank := "", ""
+	if t.Tick {
+		box, blank = "[ ] ", "    "
+	}
+	widths := t.fit(width - len(box))
+	heads := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		heads[i] = c.Head
+	}
+	var b strings.Builder
+	t.line(&b, blank, heads, widths)
+	for _, row := range t.Rows {
+		lead := box
+		for rest := row; rest != nil; lead = blank {
+			row, rest = rest, nil
+			if t.Wrap {
+				row, rest = split(row, widths)
+			}
+			t.line(&b, lead, row, widths)
+		}
+	}
+	return b.String()
+}
+
+// line writes one line of cells.
+func (t *Table) line(b *strings.Builder, lead string, cells []string, widths []int) {
+	line := lead
+	for i, cell := range cells {
+		if i > 0 {
+			line += "  "
+		}
+		if t.Columns[i].Right {
+			line += show.PadLeft(cell, widths[i])
+		} else {
+			line += show.Pad(cell, widths[i])
+		}
+	}
+	b.WriteString(strings.TrimRight(line, " ") + "\n")
+}
+
+// split takes off each cell what fits on a line; rest is nil when all did.
+func split(row []string, widths []int) (first, rest []string) {
+	more := false
+	first, rest = make([]string, len(row)), make([]string, len(row))
+	for i, cell := range row {
+		first[i], rest[i], _ = strings.Cut(ansi.Wordwrap(cell, widths[i], ""), "\n")
+		rest[i] = strings.ReplaceAll(rest[i], "\n", " ")
+		more = more || rest[i] != ""
+	}
+	if !more {
+		rest = nil
+	}
+	return first, rest
+}
+
+// fit finds the widths: each column's widest cell, then cells taken from the
+// widest column that may shrink until the table fits.
+func (t *Table) fit(width int) []int {
+	widths, total := make([]int, len(t.Columns)), 2*(len(t.Columns)-1)
+	for i, c := range t.Columns {
+		widths[i] = show.Width(c.Head)
+		for _, row := range t.Rows {
+			widths[i] = max(widths[i], show.Width(row[i]))
+		}
+		total += widths[i]
+	}
+	for ; total > width; total-- {
+		widest := -1
+		for i, c := range t.Columns {
+			if c.Least > 0 && widths[i] > c.Least && (widest < 0 || widths[i] > widths[widest]) {
+				widest = i
+			}
+		}
+		if widest < 0 {
+			break
+		}
+		widths[widest]--
+	}
+	return widths
+}
