@@ -40,6 +40,9 @@ func (s *Store) Check() (Report, error) {
 
 func (s *Store) inspect(tx *bolt.Tx, r *Report) (err error) {
 	r.Bytes = tx.Size()
+	if err := walkPages(s.path); err != nil {
+		return err
+	}
 	if r.Schema, err = readSchema(tx); err != nil {
 		return err
 	}
@@ -79,8 +82,7 @@ func (r *Report) count(b *model.Book) {
 const maxFaults = 5
 
 // checkPages runs bbolt's own check. It works in another goroutine, where a
-// memory fault cannot be caught: read the journal before calling it, so that
-// every page it will walk has been touched once under [careful].
+// memory fault cannot be caught: [walkPages] comes first.
 func checkPages(tx *bolt.Tx) error {
 	var found []error
 	more := 0

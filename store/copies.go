@@ -63,20 +63,17 @@ func verify(path string) error {
 		return err
 	}
 	return careful(func() error {
-		db, err := bolt.Open(path, 0o600, &bolt.Options{Timeout: lockWait, ReadOnly: true})
+		db, err := bolt.Open(path, 0o600, &bolt.Options{Timeout: lockWait, ReadOnly: true, PreLoadFreelist: true})
 		if err != nil {
 			return err
 		}
-		err = db.View(func(tx *bolt.Tx) error {
-			if _, err := readSchema(tx); err != nil {
-				return err
-			}
-			// Touch every page here, where a fault can be caught.
-			if err := tx.Bucket(journalBucket).ForEach(func(k, v []byte) error { return nil }); err != nil {
-				return err
-			}
-			return checkPages(tx)
-		})
+		err = walkPages(path)
+		if err == nil {
+			err = db.View(func(tx *bolt.Tx) error {
+				_, err := readSchema(tx)
+				return errors.Join(err, checkPages(tx))
+			})
+		}
 		return errors.Join(err, db.Close())
 	})
 }

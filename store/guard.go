@@ -1,7 +1,6 @@
 package store
 
 import (
-	"encoding/binary"
 	"errors"
 	"fmt"
 	"hash/fnv"
@@ -26,6 +25,8 @@ const (
 type meta struct {
 	pageSize  int64
 	highWater int64 // the first page never used
+	root      int64 // the page where all begins
+	freelist  int64 // the page that lists the pages free for use
 	tx        uint64
 }
 
@@ -79,13 +80,18 @@ func readMeta(r io.ReaderAt, offset int64) (meta, bool) {
 	if _, err := r.ReadAt(b, offset+pageHeader); err != nil {
 		return meta{}, false
 	}
-	order := binary.NativeEndian
 	sum := fnv.New64a()
 	sum.Write(b[:56])
 	if order.Uint32(b) != boltMagic || order.Uint32(b[4:]) != boltVersion || order.Uint64(b[56:]) != sum.Sum64() {
 		return meta{}, false
 	}
-	m := meta{pageSize: int64(order.Uint32(b[8:])), highWater: int64(order.Uint64(b[40:])), tx: order.Uint64(b[48:])}
+	m := meta{
+		pageSize:  int64(order.Uint32(b[8:])),
+		root:      int64(order.Uint64(b[16:])),
+		freelist:  int64(order.Uint64(b[32:])),
+		highWater: int64(order.Uint64(b[40:])),
+		tx:        order.Uint64(b[48:]),
+	}
 	sane := m.pageSize >= 1<<10 && m.pageSize <= 16<<20 && m.highWater > 1 && m.highWater < 1<<40
 	return m, sane
 }

@@ -98,9 +98,12 @@ func begin(path string, opt Options) error {
 // open opens the file and builds the book.
 func (s *Store) open() (err error) {
 	s.db, err = bolt.Open(s.path, 0o600, &bolt.Options{
-		Timeout: lockWait, ReadOnly: s.opt.ReadOnly, MaxSize: s.opt.maxSize,
+		Timeout: lockWait, ReadOnly: s.opt.ReadOnly, PreLoadFreelist: true, MaxSize: s.opt.maxSize,
 	})
 	if err != nil {
+		return err
+	}
+	if err := walkPages(s.path); err != nil {
 		return err
 	}
 	var entries []model.Entry

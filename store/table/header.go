@@ -14,6 +14,7 @@ const (
 	fieldID field = iota
 	fieldLabel
 	fieldName
+	fieldNow
 	fieldForm
 	fieldLeaf
 	fieldSize
@@ -31,7 +32,7 @@ const (
 
 // columns are the headers written.
 var columns = [fieldCount_]string{
-	"id", "label", "name", "form", "leaf", "size_cm", "count", "shelf", "spot",
+	"id", "label", "name", "name_now", "form", "leaf", "size_cm", "count", "shelf", "spot",
 	"acquired", "last_soaked", "bloom", "note", "assumed", "gone",
 }
 
@@ -46,6 +47,8 @@ var synonyms = map[string]field{
 	"species": fieldName, "cultivar": fieldName, "variety": fieldName, "hybrid": fieldName, "taxon": fieldName,
 	"speciescultivar": fieldName, "speciesorcultivar": fieldName, "speciesname": fieldName, "latinname": fieldName,
 	"latin": fieldName, "botanicalname": fieldName, "scientificname": fieldName, "tillandsia": fieldName,
+
+	"acceptedname": fieldNow, "currentname": fieldNow, "identifiedas": fieldNow, "correctname": fieldNow, "nownamed": fieldNow,
 
 	"growthform": fieldForm, "habit": fieldForm, "shape": fieldForm,
 	"leaftype": fieldLeaf, "leaves": fieldLeaf,

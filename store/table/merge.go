@@ -11,8 +11,8 @@ import (
 )
 
 // What a row does to a plant that is there already: a column the file does not
-// have changes nothing. An empty cell empties the label, name, shelf, spot, note
-// and the day acquired; in the other columns, where empty means that nobody
+// have changes nothing. An empty cell empties the label, both names, shelf, spot,
+// note and the day acquired; in the other columns, where empty means that nobody
 // looked, it leaves what the book says.
 
 // merged is the plant as the row would have it.
@@ -41,7 +41,7 @@ func (s Sheet) merged(old *model.Row, r row, zone *time.Location) model.Plant {
 }
 
 func (s Sheet) mergeText(p *model.Plant, r row) {
-	for _, f := range []field{fieldLabel, fieldName, fieldShelf, fieldSpot, fieldNote} {
+	for _, f := range []field{fieldLabel, fieldName, fieldNow, fieldShelf, fieldSpot, fieldNote} {
 		was, now := textOf(p, f), *textOf(&r.Plant, f)
 		if s.has[f] && plainText(*was, f == fieldNote) != now {
 			*was = now

@@ -150,7 +150,7 @@ func (rd *reader) readRow(rec record) {
 // readCell reads one cell into the row.
 func (rd *reader) readCell(r *row, f field, cell string) (err error) {
 	switch f {
-	case fieldLabel, fieldName, fieldShelf, fieldSpot, fieldNote:
+	case fieldLabel, fieldName, fieldNow, fieldShelf, fieldSpot, fieldNote:
 		return readTextCell(r, f, cell)
 	case fieldGone:
 		r.gone = said(cell)
@@ -198,6 +198,8 @@ func textOf(p *model.Plant, f field) *string {
 		return &p.Label
 	case fieldName:
 		return &p.Name
+	case fieldNow:
+		return &p.Now
 	case fieldShelf:
 		return &p.Home.Shelf
 	case fieldSpot:

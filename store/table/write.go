@@ -49,7 +49,7 @@ func Write(w io.Writer, b *model.Book, opt WriteOptions) error {
 
 // cellsOf is one plant as a row of the file.
 func cellsOf(b *model.Book, r *model.Row) (cells [fieldCount_]string) {
-	for _, f := range []field{fieldLabel, fieldName, fieldShelf, fieldSpot, fieldNote} {
+	for _, f := range []field{fieldLabel, fieldName, fieldNow, fieldShelf, fieldSpot, fieldNote} {
 		cells[f] = disarm(plainText(*textOf(&r.Plant, f), f == fieldNote))
 	}
 	cells[fieldID] = r.ID.String()

@@ -59,7 +59,7 @@ func TestNoCellIsAFormula(t *testing.T) {
 	texts := []string{"=1+1", "+3", "-A", "@home", "'quoted'", "'=1", "''x", "'", "plain", `=HYPERLINK("x")`}
 	var plants []model.Plant
 	for i, s := range texts {
-		plants = append(plants, model.Plant{ID: model.ID(i + 1), Count: 1, Label: s, Name: s, Home: model.Home{Shelf: s, Spot: s}, Note: s})
+		plants = append(plants, model.Plant{ID: model.ID(i + 1), Count: 1, Label: s, Name: s, Now: s, Home: model.Home{Shelf: s, Spot: s}, Note: s})
 	}
 	tell(t, b, &model.Add{Plants: plants})
 	out := export(t, b, table.WriteOptions{})
@@ -76,7 +76,7 @@ func TestNoCellIsAFormula(t *testing.T) {
 	}
 	imp, _ := mustPlan(t, newBook(), out)
 	for i, p := range imp.Added {
-		if p.Label != texts[i] || p.Note != texts[i] || p.Home.Spot != texts[i] {
+		if p.Label != texts[i] || p.Now != texts[i] || p.Note != texts[i] || p.Home.Spot != texts[i] {
 			t.Errorf("%q came back as %+v", texts[i], p)
 		}
 	}
@@ -115,7 +115,7 @@ func plantGen(id model.ID) *rapid.Generator[model.Plant] {
 	})
 	return rapid.Custom(func(t *rapid.T) model.Plant {
 		p := model.Plant{
-			ID: id, Label: text().Draw(t, "label"), Name: text().Draw(t, "name"),
+			ID: id, Label: text().Draw(t, "label"), Name: text().Draw(t, "name"), Now: text().Draw(t, "name now"),
 			Form:  rapid.SampledFrom(append([]model.Form{""}, model.Forms...)).Draw(t, "form"),
 			Leaf:  rapid.SampledFrom(append([]model.Leaf{""}, model.Leaves...)).Draw(t, "leaf"),
 			Size:  rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(0, model.MaxSizeCM)).Draw(t, "size"),
