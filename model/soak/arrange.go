@@ -44,6 +44,7 @@ type attempt struct {
 func (a *attempt) open(atOnce int) {
 	a.p.allow(atOnce)
 	a.able = a.p.able()
+	a.d.p = a.p
 	a.search = newSearch(a.ctx, &a.d, a.able, a.effort)
 	a.search.start()
 }

@@ -47,14 +47,14 @@ func rules() []rule {
 
 func byLength(p *problem, a, b int) int {
 	x, y := &p.items[a], &p.items[b]
-	return cmp.Or(y.From-x.From, x.To-y.To, y.Dry-x.Dry)
+	return cmp.Or(y.From-x.From, x.To-y.To, y.DryFor-x.DryFor)
 }
 
 func byShortness(p *problem, a, b int) int { return byLength(p, b, a) }
 
 func byDrying(p *problem, a, b int) int {
 	x, y := &p.items[a], &p.items[b]
-	return cmp.Or(y.From+y.Dry-x.From-x.Dry, x.To-y.To)
+	return cmp.Or(y.From+y.DryFor-x.From-x.DryFor, x.To-y.To)
 }
 
 func byWorth(p *problem, a, b int) int { return cmp.Compare(p.worth(b), p.worth(a)) }
@@ -208,7 +208,7 @@ func (b *builder) order(load []int) {
 	items := b.d.p.items
 	slices.SortFunc(load, func(x, y int) int {
 		a, c := &items[x], &items[y]
-		return cmp.Or(a.From-c.From, a.To-c.To, a.Shelf-c.Shelf, c.Dry-a.Dry, x-y)
+		return cmp.Or(a.From-c.From, a.To-c.To, a.Shelf-c.Shelf, c.DryFor-a.DryFor, x-y)
 	})
 }
 

@@ -26,11 +26,11 @@ type day struct {
 type trial struct {
 	in, out, lb []int
 	bench       []int
-	hour        []int // of the hours it comes out in
-	end         int   // the hands are done with it
-	held        int   // plants of it that hold bench room now
-	excess      int   // after a failure: how many plants too many, by guess
-	slow        int   // after a failure: the place of the plant whose drying is to blame, or -1
+	hour        []int     // of the hours it comes out in
+	end         int       // the hands are done with it
+	own         []float64 // bench room of the plants of it that are out, by bench, all taken to dry after the last is out
+	excess      int       // after a failure: how many plants too many, by guess
+	slow        int       // after a failure: the place of the plant whose drying is to blame, or -1
 }
 
 // begin makes the day a copy of a morning, keeping its memory.
@@ -44,6 +44,7 @@ func (d *day) begin(morning *day) {
 	for b := range morning.racks {
 		d.racks[b].reset(&morning.racks[b])
 	}
+	d.load.own = append(d.load.own[:0], make([]float64, len(d.racks))...)
 	d.free, d.fills, d.served, d.ends = morning.free, 0, 0, 0
 	d.loads = append(d.loads[:0], morning.loads...)
 }
@@ -72,7 +73,7 @@ func (d *day) tryWater(v int, items []int) bool {
 }
 
 // times finds the load's times in the vessel: when it stands ready, and whether
-// with fresh water. On success the load holds its bench room.
+// with fresh water.
 func (d *day) times(v int, items []int) (ready int, fresh, ok bool) {
 	t, vessel := &d.tubs[v], &d.p.s.Vessels[v]
 	if t.usable(vessel, d.p.items[items[0]].Company) {
@@ -82,14 +83,12 @@ func (d *day) times(v int, items []int) (ready int, fresh, ok bool) {
 		if d.youngEnough(v, t.loads > 0) {
 			return t.ready, false, true
 		}
-		d.release(items)
 	}
 	ready = t.ready + vessel.Refill
 	if !d.fit(items, ready) {
 		return 0, true, false
 	}
 	if !d.youngEnough(v, false) {
-		d.release(items)
 		d.load.excess, d.load.slow = len(items), -1
 		return 0, true, false
 	}
@@ -142,12 +141,15 @@ func (d *day) commit(v int, items []int, ready int, fresh bool) {
 	}
 }
 
-// account takes the hands' time for the load just fitted, and counts it.
+// account takes the hands' time and the bench room of the load just fitted, and
+// counts it.
 func (d *day) account(items []int) {
 	for k, i := range items {
 		it := &d.p.items[i]
 		d.take(d.load.in[k], it.HandsIn)
 		d.take(d.load.out[k], it.HandsOut)
+		b := d.load.bench[k]
+		d.racks[b].add(d.load.out[k], d.p.dry(b, i, d.load.out[k]), it.BenchRoom)
 		d.served += d.p.weight[i]
 		d.free = max(d.free, d.load.in[k]+it.HandsIn)
 		if !d.hours[d.load.hour[k]].OutOnly {

@@ -9,21 +9,23 @@ import (
 const slack = 1e-9
 
 // rack is the room on one bench over time: level[i] is taken from at[i] until
-// at[i+1].
+// at[i+1]. Borders lie on a grid, and room is taken from the border before to
+// the border after, so that a large session has few.
 type rack struct {
 	room  float64
+	grid  int // s
 	at    []int
 	level []float64
 	peak  float64 // no level is above it
 }
 
-func newRack(room float64) rack {
-	return rack{room: room, at: []int{math.MinInt}, level: []float64{0}}
+func newRack(room float64, grid int) rack {
+	return rack{room: room, grid: grid, at: []int{math.MinInt}, level: []float64{0}}
 }
 
 // reset makes the rack a copy of another, keeping its memory.
 func (r *rack) reset(from *rack) {
-	r.room, r.peak = from.room, from.peak
+	r.room, r.grid, r.peak = from.room, from.grid, from.peak
 	r.at = append(r.at[:0], from.at...)
 	r.level = append(r.level[:0], from.level...)
 }
@@ -60,8 +62,10 @@ func (r *rack) add(from, to int, need float64) {
 	if math.IsInf(r.room, 1) || need == 0 || to <= from {
 		return
 	}
-	a, b := r.cut(from), 0
-	b = r.cut(to)
+	down := from - mod(from, r.grid)
+	up := to + mod(-to, r.grid)
+	a := r.cut(down)
+	b := r.cut(up)
 	for i := a; i < b; i++ {
 		r.level[i] += need
 		r.peak = max(r.peak, r.level[i])
@@ -78,3 +82,6 @@ func (r *rack) cut(t int) int {
 	r.level = slices.Insert(r.level, i+1, r.level[i])
 	return i + 1
 }
+
+// mod is the remainder that is never negative.
+func mod(t, grid int) int { return ((t % grid) + grid) % grid }

@@ -14,7 +14,7 @@ const mostPasses = 60
 // vessel that stands ready from a time on: all go in one after the other, then
 // all come out in the same order, each within its window. The times are the
 // least solution of constraints that only ever push later, found by pushing
-// until nothing moves. On success the load holds its bench room.
+// until nothing moves.
 func (d *day) fit(items []int, ready int) bool {
 	d.load.sized(len(items))
 	if k := d.tooMany(items); k > 0 {
@@ -27,13 +27,11 @@ func (d *day) fit(items []int, ready int) bool {
 	for pass := 0; pass < mostPasses; pass++ {
 		d.work += len(items)
 		if !d.goIn(items) || !d.comeOut(items) {
-			d.release(items)
 			return false
 		}
 		if !d.overstay(items) {
 			return true
 		}
-		d.release(items)
 	}
 	d.load.excess = 1
 	return false
@@ -44,7 +42,7 @@ func (t *trial) sized(n int) {
 	for _, list := range []*[]int{&t.in, &t.out, &t.lb, &t.bench, &t.hour} {
 		*list = slices.Grow((*list)[:0], n)[:n]
 	}
-	t.held, t.excess, t.slow = 0, 1, -1
+	t.excess, t.slow = 1, -1
 }
 
 // tooMany is by how many plants, roughly, the load is too large for the windows
@@ -57,7 +55,7 @@ func (d *day) tooMany(items []int) int {
 	for _, i := range items {
 		it := &d.p.items[i]
 		if over := work - it.To; over > 0 {
-			most = max(most, over/(it.HandsIn+it.HandsOut+1)+1)
+			most = max(most, over/(it.HandsIn+it.HandsOut)+1)
 		}
 		work += it.HandsOut - it.HandsIn
 	}
@@ -86,6 +84,7 @@ func (d *day) goIn(items []int) bool {
 func (d *day) comeOut(items []int) bool {
 	t := d.load.end
 	g := d.seek(t)
+	clear(d.load.own)
 	for k, i := range items {
 		it := &d.p.items[i]
 		out, bench, at := d.outSlot(i, max(t, d.load.in[k]+it.From), g)
@@ -95,8 +94,7 @@ func (d *day) comeOut(items []int) bool {
 		}
 		g, t = at, out+it.HandsOut
 		d.load.out[k], d.load.bench[k], d.load.hour[k] = out, bench, d.gaps[at].hour
-		d.racks[bench].add(out, d.p.dry(bench, i, out), it.BenchRoom)
-		d.load.held++
+		d.load.own[bench] += it.BenchRoom
 	}
 	d.load.end = t
 	return true
@@ -135,7 +133,7 @@ func (d *day) benchFor(i, out, dryBy int) (bench, again int) {
 		if dry > dryBy {
 			continue
 		}
-		ok, next := d.racks[b].fits(out, dry, d.p.items[i].BenchRoom)
+		ok, next := d.racks[b].fits(out, dry, d.p.items[i].BenchRoom+d.load.own[b])
 		if ok {
 			return b, 0
 		}
@@ -155,15 +153,6 @@ func (d *day) overstay(items []int) bool {
 		}
 	}
 	return moved
-}
-
-// release gives back the bench room that the load holds.
-func (d *day) release(items []int) {
-	for k := range d.load.held {
-		i, b := items[k], d.load.bench[k]
-		d.racks[b].add(d.load.out[k], d.p.dry(b, i, d.load.out[k]), -d.p.items[i].BenchRoom)
-	}
-	d.load.held = 0
 }
 
 // lighten takes plants off a load that did not fit: the one whose drying is to
@@ -190,5 +179,5 @@ func (d *day) lighten(items []int) []int {
 // worth is the thirst served for each second of hands.
 func (p *problem) worth(i int) float64 {
 	it := &p.items[i]
-	return it.Thirst / float64(max(it.HandsIn+it.HandsOut, 1))
+	return it.Thirst / float64(it.HandsIn+it.HandsOut)
 }

@@ -10,7 +10,7 @@ type gap struct{ from, to, hour int }
 type hands struct {
 	hours []Hours
 	gaps  []gap
-	least int // shortest piece of work, at least 1 s; a gap below it is of no use
+	least int // shortest piece of work; a gap below it is of no use
 }
 
 // seek is the first gap that is not over by t.
@@ -52,9 +52,6 @@ func (h *hands) pastDryBy(i int) int {
 
 // take uses up the hands from a time on that [hands.slot] gave.
 func (h *hands) take(from, need int) {
-	if need == 0 {
-		return
-	}
 	i := h.seek(from)
 	g := h.gaps[i]
 	left, right := gap{g.from, from, g.hour}, gap{from + need, g.to, g.hour}

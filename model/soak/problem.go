@@ -72,7 +72,7 @@ func (p *problem) allow(atOnce int) {
 	}
 	for b, bench := range p.benches {
 		for i := range p.items {
-			p.dur[b][i] = int(math.Ceil(float64(p.items[i].Dry)*bench.Factor*factor - slack))
+			p.dur[b][i] = int(math.Ceil(float64(p.items[i].DryFor)*bench.Factor*factor - slack))
 		}
 	}
 	p.morning = p.newDay()
@@ -93,7 +93,7 @@ type tub struct {
 }
 
 func (p *problem) newDay() day {
-	d := day{p: p, free: p.start}
+	d := day{p: p, free: p.start, load: trial{own: make([]float64, len(p.benches))}}
 	d.hands = hands{hours: p.s.Hours, least: p.least()}
 	for i, h := range p.s.Hours {
 		d.gaps = append(d.gaps, gap{h.From, h.To, i})
@@ -106,7 +106,7 @@ func (p *problem) newDay() day {
 		d.tubs = append(d.tubs, t)
 	}
 	for _, b := range p.benches {
-		d.racks = append(d.racks, newRack(b.Room))
+		d.racks = append(d.racks, newRack(b.Room, p.grid()))
 	}
 	for _, t := range p.s.Drying {
 		d.racks[t.Bench].add(p.start, t.Until, t.Room)
@@ -114,13 +114,17 @@ func (p *problem) newDay() day {
 	return d
 }
 
+// grid is how finely bench room is told apart in time, s: a second for a
+// handful of plants, five minutes for hundreds.
+func (p *problem) grid() int { return min(1+len(p.items)/40*30, 300) }
+
 // least is the shortest piece of work that the hands have to do.
 func (p *problem) least() int {
 	least := math.MaxInt
 	for i := range p.items {
 		least = min(least, p.items[i].HandsIn, p.items[i].HandsOut)
 	}
-	return max(least, 1)
+	return least
 }
 
 // kind is what has to agree for two plants to share a load.

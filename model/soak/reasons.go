@@ -16,7 +16,6 @@ func (d *day) could(i int) (dry int, ok bool) {
 		}
 		if _, _, fits := d.times(v, one); fits {
 			dry, ok = min(dry, d.p.dry(d.load.bench[0], i, d.load.out[0])), true
-			d.release(one)
 		}
 	}
 	return dry, ok
@@ -79,7 +78,7 @@ func (d *day) drop(rule int) {
 		}
 	case dropBench:
 		for b := range d.racks {
-			d.racks[b] = newRack(math.Inf(1))
+			d.racks[b] = newRack(math.Inf(1), 1)
 		}
 	case dropVessel:
 		for v := range d.tubs {

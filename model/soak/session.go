@@ -45,13 +45,13 @@ type Item struct {
 	ID        int
 	From, To  int     // s in water, least and most: from the moment the hands start to put it in to the moment they start to take it out
 	Bulk      float64 // vessel room, litres
-	HandsIn   int     // s of hands to put it in; see [HandsIn]
-	HandsOut  int     // s of hands to take it out, shake and lay it down; see [HandsOut]
+	HandsIn   int     // s of hands to put it in, at least 1; see [HandsIn]
+	HandsOut  int     // s of hands to take it out, shake and lay it down, at least 1; see [HandsOut]
 	Company   Company
 	Fed       bool    // soaks in fed water, which is kept to vessels for fed water
 	Thirst    float64 // what serving it today is worth, above 0
 	Shelf     int     // shelf-mates carry the same number
-	Dry       int     // s from out of the hands to dry, upper end of the range, on a bench of factor 1 in a room of factor 1
+	DryFor    int     // s from out of the hands to dry, upper end of the range, on a bench of factor 1 in a room of factor 1
 	BenchRoom float64 // in the unit of [Bench]
 }
 
@@ -83,7 +83,7 @@ type Water struct {
 // Bench is a drying place.
 type Bench struct {
 	Room   float64 // in any unit, the same as [Item.BenchRoom]
-	Factor float64 // drying time here as a multiple of [Item.Dry]: less with a fan
+	Factor float64 // drying time here as a multiple of [Item.DryFor]: less with a fan
 }
 
 // Hours are a stretch of time in which the hands can work. Whatever comes out

@@ -90,11 +90,8 @@ func (s *search) firstTo(i int) int {
 		if !s.p.takes(v, i) {
 			continue
 		}
-		if _, _, ok := s.d.times(v, one); ok {
-			if s.d.load.end < soonest {
-				best, soonest = v, s.d.load.end
-			}
-			s.d.release(one)
+		if _, _, ok := s.d.times(v, one); ok && s.d.load.end < soonest {
+			best, soonest = v, s.d.load.end
 		}
 	}
 	return best

@@ -114,8 +114,10 @@ func (it *Item) check() error {
 		return wrong("plant %d: soak of %d to %d s", it.ID, it.From, it.To)
 	case !(it.Bulk >= 0) || !(it.BenchRoom >= 0):
 		return wrong("plant %d: bulk %g, bench room %g; neither can be negative", it.ID, it.Bulk, it.BenchRoom)
-	case it.HandsIn < 0 || it.HandsOut < 0 || it.Dry < 0:
-		return wrong("plant %d: hands %d s in and %d s out, dry after %d s; none can be negative", it.ID, it.HandsIn, it.HandsOut, it.Dry)
+	case it.HandsIn < 1 || it.HandsOut < 1:
+		return wrong("plant %d: hands %d s in and %d s out; give at least 1 s each", it.ID, it.HandsIn, it.HandsOut)
+	case it.DryFor < 0:
+		return wrong("plant %d: dry after %d s; it cannot be negative", it.ID, it.DryFor)
 	case !it.Company.known():
 		return wrong("plant %d: company %d", it.ID, it.Company)
 	case !(it.Thirst > 0):
