@@ -118,8 +118,9 @@ func (a Assumed) Any() bool { return a.Form || a.Leaf || a.Size }
 // plant, a clump, or a tray of Count alike.
 type Plant struct {
 	ID    ID      `json:"id"`
-	Label string  `json:"label,omitempty"` // what is written on the tag
-	Name  string  `json:"name,omitempty"`  // species or cultivar as received
+	Label string  `json:"label,omitempty"`    // what is written on the tag
+	Name  string  `json:"name,omitempty"`     // species or cultivar as received
+	Now   string  `json:"name_now,omitempty"` // what the grower takes it to be now, where that differs
 	Form  Form    `json:"form,omitempty"`
 	Leaf  Leaf    `json:"leaf,omitempty"`
 	Size  float64 `json:"size_cm,omitempty"` // span in cm; 0 unknown
@@ -167,7 +168,7 @@ func (p Plant) check() error {
 		return &Problem{What: fmt.Sprintf("plant %d: form %q", p.ID, p.Form), Do: "use one of the form words"}
 	case p.Leaf != "" && !slices.Contains(Leaves, p.Leaf):
 		return &Problem{What: fmt.Sprintf("plant %d: leaf %q", p.ID, p.Leaf), Do: "use mesic, intermediate or xeric"}
-	case len(p.Note) > MaxText || len(p.Label) > MaxText || len(p.Name) > MaxText:
+	case len(p.Note) > MaxText || len(p.Label) > MaxText || len(p.Name) > MaxText || len(p.Now) > MaxText:
 		return &Problem{What: fmt.Sprintf("plant %d: a text of more than %d characters", p.ID, MaxText), Do: "shorten it"}
 	}
 	return nil

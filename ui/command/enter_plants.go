@@ -28,10 +28,14 @@ from the species list and marked as assumed.`,
 				return misread(errors.New("enter add: give --label or --name"))
 			}
 			assume(&p)
-			return r.write(func(b *model.Book, _ time.Time) (model.Fact, model.IDs, error) {
+			err := r.write(func(b *model.Book, _ time.Time) (model.Fact, model.IDs, error) {
 				p.ID = b.NextID()
 				return &model.Add{Plants: []model.Plant{p}}, nil, nil
 			})
+			if err != nil {
+				return err
+			}
+			return r.suggestName(p)
 		},
 	}
 	w.flags(c.Flags())

@@ -13,18 +13,19 @@ import (
 
 // wording is what the flags say of a plant.
 type wording struct {
-	label, name, form, leaf, shelf, spot, acquired, soaked, note string
-	size                                                         quantity
-	count                                                        int
+	label, name, nameNow, form, leaf, shelf, spot, acquired, soaked, note string
+	size                                                                  quantity
+	count                                                                 int
 }
 
 // wordingFlags are the flags of a wording.
-var wordingFlags = []string{"label", "name", "form", "leaf", "size", "count", "shelf", "spot", "acquired", "last-soaked", "note"}
+var wordingFlags = []string{"label", "name", "name-now", "form", "leaf", "size", "count", "shelf", "spot", "acquired", "last-soaked", "note"}
 
 func (w *wording) flags(f *pflag.FlagSet) {
 	w.size = of(0, "", "cm")
 	f.StringVar(&w.label, "label", "", "what stands on the tag")
 	f.StringVar(&w.name, "name", "", "species or cultivar as received")
+	f.StringVar(&w.nameNow, "name-now", "", "species or cultivar as known now, where that differs")
 	f.StringVar(&w.form, "form", "", "`form`: rosette, bulbous, wispy, stemmed, fuzzy, tank, pendent")
 	f.StringVar(&w.leaf, "leaf", "", "`leaf`: mesic, intermediate, xeric")
 	f.Var(&w.size, "size", "span in cm")
@@ -44,6 +45,7 @@ func (w *wording) onto(p *model.Plant, f *pflag.FlagSet) error {
 	said := map[string]func() error{
 		"label":       func() error { p.Label = w.label; return nil },
 		"name":        func() error { p.Name = w.name; return nil },
+		"name-now":    func() error { p.Now = w.nameNow; return nil },
 		"form":        func() (err error) { p.Form, err = model.ParseForm(w.form); p.Assumed.Form = false; return err },
 		"leaf":        func() (err error) { p.Leaf, err = model.ParseLeaf(w.leaf); p.Assumed.Leaf = false; return err },
 		"size":        func() error { p.Size, p.Assumed.Size = w.size.value, false; return nil },
