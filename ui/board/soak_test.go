@@ -144,7 +144,7 @@ func TestOverdueComesFirstWithAReasonAndAdvice(t *testing.T) {
 	g := pulled(t).keys("A", "s")
 	load := g.board.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now)).keys("O", "tab")
-	g.after(5*time.Hour).sees("Overdue").sees("5 h wet").sees("2 late")
+	g.after(5 * time.Hour).sees("Overdue").sees("5 h wet").sees("2 late")
 	g.keys("enter").sees("limit")
 }
 

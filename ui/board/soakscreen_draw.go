@@ -106,8 +106,12 @@ func (s *soakScreen) drawEmpty(p *page) {
 	}
 }
 
-// vesselWidth is the column of vessel names.
-const vesselWidth = 14
+// Widths of the vessel lines.
+const (
+	vesselWidth = 12
+	roomWidth   = 8
+	lateWidth   = 19 // "OUT, 10:10:00 late"
+)
 
 // vesselLine says what is in a vessel and until when.
 func (s *soakScreen) vesselLine(v model.Vessel, here bool) string {
@@ -118,14 +122,19 @@ func (s *soakScreen) vesselLine(v model.Vessel, here bool) string {
 	}
 	taken := s.taken(v)
 	share := taken / v.Litres
-	left := fmt.Sprintf("%s%s %s %3.0f of %3.0f L", sign, name, s.bar(share, share, 10), taken, v.Litres)
+	room := fmt.Sprintf("%3.0f/%.0f L", taken, v.Litres)
+	left := sign + name + " " + s.bar(share, share, roomWidth) + " " + show.Pad(room, 10)
 	loads := s.book.InVessel(v.Name)
 	if len(loads) == 0 {
-		return left + s.theme.quiet.of("   empty")
+		return left + s.theme.quiet.of("  empty")
 	}
 	l := loads[0]
-	text := fmt.Sprintf("   %d in, load %d, due %s   ", l.Left, l.ID, show.Clock(l.Due, s.now, s.book.Zone()))
-	return left + show.Fit(text, s.width-27-vesselWidth-10) + s.remaining(l)
+	text := fmt.Sprintf("  %d in, due %s", l.Left, show.Clock(l.Due, s.now, s.book.Zone()))
+	if s.width >= wideScreen {
+		text = fmt.Sprintf("  load %d, %d in since %s, due %s", l.ID, l.Left, show.Clock(l.In, s.now, s.book.Zone()), show.Clock(l.Due, s.now, s.book.Zone()))
+	}
+	used := 2 + vesselWidth + 1 + roomWidth + 1 + 10
+	return left + show.Pad(text, min(s.width-used-lateWidth, 48)) + " " + s.remaining(l)
 }
 
 // remaining is the time left of a load, or how late it is.

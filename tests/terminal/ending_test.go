@@ -1,0 +1,92 @@
+package terminal_test
+
+import (
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+
+	"github.com/creack/pty"
+
+	"tubside/store"
+)
+
+const someDay = "2026-01-17T09:00:00Z"
+
+// A closed window, or a kill that can be answered, must leave the book closed
+// and whole, with all that was entered.
+func TestEndedFromOutsideKeepsWhatWasEntered(t *testing.T) {
+	for name, signal := range map[string]syscall.Signal{"window closed": syscall.SIGHUP, "asked to end": syscall.SIGTERM, "killed": syscall.SIGKILL} {
+		t.Run(name, func(t *testing.T) {
+			book := filepath.Join(t.TempDir(), "book.db")
+			shell(t, "--book", book, "--now", someDay, "enter", "add", "--label", "first", "--shelf", "A", "--spot", "1")
+			w := run(t, 80, 24, nil, "--book", book, "--now", someDay)
+			w.sees("first").keys("210").sees("2 1 0")
+			if err := w.cmd.Process.Signal(signal); err != nil {
+				t.Fatal(err)
+			}
+			w.ends()
+			s, err := store.Open(book, store.Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer s.Close()
+			if signs := s.Book().Row(1).Signs.String(); signs != "210" {
+				t.Errorf("signs %s, want 210", signs)
+			}
+		})
+	}
+}
+
+func TestASecondBoardSaysTheBookIsInUse(t *testing.T) {
+	book := filepath.Join(t.TempDir(), "book.db")
+	w := run(t, 80, 24, nil, "--book", book, "--now", someDay)
+	w.sees("This book is empty")
+	second := run(t, 80, 24, nil, "--book", book, "--now", someDay)
+	if code := second.sees("in use").ends(); code != 3 {
+		t.Errorf("exit code %d, want 3", code)
+	}
+	w.keys("q").ends()
+}
+
+func TestAWindowTooSmallSaysSoAndComesBack(t *testing.T) {
+	book := filepath.Join(t.TempDir(), "book.db")
+	w := run(t, 40, 10, nil, "--book", book, "--now", someDay)
+	w.sees("too small")
+	w.screen.Resize(80, 24)
+	if err := pty.Setsize(w.tty, &pty.Winsize{Cols: 80, Rows: 24}); err != nil {
+		t.Fatal(err)
+	}
+	w.sees("This book is empty").keys("q").ends()
+}
+
+// Without colour every state must still be readable, and the cursor seen.
+func TestWithoutColourNothingIsLost(t *testing.T) {
+	book := filepath.Join(t.TempDir(), "book.db")
+	shell(t, "--book", book, "--now", someDay, "enter", "add", "--label", "only one", "--shelf", "A")
+	w := run(t, 80, 24, []string{"NO_COLOR=1"}, "--book", book, "--now", someDay)
+	w.sees("▸").sees("only one")
+	if w.raw.contains("\x1b[3") || w.raw.contains("\x1b[1m") {
+		t.Error("colours or bold were sent in spite of NO_COLOR")
+	}
+	w.keys("q").ends()
+}
+
+func TestASCIIModeSendsNothingElse(t *testing.T) {
+	book := filepath.Join(t.TempDir(), "book.db")
+	shell(t, "--book", book, "--now", someDay, "enter", "add", "--label", "é über", "--shelf", "A")
+	w := run(t, 80, 24, nil, "--ascii", "--book", book, "--now", someDay)
+	w.sees("e uber")
+	w.keys("?").sees("Keying in signs").keys(esc).gone("Keying in signs").keys("q").ends()
+	w.raw.mu.Lock()
+	defer w.raw.mu.Unlock()
+	if i := strings.IndexFunc(w.raw.b.String(), func(r rune) bool { return r > '~' }); i >= 0 {
+		t.Errorf("sent %q", w.raw.b.String()[i:min(i+12, w.raw.b.Len())])
+	}
+}
+
+func TestSuspendWithoutAShellIsRefused(t *testing.T) {
+	book := filepath.Join(t.TempDir(), "book.db")
+	w := run(t, 80, 24, nil, "--book", book, "--now", someDay) // leads its own session
+	w.sees("This book is empty").keys("\x1a").sees("nothing to go back to").keys("q").ends()
+}
