@@ -13,6 +13,7 @@ const (
 	chartDays  = 60
 	chartRows  = 6
 	chartScale = 10 // columns for the scale at the left
+	chartTail  = 8  // columns for the word after the soaks
 	chartMost  = 0.6
 )
 
@@ -22,7 +23,7 @@ var eighths = []rune(" ▁▂▃▄▅▆▇█")
 // chart draws the plant's thirst over the last sixty days: solid to what was
 // believed, a dot at the upper end of its range, and a line of soaks below.
 func (c *card) chart() {
-	columns := max(10, min(c.width-chartScale-4, 2*chartDays))
+	columns := max(10, min(c.width-chartScale-chartTail, 2*chartDays))
 	points := c.keeper.Trace(c.id, c.now.AddDate(0, 0, -chartDays), c.now, columns)
 	if len(points) < 2 {
 		return
