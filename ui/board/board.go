@@ -20,6 +20,9 @@ const (
 	minHeight = 20
 )
 
+// dayScreens is how many screens belong to a soak day; they come first.
+const dayScreens = 3
+
 // screen is one of the board's main screens.
 type screen interface {
 	name() string
@@ -37,6 +40,7 @@ type screen interface {
 	typed(msg tea.KeyMsg) bool
 	// draw writes exactly height lines.
 	draw(page *page, height int)
+	// list is the screen's list of plants, nil when it shows something else.
 	list() *list
 }
 
@@ -65,13 +69,21 @@ type board struct {
 // newBoard puts the screens together.
 func newBoard(d *desk, b *bell) *board {
 	m := &board{desk: d, bell: b, every: tea.Every}
-	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m)}
+	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m), newRules(m)}
 	m.global = m.globalKeys()
 	m.front().open()
 	return m
 }
 
 func (m *board) front() screen { return m.screens[m.at] }
+
+// plant is the plant under the cursor, 0 when there is none.
+func (m *board) plant() model.ID {
+	if l := m.front().list(); l != nil {
+		return l.current()
+	}
+	return 0
+}
 
 // push puts an overlay in front.
 func (m *board) push(o overlay) { m.over = append(m.over, o) }
@@ -260,9 +272,8 @@ func (p *page) text(height int) string {
 
 // globalKeys work on every screen.
 func (m *board) globalKeys() []binding {
-	at := func() model.ID { return m.front().list().current() }
 	none := func() string {
-		if at() == 0 {
+		if m.plant() == 0 {
 			return "No plant here"
 		}
 		return ""
@@ -270,10 +281,11 @@ func (m *board) globalKeys() []binding {
 	return []binding{
 		act([]string{"tab"}, "tab", "next screen", func() { m.show(m.at + 1) }),
 		act([]string{"shift+tab"}, "shift+tab", "screen before", func() { m.show(m.at - 1) }),
-		act([]string{"enter"}, "enter", "open the plant's card", func() { m.push(newCard(m, at())) }).unless(none),
-		act([]string{"/"}, "/", "find a plant", func() { m.push(newFind(m)) }),
-		act([]string{"n"}, "n", "next one found", func() { m.findAgain(1) }),
-		act([]string{"N"}, "N", "one found before", func() { m.findAgain(-1) }),
+		act([]string{"enter"}, "enter", "open the plant's card", func() { m.push(newCard(m, m.plant())) }).unless(none),
+		act([]string{"T"}, "T", "to another screen by its letter", func() { m.push(newPlaces(m)) }),
+		act([]string{"/"}, "/", "find a plant", func() { m.push(newFind(m)) }).unless(m.noPlants),
+		act([]string{"n"}, "n", "next one found", func() { m.findAgain(1) }).unless(m.noPlants),
+		act([]string{"N"}, "N", "one found before", func() { m.findAgain(-1) }).unless(m.noPlants),
 		act([]string{"u"}, "u", "strike the last entry", m.strike),
 		act([]string{"U"}, "U", "bring the struck entry back", m.bringBack),
 		act([]string{"a"}, "a", "enter a reading of the air", func() { m.push(readingForm(m)) }),
@@ -283,4 +295,12 @@ func (m *board) globalKeys() []binding {
 		bind([]string{"ctrl+z"}, "ctrl+z", "suspend", m.suspend),
 		bind([]string{"q"}, "q", "leave", func() tea.Cmd { return tea.Quit }),
 	}
+}
+
+// noPlants says why a plant cannot be sought here, if it cannot.
+func (m *board) noPlants() string {
+	if m.front().list() == nil {
+		return "No plants are listed on this screen"
+	}
+	return ""
 }

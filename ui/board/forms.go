@@ -90,7 +90,7 @@ func (f *form) plant(p model.Plant) (model.Plant, error) {
 // cursor, since plants come in by the shelf.
 func addForm(m *board) *form {
 	p := model.Plant{ID: m.book.NextID(), Count: 1}
-	if r := m.book.Row(m.front().list().current()); r != nil {
+	if r := m.book.Row(m.plant()); r != nil {
 		p.Home.Shelf = r.Home.Shelf
 	}
 	return newForm(m, fmt.Sprintf("Add plant #%d", p.ID), func(f *form) error {
@@ -100,7 +100,9 @@ func addForm(m *board) *form {
 		}
 		if m.enter(&model.Add{Plants: []model.Plant{p}}, p.ID) {
 			m.front().sync()
-			m.front().list().goTo(p.ID)
+			if l := m.front().list(); l != nil {
+				l.goTo(p.ID)
+			}
 		}
 		return nil
 	}, plantFields(p)...)
@@ -130,7 +132,7 @@ func moveForm(m *board, ids model.IDs) *form {
 	}
 	return newForm(m, "Move "+show.Plants(ids, m.book), func(f *form) error {
 		if m.enter(&model.Move{To: model.Home{Shelf: f.text(0), Spot: f.text(1)}}, ids...) {
-			m.front().list().unmark()
+			m.unmark()
 		}
 		return nil
 	}, newField("shelf", home.Shelf, "the new shelf"), newField("spot", spot, "the new spot; may be left out"))
@@ -169,7 +171,7 @@ func goneForm(m *board, ids model.IDs) *form {
 			return wrong(1, fmt.Errorf("give the cause: %s", strings.Join(model.LossCauses, ", ")))
 		}
 		if m.enter(fact, ids...) {
-			m.front().list().unmark()
+			m.unmark()
 		}
 		return nil
 	},
@@ -244,4 +246,11 @@ func vesselForm(m *board, v model.Vessel) *form {
 		newField("litres", strconv.FormatFloat(v.Litres, 'g', -1, 64), "room for plants, not the brim; the word away puts it away"))
 	f.caution = "A full bucket drowns a small child as surely as a tub: empty it after use."
 	return f
+}
+
+// unmark drops the marks of the screen in front.
+func (m *board) unmark() {
+	if l := m.front().list(); l != nil {
+		l.unmark()
+	}
 }

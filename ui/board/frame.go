@@ -35,12 +35,16 @@ func (m *board) footer(hints string) string {
 	return m.theme.quiet.of(show.Pad(" "+hints, m.width-len(more)) + more)
 }
 
-// header names the screens, the room and the time.
+// header names the screens, the room and the time. The soak day's screens are
+// always named; of the others only the one in front.
 func (m *board) header() string {
 	var b strings.Builder
 	b.WriteByte(' ')
 	used := 1
 	for i, s := range m.screens {
+		if i >= dayScreens && i != m.at {
+			continue
+		}
 		name := s.name()
 		if badge := s.badge(); badge != "" {
 			name += " " + badge
@@ -53,17 +57,24 @@ func (m *board) header() string {
 		b.WriteString("   ")
 		used += show.Width(name) + 4
 	}
+	return b.String() + m.roomAndTime(m.width-used)
+}
+
+// roomAndTime is the right end of the header: as much as fits.
+func (m *board) roomAndTime(width int) string {
+	clock := m.now.In(m.book.Zone()).Format("Mon 15:04") + " "
 	air := m.outlook.Air
-	room := fmt.Sprintf("%s %s  fan %s", show.Temp(air.TempC, m.book.Rules()), show.Humidity(air.RH), air.Fan)
+	room := fmt.Sprintf("%s %s  fan %s   ", show.Temp(air.TempC, m.book.Rules()), show.Humidity(air.RH), air.Fan)
 	if air.ReadAt.IsZero() {
-		room = "no air reading"
+		room = "no air reading   "
 	}
-	right := room + "   " + m.now.In(m.book.Zone()).Format("Mon 15:04") + " "
-	if gap := m.width - used - show.Width(right); gap > 0 {
-		b.WriteString(strings.Repeat(" ", gap))
-		b.WriteString(right)
+	switch {
+	case show.Width(room+clock) <= width:
+		return show.PadLeft(room+clock, width)
+	case show.Width(clock) <= width:
+		return show.PadLeft(clock, width)
 	}
-	return b.String()
+	return ""
 }
 
 // tallyLine is the session's count, which must always add up; between sessions

@@ -1,0 +1,108 @@
+package board
+
+import (
+	"fmt"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/ui/show"
+)
+
+// ruleScreen is the house rules: every limit the grower may change, what it is
+// now, what it was at first, and where that came from.
+type ruleScreen struct {
+	*board
+	cursor, top, shown int
+}
+
+func newRules(m *board) *ruleScreen { return &ruleScreen{board: m} }
+
+func (s *ruleScreen) name() string          { return "Rules" }
+func (s *ruleScreen) badge() string         { return "" }
+func (s *ruleScreen) list() *list           { return nil }
+func (s *ruleScreen) open()                 {}
+func (s *ruleScreen) sync()                 {}
+func (s *ruleScreen) typed(tea.KeyMsg) bool { return false }
+func (s *ruleScreen) hints() string         { return "enter change   r as at first   u strike" }
+
+// limit is the rule under the cursor.
+func (s *ruleScreen) limit() model.Limit { return model.Limit(s.cursor) }
+
+func (s *ruleScreen) groups() []group {
+	step := func(n int) func() { return func() { s.cursor = min(max(s.cursor+n, 0), len(model.LimitTable)-1) } }
+	return []group{
+		{"House rules", []binding{
+			act([]string{"enter", "e"}, "enter", "change the rule", func() { s.push(ruleForm(s.board, s.limit())) }),
+			act([]string{"r"}, "r", "as it was at first", s.reset),
+			act([]string{"j", "down"}, "j ↓", "down", step(1)),
+			act([]string{"k", "up"}, "k ↑", "up", step(-1)),
+			act([]string{"pgdown", "ctrl+d"}, "pgdn", "a screen down", func() { step(max(1, s.shown-1))() }),
+			act([]string{"pgup", "ctrl+u"}, "pgup", "a screen up", func() { step(-max(1, s.shown-1))() }),
+			act([]string{"g", "home"}, "g", "first", step(-len(model.LimitTable))),
+			act([]string{"G", "end"}, "G", "last", step(len(model.LimitTable))),
+		}},
+	}
+}
+
+// reset puts a rule back to what it was in a fresh book.
+func (s *ruleScreen) reset() {
+	info := model.LimitTable[s.limit()]
+	if s.book.Rules()[s.limit()] == info.Default {
+		s.say("%s is as it was at first", info.Name)
+		return
+	}
+	s.enter(&model.RuleSet{Name: info.Name, Value: info.Default})
+}
+
+// draw lists the rules; the source of the one under the cursor stands below.
+func (s *ruleScreen) draw(p *page, height int) {
+	p.line(s.heading("House rules: yours to change", "value, first value"))
+	s.shown = height - 4
+	s.top = min(max(s.top, s.cursor-s.shown+1), s.cursor)
+	for i := s.top; i < len(model.LimitTable) && i < s.top+s.shown; i++ {
+		p.line(s.row(model.Limit(i)))
+	}
+	p.fill(height)
+	info := model.LimitTable[s.limit()]
+	p.line(s.theme.quiet.of(show.Fit(fmt.Sprintf(" %s, where the first value comes from: %s", info.Name, info.Source), s.width)))
+}
+
+const (
+	ruleNameWidth  = 18
+	ruleValueWidth = 11
+)
+
+func (s *ruleScreen) row(l model.Limit) string {
+	info, rules := model.LimitTable[l], s.book.Rules()
+	first := model.DefaultRules()
+	value := strings.TrimSpace(rules.Word(l) + " " + info.Unit)
+	what := s.width - 3 - ruleNameWidth - 2*ruleValueWidth - 4
+	sign, name := "  ", show.Pad(info.Name, ruleNameWidth)
+	if int(l) == s.cursor {
+		sign, name = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(name)
+	}
+	shown := show.PadLeft(value, ruleValueWidth)
+	if rules[l] != info.Default {
+		shown = s.theme.input.of(show.PadLeft("* "+value, ruleValueWidth))
+	}
+	return sign + name + " " + show.Pad(show.Line(info.What), what) + " " + shown + " " + s.theme.quiet.of(show.PadLeft(first.Word(l), ruleValueWidth))
+}
+
+// ruleForm asks for a rule's new value.
+func ruleForm(m *board, l model.Limit) *form {
+	info := model.LimitTable[l]
+	hint := fmt.Sprintf("from %g to %g %s", info.Min, info.Max, info.Unit)
+	if info.Choices != nil {
+		hint = strings.Join(info.Choices, ", ")
+	}
+	return newForm(m, show.Line(info.What), func(f *form) error {
+		v, err := model.ParseLimit(l, f.text(0))
+		if err != nil {
+			return wrong(0, err)
+		}
+		m.enter(&model.RuleSet{Name: info.Name, Value: v})
+		return nil
+	}, newField(info.Name, m.book.Rules().Word(l), hint))
+}
