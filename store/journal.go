@@ -2,9 +2,10 @@ package store
 
 import (
 	"encoding/binary"
-	"encoding/json"
 	"errors"
 	"fmt"
+	"runtime"
+	"sync"
 
 	bolt "go.etcd.io/bbolt"
 
@@ -66,16 +67,34 @@ func readSchema(tx *bolt.Tx) (int, error) {
 	return schema, nil
 }
 
-// readEntries decodes the whole journal in order.
+// readEntries decodes the whole journal in order. Decoding is most of the work
+// of opening a book, so every core takes a stretch of it.
 func readEntries(tx *bolt.Tx) ([]model.Entry, error) {
-	journal := tx.Bucket(journalBucket)
-	entries := make([]model.Entry, 0, journal.Sequence())
-	err := journal.ForEach(func(k, v []byte) error {
-		e, err := decode(k, v)
-		entries = append(entries, e)
-		return err
+	var keys, values [][]byte // good until the transaction ends
+	err := tx.Bucket(journalBucket).ForEach(func(k, v []byte) error {
+		keys, values = append(keys, k), append(values, v)
+		return nil
 	})
-	return entries, err
+	if err != nil {
+		return nil, err
+	}
+	entries := make([]model.Entry, len(keys))
+	errs := make([]error, runtime.GOMAXPROCS(0))
+	var stretches sync.WaitGroup
+	for n := range errs {
+		stretches.Go(func() {
+			for i := n * len(keys) / len(errs); i < (n+1)*len(keys)/len(errs) && errs[n] == nil; i++ {
+				entries[i], errs[n] = decode(keys[i], values[i])
+			}
+		})
+	}
+	stretches.Wait()
+	for _, err := range errs { // the first in the book's order
+		if err != nil {
+			return nil, err
+		}
+	}
+	return entries, nil
 }
 
 // decode reads one entry. An entry of a later tubside is ErrNewer.
@@ -84,7 +103,7 @@ func decode(key, value []byte) (model.Entry, error) {
 		return model.Entry{}, fmt.Errorf("journal key of %d bytes", len(key))
 	}
 	e := model.Entry{Seq: model.Seq(binary.BigEndian.Uint64(key))}
-	err := json.Unmarshal(value, &e)
+	err := e.UnmarshalJSON(value)
 	switch {
 	case errors.Is(err, model.ErrNewerEntry):
 		return e, fmt.Errorf("%w: entry %d: %w", ErrNewer, e.Seq, err)

@@ -47,7 +47,7 @@ A8,zebra,,,,,,,,,
 		`line 6, Bought: "2026-02-30" is not a date; write it as 2026-01-31`,
 		`line 6, Last soaked: "46023" is a spreadsheet's day number; format the column as a date, as 2026-01-31, and save it again`,
 		`line 7: 12 cells under 11 headers; put a text with the separator in it in quotes`,
-		`line 8: a quote that does not fit; inside a quoted cell write "" for "`,
+		`line 8: text behind a closing quote: "x"; inside a quoted cell write "" for "`,
 		`line 10: a quote that is opened here and never closed; inside a quoted cell write "" for "`,
 	}
 	if diff := cmp.Diff(want, strings.Split(faultsOf(t, file), "\n")); diff != "" {

@@ -1,11 +1,6 @@
 package table
 
-import (
-	"encoding/csv"
-	"errors"
-	"io"
-	"strings"
-)
+import "strings"
 
 // record is one row of a file, not yet understood.
 type record struct {
@@ -23,72 +18,121 @@ func (r record) blank() bool {
 	return r.fault == nil
 }
 
-// splitter cuts text into records. Lines are counted as an editor counts them,
-// quoted line breaks included.
+// splitter cuts text into records as RFC 4180 has it, and takes one thing more: a
+// quote inside a cell that is not quoted is part of the text, as growers write
+// T. ionantha "Fuego". The standard library gives such a row up, and with it the
+// line breaks in the quoted cells behind. Lines are counted as an editor counts
+// them, quoted line breaks included.
 type splitter struct {
-	csv   *csv.Reader
-	lines []string // for a second look at a line
-	skip  int      // lines taken off the top
-	comma rune
+	text  string
+	comma byte
+	at    int // in text
+	line  int // of at, from 1
 }
 
-func newSplitter(text string, comma rune) *splitter {
-	s := &splitter{comma: comma}
-	if first, rest, ok := strings.Cut(text, "\n"); ok && declares(first) != 0 {
-		text, s.skip = rest, 1
+func newSplitter(text string, comma byte) *splitter {
+	s := &splitter{text: text, comma: comma, line: 1}
+	if first, _, _ := strings.Cut(text, "\n"); declares(first) != 0 {
+		s.endLine()
 	}
-	s.csv = csv.NewReader(strings.NewReader(text))
-	s.csv.Comma, s.csv.FieldsPerRecord = comma, -1
-	s.lines = strings.Split(text, "\n")
 	return s
 }
 
 // declares is the separator that a first line "sep=;" names, or 0. Some
 // spreadsheet programs write that.
-func declares(first string) rune {
+func declares(first string) byte {
 	if rest, ok := strings.CutPrefix(strings.ToLower(strings.TrimRight(first, " ")), "sep="); ok && len(rest) == 1 {
-		return rune(rest[0])
+		return rest[0]
 	}
 	return 0
 }
 
-// next is the next record, or false at the end.
+// next is the next record, or false at the end. Empty lines are no records.
 func (s *splitter) next() (record, bool) {
-	cells, err := s.csv.Read()
-	if err == io.EOF {
+	for s.peek() == '\n' {
+		s.endLine()
+	}
+	if s.at == len(s.text) {
 		return record{}, false
 	}
-	parse, bad := errors.AsType[*csv.ParseError](err)
-	if !bad {
-		line, _ := s.csv.FieldPos(0)
-		return record{line: line + s.skip, cells: cells}, true
-	}
-	if errors.Is(err, csv.ErrBareQuote) {
-		if cells, ok := s.lenient(parse); ok {
-			return record{line: parse.StartLine + s.skip, cells: cells}, true
+	r := record{line: s.line}
+	for {
+		cell, fault := s.cell()
+		if fault != nil {
+			r.fault = fault
+			s.endLine()
+			return r, true
 		}
+		r.cells = append(r.cells, cell)
+		if s.peek() != s.comma {
+			s.endLine()
+			return r, true
+		}
+		s.at++
 	}
-	return record{line: parse.StartLine + s.skip, fault: quoteFault(parse.StartLine+s.skip, parse.Line+s.skip)}, true
 }
 
-// lenient reads a row in which a cell that is not quoted holds a quote, as in
-// T. ionantha "Fuego": the quote is part of the text.
-func (s *splitter) lenient(parse *csv.ParseError) ([]string, bool) {
-	row := strings.Join(s.lines[parse.StartLine-1:parse.Line], "\n")
-	r := csv.NewReader(strings.NewReader(row))
-	r.Comma, r.FieldsPerRecord, r.LazyQuotes = s.comma, -1, true
-	cells, err := r.Read()
-	_, more := r.Read()
-	return cells, err == nil && more == io.EOF
+// peek is the next byte, or 0 at the end: a file with a 0 in it is no text.
+func (s *splitter) peek() byte {
+	if s.at == len(s.text) {
+		return 0
+	}
+	return s.text[s.at]
 }
 
-func quoteFault(from, to int) *Fault {
-	f := &Fault{Line: from, Text: "a quote that does not fit", Do: `inside a quoted cell write "" for "`}
-	if to > from {
-		f.Text = "a quote that is opened here and never closed"
+// endLine goes on to the next line.
+func (s *splitter) endLine() {
+	i := strings.IndexByte(s.text[s.at:], '\n')
+	if i < 0 {
+		s.at = len(s.text)
+		return
 	}
-	return f
+	s.at += i + 1
+	s.line++
 }
+
+// cell reads one cell, up to its separator or line end.
+func (s *splitter) cell() (string, *Fault) {
+	if s.peek() == '"' {
+		return s.quoted()
+	}
+	return s.plain(), nil
+}
+
+func (s *splitter) plain() string {
+	from := s.at
+	for s.at < len(s.text) && s.text[s.at] != s.comma && s.text[s.at] != '\n' {
+		s.at++
+	}
+	return s.text[from:s.at]
+}
+
+func (s *splitter) quoted() (string, *Fault) {
+	open := s.line
+	var b strings.Builder
+	for {
+		s.at++ // over the quote
+		i := strings.IndexByte(s.text[s.at:], '"')
+		if i < 0 {
+			s.at = len(s.text)
+			return "", &Fault{Line: open, Text: "a quote that is opened here and never closed", Do: doubleIt}
+		}
+		part := s.text[s.at : s.at+i]
+		b.WriteString(part)
+		s.line += strings.Count(part, "\n")
+		s.at += i + 1
+		if s.peek() != '"' {
+			break
+		}
+		b.WriteByte('"')
+	}
+	if after := s.plain(); strings.TrimSpace(after) != "" {
+		return "", &Fault{Line: s.line, Text: "text behind a closing quote: " + quote(after), Do: doubleIt}
+	}
+	return b.String(), nil
+}
+
+const doubleIt = `inside a quoted cell write "" for "`
 
 // headReach is how many rows at the top are looked at for the header. Our own:
 // sheets often start with a title and an empty line.
@@ -97,10 +141,10 @@ const headReach = 10
 // sniff finds the separator and the header row: the one of the first rows that
 // we know most columns of. It returns the splitter standing after that row.
 func sniff(text string) (*splitter, *header, error) {
-	commas := []rune{',', ';', '\t'}
+	commas := []byte{',', ';', '\t'}
 	first, _, _ := strings.Cut(text, "\n")
 	if c := declares(first); c == ',' || c == ';' || c == '\t' {
-		commas = []rune{c}
+		commas = []byte{c}
 	}
 	var best guess
 	for _, comma := range commas {
@@ -120,7 +164,7 @@ func sniff(text string) (*splitter, *header, error) {
 
 // guess is a row that may be the header, split by one separator.
 type guess struct {
-	comma  rune
+	comma  byte
 	row    int
 	known  int // columns that we know
 	header *header
@@ -130,7 +174,7 @@ func (g guess) betterThan(o guess) bool {
 	return g.header != nil && (o.header == nil || g.known > o.known)
 }
 
-func guessHeader(text string, comma rune) guess {
+func guessHeader(text string, comma byte) guess {
 	s := newSplitter(text, comma)
 	var best guess
 	for row := range headReach {
