@@ -17,6 +17,7 @@ type Book struct {
 	vessels  []Vessel
 	readings []ReadingAt
 	fans     []FanAt
+	trips    []Absence
 	rules    Rules
 	waiting  IDs // pulled and not yet in the water
 	away     int // plants soaking, drying or dry

@@ -36,6 +36,7 @@ func (k *Keeper) reread() {
 		k.kinds[id] = kindOf(k.book.Row(id).Plant, rules)
 	}
 	k.climate = newClimate(rules)
+	k.readLogs()
 	for _, e := range k.book.Entries() {
 		if !k.book.Struck(e.Seq) {
 			k.take(e)
@@ -48,7 +49,7 @@ func (k *Keeper) reread() {
 func (k *Keeper) Follow(e model.Entry) {
 	k.drying = nil
 	switch e.Fact.(type) {
-	case *model.Strike, *model.Edit, *model.Import, *model.RuleSet:
+	case *model.Strike, *model.Edit, *model.Import, *model.RuleSet, *model.Readings:
 		k.reread() // these change how the past reads
 	default:
 		k.take(e)

@@ -59,6 +59,12 @@ func houseSentence(e model.Entry, b *model.Book) string {
 			return room
 		}
 		return room + ", " + Fan(f.Fan)
+	case *model.Readings:
+		return readingsSentence(f, b)
+	case *model.Trip:
+		return withNote(fmt.Sprintf("away from %s until %s", stamp(f.From, b), stamp(f.Until, b)), f.Note)
+	case *model.Back:
+		return "home again"
 	case *model.FanSet:
 		return Fan(f.Fan)
 	case *model.VesselSet:
