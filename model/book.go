@@ -18,6 +18,10 @@ type Book struct {
 	readings []ReadingAt
 	fans     []FanAt
 	trips    []Absence
+	waters   map[string]*Water // by vessel
+	samples  []SampleAt
+	bottle   BottleAt
+	trips    []Absence
 	rules    Rules
 	waiting  IDs // pulled and not yet in the water
 	away     int // plants soaking, drying or dry
@@ -33,6 +37,7 @@ func NewBook(zone *time.Location) *Book {
 		rows:     map[ID]*Row{},
 		nextID:   1,
 		loads:    map[LoadID]*Load{},
+		waters:   map[string]*Water{},
 		nextLoad: 1,
 		vessels:  slices.Clone(firstVessels),
 		rules:    DefaultRules(),
@@ -129,10 +134,12 @@ func (b *Book) NextID() ID { return b.nextID }
 func (b *Book) insert(p Plant, at time.Time) {
 	row := &Row{Plant: p, State: AtHome, Since: at, Signs: NoSigns}
 	row.tellSoak(p, b.zone)
+	row.tellFed(p, b.zone)
+	row.tellQuarantine(p, b.zone)
 	b.rows[p.ID] = row
 	i, _ := slices.BinarySearch(b.order, p.ID)
 	b.order = slices.Insert(b.order, i, p.ID)
-	b.nextID = max(b.nextID, p.ID+1)
+	b.nextID = max(b.nextID, p.ID+1, p.Mother+1) // a mother not in the book keeps her number
 }
 
 // present finds the rows of an entry's plants, or says which are missing or

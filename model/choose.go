@@ -8,8 +8,8 @@ import (
 )
 
 // Choose reads which plants are meant: numbers and ranges, shelf:A for a whole
-// shelf, load:3 for a load, pulled, soaking, drying, dry, bloom and rot for
-// all plants so marked, all for everything at home or out. Plants named by
+// shelf, load:3 for a load, pulled, soaking, drying, dry, bloom, rot, new,
+// trouble, offsets and fading for all plants so marked, all for everything at home or out. Plants named by
 // several words come once, in the order first named; gone plants are left out
 // of everything but plain numbers.
 func (b *Book) Choose(words ...string) (IDs, error) {
@@ -62,6 +62,10 @@ var standing = map[string]func(*Row) bool{
 	"dry":     func(r *Row) bool { return r.State == Dry },
 	"bloom":   func(r *Row) bool { return !r.Bloom.IsZero() },
 	"rot":     func(r *Row) bool { return !r.Rot.IsZero() },
+	"new":     func(r *Row) bool { return !r.Quarantine.IsZero() },
+	"trouble": func(r *Row) bool { return len(r.Troubles) > 0 },
+	"offsets": func(r *Row) bool { return r.Offsets > 0 },
+	"fading":  func(r *Row) bool { return !r.Fading.IsZero() },
 }
 
 // where lists the plants not gone for which want holds, by number.

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -10,7 +11,6 @@ var (
 	_ = register[Import]("import")
 	_ = register[Edit]("edit")
 	_ = register[Move]("move")
-	_ = register[Split]("split")
 	_ = register[Leave]("gone")
 )
 
@@ -71,8 +71,13 @@ func (b *Book) canEdit(plants []Plant) error {
 func (b *Book) edit(plants []Plant) {
 	for _, p := range plants {
 		row := b.rows[p.ID]
+		newOn := row.NewOn
 		row.Plant = p
 		row.tellSoak(p, b.zone)
+		row.tellFed(p, b.zone)
+		if p.NewOn != newOn {
+			row.tellQuarantine(p, b.zone)
+		}
 	}
 }
 
@@ -84,13 +89,15 @@ type Import struct {
 	Changed  []Plant `json:"changed,omitempty"`
 	BloomOn  IDs     `json:"bloom_on,omitempty"`
 	BloomOff IDs     `json:"bloom_off,omitempty"`
+	// Stages lists the plants of which the file says how far their bloom has come.
+	Stages map[Stage]IDs `json:"stages,omitempty"`
 }
 
 // Kind implements [Fact].
 func (Import) Kind() Kind { return "import" }
 
 func (f Import) check(b *Book, e Entry) error {
-	if len(f.Added)+len(f.Changed)+len(f.BloomOn)+len(f.BloomOff) == 0 {
+	if len(f.Added)+len(f.Changed)+len(f.blooms()) == 0 {
 		return &Problem{What: "an import that changes nothing"}
 	}
 	if err := b.canInsert(f.Added); err != nil {
@@ -105,14 +112,21 @@ func (f Import) check(b *Book, e Entry) error {
 	for _, p := range f.Added {
 		added[p.ID] = true
 	}
-	for _, ids := range []IDs{f.BloomOn, f.BloomOff} {
-		for _, id := range ids {
-			if b.rows[id] == nil && !added[id] {
-				return &Problem{What: fmt.Sprintf("there is no plant %d", id)}
-			}
+	for _, id := range f.blooms() {
+		if b.rows[id] == nil && !added[id] {
+			return &Problem{What: fmt.Sprintf("there is no plant %d", id)}
 		}
 	}
 	return nil
+}
+
+// blooms lists the plants of whose bloom the file says something new.
+func (f Import) blooms() IDs {
+	ids := slices.Concat(f.BloomOn, f.BloomOff)
+	for _, stage := range Stages {
+		ids = append(ids, f.Stages[stage]...)
+	}
+	return ids
 }
 
 func (f Import) apply(b *Book, e Entry) {
@@ -120,8 +134,11 @@ func (f Import) apply(b *Book, e Entry) {
 		b.insert(p, e.At)
 	}
 	b.edit(f.Changed)
-	b.each(f.BloomOn, func(r *Row) { r.Bloom = e.At })
-	b.each(f.BloomOff, func(r *Row) { r.Bloom = zeroTime })
+	b.each(f.BloomOn, func(r *Row) { r.bloom(Bloom{}, e) })
+	b.each(f.BloomOff, func(r *Row) { r.bloom(Bloom{Over: true}, e) })
+	for _, stage := range Stages {
+		b.each(f.Stages[stage], func(r *Row) { r.bloom(Bloom{Stage: stage}, e) })
+	}
 }
 
 // Move gives plants a new home. An empty spot is allowed: somewhere on the
@@ -142,44 +159,6 @@ func (f Move) check(b *Book, e Entry) error {
 
 func (f Move) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) { r.Home = f.To })
-}
-
-// Split takes Count plants off a tray or clump as a new row. The entry names
-// the tray; New is the new row, and inherits nothing that it does not say.
-type Split struct {
-	New Plant `json:"new"`
-}
-
-// Kind implements [Fact].
-func (Split) Kind() Kind { return "split" }
-
-func (f Split) check(b *Book, e Entry) error {
-	if err := b.presentIn(e.Plants, "split plants at home", AtHome); err != nil {
-		return err
-	}
-	if len(e.Plants) != 1 {
-		return &Problem{What: "split names more than one tray", Do: "split one tray at a time"}
-	}
-	tray := b.rows[e.Plants[0]]
-	if f.New.Count >= tray.Count {
-		return &Problem{
-			What: fmt.Sprintf("plant %d (%s) has %d, so %d cannot be split off", tray.ID, tray.Title(), tray.Count, f.New.Count),
-			Do:   "leave at least one behind, or move the whole row",
-		}
-	}
-	return b.canInsert([]Plant{f.New})
-}
-
-func (f Split) apply(b *Book, e Entry) {
-	tray := b.rows[e.Plants[0]]
-	tray.Count -= f.New.Count
-	b.insert(f.New, e.At)
-	// The part has lived as the whole did until now.
-	part := b.rows[f.New.ID]
-	told, p := *tray, part.Plant
-	*part = told
-	part.Plant = p
-	part.InSession = false
 }
 
 // The ways a plant leaves.

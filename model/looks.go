@@ -4,7 +4,6 @@ import "time"
 
 var (
 	_ = register[Look]("signs")
-	_ = register[Bloom]("bloom")
 	_ = register[Rot]("rot")
 	_ = register[Mist]("mist")
 	_ = register[Note]("note")
@@ -31,20 +30,6 @@ func (f Look) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) { r.Signs, r.SignsAt = f.Signs, e.At })
 }
 
-// Bloom sets plants in bloom, or says the bloom is over.
-type Bloom struct {
-	Over bool `json:"over,omitempty"`
-}
-
-// Kind implements [Fact].
-func (Bloom) Kind() Kind { return "bloom" }
-
-func (f Bloom) check(b *Book, e Entry) error { return b.present(e.Plants) }
-
-func (f Bloom) apply(b *Book, e Entry) {
-	b.each(e.Plants, func(r *Row) { r.Bloom = sinceOrOver(r.Bloom, e.At, f.Over) })
-}
-
 // Rot says plants may be rotting, or that they turned out sound.
 type Rot struct {
 	Over bool `json:"over,omitempty"`
@@ -56,7 +41,12 @@ func (Rot) Kind() Kind { return "rot" }
 func (f Rot) check(b *Book, e Entry) error { return b.present(e.Plants) }
 
 func (f Rot) apply(b *Book, e Entry) {
-	b.each(e.Plants, func(r *Row) { r.Rot = sinceOrOver(r.Rot, e.At, f.Over) })
+	b.each(e.Plants, func(r *Row) {
+		if f.Over && !r.Rot.IsZero() {
+			r.Cleared = e.At
+		}
+		r.Rot, r.CleanFrom = sinceOrOver(r.Rot, e.At, f.Over), zeroTime
+	})
 }
 
 // sinceOrOver keeps the first day of what is going on, or ends it.
@@ -70,13 +60,24 @@ func sinceOrOver(since, at time.Time, over bool) time.Time {
 	return since
 }
 
-// Mist is a misting of plants where they hang.
-type Mist struct{}
+// Mist is a misting of plants where they hang, with plain water. Fed water on
+// the leaves is a [Feed].
+type Mist struct {
+	Of Source `json:"of,omitempty"` // the water; empty: not said
+}
 
 // Kind implements [Fact].
 func (Mist) Kind() Kind { return "mist" }
 
-func (f Mist) check(b *Book, e Entry) error { return b.present(e.Plants) }
+func (f Mist) check(b *Book, e Entry) error {
+	if err := f.Of.check(); err != nil {
+		return err
+	}
+	if err := b.checkPlain(); err != nil {
+		return err
+	}
+	return b.present(e.Plants)
+}
 
 func (f Mist) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) { r.Misted = e.At })

@@ -131,8 +131,14 @@ type Plant struct {
 	// SoakedOn is the last soak as told when the plant came into the book; the
 	// zero Date means unknown. Later soaks are entries.
 	SoakedOn date.Date `json:"soaked_on,omitempty"`
-	Note     string    `json:"note,omitempty"`
-	Assumed  Assumed   `json:"assumed,omitzero"`
+	// FedOn is the last feed as told when the plant came into the book; the zero
+	// Date means unknown. Later feeds are entries.
+	FedOn date.Date `json:"fed_on,omitempty"`
+	// NewOn is the day its quarantine began, as told; the zero Date means none.
+	NewOn   date.Date `json:"new_on,omitempty"`
+	Mother  ID        `json:"mother,omitempty"` // the plant it was taken off; 0 unknown
+	Note    string    `json:"note,omitempty"`
+	Assumed Assumed   `json:"assumed,omitzero"`
 }
 
 // Limits of what a row may hold. Our own: wide enough for any home, narrow
@@ -168,6 +174,8 @@ func (p Plant) check() error {
 		return &Problem{What: fmt.Sprintf("plant %d: form %q", p.ID, p.Form), Do: "use one of the form words"}
 	case p.Leaf != "" && !slices.Contains(Leaves, p.Leaf):
 		return &Problem{What: fmt.Sprintf("plant %d: leaf %q", p.ID, p.Leaf), Do: "use mesic, intermediate or xeric"}
+	case p.Mother == p.ID || p.Mother > MaxID:
+		return &Problem{What: fmt.Sprintf("plant %d: mother %d", p.ID, p.Mother), Do: "give the number of the plant it was taken off"}
 	case len(p.Note) > MaxText || len(p.Label) > MaxText || len(p.Name) > MaxText || len(p.Now) > MaxText:
 		return &Problem{What: fmt.Sprintf("plant %d: a text of more than %d characters", p.ID, MaxText), Do: "shorten it"}
 	}

@@ -47,9 +47,27 @@ type Row struct {
 
 	Signs   Signs     // as last seen
 	SignsAt time.Time // when
-	Bloom   time.Time // in bloom since
+	Bloom   time.Time // in bloom (bud or open) since
+	Stage   Stage     // how far the bloom has come; empty: none, or not said
+	StageAt time.Time // since when
+	Bloomed time.Time // when its last bloom ended
 	Rot     time.Time // suspected rot since
 	Misted  time.Time // last misted
+
+	Fed         time.Time // last fed
+	FedHow      Feeding   // how; empty when only the day was told
+	FedMix      *Mix      // with what; nil when only the day was told
+	Looked      time.Time // last looked over with nothing found
+	CleanFrom   time.Time // first of the clean looks since the last trouble, or since the quarantine began
+	Quarantine  time.Time // set apart since
+	Released    time.Time // last released
+	Troubles    []Ill     // what it has, in the order found
+	Cleared     time.Time // when it was last rid of something that spreads
+	Offsets     int       // offsets as last seen
+	OffsetShare float64   // the biggest as a part of the parent's size; 0 not said
+	OffsetsAt   time.Time // when they were seen
+	Separated   time.Time // taken off its mother
+	Fading      time.Time // giving out since
 
 	GoneHow   string // lost, sold or given
 	GoneCause string // why it was lost
@@ -81,5 +99,16 @@ func (r *Row) tellSoak(p Plant, zone *time.Location) {
 	}
 	if told := NoonOf(p.SoakedOn, zone); told.After(r.Out) && told.After(r.In) {
 		r.In, r.Out, r.Minutes = told, told, 0
+	}
+}
+
+// tellFed takes the day told as that of its last feed, unless a later one is
+// known.
+func (r *Row) tellFed(p Plant, zone *time.Location) {
+	if p.FedOn == 0 {
+		return
+	}
+	if told := NoonOf(p.FedOn, zone); told.After(r.Fed) {
+		r.Fed, r.FedHow, r.FedMix = told, "", nil
 	}
 }

@@ -45,6 +45,33 @@ const (
 	WetLimitClump
 	HandsIn
 	HandsOut
+	MistMesic
+	MistIntermediate
+	MistXeric
+	MistFuzzyRH
+	FeedDays
+	FeedDaysSlow
+	FeedFromMonth
+	FeedToMonth
+	FeedWinter
+	FeedAfterDays
+	FeedWarn
+	FeedRefuse
+	LookDays
+	LookNewDays
+	LookSickDays
+	LookRotDays
+	QuarantineDays
+	LooksApart
+	SeparatedDays
+	OffsetFrom
+	OffsetTo
+	TapTreated
+	WaterRest
+	FillLoads
+	FillHours
+	WaterCold
+	WaterWarm
 	limitCount
 )
 
@@ -67,38 +94,65 @@ const (
 
 // LimitTable describes every house rule, indexed by [Limit].
 var LimitTable = [limitCount]LimitInfo{
-	TempUnit:      {"temperature", "unit for temperatures", "", 0, 0, 1, []string{"c", "f"}, ourOwn},
-	DryByHour:     {"dry-by", "hour of the evening by which all should be dry", "h", 21, 12, 24, nil, "growers' habit; wet leaves cannot take in air at night (Benzing, Seemann & Renfrow 1978)"},
-	Notify:        {"notify", "how a due load calls", "", 1, 0, 3, []string{"off", "bell", "osc9", "osc777"}, ourOwn},
-	DefaultTemp:   {"air-temp", "room temperature where there is no reading", "°C", 21, 0, 45, nil, ourOwn},
-	DefaultRH:     {"air-rh", "room humidity where there is no reading", "%", 40, 5, 95, nil, ourOwn},
-	ReadingDays:   {"reading-days", "how long a reading stands for the room", "d", 30, 1, 365, nil, ourOwn},
-	RoomVolume:    {"room-volume", "air volume the drying plants share", "m³", 40, 5, 2000, nil, "our own: a 16 m² room"},
-	AirChanges:    {"air-changes", "air changes of that room, windows shut", "/h", 0.44, 0.05, 20, nil, "Kent, Handegord & Robson, ASHRAE Transactions 72: Canadian houses in winter"},
-	SoakTarget:    {"soak-target", "share of its water a soak should bring a plant back to", "%", 96, 80, 99, nil, ourOwn},
-	SoakFrom:      {"soak-from", "thirst from which a plant is soaked", "%", 12, 2, 40, nil, ourOwn},
-	RestDays:      {"rest-days", "days between soaks when no thirst shows", "d", 3, 0, 30, nil, habit},
-	MistDays:      {"mist-days", "days after a soak from which a resting plant is misted", "d", 4, 0, 60, nil, habit},
-	DipFrom:       {"dip-from", "Dip, at least", "min", 2, 1, 720, nil, habit},
-	DipTo:         {"dip-to", "Dip, at most", "min", 20, 1, 720, nil, habit},
-	ShortFrom:     {"short-from", "Short, at least", "min", 20, 1, 720, nil, habit},
-	ShortTo:       {"short-to", "Short, at most", "min", 60, 1, 720, nil, habit},
-	LongFrom:      {"long-from", "Long, at least", "min", 60, 1, 720, nil, habit},
-	LongTo:        {"long-to", "Long, at most", "min", 180, 1, 720, nil, habit},
-	DeepFrom:      {"deep-from", "Deep, at least", "min", 180, 1, 720, nil, habit},
-	DeepTo:        {"deep-to", "Deep, at most", "min", 240, 1, 720, nil, habit},
-	OvernightFrom: {"overnight-from", "Overnight, at least", "min", 480, 1, 1440, nil, habit},
-	OvernightTo:   {"overnight-to", "Overnight, at most", "min", 720, 1, 1440, nil, habit},
-	CapBulbous:    {"cap-bulbous", "longest soak for a bulbous plant", "min", 90, 1, 1440, nil, habit},
-	CapFuzzy:      {"cap-fuzzy", "longest soak for a fuzzy plant", "min", 10, 1, 1440, nil, habit},
-	CapTank:       {"cap-tank", "longest soak for a tank plant", "min", 20, 1, 1440, nil, habit},
-	CapPendent:    {"cap-pendent", "longest soak for a pendent mass", "min", 60, 1, 1440, nil, habit},
-	CapXeric:      {"cap-xeric", "longest soak for any xeric leaf", "min", 60, 1, 1440, nil, habit},
-	WetLimit:      {"wet-limit", "longest a plant should stay wet", "h", 4, 0.5, 48, nil, habit},
-	WetLimitFuzzy: {"wet-limit-fuzzy", "the same for a fuzzy plant", "h", 2, 0.5, 48, nil, habit},
-	WetLimitClump: {"wet-limit-clump", "the same for a clump or tray", "h", 6, 0.5, 48, nil, habit},
-	HandsIn:       {"hands-in", "putting one plant into the water", "s", 15, 1, 300, nil, ourOwn},
-	HandsOut:      {"hands-out", "taking one plant out and shaking it", "s", 20, 1, 300, nil, ourOwn},
+	TempUnit:         {"temperature", "unit for temperatures", "", 0, 0, 1, []string{"c", "f"}, ourOwn},
+	DryByHour:        {"dry-by", "hour of the evening by which all should be dry", "h", 21, 12, 24, nil, "growers' habit; wet leaves cannot take in air at night (Benzing, Seemann & Renfrow 1978)"},
+	Notify:           {"notify", "how a due load calls", "", 1, 0, 3, []string{"off", "bell", "osc9", "osc777"}, ourOwn},
+	DefaultTemp:      {"air-temp", "room temperature where there is no reading", "°C", 21, 0, 45, nil, ourOwn},
+	DefaultRH:        {"air-rh", "room humidity where there is no reading", "%", 40, 5, 95, nil, ourOwn},
+	ReadingDays:      {"reading-days", "how long a reading stands for the room", "d", 30, 1, 365, nil, ourOwn},
+	RoomVolume:       {"room-volume", "air volume the drying plants share", "m³", 40, 5, 2000, nil, "our own: a 16 m² room"},
+	AirChanges:       {"air-changes", "air changes of that room, windows shut", "/h", 0.44, 0.05, 20, nil, "Kent, Handegord & Robson, ASHRAE Transactions 72: Canadian houses in winter"},
+	SoakTarget:       {"soak-target", "share of its water a soak should bring a plant back to", "%", 96, 80, 99, nil, ourOwn},
+	SoakFrom:         {"soak-from", "thirst from which a plant is soaked", "%", 12, 2, 40, nil, ourOwn},
+	RestDays:         {"rest-days", "days between soaks when no thirst shows", "d", 3, 0, 30, nil, habit},
+	MistDays:         {"mist-days", "days after a soak from which a resting plant is misted", "d", 4, 0, 60, nil, habit},
+	DipFrom:          {"dip-from", "Dip, at least", "min", 2, 1, 720, nil, habit},
+	DipTo:            {"dip-to", "Dip, at most", "min", 20, 1, 720, nil, habit},
+	ShortFrom:        {"short-from", "Short, at least", "min", 20, 1, 720, nil, habit},
+	ShortTo:          {"short-to", "Short, at most", "min", 60, 1, 720, nil, habit},
+	LongFrom:         {"long-from", "Long, at least", "min", 60, 1, 720, nil, habit},
+	LongTo:           {"long-to", "Long, at most", "min", 180, 1, 720, nil, habit},
+	DeepFrom:         {"deep-from", "Deep, at least", "min", 180, 1, 720, nil, habit},
+	DeepTo:           {"deep-to", "Deep, at most", "min", 240, 1, 720, nil, habit},
+	OvernightFrom:    {"overnight-from", "Overnight, at least", "min", 480, 1, 1440, nil, habit},
+	OvernightTo:      {"overnight-to", "Overnight, at most", "min", 720, 1, 1440, nil, habit},
+	CapBulbous:       {"cap-bulbous", "longest soak for a bulbous plant", "min", 90, 1, 1440, nil, habit},
+	CapFuzzy:         {"cap-fuzzy", "longest soak for a fuzzy plant", "min", 10, 1, 1440, nil, habit},
+	CapTank:          {"cap-tank", "longest soak for a tank plant", "min", 20, 1, 1440, nil, habit},
+	CapPendent:       {"cap-pendent", "longest soak for a pendent mass", "min", 60, 1, 1440, nil, habit},
+	CapXeric:         {"cap-xeric", "longest soak for any xeric leaf", "min", 60, 1, 1440, nil, habit},
+	WetLimit:         {"wet-limit", "longest a plant should stay wet", "h", 4, 0.5, 48, nil, habit},
+	WetLimitFuzzy:    {"wet-limit-fuzzy", "the same for a fuzzy plant", "h", 2, 0.5, 48, nil, habit},
+	WetLimitClump:    {"wet-limit-clump", "the same for a clump or tray", "h", 6, 0.5, 48, nil, habit},
+	HandsIn:          {"hands-in", "putting one plant into the water", "s", 15, 1, 300, nil, ourOwn},
+	HandsOut:         {"hands-out", "taking one plant out and shaking it", "s", 20, 1, 300, nil, ourOwn},
+	MistMesic:        {"mist-mesic", "days between mists, mesic or wispy leaf, in the room of air-temp and air-rh", "d", 2, 0.5, 60, nil, habit},
+	MistIntermediate: {"mist-intermediate", "the same, intermediate leaf", "d", 3, 0.5, 60, nil, habit},
+	MistXeric:        {"mist-xeric", "the same, xeric leaf", "d", 7, 0.5, 60, nil, habit},
+	MistFuzzyRH:      {"mist-fuzzy-rh", "room humidity below which fuzzy plants are misted too", "%", 25, 0, 100, nil, habit},
+	FeedDays:         {"feed-days", "days between feeds", "d", 30, 1, 365, nil, "growers' habit; a trial with T. kautskyi fed once a month (Rev. Bras. Hort. Orn., Jaboticabal 2003-04)"},
+	FeedDaysSlow:     {"feed-days-slow", "the same for slow growers: xeric leaf", "d", 60, 1, 365, nil, habit},
+	FeedFromMonth:    {"feed-from-month", "first month of feeding; after feed-to-month it runs over the new year", "", 3, 1, 12, nil, "growers' habit, for the northern half of the world"},
+	FeedToMonth:      {"feed-to-month", "last month of feeding", "", 10, 1, 12, nil, "growers' habit, for the northern half of the world"},
+	FeedWinter:       {"feed-winter", "feeding in the other months: off, at half the pace, or on as under lamps", "", 0, 0, 2, []string{"off", "half", "on"}, "growers' habit; the same trial did not feed in winter"},
+	FeedAfterDays:    {"feed-after-days", "days unfed after it came, was released or was separated", "d", 30, 0, 365, nil, habit},
+	FeedWarn:         {"feed-warn", "strength of fed water above which a warning comes", "ppm N", 100, 1, 1000, nil, habit},
+	FeedRefuse:       {"feed-refuse", "strength of fed water above which it is refused", "ppm N", 200, 1, 1000, nil, ourOwn},
+	LookDays:         {"look-days", "days between looks for pests and rot", "d", 30, 1, 365, nil, habit},
+	LookNewDays:      {"look-new-days", "the same in quarantine", "d", 7, 1, 365, nil, habit},
+	LookSickDays:     {"look-sick-days", "days from a trouble or its treatment to the next look", "d", 7, 1, 365, nil, "growers' habit; it is the young scale that treatment hits (Mizell 1998, UF/IFAS)"},
+	LookRotDays:      {"look-rot-days", "days between looks at suspected rot", "d", 3, 1, 365, nil, habit},
+	QuarantineDays:   {"quarantine-days", "days newcomers are kept apart", "d", 21, 0, 365, nil, "sources differ: Colorado State Univ. 3 weeks or more, Clemson Univ. HGIC 6 weeks (both as quoted by others)"},
+	LooksApart:       {"looks-apart", "days between the two clean looks that end a quarantine", "d", 10, 0, 365, nil, ourOwn},
+	SeparatedDays:    {"separated-days", "days an offset just separated is misted only, for the wound to dry", "d", 3, 0, 30, nil, habit},
+	OffsetFrom:       {"offset-from", "size against the parent from which an offset may be separated", "%", 33, 5, 150, nil, "San Diego Bromeliad Society, FAQ: a third to a half"},
+	OffsetTo:         {"offset-to", "size by which it is ready", "%", 50, 5, 150, nil, "San Diego Bromeliad Society, FAQ: a third to a half"},
+	TapTreated:       {"tap-treated", "what the waterworks keeps in the tap water; it says so when asked", "", 0, 0, 2, []string{"unknown", "chlorine", "chloramine"}, ourOwn},
+	WaterRest:        {"water-rest", "how long tap water is left to stand before plants go in; 0 not at all", "h", 12, 0, 168, nil, "growers' habit; no harm of tap chlorine to these plants was found published"},
+	FillLoads:        {"fill-loads", "loads that one filling serves", "", 2, 1, 50, nil, "our own: shared water carries rot from plant to plant (Stanghellini et al. 2000, Plant Disease 84:1147, in peppers)"},
+	FillHours:        {"fill-hours", "from the first plant in to the last load that may go in", "h", 2, 0.25, 48, nil, ourOwn},
+	WaterCold:        {"water-cold", "water below this is left to warm", "°C", 15, 0, 40, nil, "our own; very cold or hot water can spot leaves (Univ. of Arkansas FSA6061)"},
+	WaterWarm:        {"water-warm", "water above this is left to cool", "°C", 30, 10, 50, nil, "our own; very cold or hot water can spot leaves (Univ. of Arkansas FSA6061)"},
 }
 
 // Rules holds the value of every house rule.
@@ -156,15 +210,17 @@ func ParseLimit(l Limit, text string) (float64, error) {
 var orderedLimits = [][2]Limit{
 	{DipFrom, DipTo}, {DipTo, ShortFrom}, {ShortFrom, ShortTo}, {ShortTo, LongFrom}, {LongFrom, LongTo},
 	{LongTo, DeepFrom}, {DeepFrom, DeepTo}, {DeepTo, OvernightFrom}, {OvernightFrom, OvernightTo},
+	{FeedWarn, FeedRefuse}, {OffsetFrom, OffsetTo}, {WaterCold, WaterWarm},
 }
 
-// check reports bands that overlap or run backwards.
+// check reports bands that overlap or run backwards, and other limits out of
+// order.
 func (r Rules) check() error {
 	for _, p := range orderedLimits {
 		if r[p[0]] > r[p[1]] {
 			a, b := LimitTable[p[0]], LimitTable[p[1]]
 			return &Problem{
-				What: fmt.Sprintf("%s %s would be longer than %s %s", a.Name, r.Word(p[0]), b.Name, r.Word(p[1])),
+				What: fmt.Sprintf("%s %s would be above %s %s", a.Name, r.Word(p[0]), b.Name, r.Word(p[1])),
 				Do:   "change the other one first",
 			}
 		}

@@ -57,6 +57,7 @@ func (b *Book) enterSession(ids IDs) {
 		for _, r := range b.rows {
 			r.InSession = false
 		}
+		b.forgetAssumed()
 	}
 	b.each(ids, func(r *Row) { r.InSession = true })
 }
@@ -81,7 +82,7 @@ func (e Entry) Names(id ID) bool {
 	case *Edit:
 		return rowsHave(f.Plants, id)
 	case *Import:
-		return rowsHave(f.Added, id) || rowsHave(f.Changed, id) || f.BloomOn.Has(id) || f.BloomOff.Has(id)
+		return rowsHave(f.Added, id) || rowsHave(f.Changed, id) || f.blooms().Has(id)
 	case *Split:
 		return f.New.ID == id || e.Plants.Has(id)
 	}

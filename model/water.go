@@ -55,6 +55,7 @@ func (f VesselSet) apply(b *Book, e Entry) {
 	i := slices.IndexFunc(b.vessels, func(v Vessel) bool { return strings.EqualFold(v.Name, f.Name) })
 	switch {
 	case f.Away:
+		delete(b.waters, b.vessels[i].Name)
 		b.vessels = slices.Delete(b.vessels, i, i+1)
 	case i >= 0:
 		b.vessels[i] = f.Vessel
@@ -131,6 +132,7 @@ type Load struct {
 	In     time.Time // when the first went in
 	Due    time.Time // when they should come out
 	Left   int       // how many are still in the water
+	Fed    *Mix      // what the water was fed with; nil: plain
 }
 
 // Minutes is how long the load was meant to soak.
@@ -142,6 +144,7 @@ type Soak struct {
 	Load   LoadID    `json:"load"`
 	Vessel string    `json:"vessel"`
 	Due    time.Time `json:"due"`
+	Fed    *Mix      `json:"fed,omitempty"` // nil: what the vessel was filled with
 }
 
 // Kind implements [Fact].
@@ -164,17 +167,21 @@ func (f Soak) check(b *Book, e Entry) error {
 	if f.Load < b.nextLoad {
 		return &Problem{What: fmt.Sprintf("load %d was used before", f.Load), Do: fmt.Sprintf("the next load is %d", b.nextLoad)}
 	}
-	return nil
+	return checkMix(f.Fed, b.rules)
 }
 
 func (f Soak) apply(b *Book, e Entry) {
 	v, _ := b.Vessel(f.Vessel)
 	b.enterSession(e.Plants)
-	b.loads[f.Load] = &Load{ID: f.Load, Vessel: v.Name, Plants: e.Plants, In: e.At, Due: f.Due, Left: len(e.Plants)}
+	fed := b.serve(v.Name, f.Fed, e)
+	b.loads[f.Load] = &Load{ID: f.Load, Vessel: v.Name, Plants: e.Plants, In: e.At, Due: f.Due, Left: len(e.Plants), Fed: fed}
 	b.nextLoad = f.Load + 1
 	b.each(e.Plants, func(r *Row) {
 		b.setState(r, Soaking, e.At)
 		r.Load, r.In = f.Load, e.At
+		if fed != nil {
+			r.feed(e.At, ByBath, *fed)
+		}
 		b.stopWaiting(r.ID)
 	})
 }

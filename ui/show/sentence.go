@@ -14,13 +14,11 @@ func Sentence(e model.Entry, b *model.Book) string {
 	who := Plants(e.Plants, b)
 	switch f := e.Fact.(type) {
 	case *model.Soak:
-		return fmt.Sprintf("%s into %s until %s (load %d)", who, Safe(f.Vessel), Clock(f.Due, e.At, b.Zone()), f.Load)
+		return fmt.Sprintf("%s into %s until %s (load %d)%s", who, Safe(f.Vessel), Clock(f.Due, e.At, b.Zone()), f.Load, fedWith(f.Fed))
 	case *model.Out:
 		return who + " out of the water, " + handling(f)
 	case *model.Look:
 		return who + ": " + Signs(f.Signs)
-	case *model.Bloom:
-		return who + whether(f.Over, " no longer in bloom", " in bloom")
 	case *model.Rot:
 		return who + whether(f.Over, " sound after all", " may be rotting")
 	case *model.Leave:
@@ -28,12 +26,15 @@ func Sentence(e model.Entry, b *model.Book) string {
 	case *model.Move:
 		return who + " moved to " + Home(f.To)
 	case *model.Split:
-		return fmt.Sprintf("%d split off %s as %s", f.New.Count, who, rowName(f.New))
+		return fmt.Sprintf("%d %s off %s as %s", f.New.Count, whether(f.Offset, "separated", "split"), who, rowName(f.New))
 	case *model.Note:
 		return noteSentence(who, f.Text)
 	}
 	if tail, ok := tails[e.Fact.Kind()]; ok {
 		return who + tail
+	}
+	if text := lifeSentence(e, who); text != "" {
+		return text
 	}
 	return houseSentence(e, b)
 }
@@ -41,7 +42,7 @@ func Sentence(e model.Entry, b *model.Book) string {
 // tails end the sentence of the kinds that have nothing to add.
 var tails = map[model.Kind]string{
 	"pull": " pulled", "putback": " put back without a soak",
-	"damp": " still damp", "dry": " found dry", "hung": " hung back", "mist": " misted",
+	"damp": " still damp", "dry": " found dry", "hung": " hung back",
 }
 
 // houseSentence says what an entry tells about the room, the house or the book.
@@ -110,7 +111,11 @@ func importSentence(f *model.Import) string {
 	if n := len(f.Changed); n > 0 {
 		parts = append(parts, fmt.Sprintf("%d changed", n))
 	}
-	if n := len(f.BloomOn) + len(f.BloomOff); n > 0 {
+	n := len(f.BloomOn) + len(f.BloomOff)
+	for _, ids := range f.Stages {
+		n += len(ids)
+	}
+	if n > 0 {
 		parts = append(parts, fmt.Sprintf("bloom marked on %d", n))
 	}
 	return "imported " + Safe(f.File) + ": " + strings.Join(parts, ", ")

@@ -1,0 +1,61 @@
+package model
+
+import "fmt"
+
+var _ = register[Split]("split")
+
+// Split makes a new row out of plants of another: Count plants off a tray or
+// clump, or offsets off a mother. The entry names the tray or the mother; New is
+// the new row, and inherits nothing that it does not say.
+type Split struct {
+	New    Plant `json:"new"`
+	Offset bool  `json:"offset,omitempty"` // the new plants were offsets; New.Mother is the mother
+}
+
+// Kind implements [Fact].
+func (Split) Kind() Kind { return "split" }
+
+func (f Split) check(b *Book, e Entry) error {
+	if err := b.presentIn(e.Plants, "split plants at home", AtHome); err != nil {
+		return err
+	}
+	if len(e.Plants) != 1 {
+		return &Problem{What: "split names more than one tray", Do: "split one tray at a time"}
+	}
+	tray := b.rows[e.Plants[0]]
+	switch {
+	case f.Offset && f.New.Mother != tray.ID:
+		return &Problem{What: fmt.Sprintf("an offset of plant %d whose mother is %d", tray.ID, f.New.Mother)}
+	case !f.Offset && f.New.Count >= tray.Count:
+		return &Problem{
+			What: fmt.Sprintf("plant %d (%s) has %d, so %d cannot be split off", tray.ID, tray.Title(), tray.Count, f.New.Count),
+			Do:   "leave at least one behind, or move the whole row; an offset is separated instead",
+		}
+	}
+	return b.canInsert([]Plant{f.New})
+}
+
+func (f Split) apply(b *Book, e Entry) {
+	tray := b.rows[e.Plants[0]]
+	b.insert(f.New, e.At)
+	// The part has lived as the whole did until now.
+	part := b.rows[f.New.ID]
+	told, p := *tray, part.Plant
+	*part = told
+	part.Plant = p
+	part.InSession = false
+	if f.Offset {
+		tray.Offsets = max(0, tray.Offsets-f.New.Count)
+		part.separated(e)
+		return
+	}
+	tray.Count -= f.New.Count
+}
+
+// separated makes a row that was copied off its mother an offset of her.
+func (r *Row) separated(e Entry) {
+	r.Separated = e.At
+	r.Bloom, r.Stage, r.StageAt, r.Bloomed = zeroTime, "", zeroTime, zeroTime
+	r.Offsets, r.OffsetShare, r.OffsetsAt, r.Fading = 0, 0, zeroTime, zeroTime
+	r.Signs, r.SignsAt = NoSigns, zeroTime
+}
