@@ -21,7 +21,6 @@ type Book struct {
 	waters   map[string]*Water // by vessel
 	samples  []SampleAt
 	bottle   BottleAt
-	trips    []Absence
 	rules    Rules
 	waiting  IDs // pulled and not yet in the water
 	away     int // plants soaking, drying or dry
