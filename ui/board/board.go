@@ -26,6 +26,8 @@ const dayScreens = 3
 // screen is one of the board's main screens.
 type screen interface {
 	name() string
+	// letter is the key that goes to the screen after T.
+	letter() string
 	// badge is a count beside the name, "" for none.
 	badge() string
 	// open is called when the screen comes to the front, and sync after every

@@ -27,7 +27,8 @@ type dryScreen struct {
 
 func newDrying(m *board) *dryScreen { return &dryScreen{board: m, rows: newList(), built: -1} }
 
-func (s *dryScreen) name() string { return "Drying" }
+func (s *dryScreen) name() string   { return "Drying" }
+func (s *dryScreen) letter() string { return "d" }
 
 func (s *dryScreen) badge() string {
 	switch n := s.tally.Drying + s.tally.Dry; {
@@ -223,11 +224,11 @@ func (s *dryScreen) row(id model.ID, i int) string {
 	}
 	left += show.PadLeft(show.Clock(r.Out, s.now, zone), clockWidth) + " " + s.bar(d.Progress, d.Progress, progressWidth) + " "
 	used += clockWidth + 1 + progressWidth + 1
-	tail, paint := s.tail(r, d), s.theme.plain
 	if d.Overdue {
-		paint = s.theme.alarm
+		wet := show.Duration(s.now.Sub(r.Out)) + " wet"
+		return left + s.theme.alarm.of(wet) + show.Fit(": "+adviceOf(d.Reasons), s.width-used-show.Width(wet)-1)
 	}
-	return left + paint.of(show.Fit(tail, s.width-used-1))
+	return left + show.Fit(s.tail(r, d), s.width-used-1)
 }
 
 // Widths of the drying columns: a time with its day, and a bar.
@@ -236,13 +237,9 @@ const (
 	progressWidth = 6
 )
 
-// tail is what to know about a plant that is drying: what to do when it is
-// late, else when it should be dry and what holds it up.
+// tail is when a plant should be dry and what holds it up.
 func (s *dryScreen) tail(r *model.Row, d *care.DryOut) string {
 	zone := s.book.Zone()
-	if d.Overdue {
-		return show.Duration(s.now.Sub(r.Out)) + " wet: " + adviceOf(d.Reasons)
-	}
 	text := show.Clock(d.Low, s.now, zone) + "–" + show.Clock(d.High, s.now, zone)
 	if r.DampAt.After(r.Out) {
 		return text + " damp " + show.Clock(r.DampAt, s.now, zone)

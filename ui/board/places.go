@@ -13,12 +13,9 @@ type places struct{ *board }
 
 func newPlaces(m *board) *places { return &places{m} }
 
-// placeKeys are the letters of the screens, in their order.
-const placeKeys = "tsdprmalh"
-
 func (g *places) update(msg tea.KeyMsg) (bool, tea.Cmd) {
-	for i := range g.screens {
-		if msg.String() == string(placeKeys[i]) {
+	for i, s := range g.screens {
+		if msg.String() == s.letter() {
 			g.show(i)
 		}
 	}
@@ -30,11 +27,11 @@ func (g *places) hints() string { return "a letter goes there   any other key go
 func (g *places) draw(p *page, height int) {
 	p.line("")
 	p.line(g.heading("Go to", ""))
-	for i, s := range g.screens {
+	for _, s := range g.screens {
 		name := s.name()
 		if badge := s.badge(); badge != "" {
 			name += " " + badge
 		}
-		p.line(fmt.Sprintf("   %s   %s", g.theme.title.of(string(placeKeys[i])), show.Fit(name, g.width-8)))
+		p.line(fmt.Sprintf("   %s   %s", g.theme.title.of(s.letter()), show.Fit(name, g.width-8)))
 	}
 }

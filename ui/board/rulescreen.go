@@ -20,6 +20,7 @@ type ruleScreen struct {
 func newRules(m *board) *ruleScreen { return &ruleScreen{board: m} }
 
 func (s *ruleScreen) name() string          { return "Rules" }
+func (s *ruleScreen) letter() string        { return "h" }
 func (s *ruleScreen) badge() string         { return "" }
 func (s *ruleScreen) list() *list           { return nil }
 func (s *ruleScreen) open()                 {}

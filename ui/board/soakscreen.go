@@ -36,7 +36,8 @@ type soakGroup struct {
 
 func newSoak(m *board) *soakScreen { return &soakScreen{board: m, rows: newList(), built: -1} }
 
-func (s *soakScreen) name() string { return "Soak" }
+func (s *soakScreen) name() string   { return "Soak" }
+func (s *soakScreen) letter() string { return "s" }
 
 func (s *soakScreen) badge() string {
 	if n := s.tally.Soaking + s.tally.Waiting; n > 0 {

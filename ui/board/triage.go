@@ -54,9 +54,10 @@ func newTriage(m *board) *triage {
 	return &triage{board: m, rows: newList(), last: model.NoSigns}
 }
 
-func (t *triage) name() string  { return "Triage" }
-func (t *triage) badge() string { return "" }
-func (t *triage) list() *list   { return &t.rows }
+func (t *triage) name() string   { return "Triage" }
+func (t *triage) letter() string { return "t" }
+func (t *triage) badge() string  { return "" }
+func (t *triage) list() *list    { return &t.rows }
 
 // open sorts the rows anew. While the screen stays open they keep their
 // places, so that a plant just graded does not jump from under the cursor.
