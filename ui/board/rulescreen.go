@@ -60,35 +60,31 @@ func (s *ruleScreen) reset() {
 // draw lists the rules; the source of the one under the cursor stands below.
 func (s *ruleScreen) draw(p *page, height int) {
 	p.line(s.heading("House rules: yours to change", "value, first value"))
-	s.shown = height - 4
+	s.shown = height - 3
 	s.top = min(max(s.top, s.cursor-s.shown+1), s.cursor)
 	for i := s.top; i < len(model.LimitTable) && i < s.top+s.shown; i++ {
 		p.line(s.row(model.Limit(i)))
 	}
-	p.fill(height)
+	p.fill(height - 1)
 	info := model.LimitTable[s.limit()]
-	p.line(s.theme.quiet.of(show.Fit(fmt.Sprintf(" %s, where the first value comes from: %s", info.Name, info.Source), s.width)))
+	p.line(s.theme.quiet.of(show.Fit(" First value: "+info.Source, s.width)))
+	p.line(s.theme.quiet.of(show.Fit(" In the shell: tubside enter rule "+info.Name+" "+s.book.Rules().Word(s.limit()), s.width)))
 }
 
-const (
-	ruleNameWidth  = 18
-	ruleValueWidth = 11
-)
+const ruleValueWidth = 11
 
 func (s *ruleScreen) row(l model.Limit) string {
-	info, rules := model.LimitTable[l], s.book.Rules()
-	first := model.DefaultRules()
+	info, rules, first := model.LimitTable[l], s.book.Rules(), model.DefaultRules()
 	value := strings.TrimSpace(rules.Word(l) + " " + info.Unit)
-	what := s.width - 3 - ruleNameWidth - 2*ruleValueWidth - 4
-	sign, name := "  ", show.Pad(info.Name, ruleNameWidth)
-	if int(l) == s.cursor {
-		sign, name = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(name)
+	sign, what := "  ", show.Pad(show.Line(info.What), s.width-2-2*ruleValueWidth-4)
+	if l == s.limit() {
+		sign, what = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(what)
 	}
 	shown := show.PadLeft(value, ruleValueWidth)
 	if rules[l] != info.Default {
 		shown = s.theme.input.of(show.PadLeft("* "+value, ruleValueWidth))
 	}
-	return sign + name + " " + show.Pad(show.Line(info.What), what) + " " + shown + " " + s.theme.quiet.of(show.PadLeft(first.Word(l), ruleValueWidth))
+	return sign + what + " " + shown + " " + s.theme.quiet.of(show.PadLeft(first.Word(l), ruleValueWidth))
 }
 
 // ruleForm asks for a rule's new value.
