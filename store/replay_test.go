@@ -44,7 +44,7 @@ func see(b *model.Book) seen {
 	return s
 }
 
-// A book of version 1 with every kind of entry, as it stood on disk. Every
+// A book of version 1 with the kinds of entry of the first day, as on disk. Every
 // later version must read it and come to the same state.
 func TestABookOfVersion1(t *testing.T) {
 	lines, err := os.ReadFile(filepath.Join("testdata", "v1.jsonl"))
