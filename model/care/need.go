@@ -43,6 +43,7 @@ func (k *Keeper) need(row *model.Row, now time.Time, room RoomAir) Need {
 	}
 	v := verdict{Need: n, row: row, kind: kd, rules: k.book.Rules(), now: now, room: room}
 	v.decide()
+	v.sayCompany(k.book)
 	return v.Need
 }
 
@@ -72,6 +73,9 @@ func (v *verdict) decide() {
 	case !v.row.Bloom.IsZero():
 		v.Band = soak.Mist
 		v.sayBloom()
+	case v.healing():
+		v.Band = soak.Mist
+		v.sayHealing()
 	case v.resting():
 		v.sayResting()
 	case v.full == 0:
@@ -110,7 +114,7 @@ func (v *verdict) resting() bool {
 
 // between is a plant that needs no soak: misted from a house rule's day on.
 func (v *verdict) between() {
-	lately := !v.row.Misted.IsZero() && v.now.Sub(v.row.Misted).Hours() < mistedHours
+	lately := v.mistedLately()
 	if v.DaysSince >= 0 && v.DaysSince < v.rules[model.MistDays] || lately {
 		v.Band = soak.Rest
 	} else {
