@@ -24,9 +24,9 @@ const mostRings = 15
 
 func newBell(out io.Writer) *bell { return &bell{out: out, rung: map[model.LoadID]int{}} }
 
-// check rings for every load that is due. What to send is decided here, the
-// sending is a command.
-func (b *bell) check(d *desk) tea.Cmd {
+// check rings for every load that is due, and says whether one has just come
+// due. What to send is decided here, the sending is a command.
+func (b *bell) check(d *desk) (ring tea.Cmd, justDue bool) {
 	how := d.book.Rules().Word(model.Notify)
 	var cmds []tea.Cmd
 	for _, l := range d.loads {
@@ -34,15 +34,17 @@ func (b *bell) check(d *desk) tea.Cmd {
 			continue
 		}
 		late := int(d.now.Sub(l.Due).Minutes())
-		if last, rang := b.rung[l.ID]; rang && (late <= last || late >= mostRings) {
+		last, rang := b.rung[l.ID]
+		if rang && (late <= last || late >= mostRings) {
 			continue
 		}
+		justDue = justDue || !rang
 		b.rung[l.ID] = late
 		if seq := call(how, fmt.Sprintf("%s is due: take out %s", show.Safe(l.Vessel), show.Count(l.Left, "row"))); seq != "" {
 			cmds = append(cmds, b.send(seq))
 		}
 	}
-	return tea.Batch(cmds...)
+	return tea.Batch(cmds...), justDue
 }
 
 // call is the bytes that call a person: the bell, and with it the terminal's

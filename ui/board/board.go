@@ -96,9 +96,15 @@ func (m *board) show(i int) {
 	m.front().open()
 }
 
-// Init starts the clock.
+// Init starts the clock, and says what came due while nobody was looking.
 func (m *board) Init() tea.Cmd {
-	return tea.Batch(tea.SetWindowTitle("tubside"), m.tick(), m.bell.check(m.desk))
+	ring, overdue := m.bell.check(m.desk)
+	if overdue {
+		l := m.loads[0]
+		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)), show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "row"))
+		m.trouble = true
+	}
+	return tea.Batch(tea.SetWindowTitle("tubside"), m.tick(), ring)
 }
 
 // tickMsg is the clock's beat; it only asks for a look at the time.
@@ -143,7 +149,11 @@ func (m *board) beat() tea.Cmd {
 		m.look()
 		m.sync()
 	}
-	return m.bell.check(m.desk)
+	ring, justDue := m.bell.check(m.desk)
+	if justDue && len(m.over) == 0 {
+		m.push(newClock(m)) // to be seen from wherever the grower is
+	}
+	return ring
 }
 
 func (m *board) sync() {

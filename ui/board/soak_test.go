@@ -63,7 +63,7 @@ func TestTimersSurviveARestartAndTellHowLate(t *testing.T) {
 	g := pulled(t).keys("s")
 	load := g.board.book.OpenLoads()[0]
 	g.restart(load.Due.Sub(g.now) + 7*time.Minute)
-	g.keys("tab").sees("OUT, 7:00 late")
+	g.sees("Tub is due since").keys("tab").sees("OUT, 7:00 late")
 	if !strings.Contains(g.rung.String(), "\a") {
 		t.Error("the bell did not ring on return")
 	}
@@ -88,10 +88,17 @@ func TestADueLoadRingsOnceAMinute(t *testing.T) {
 	if n := strings.Count(g.rung.String(), "\a"); n != 1 {
 		t.Errorf("rang %d times in the first seconds, want once", n)
 	}
+	g.sees("TAKE OUT tub") // the clock has come forward by itself
 	g.after(time.Minute)
 	if n := strings.Count(g.rung.String(), "\a"); n != 2 {
 		t.Errorf("rang %d times after a minute, want twice", n)
 	}
+	g.keys("esc").doesNotSee("TAKE OUT tub").after(time.Minute).doesNotSee("TAKE OUT tub")
+}
+
+func TestTheClockDoesNotPushAFormAside(t *testing.T) {
+	g := pulled(t).keys("s", "a").types("21")
+	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now)).sees("The air of the room")
 }
 
 func TestTerminalNotificationsCarryCleanText(t *testing.T) {
