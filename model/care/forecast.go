@@ -1,0 +1,186 @@
+package care
+
+import (
+	"time"
+
+	"tubside/model"
+	"tubside/model/belief"
+	"tubside/model/leaf"
+)
+
+// HalfGone is the thirst at which a plant has lost half its water. Our own
+// line, halfway to where injury is past mending (see [leaf.LethalFrom]).
+const HalfGone = 0.50
+
+// Trip is what an absence does to the plants.
+type Trip struct {
+	Now, From, Until time.Time
+	Air              ExpectedAir
+	DryBy            time.Time // by when what is soaked last must be dry
+	Plants           []Left    // every plant not gone, by number
+}
+
+// Left is one plant left alone.
+type Left struct {
+	ID       model.ID
+	Leaving  float64 // RWC when the grower leaves, mean of what is believed
+	Lines    Lines   // crossed before the return, without a last soak
+	Return   Stand   // on return, without a last soak
+	Last     *LastSoak
+	StillWet bool // may not be dry when the grower leaves
+	Move     bool // even after a last soak it loses half its water
+	Reasons  []Reason
+}
+
+// Stand is how a plant stands: RWC 0..1, the mean and the 80 % range of what is
+// believed of its pace. The room's air is taken as expected.
+type Stand struct{ RWC, Low, High float64 }
+
+// Thirst is the share of the plant's water that is gone.
+func (s Stand) Thirst() float64 { return 1 - s.RWC }
+
+// Lines is when a plant's expected thirst crosses each line, to the hour; zero
+// when it does not while the grower is away. A line crossed before counts from
+// when the grower leaves.
+type Lines struct {
+	Soak     time.Time // the house rule from which a plant is soaked
+	HalfGone time.Time
+	Injury   time.Time // where injury begins: Benzing & Dahle 1971, for T. ionantha
+}
+
+// Forecast says what each plant will be like after an absence, in the air given
+// (see [Keeper.ExpectAir]), and whom to soak on the last day. Past entries are
+// taken as they are: from and until should not lie before now.
+func (k *Keeper) Forecast(now, from, until time.Time, expected ExpectedAir) *Trip {
+	t := &Trip{Now: now, From: from, Until: until, Air: expected, DryBy: lastEvening(k.book.Rules(), now, from)}
+	f := forecaster{Keeper: k, Trip: t, hours: map[dryKey]float64{}}
+	for _, id := range k.book.IDs() {
+		if row := k.book.Row(id); row.State != model.Gone {
+			t.Plants = append(t.Plants, f.left(row))
+		}
+	}
+	return t
+}
+
+// forecaster works out one trip.
+type forecaster struct {
+	*Keeper
+	*Trip
+	hours map[dryKey]float64 // upper end of the time to dry
+}
+
+func (f *forecaster) left(row *model.Row) Left {
+	c := f.courseOf(row)
+	l := Left{ID: row.ID, Leaving: c.stand(f.From).RWC, Return: c.stand(f.Until)}
+	l.Lines = f.lines(c, l.Return)
+	l.StillWet = c.wet.After(later(f.DryBy, f.From))
+	f.plan(row, c, &l)
+	return l
+}
+
+// course is one plant's water from now on, if nothing is done to it.
+type course struct {
+	shares belief.Shares
+	rate   float64                // of water loss, per day and kPa, at pace 1
+	before [belief.Points]float64 // RWC for each pace until it is dry
+	full   [belief.Points]float64 // RWC for each pace when it is dry
+	dry    time.Time              // when it is dry
+	wet    time.Time              // until when it may be wet
+	dose   func(from, to time.Time) float64
+}
+
+// courseOf begins at what is believed now. A plant in the water comes out when
+// it is due, and one out of it is dry when expected.
+func (f *forecaster) courseOf(row *model.Row) *course {
+	w, kd := f.water[row.ID], f.kinds[row.ID]
+	c := &course{shares: w.seen.Shares(), rate: kd.k, before: w.full, full: w.full, dry: w.dry, dose: f.dose}
+	switch {
+	case w.wet && row.State == model.Soaking:
+		out := later(f.book.Load(row.Load).Due, f.Now)
+		c.refill(out.Sub(row.In).Minutes(), kd.tau)
+		c.dry, c.wet = out, out.Add(hoursLong(f.dryHours(row)))
+	case w.wet && row.State == model.Drying:
+		d := f.dryOut(row, f.Now)
+		c.dry, c.wet = later(d.Expected, f.Now), later(d.High, f.Now)
+	case w.wet:
+		c.dry = f.Now
+	}
+	return c
+}
+
+func (c *course) refill(minutes, tau float64) {
+	for i, r := range c.full {
+		c.full[i] = leaf.Refilled(r, minutes, tau)
+	}
+}
+
+// dose is the drying power of the room from one time to another: of the past as
+// it was read, of what is to come as it is expected.
+func (f *forecaster) dose(dry, to time.Time) float64 {
+	days := func(t time.Time) float64 { return t.Sub(dry).Hours() / 24 }
+	total := 0.0
+	if dry.Before(f.Now) {
+		total = f.climate.dose(dry, earlier(to, f.Now))
+	}
+	if to.After(f.Now) {
+		total += leaf.Dose(days(later(dry, f.Now)), days(to), f.Air.Deficit)
+	}
+	return total
+}
+
+// at fills rwc with the relative water content at a time, for each pace.
+func (c *course) at(t time.Time, rwc *[belief.Points]float64) {
+	if t.Before(c.dry) {
+		*rwc = c.before
+		return
+	}
+	dose := c.dose(c.dry, t)
+	for i, m := range multipliers {
+		rwc[i] = leaf.Remaining(c.full[i], c.rate*m, dose)
+	}
+}
+
+func (c *course) mean(t time.Time) float64 {
+	var rwc [belief.Points]float64
+	c.at(t, &rwc)
+	return c.shares.MeanOf(&rwc)
+}
+
+func (c *course) stand(t time.Time) Stand {
+	var rwc [belief.Points]float64
+	c.at(t, &rwc)
+	low, high := c.shares.QuantileOf(&rwc, 0.1), c.shares.QuantileOf(&rwc, 0.9)
+	return Stand{c.shares.MeanOf(&rwc), min(low, high), max(low, high)}
+}
+
+// lines finds when a course crosses each line before the return.
+func (f *forecaster) lines(c *course, home Stand) Lines {
+	when := func(thirst float64) time.Time {
+		if home.Thirst() < thirst {
+			return time.Time{}
+		}
+		return c.crossing(1-thirst, f.From, f.Until)
+	}
+	return Lines{
+		Soak:     when(f.book.Rules()[model.SoakFrom] / 100),
+		HalfGone: when(HalfGone),
+		Injury:   when(leaf.LethalFrom),
+	}
+}
+
+// crossing finds when the mean falls to a line that it has fallen to by until.
+func (c *course) crossing(line float64, from, until time.Time) time.Time {
+	if c.mean(from) <= line {
+		return from
+	}
+	for until.Sub(from) > time.Hour {
+		if m := middle(from, until); c.mean(m) <= line {
+			until = m
+		} else {
+			from = m
+		}
+	}
+	return until
+}
+
+func hoursLong(h float64) time.Duration { return time.Duration(h * float64(time.Hour)) }

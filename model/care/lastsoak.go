@@ -1,0 +1,181 @@
+package care
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"tubside/model"
+	"tubside/model/air"
+	"tubside/model/drying"
+	"tubside/model/soak"
+)
+
+// LastSoak is a soak on the last day at home, early enough to be dry before
+// leaving.
+type LastSoak struct {
+	Band     soak.Band
+	From, To float64   // minutes
+	InBy     time.Time // the latest it can go in
+	OutBy    time.Time // the latest it must come out
+	Return   Stand     // on return, after it
+	Lines    Lines     // still crossed before the return
+}
+
+// What makes a last soak worth the handling, and when hands are up. Our own.
+const (
+	gainWorth   = 0.03 // more RWC on return than without
+	morningHour = 7    // nobody soaks plants before
+)
+
+// upperDry is how many times its expected time a plant may take to dry, for 9 in
+// 10: from the spread of drying times.
+var upperDry = math.Exp(1.2816 * dryingSpread)
+
+// lastEvening is when the last soak must be dry: the dry-by hour of the day
+// before leaving, or of today for one who leaves at once, or the hour of leaving
+// for one who leaves today. Growers soak and dry a day before they go.
+func lastEvening(rules model.Rules, now, from time.Time) time.Time {
+	from = from.In(now.Location())
+	today := DryBy(rules, now)
+	switch dayBefore := DryBy(rules, from.AddDate(0, 0, -1)); {
+	case from.Sub(now) < time.Hour:
+		return today
+	case dayBefore.Before(today):
+		return earlier(from, today)
+	default:
+		return dayBefore
+	}
+}
+
+// plan gives a plant its last soak, or says why it gets none, and whether it
+// should be moved.
+func (f *forecaster) plan(row *model.Row, c *course, l *Left) {
+	var why []Reason
+	switch {
+	case l.StillWet:
+		why = say(Warning, "may not be dry when you leave: tip it out, more air, and look into the heart before you go")
+	case row.State.Away():
+		why = say(Advice, "out of its place now: dry it and hang it back before you go")
+	case !row.Rot.IsZero():
+		why = say(Warning, "suspected rot: settle it before you go, and keep it apart")
+	case !l.Lines.Soak.IsZero():
+		l.Last, why = f.soakLast(row, c, l.Return)
+	}
+	at, lines := l.AtReturn()
+	l.Reasons = append(say(Computed, "%.0f %% of its water gone on return (%.0f to %.0f)", 100*at.Thirst(), 100*(1-at.High), 100*(1-at.Low)), why...)
+	if !lines.HalfGone.IsZero() {
+		l.Move = true
+		l.Reasons = append(l.Reasons, say(Advice, "move it off heaters and out of the sun, to an airy place with the moistest air you have")...)
+	}
+}
+
+// AtReturn is how the plant stands on return and the lines it has crossed, after
+// its last soak if it gets one.
+func (l *Left) AtReturn() (Stand, Lines) {
+	if l.Last != nil {
+		return l.Last.Return, l.Last.Lines
+	}
+	return l.Return, l.Lines
+}
+
+// soakLast is the last soak of a plant that would cross the soak line, or why
+// it gets none.
+func (f *forecaster) soakLast(row *model.Row, c *course, alone Stand) (*LastSoak, []Reason) {
+	hours := f.dryHours(row)
+	n := f.needAt(row, c, f.DryBy.Add(-hoursLong(hours)))
+	if n.Band == soak.Rest || n.Band == soak.Mist {
+		return nil, restrictions(n.Reasons)
+	}
+	last := &LastSoak{Band: n.Band, From: n.From, To: n.To}
+	last.InBy, last.OutBy = lastTimes(f.book.Rules(), f.DryBy, hours, n.From)
+	after := f.after(row, c, last)
+	last.Return = after.stand(f.Until)
+	switch {
+	case last.InBy.Before(f.Now):
+		return nil, say(Warning, "no time left for it to dry: do not soak it now")
+	case last.Return.RWC-alone.RWC < gainWorth:
+		return nil, say(Computed, "full enough: a last soak would change little")
+	}
+	last.Lines = f.lines(after, last.Return)
+	why := restrictions(n.Reasons)
+	if limit := f.kinds[row.ID].limit; hours > limit {
+		why = append(why, say(Advice, "may take %s to dry here: shake it hard, lay it upside down, give it air", minutesWords(hours*60))...)
+	}
+	return last, why
+}
+
+// after is a plant's course with its last soak. It is taken to lose water from
+// when it comes out: a few hours too early, and so a little too dry.
+func (f *forecaster) after(row *model.Row, c *course, last *LastSoak) *course {
+	soaked := *c
+	c.at(last.InBy, &soaked.full)
+	soaked.refill(last.From, f.kinds[row.ID].tau)
+	soaked.dry = last.OutBy
+	return &soaked
+}
+
+// needAt is what the house rules give a plant at a time to come, if thirst and
+// rest days did not matter.
+func (f *forecaster) needAt(row *model.Row, c *course, at time.Time) Need {
+	at = later(at, f.Now)
+	stand := c.stand(at)
+	rules := f.book.Rules()
+	rules[model.SoakFrom], rules[model.RestDays] = 0, 0
+	n := Need{ID: row.ID, DaysSince: -1, RWC: stand.RWC, Low: stand.Low, High: stand.High}
+	if f.water[row.ID].told {
+		n.DaysSince = math.Max(0, at.Sub(row.LastSoak()).Hours()/24)
+	}
+	v := verdict{Need: n, row: row, kind: f.kinds[row.ID], rules: rules, now: at, room: roomNow(f.book, f.Now)}
+	v.decide()
+	return v.Need
+}
+
+// lastTimes is the latest a plant can go in and come out to be dry by evening:
+// in the daytime, a day or more earlier where it dries slowly.
+func lastTimes(rules model.Rules, evening time.Time, hours, minutes float64) (in, out time.Time) {
+	out = evening.Add(-hoursLong(hours)).Truncate(5 * time.Minute)
+	soaking := time.Duration(minutes * float64(time.Minute))
+	for range 7 {
+		y, m, d := out.Add(-soaking).Date()
+		dusk := DryBy(rules, out)
+		switch dawn := time.Date(y, m, d, morningHour, 0, 0, 0, out.Location()); {
+		case out.Add(-soaking).Before(dawn):
+			out = DryBy(rules, out.AddDate(0, 0, -1))
+		case out.After(dusk):
+			out = dusk
+		default:
+			return out.Add(-soaking), out
+		}
+	}
+	return out.Add(-soaking), out
+}
+
+// dryHours is how long a plant may take to dry in the room as it is now, shaken
+// and laid as its form asks for: the upper end of what is expected, and never
+// under the house rule.
+func (f *forecaster) dryHours(row *model.Row) float64 {
+	kd := f.kinds[row.ID]
+	handled := *row
+	handled.Shaken, handled.Inverted, handled.Load, handled.Out = true, row.Form == model.Bulbous, 0, time.Time{}
+	key := keyOf(&handled, kd)
+	hours, ok := f.hours[key]
+	if !ok {
+		room := roomNow(f.book, f.Now)
+		in := drying.Stream{Air: air.Air{TempC: room.TempC, RH: room.RH / 100}, Speed: fanSpeed(room.Fan)}
+		hours = upperDry * clamped(kd.dry.Dry(in, key.handling)).Hours()
+		f.hours[key] = hours
+	}
+	return math.Max(hours, kd.limit)
+}
+
+// say is one reason.
+func say(kind ReasonKind, format string, args ...any) []Reason {
+	return []Reason{{Text: fmt.Sprintf(format, args...), Kind: kind}}
+}
+
+// restrictions is the reasons that come from house rules and warnings.
+func restrictions(rs []Reason) []Reason {
+	return slices.DeleteFunc(slices.Clone(rs), func(r Reason) bool { return r.Kind != Capped && r.Kind != Warning })
+}

@@ -1,0 +1,356 @@
+package care_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/rickb777/date/v2"
+	"pgregory.net/rapid"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/soak"
+)
+
+// household is a book in the making, at noons of May 2026.
+type household struct {
+	*model.Book
+	t interface {
+		Helper()
+		Fatalf(string, ...any)
+	}
+}
+
+func newHousehold(t interface {
+	Helper()
+	Fatalf(string, ...any)
+}) household {
+	return household{model.NewBook(time.UTC), t}
+}
+
+func (h household) say(at time.Time, f model.Fact, ids ...model.ID) {
+	h.t.Helper()
+	e := model.NewEntry(at, f, ids...)
+	e.Seq = model.Seq(len(h.Entries()) + 1)
+	if err := h.Check(e); err != nil {
+		h.t.Fatalf("%s: %v", f.Kind(), err)
+	}
+	if err := h.Apply(e); err != nil {
+		h.t.Fatalf("%s: %v", f.Kind(), err)
+	}
+}
+
+// soaked takes plants through a whole soak day that ends dry and hung at a time.
+func (h household) soaked(hung time.Time, minutes int, ids ...model.ID) {
+	h.t.Helper()
+	in := hung.Add(-5*time.Hour - time.Duration(minutes)*time.Minute)
+	out := in.Add(time.Duration(minutes) * time.Minute)
+	h.say(in, &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: out}, ids...)
+	h.say(out, &model.Out{Shaken: true}, ids...)
+	h.say(hung, &model.FoundDry{}, ids...)
+	h.say(hung, &model.Hung{}, ids...)
+}
+
+func day(d, hour int) time.Time { return time.Date(2026, 5, d, hour, 0, 0, 0, time.UTC) }
+
+// greens is a shelf of n mesic rosettes of 15 cm, soaked and hung on 1 May.
+func greens(t *testing.T, n int) household {
+	t.Helper()
+	h := newHousehold(t)
+	var plants []model.Plant
+	var ids model.IDs
+	for id := model.ID(1); id <= model.ID(n); id++ {
+		plants = append(plants, model.Plant{ID: id, Count: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15, Home: model.Home{Shelf: "A", Spot: id.String()}})
+		ids = append(ids, id)
+	}
+	h.say(day(1, 8), &model.Add{Plants: plants})
+	h.soaked(day(1, 18), 240, ids...)
+	return h
+}
+
+// drawn is a book as nobody would keep it: plants of every form in every state.
+func drawn(t *rapid.T) household {
+	h := newHousehold(t)
+	var plants []model.Plant
+	n := rapid.IntRange(1, 12).Draw(t, "plants")
+	for id := model.ID(1); id <= model.ID(n); id++ {
+		p := model.Plant{
+			ID: id, Count: rapid.SampledFrom([]int{1, 6}).Draw(t, "count"), Form: rapid.SampledFrom(model.Forms).Draw(t, "form"),
+			Leaf: rapid.SampledFrom(model.Leaves).Draw(t, "leaf"), Size: rapid.Float64Range(4, 50).Draw(t, "size"),
+		}
+		if rapid.Bool().Draw(t, "told") {
+			p.SoakedOn = date.NewAt(day(1, 12)) - date.Date(rapid.IntRange(0, 40).Draw(t, "days"))
+		}
+		plants = append(plants, p)
+	}
+	h.say(day(1, 8), &model.Add{Plants: plants})
+	for id := model.ID(1); id <= model.ID(n); id++ {
+		switch rapid.IntRange(0, 7).Draw(t, "fate") {
+		case 0:
+			h.soaked(day(4, 18), 60, id)
+		case 1:
+			h.say(day(5, 10), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: day(5, 13)}, id)
+		case 2:
+			h.say(day(5, 9), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: day(5, 10)}, id)
+			h.say(day(5, 10), &model.Out{Shaken: rapid.Bool().Draw(t, "shaken")}, id)
+		case 3:
+			h.say(day(5, 9), &model.Look{Signs: model.Signs{Curl: model.Grade(rapid.IntRange(0, 3).Draw(t, "curl")), Tips: 0, Shift: model.NotSeen}}, id)
+		case 4:
+			h.say(day(5, 9), &model.Bloom{}, id)
+		case 5:
+			h.say(day(5, 9), &model.Rot{}, id)
+		}
+	}
+	if rapid.Bool().Draw(t, "read") {
+		h.say(day(5, 11), &model.Reading{TempC: 22, RH: 45})
+	}
+	return h
+}
+
+func drawnAir(t *rapid.T) care.ExpectedAir {
+	return care.AirGiven(rapid.Float64Range(15, 30).Draw(t, "temp"), rapid.Float64Range(15, 90).Draw(t, "rh"))
+}
+
+// A longer trip never leaves a plant wetter, and never uncrosses a line.
+func TestLongerTripsNeverLeaveAPlantWetter(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h, air := drawn(t), drawnAir(t)
+		k, now := care.New(h.Book), day(5, 12)
+		from := now.Add(time.Duration(rapid.IntRange(0, 100).Draw(t, "leaving")) * time.Hour)
+		short := from.Add(time.Duration(rapid.IntRange(0, 1000).Draw(t, "away")) * time.Hour)
+		long := short.Add(time.Duration(rapid.IntRange(1, 1000).Draw(t, "longer")) * time.Hour)
+		a, b := k.Forecast(now, from, short, air), k.Forecast(now, from, long, air)
+		for i := range a.Plants {
+			x, y := a.Plants[i], b.Plants[i]
+			if h.Row(x.ID).State != model.AtHome {
+				continue // in the water it gets wetter first
+			}
+			const rounding = 1e-12
+			if y.Return.RWC > x.Return.RWC+rounding || y.Return.Low > x.Return.Low+rounding || y.Return.High > x.Return.High+rounding {
+				t.Fatalf("plant %d: %+v after %s, %+v after %s", x.ID, x.Return, short.Sub(from), y.Return, long.Sub(from))
+			}
+			if !x.Lines.HalfGone.IsZero() && y.Lines.HalfGone.IsZero() {
+				t.Fatalf("plant %d: half gone %s on the short trip, never on the long one", x.ID, x.Lines.HalfGone)
+			}
+		}
+	})
+}
+
+// A trip of no length leaves every plant as it is now, whatever its state.
+func TestNoTripChangesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h, air := drawn(t), drawnAir(t)
+		k, now := care.New(h.Book), day(5, 12)
+		trip, o := k.Forecast(now, now, now, air), k.Look(now)
+		for _, l := range trip.Plants {
+			n := o.Need(l.ID)
+			if want := (care.Stand{RWC: n.RWC, Low: n.Low, High: n.High}); l.Return != want || l.Leaving != n.RWC {
+				t.Fatalf("plant %d: %+v, leaving %g, now %+v", l.ID, l.Return, l.Leaving, want)
+			}
+		}
+	})
+}
+
+// A last soak is one a plant may have and can dry from: never in bloom or with
+// rot, never over its cap, out of the water its hours before all must be dry,
+// and it leaves the plant fuller than nothing would.
+func TestLastSoaksKeepTheRules(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h, air := drawn(t), drawnAir(t)
+		now := day(5, 12)
+		from := now.Add(time.Duration(rapid.IntRange(0, 100).Draw(t, "leaving")) * time.Hour)
+		trip := care.New(h.Book).Forecast(now, from, from.AddDate(0, 0, rapid.IntRange(0, 40).Draw(t, "days")), air)
+		for _, l := range trip.Plants {
+			row := h.Row(l.ID)
+			if len(l.Reasons) == 0 {
+				t.Fatalf("plant %d: no reason", l.ID)
+			}
+			if l.Last == nil {
+				continue
+			}
+			s := l.Last
+			caps := map[model.Form]float64{model.Bulbous: 90, model.Fuzzy: 10, model.Tank: 20, model.Pendent: 60}
+			limits := map[model.Form]float64{model.Fuzzy: 2}
+			switch limit := max(limits[row.Form], 4); {
+			case row.State != model.AtHome, !row.Bloom.IsZero(), !row.Rot.IsZero(), s.Band < soak.Dip:
+				t.Fatalf("plant %d (%s): %+v", l.ID, row.State, s)
+			case caps[row.Form] > 0 && s.To > caps[row.Form], s.From > s.To, s.From < 1:
+				t.Fatalf("plant %d (%s): %g to %g minutes", l.ID, row.Form, s.From, s.To)
+			case s.InBy.Before(now), s.OutBy.Sub(s.InBy).Minutes() < s.From-1e-6, row.Form != model.Fuzzy && trip.DryBy.Sub(s.OutBy).Hours() < limit:
+				t.Fatalf("plant %d: in %s, out %s, dry by %s", l.ID, s.InBy, s.OutBy, trip.DryBy)
+			case s.InBy.Hour() < 7, s.OutBy.Hour() > 21:
+				t.Fatalf("plant %d: in %s, out %s", l.ID, s.InBy, s.OutBy)
+			case s.Return.RWC <= l.Return.RWC:
+				t.Fatalf("plant %d: %g after a soak, %g without", l.ID, s.Return.RWC, l.Return.RWC)
+			}
+		}
+	})
+}
+
+// The lines are crossed where the forecast says: a trip that ends then comes
+// home to a plant on the line, to the hour.
+func TestLinesAreCrossedWhenSaid(t *testing.T) {
+	h := greens(t, 1)
+	k, now, air := care.New(h.Book), day(5, 12), care.AirGiven(21, 30)
+	l := k.Forecast(now, now, now.AddDate(0, 0, 200), air).Plants[0].Lines
+	for name, c := range map[string]struct {
+		at   time.Time
+		line float64
+	}{"soak": {l.Soak, 0.12}, "half": {l.HalfGone, 0.5}, "injury": {l.Injury, 0.75}} {
+		before := k.Forecast(now, now, later(c.at.Add(-time.Hour), now), air).Plants[0].Return.Thirst()
+		after := k.Forecast(now, now, c.at, air).Plants[0].Return.Thirst()
+		if c.at.IsZero() || after < c.line || c.at.After(now) && before > c.line {
+			t.Errorf("%s: crossed at %s, %.4f an hour before and %.4f then, line %g", name, c.at, before, after, c.line)
+		}
+	}
+	if !l.Soak.Before(l.HalfGone) || !l.HalfGone.Before(l.Injury) {
+		t.Errorf("out of order: %+v", l)
+	}
+}
+
+func later(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
+}
+
+// Drier air on a trip never leaves a plant fuller.
+func TestDrierAirLeavesPlantsDrier(t *testing.T) {
+	h := greens(t, 1)
+	k, now := care.New(h.Book), day(5, 12)
+	last := math.Inf(1)
+	for _, rh := range []float64{90, 70, 50, 30, 10} {
+		at := k.Forecast(now, now, now.AddDate(0, 0, 12), care.AirGiven(21, rh)).Plants[0].Return
+		if at.RWC >= last || at.Low > at.RWC || at.High < at.RWC {
+			t.Errorf("at %g %%: %+v, wetter air left %g", rh, at, last)
+		}
+		last = at.RWC
+	}
+}
+
+// The evening by which all must be dry: the day before leaving; for one who
+// leaves at once or this afternoon, today.
+func TestLastEvening(t *testing.T) {
+	k := care.New(greens(t, 1).Book)
+	for _, c := range []struct{ now, from, want time.Time }{
+		{day(5, 9), day(5, 9), day(5, 21)},
+		{day(5, 9), day(5, 16), day(5, 16)},
+		{day(5, 9), day(6, 8), day(5, 21)},
+		{day(5, 9), day(9, 8), day(8, 21)},
+		{day(5, 9), day(9, 23), day(8, 21)},
+	} {
+		if got := k.Forecast(c.now, c.from, c.from.AddDate(0, 0, 7), care.AirGiven(21, 40)).DryBy; !got.Equal(c.want) {
+			t.Errorf("now %s, leaving %s: dry by %s, want %s", c.now, c.from, got, c.want)
+		}
+	}
+}
+
+// Where the air of a trip is taken from: last year's season before last week,
+// last week before the house rules; and it keeps the mean deficit.
+func TestExpectedAir(t *testing.T) {
+	h := greens(t, 1)
+	now, from, until := day(5, 12), day(6, 8), day(18, 8)
+	expect := func() care.ExpectedAir { return care.New(h.Book).ExpectAir(now, from, until) }
+	if a := expect(); a.Source != care.FromRules || a.TempC != 21 || a.RH != 40 || !strings.Contains(a.Words(), "assumed") {
+		t.Errorf("an empty book: %+v", a)
+	}
+	h.say(day(4, 9), &model.Reading{TempC: 20, RH: 30})
+	h.say(day(4, 18), &model.Reading{TempC: 24, RH: 50})
+	a := expect()
+	if a.Source != care.FromLately || a.Days != 1 || a.TempC != 22 {
+		t.Errorf("lately: %+v", a)
+	}
+	if got, want := care.AirGiven(a.TempC, a.RH).Deficit, a.Deficit; math.Abs(got-want) > 1e-9 {
+		t.Errorf("the humidity makes %g kPa of %g", got, want)
+	}
+	for d := range 3 {
+		h.say(time.Date(2025, 5, 8+d, 9, 0, 0, 0, time.UTC), &model.Reading{TempC: 25, RH: 60})
+	}
+	if a := expect(); a.Source != care.FromLastYear || a.Days != 3 || math.Abs(a.TempC-25) > 1e-9 || math.Abs(a.RH-60) > 1e-9 {
+		t.Errorf("last year: %+v", a)
+	}
+}
+
+// A trip of twelve days for a shelf of greens, and one of two months: what it
+// says, and what a sitter is asked for.
+func TestTripWordsAndSitter(t *testing.T) {
+	h := greens(t, 3)
+	h.say(day(3, 9), &model.Bloom{}, 2)
+	h.say(day(3, 9), &model.Rot{}, 3)
+	k, now := care.New(h.Book), day(5, 9)
+	trip := k.Forecast(now, day(7, 8), day(19, 8), care.AirGiven(21, 40))
+	words := strings.Join(trip.Words(h.Book), "\n")
+	for _, want := range []string{
+		"12 days away, 7 May 2026 to 19 May 2026, in air of 21 °C and 40 % humidity, deficit 1.49 kPa: as you expect it",
+		"left alone, 3 of 3 cross the soak line", "soak 1 before you go", "all dry by Wed 6 May 21:00",
+	} {
+		if !strings.Contains(words, want) {
+			t.Errorf("the words lack %q:\n%s", want, words)
+		}
+	}
+	if j := k.SitterJob(trip); len(j.Plants) != 0 || len(j.Days) != 0 {
+		t.Errorf("nothing for a sitter in twelve days, but %+v", j)
+	}
+	long := k.Forecast(now, day(7, 8), day(7, 8).AddDate(0, 0, 60), care.AirGiven(21, 40))
+	j := k.SitterJob(long)
+	if len(j.Plants) != 1 || j.Plants[0] != 1 || j.Minutes != 30 || j.Hours != 4 || len(j.Days) == 0 {
+		t.Fatalf("a sitter for two months: %+v", j)
+	}
+	if _, lines := long.Plants[0].AtReturn(); !j.Days[0].Before(lines.HalfGone) || j.Days[len(j.Days)-1].After(long.Until.AddDate(0, 0, -2)) {
+		t.Errorf("days %v, half gone %s, back %s", j.Days, lines.HalfGone, long.Until)
+	}
+}
+
+// Home again: the plants in walking order, what was forecast beside them, and
+// looks for rot on day 3 and day 7 at what was soaked since.
+func TestHomecoming(t *testing.T) {
+	h := greens(t, 3)
+	k := care.New(h.Book)
+	if _, ok := k.Homecoming(day(5, 9)); ok {
+		t.Error("a homecoming without a trip")
+	}
+	h.say(day(5, 9), &model.Trip{From: day(6, 8), Until: day(18, 8)})
+	if _, ok := care.New(h.Book).Homecoming(day(10, 9)); ok {
+		t.Error("a homecoming while away")
+	}
+	forecast := care.New(h.Book).Forecast(day(6, 8), day(6, 8), day(17, 20), care.New(h.Book).ExpectAir(day(6, 8), day(6, 8), day(17, 20)))
+	h.say(day(17, 20), &model.Back{})
+	h.say(day(18, 8), &model.Look{Signs: model.Signs{Curl: 3, Tips: 2, Shift: model.NotSeen}}, 1)
+	h.soaked(day(18, 20), 180, 2)
+	home, ok := care.New(h.Book).Homecoming(day(18, 21))
+	if !ok || home.Day != 1 || fmt.Sprint(home.Order) != "1-3" || len(home.Looks) != 0 {
+		t.Fatalf("%+v, %t", home, ok)
+	}
+	// A sign seen at home does not change what was forecast; a plant soaked since has no forecast to hold it against.
+	if got, want := home.Forecast[1], forecast.Plants[0].Return; got != want {
+		t.Errorf("forecast %+v, want %+v", got, want)
+	}
+	if _, ok := home.Forecast[2]; ok || len(home.Forecast) != 2 {
+		t.Errorf("forecast of plants %v", home.Forecast)
+	}
+
+	looks := func(d int) (due []care.LookDue) {
+		home, _ := care.New(h.Book).Homecoming(day(d, 12))
+		return home.Looks
+	}
+	if due := looks(19); len(due) != 0 {
+		t.Errorf("day 2: %v", due)
+	}
+	if due := looks(20); len(due) != 1 || due[0].ID != 2 || due[0].Day != 3 {
+		t.Errorf("day 3: %v", due)
+	}
+	h.say(day(21, 9), &model.Look{Signs: model.LooksFine}, 2)
+	if due := looks(23); len(due) != 0 {
+		t.Errorf("looked at on day 4: %v", due)
+	}
+	if due := looks(24); len(due) != 1 || due[0].Day != 7 {
+		t.Errorf("day 7: %v", due)
+	}
+	if _, ok := care.New(h.Book).Homecoming(day(30, 12)); ok {
+		t.Error("the trip is spoken of for ever")
+	}
+}
