@@ -22,8 +22,11 @@ type Book struct {
 	samples  []SampleAt
 	bottle   BottleAt
 	rules    Rules
-	waiting  IDs // pulled and not yet in the water
-	away     int // plants soaking, drying or dry
+	waiting  IDs      // pulled and not yet in the water
+	away     int      // plants soaking, drying or dry
+	session  IDs      // pulled or soaked in the session at hand
+	named    []uint32 // by plant number: the naming in which present last met it
+	naming   uint32   // counts the calls of present
 	entries  []Entry
 	struck   map[Seq]bool
 	zone     *time.Location
@@ -139,6 +142,9 @@ func (b *Book) insert(p Plant, at time.Time) {
 	i, _ := slices.BinarySearch(b.order, p.ID)
 	b.order = slices.Insert(b.order, i, p.ID)
 	b.nextID = max(b.nextID, p.ID+1, p.Mother+1) // a mother not in the book keeps her number
+	if missing := int(b.nextID) - len(b.named); missing > 0 {
+		b.named = append(b.named, make([]uint32, missing)...)
+	}
 }
 
 // present finds the rows of an entry's plants, or says which are missing or
@@ -147,7 +153,7 @@ func (b *Book) present(ids IDs) error {
 	if len(ids) == 0 {
 		return &Problem{What: "no plants named", Do: "name plants by number, range, shelf:A or load:3"}
 	}
-	seen := make(map[ID]bool, len(ids))
+	b.naming++
 	for _, id := range ids {
 		row := b.rows[id]
 		switch {
@@ -155,10 +161,10 @@ func (b *Book) present(ids IDs) error {
 			return &Problem{What: fmt.Sprintf("there is no plant %d", id)}
 		case row.State == Gone:
 			return &Problem{What: fmt.Sprintf("plant %d (%s) is gone since %s", id, row.Title(), row.Since.In(b.zone).Format("2006-01-02"))}
-		case seen[id]:
+		case b.named[id] == b.naming:
 			return &Problem{What: fmt.Sprintf("plant %d is named twice", id)}
 		}
-		seen[id] = true
+		b.named[id] = b.naming
 	}
 	return nil
 }

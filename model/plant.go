@@ -166,6 +166,8 @@ func (p Plant) check() error {
 	switch {
 	case p.ID == 0:
 		return &Problem{What: "a plant without a number", Do: "number plants from 1"}
+	case p.ID > MaxID:
+		return &Problem{What: fmt.Sprintf("plant number %d", p.ID), Do: fmt.Sprintf("numbers go up to %d", MaxID)}
 	case p.Count < 1 || p.Count > MaxCount:
 		return &Problem{What: fmt.Sprintf("plant %d: count %d", p.ID, p.Count), Do: fmt.Sprintf("count is 1 to %d", MaxCount)}
 	case p.Size < 0 || p.Size > MaxSizeCM || p.Size != p.Size:

@@ -1,5 +1,7 @@
 package model
 
+import "slices"
+
 // Tally counts the plants of the session at hand. Pulled is always the sum of
 // the rest; a plant unaccounted for shows as one that is not yet Hung.
 type Tally struct {
@@ -22,14 +24,9 @@ func (t Tally) Open() bool { return t.Waiting+t.Soaking+t.Drying+t.Dry > 0 }
 
 // Tally counts the session at hand.
 func (b *Book) Tally() Tally {
-	t := Tally{Waiting: len(b.waiting)}
-	for _, id := range b.order {
-		r := b.rows[id]
-		if !r.InSession {
-			continue
-		}
-		t.Pulled++
-		switch r.State {
+	t := Tally{Pulled: len(b.session), Waiting: len(b.waiting)}
+	for _, id := range b.session {
+		switch b.rows[id].State {
 		case AtHome:
 			t.Hung++
 		case Soaking:
@@ -54,12 +51,23 @@ func (b *Book) Waiting() IDs { return b.waiting }
 // away from home a new session begins.
 func (b *Book) enterSession(ids IDs) {
 	if b.away == 0 && len(b.waiting) == 0 {
-		for _, r := range b.rows {
-			r.InSession = false
-		}
-		b.forgetAssumed()
+		b.each(b.session, func(r *Row) { r.InSession = false })
+		b.session = nil
 	}
-	b.each(ids, func(r *Row) { r.InSession = true })
+	b.each(ids, func(r *Row) {
+		if !r.InSession {
+			r.InSession = true
+			b.session = append(b.session, r.ID)
+		}
+	})
+}
+
+// leaveSession takes a plant out of the session, as if it had not been pulled.
+func (b *Book) leaveSession(r *Row) {
+	r.InSession = false
+	if i := slices.Index(b.session, r.ID); i >= 0 {
+		b.session = slices.Delete(b.session, i, i+1)
+	}
 }
 
 // History lists the entries that name a plant, oldest first, struck ones left

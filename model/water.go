@@ -107,7 +107,7 @@ func (f PutBack) check(b *Book, e Entry) error {
 
 func (f PutBack) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) {
-		r.InSession = false
+		b.leaveSession(r)
 		b.stopWaiting(r.ID)
 	})
 }
