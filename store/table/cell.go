@@ -10,6 +10,7 @@ import (
 	"github.com/rickb777/date/v2"
 
 	"tubside/model"
+	"tubside/store/csvfile"
 )
 
 // unsaid are cells that stand for nothing known, in any column but text.
@@ -20,7 +21,7 @@ func said(cell string) bool { return !unsaid[strings.ToLower(strings.TrimSpace(c
 // plainText is text as the book and the file both hold it: no control
 // characters, plain spaces, no blanks at the ends. A note keeps its line breaks.
 func plainText(s string, breaks bool) string {
-	s = lineEnds.Replace(strings.ToValidUTF8(s, "\ufffd"))
+	s = csvfile.LineEnds.Replace(strings.ToValidUTF8(s, "\ufffd"))
 	s = strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n' && breaks:

@@ -40,7 +40,7 @@ func Plan(b *model.Book, s Sheet, now time.Time) (*model.Import, Summary, error)
 	p.sum = Summary{Rows: len(s.rows), Ignored: s.Ignored, Warnings: slices.Clone(s.Warnings)}
 	rows := p.present(s.rows)
 	found, faults := match(b, rows)
-	if err := faults.orNil(); err != nil {
+	if err := faults.OrNil(); err != nil {
 		return nil, p.sum, err
 	}
 	if err := p.number(rows, found); err != nil {

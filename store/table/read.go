@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"tubside/model"
+	"tubside/store/csvfile"
 )
 
 // ReadOptions say how to read a file.
@@ -55,7 +56,7 @@ const (
 // UTF-16 or Windows-1252, with a header line whose columns may come in any order
 // and under many names. What cannot be taken comes back all at once as [Faults].
 func Read(r io.Reader, opt ReadOptions) (Sheet, error) {
-	text, err := readText(r)
+	text, err := csvfile.Text(r)
 	if err != nil {
 		return Sheet{}, err
 	}
@@ -70,7 +71,7 @@ func Read(r io.Reader, opt ReadOptions) (Sheet, error) {
 	}
 	rd.readRows(split, strings.Count(text, "\n")+1)
 	rd.noteLost(text)
-	return rd.sheet, rd.faults.orNil()
+	return rd.sheet, rd.faults.OrNil()
 }
 
 // reader reads the rows under one header.
@@ -86,20 +87,20 @@ type reader struct {
 // progressEvery is how many rows pass between two reports. Our own.
 const progressEvery = 256
 
-func (rd *reader) readRows(split *splitter, total int) {
+func (rd *reader) readRows(split *csvfile.Splitter, total int) {
 	for n := 0; ; n++ {
-		rec, more := split.next()
+		rec, more := split.Next()
 		if !more {
 			rd.report(total, total)
 			return
 		}
 		if n%progressEvery == 0 {
-			rd.report(rec.line, total)
+			rd.report(rec.Line, total)
 		}
 		switch {
-		case rec.fault != nil:
-			rd.faults = append(rd.faults, *rec.fault)
-		case !rec.blank() && !rd.isHeader(rec):
+		case rec.Fault != nil:
+			rd.faults = append(rd.faults, *rec.Fault)
+		case !rec.Blank() && !rd.isHeader(rec):
 			rd.readRow(rec)
 		}
 	}
@@ -113,11 +114,11 @@ func (rd *reader) report(done, total int) {
 
 // isHeader reports a header line repeated further down, as between the pages
 // of a printed list.
-func (rd *reader) isHeader(rec record) bool {
-	if len(rec.cells) != len(rd.cells) {
+func (rd *reader) isHeader(rec csvfile.Record) bool {
+	if len(rec.Cells) != len(rd.cells) {
 		return false
 	}
-	for i, c := range rec.cells {
+	for i, c := range rec.Cells {
 		if headerKey(c) != headerKey(rd.cells[i]) {
 			return false
 		}
@@ -125,24 +126,24 @@ func (rd *reader) isHeader(rec record) bool {
 	return true
 }
 
-func (rd *reader) readRow(rec record) {
-	r := row{line: rec.line}
-	for i := len(rd.cells); i < len(rec.cells); i++ {
-		if strings.TrimSpace(rec.cells[i]) != "" {
-			rd.fault(rec.line, "", fmt.Sprintf("%d cells under %d headers", len(rec.cells), len(rd.cells)), "put a text with the separator in it in quotes")
+func (rd *reader) readRow(rec csvfile.Record) {
+	r := row{line: rec.Line}
+	for i := len(rd.cells); i < len(rec.Cells); i++ {
+		if strings.TrimSpace(rec.Cells[i]) != "" {
+			rd.fault(rec.Line, "", fmt.Sprintf("%d cells under %d headers", len(rec.Cells), len(rd.cells)), "put a text with the separator in it in quotes")
 			return
 		}
 	}
 	before := len(rd.faults)
 	for f, column := range rd.at {
-		if column >= 0 && column < len(rec.cells) {
-			if err := rd.readCell(&r, field(f), rec.cells[column]); err != nil {
-				rd.refuse(rec.line, field(f), err)
+		if column >= 0 && column < len(rec.Cells) {
+			if err := rd.readCell(&r, field(f), rec.Cells[column]); err != nil {
+				rd.refuse(rec.Line, field(f), err)
 			}
 		}
 	}
 	if r.ID == 0 && r.Label == "" && r.Name == "" && len(rd.faults) == before {
-		rd.fault(rec.line, "", "neither a label nor a name", "say what the plant is, or take the line out")
+		rd.fault(rec.Line, "", "neither a label nor a name", "say what the plant is, or take the line out")
 	}
 	rd.sheet.rows = append(rd.sheet.rows, r)
 }

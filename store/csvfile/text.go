@@ -1,4 +1,4 @@
-package table
+package csvfile
 
 import (
 	"bytes"
@@ -18,34 +18,35 @@ const maxBytes = 64 << 20
 
 var utf8Mark = []byte("\ufeff")
 
-// readText reads a file as text, whatever program wrote it: UTF-8 or UTF-16
+// Text reads a file as text, whatever program wrote it: UTF-8 or UTF-16
 // with or without a byte order mark, or Windows-1252. What cannot be read comes
-// out as U+FFFD.
-func readText(r io.Reader) (string, error) {
+// out as U+FFFD, and every line end is a line feed. A file that is no text comes back as
+// [Faults].
+func Text(r io.Reader) (string, error) {
 	b, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
 	if err != nil {
 		return "", fmt.Errorf("read the file: %w", err)
 	}
 	switch {
 	case len(b) > maxBytes:
-		return "", wholeFile("the file is larger than 64 MB", "split it")
+		return "", WholeFile("the file is larger than 64 MB", "split it")
 	case bytes.HasPrefix(b, []byte("PK\x03\x04")), bytes.HasPrefix(b, []byte("\xd0\xcf\x11\xe0")):
-		return "", wholeFile("this is a spreadsheet program's own file", "save the sheet as CSV and import that")
+		return "", WholeFile("this is a spreadsheet program's own file", "save the sheet as CSV and import that")
 	}
 	text, err := encodingOf(b).NewDecoder().Bytes(b)
 	if err != nil {
-		return "", errors.Join(wholeFile("the text cannot be read", "save it as UTF-8"), err)
+		return "", errors.Join(WholeFile("the text cannot be read", "save it as UTF-8"), err)
 	}
 	text = bytes.TrimPrefix(text, utf8Mark)
 	if bytes.IndexByte(text, 0) >= 0 {
-		return "", wholeFile("this is not a text file", "export the sheet as CSV and import that")
+		return "", WholeFile("this is not a text file", "export the sheet as CSV and import that")
 	}
-	return lineEnds.Replace(string(text)), nil
+	return LineEnds.Replace(string(text)), nil
 }
 
-// lineEnds makes one line end of the three there are, so that lines count as
+// LineEnds makes one line end of the three there are, so that lines count as
 // an editor counts them.
-var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n")
+var LineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n")
 
 // encodingOf tells the encoding by the byte order mark or, without one, by the
 // first letter: a header starts with a plain letter, of which UTF-16 has one
