@@ -17,6 +17,8 @@ type Book struct {
 	vessels  []Vessel
 	readings []ReadingAt
 	fans     []FanAt
+	windows  []WindowAt
+	shelves  map[string]float64 // by ShelfKey
 	trips    []Absence
 	waters   map[string]*Water // by vessel
 	samples  []SampleAt
@@ -44,6 +46,7 @@ func NewBook(zone *time.Location) *Book {
 		vessels:  slices.Clone(firstVessels),
 		rules:    DefaultRules(),
 		struck:   map[Seq]bool{},
+		shelves:  map[string]float64{},
 		zone:     zone,
 	}
 }

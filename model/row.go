@@ -54,6 +54,9 @@ type Row struct {
 	Rot     time.Time // suspected rot since
 	Misted  time.Time // last misted
 
+	WetWeight WeightAt // fully soaked and blotted
+	Weight    WeightAt // last weighed otherwise
+
 	Fed         time.Time // last fed
 	FedHow      Feeding   // how; empty when only the day was told
 	FedMix      *Mix      // with what; nil when only the day was told

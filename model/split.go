@@ -44,6 +44,9 @@ func (f Split) apply(b *Book, e Entry) {
 	*part = told
 	part.Plant = p
 	part.InSession = false
+	// What the whole weighed says nothing of either half.
+	tray.Weight, tray.WetWeight = WeightAt{}, WeightAt{}
+	part.Weight, part.WetWeight = WeightAt{}, WeightAt{}
 	if f.Offset {
 		tray.Offsets = max(0, tray.Offsets-f.New.Count)
 		part.separated(e)

@@ -8,7 +8,9 @@ type bench struct {
 	room    Room
 	groups  []wetGroup
 	streams []stream
-	ended   []bool // by place in the state vector
+	ended   []bool    // by place in the state vector
+	outAt   []float64 // by group, hours from now at which it comes out; 0 for what is out
+	waiting []bool    // by group, not out yet
 }
 
 // The first places of the state vector; group i follows at filmAt(i) and pocketAt(i).
@@ -38,8 +40,10 @@ type wetGroup struct {
 }
 
 func newBench(r Room, groups []Group) *bench {
-	b := &bench{room: r, ended: make([]bool, 2+2*len(groups))}
-	for _, g := range groups {
+	b := &bench{room: r, ended: make([]bool, 2+2*len(groups)), outAt: make([]float64, len(groups)), waiting: make([]bool, len(groups))}
+	for i, g := range groups {
+		b.outAt[i] = math.Max(0, -g.MinutesOut/60)
+		b.waiting[i] = g.MinutesOut < 0
 		b.groups = append(b.groups, wetGroup{
 			plant: g.Plant, stream: b.streamOf(g), speedUp: g.Plant.speedUp(g.Handling),
 			depthM:        g.Plant.depthM(g.Handling),
@@ -70,7 +74,7 @@ func (b *bench) start(groups []Group) []float64 {
 		b.streams[i].power = b.powerOver(b.streams[i], y[vapourAt])
 	}
 	for i, g := range groups {
-		w, hours := b.groups[i], g.MinutesOut/60
+		w, hours := b.groups[i], math.Max(0, g.MinutesOut/60)
 		power := b.streams[w.stream].power
 		y[filmAt(i)] = power.filmLeft(w, hours)
 		y[pocketAt(i)] = power.pocketLeft(w, hours)
@@ -110,7 +114,7 @@ func (b *bench) rates(y, rates []float64) {
 func (b *bench) filmRate(i int, y, rates []float64) float64 {
 	at, g := filmAt(i), &b.groups[i]
 	rates[at] = 0
-	if b.ended[at] {
+	if b.ended[at] || b.waiting[i] {
 		return 0
 	}
 	rates[at] = -b.streams[g.stream].power.filmRate(g.plant) * g.speedUp
@@ -121,7 +125,7 @@ func (b *bench) filmRate(i int, y, rates []float64) float64 {
 func (b *bench) pocketRate(i int, y, rates []float64) float64 {
 	at, g := pocketAt(i), &b.groups[i]
 	rates[at] = 0
-	if b.ended[at] {
+	if b.ended[at] || b.waiting[i] {
 		return 0
 	}
 	downM := (1 - y[at]) * g.depthM

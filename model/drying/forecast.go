@@ -11,12 +11,19 @@ func (b *bench) run(groups []Group) Forecast {
 	f := b.opening(y)
 	solver := newSolver(b.rates, y, b.scales())
 	hours, step := 0.0, firstStepHours
+	if b.change(0) {
+		solver.refresh()
+	}
 	for hours < Horizon && b.anyWet() {
-		h := math.Min(step, Horizon-hours)
+		h := math.Min(step, b.turn(hours)-hours)
 		err := solver.try(h)
 		step = resized(h, err)
 		if err <= 1 {
 			hours = b.advance(solver, hours, h, &f)
+			if b.change(hours) {
+				solver.refresh()
+				step = firstStepHours
+			}
 		}
 	}
 	f.LeftKG = b.waterKG(solver.y)
@@ -40,6 +47,35 @@ func (b *bench) advance(s *solver, hours, h float64, f *Forecast) float64 {
 	}
 	f.note(hours, b.room.humidity(s.y[vapourAt]))
 	return hours
+}
+
+// turn is when plants next come out or the airing changes: no step goes over it.
+func (b *bench) turn(hours float64) float64 {
+	next := Horizon
+	for i, at := range b.outAt {
+		if b.waiting[i] && at > hours {
+			next = math.Min(next, at)
+		}
+	}
+	if len(b.room.Airings) > 0 {
+		next = math.Min(next, math.Max(hours, b.room.Airings[0].Hours))
+	}
+	return next
+}
+
+// change lets out the plants whose time has come and airs the room anew, and reports whether anything changed.
+func (b *bench) change(hours float64) bool {
+	changed := false
+	for i, at := range b.outAt {
+		if b.waiting[i] && at <= hours+togetherShare {
+			b.waiting[i], changed = false, true
+		}
+	}
+	for len(b.room.Airings) > 0 && b.room.Airings[0].Hours <= hours+togetherShare {
+		b.room.AirChanges, changed = b.room.Airings[0].AirChanges, true
+		b.room.Airings = b.room.Airings[1:]
+	}
+	return changed
 }
 
 // scales is what counts as 1 of each value of the state: all of a share, or the room full of vapour.

@@ -3,6 +3,7 @@ package drying
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tubside/model/air"
 )
@@ -11,10 +12,17 @@ import (
 //
 // Holding the temperature leaves out that drying cools the room: see the size of that at Forecast.
 type Room struct {
-	VolumeM3      float64 // above 0
-	AirChanges    float64 // per hour, 0 or more
-	Air           air.Air // now
-	SupplyDensity float64 // vapour in the air that comes in, kg/m3, 0 or more: air.Air.VapourDensity of the air outside
+	VolumeM3      float64  // above 0
+	AirChanges    float64  // per hour, 0 or more
+	Air           air.Air  // now
+	SupplyDensity float64  // vapour in the air that comes in, kg/m3, 0 or more: air.Air.VapourDensity of the air outside
+	Airings       []Airing // changes of AirChanges to come, in the order of their hours
+}
+
+// Airing is a change in how a room is aired, such as a window being opened.
+type Airing struct {
+	Hours      float64 // from now, 0 or more
+	AirChanges float64 // per hour from then on, 0 or more
 }
 
 // WinterAirChanges is the air changes per hour of a closed Canadian house in winter: Kent, Handegord and Robson, ASHRAE
@@ -27,7 +35,7 @@ type Group struct {
 	Handling   Handling
 	Count      int
 	Speed      float64 // of the air over them, m/s
-	MinutesOut float64 // since they came out of the water, in air as it is now
+	MinutesOut float64 // since they came out of the water, in air as it is now; below 0, they are still to come out
 }
 
 // Moment is the room at one time.
@@ -62,6 +70,8 @@ func (r Room) Valid() error {
 		return fmt.Errorf("room of %.4g m3: give 1 to 100000 m3", r.VolumeM3)
 	case !(r.AirChanges >= 0 && r.AirChanges <= 100):
 		return fmt.Errorf("%.4g air changes an hour: give 0 to 100", r.AirChanges)
+	case slices.ContainsFunc(r.Airings, func(a Airing) bool { return !(a.Hours >= 0 && a.AirChanges >= 0 && a.AirChanges <= 100) }):
+		return fmt.Errorf("airings %v: give hours from now, and 0 to 100 air changes an hour", r.Airings)
 	case !(r.SupplyDensity >= 0 && r.SupplyDensity <= 0.2):
 		return fmt.Errorf("incoming air with %.4g kg/m3 of vapour: give 0 to 0.2", r.SupplyDensity)
 	}
@@ -71,8 +81,10 @@ func (r Room) Valid() error {
 // Valid returns nil when the group makes sense, and otherwise an error that names the field.
 func (g Group) Valid() error {
 	switch {
-	case g.Count < 0 || !(g.MinutesOut >= 0) || math.IsInf(g.MinutesOut, 1):
-		return fmt.Errorf("%d plants out for %.4g minutes: neither can be less than 0", g.Count, g.MinutesOut)
+	case g.Count < 0:
+		return fmt.Errorf("%d plants: there cannot be less than 0", g.Count)
+	case !(math.Abs(g.MinutesOut) <= 1e7):
+		return fmt.Errorf("out for %.4g minutes: give a number, below 0 for plants still to come out", g.MinutesOut)
 	case !(g.Speed >= 0 && g.Speed <= MaxSpeed):
 		return fmt.Errorf("air speed %.4g m/s: give one between 0 and %.0f m/s", g.Speed, MaxSpeed)
 	case !(g.Handling.Clump >= 0 && g.Handling.Clump <= 100):

@@ -178,6 +178,8 @@ func TestRoomNamesWhatIsWrong(t *testing.T) {
 		"humidity 0 %":                     {room: func(r *drying.Room) { r.Air.RH = 0 }},
 		"drying group 2: film 9 mm":        {groups: []drying.Group{good, {Plant: with(good.Plant, func(p *drying.Plant) { p.FilmMM = 9 })}}},
 		"drying group 1: -3 plants":        {groups: []drying.Group{{Plant: good.Plant, Count: -3}}},
+		"drying group 1: out for NaN":      {groups: []drying.Group{{Plant: good.Plant, MinutesOut: math.NaN()}}},
+		"airings":                          {room: func(r *drying.Room) { r.Airings = []drying.Airing{{Hours: 1, AirChanges: -1}} }},
 		"drying group 1: clump taking NaN": {groups: []drying.Group{{Plant: good.Plant, Handling: drying.Handling{Clump: math.NaN()}}}},
 		"drying group 1: air speed 99 m/s": {groups: []drying.Group{{Plant: good.Plant, Speed: 99}}},
 	} {
@@ -188,6 +190,48 @@ func TestRoomNamesWhatIsWrong(t *testing.T) {
 		if _, err := r.Dry(c.groups); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("error %v does not say %q", err, want)
 		}
+	}
+}
+
+// Plants that are still to come out find the room as those before have left it, and leave it damper for those.
+func TestPlantsStillToComeOut(t *testing.T) {
+	group := func(n int, minutesOut float64) drying.Group {
+		return drying.Group{Plant: drying.Typical(), Handling: shaken, Count: n, Speed: drying.On, MinutesOut: minutesOut}
+	}
+	alone := dry(t, closedRoom(), []drying.Group{group(1, 0)}).Groups[0].Hours()
+	later := dry(t, closedRoom(), []drying.Group{group(1, -90)}).Groups[0].Hours() - 1.5
+	if math.Abs(later-alone) > 0.01*alone {
+		t.Errorf("alone, but out an hour and a half from now: %.3f h after that, want %.3f h", later, alone)
+	}
+	first := dry(t, closedRoom(), []drying.Group{group(100, 0)}).Groups[0].Hours()
+	both := dry(t, closedRoom(), []drying.Group{group(100, 0), group(100, -60)})
+	if both.Groups[0].Hours() <= first || both.Groups[1].Hours()-1 <= first {
+		t.Errorf("100 dry in %.2f h; with 100 more an hour later %.2f h, and those in %.2f h", first, both.Groups[0].Hours(), both.Groups[1].Hours()-1)
+	}
+	if dt := both.StartKG - 2*dry(t, closedRoom(), []drying.Group{group(100, 0)}).StartKG; math.Abs(dt) > 1e-9 {
+		t.Errorf("the water of those to come is not counted: off by %g kg", dt)
+	}
+}
+
+// A window opened now helps most, opened later less, opened after all is dry not at all.
+func TestAWindowOpenedLater(t *testing.T) {
+	groups := []drying.Group{{Plant: drying.Typical(), Handling: shaken, Count: 200, Speed: drying.On}}
+	with := func(airings ...drying.Airing) float64 {
+		r := closedRoom()
+		r.Airings = airings
+		return dry(t, r, groups).Groups[0].Hours()
+	}
+	wide := closedRoom()
+	wide.AirChanges = 3
+	shut, now, soon, late := with(), with(drying.Airing{AirChanges: 3}), with(drying.Airing{Hours: 1, AirChanges: 3}), with(drying.Airing{Hours: 100, AirChanges: 3})
+	if open := dry(t, wide, groups).Groups[0].Hours(); now != open {
+		t.Errorf("opened at once %.4f h, open from the start %.4f h", now, open)
+	}
+	if !(now < soon && soon < shut) || late != shut {
+		t.Errorf("shut %.2f h, opened now %.2f, in an hour %.2f, in 100 hours %.2f", shut, now, soon, late)
+	}
+	if again := with(drying.Airing{Hours: 1, AirChanges: 3}, drying.Airing{Hours: 1.5, AirChanges: wide.AirChanges / 10}); !(soon < again && again < shut+0.2) {
+		t.Errorf("open for half an hour %.2f h", again)
 	}
 }
 

@@ -46,6 +46,15 @@ func (s Signs) LogLikelihood(thirst float64, p SignsScale) float64 {
 	return curl.at(s.Curl, thirst-p.CurlShift) + tips.at(s.Tips, thirst) + shift.at(s.Shift, thirst)
 }
 
+// CurlChance is the probability of seeing at least this grade of curl on a plant of the given thirst (0 to 1).
+func (p SignsScale) CurlChance(grade int8, thirst float64) float64 {
+	var chance float64
+	for g := max(grade, 0); int(g) < len(curl); g++ {
+		chance += math.Exp(curl.at(g, held(thirst)-p.CurlShift))
+	}
+	return chance
+}
+
 // sign is one graded sign, a curve for each grade that speaks about thirst. At least grade g is seen with probability
 // 1/(1 + exp(-(thirst - begins[g-1])/spread)): an ordered logistic model (McCullagh 1980, J. R. Stat. Soc. B 42:109; from memory).
 // A grade never speaks for less thirst than a lower grade does.

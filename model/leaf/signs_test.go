@@ -150,3 +150,15 @@ func benchLook(bench *testing.B, seen leaf.Signs) {
 		look(&b, &paces, seen)
 	}
 }
+
+func TestCurlChanceIsTheSumOfItsGrades(t *testing.T) {
+	scale := leaf.SignsScale{CurlShift: leaf.CurlsReadily}
+	for thirst := 0.0; thirst < 0.95; thirst += 0.1 {
+		near(t, "any curl or none", scale.CurlChance(0, thirst), 1, tabled)
+		third := math.Exp(one["curl"](3).LogLikelihood(thirst, scale))
+		near(t, "rolled shut", scale.CurlChance(3, thirst), third, tabled)
+		if more, less := scale.CurlChance(1, thirst+0.05), scale.CurlChance(1, thirst); more <= less {
+			t.Errorf("chance of curl falls from %.4f to %.4f", less, more)
+		}
+	}
+}

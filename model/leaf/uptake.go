@@ -32,12 +32,29 @@ func slowed(tau, r0 float64) float64 { return tau * (1 + SlowWhenDry*max(SlowBel
 
 // Refilled is the RWC after some minutes in water, for a plant that went in at RWC r0 (0 to 1) and has the time constant tau in
 // hours. It belongs to one soak: a soak cut in two starts afresh at the second, less dry, and comes out a little fuller.
-func Refilled(r0, minutes, tau float64) float64 {
-	r0 = held(r0)
+func Refilled(r0, minutes, tau float64) float64 { return NewSoak(minutes, tau).From(r0) }
+
+// Soak is one soak of a plant, for asking what it does from several beginnings.
+type Soak struct {
+	hours, tau float64
+	missing    float64 // share of the thirst left, where uptake is not slowed
+}
+
+// NewSoak is a soak of some minutes for a plant of the time constant tau in hours. Minutes that are not above 0 do nothing.
+func NewSoak(minutes, tau float64) Soak {
 	if !(minutes > 0) {
-		return r0
+		minutes = 0
 	}
-	return 1 - (1-r0)*math.Exp(-minutes/60/slowed(tau, r0))
+	return Soak{hours: minutes / 60, tau: tau, missing: math.Exp(-minutes / 60 / tau)}
+}
+
+// From is the RWC after the soak of a plant that went in at RWC r0 (0 to 1).
+func (s Soak) From(r0 float64) float64 {
+	r0 = held(r0)
+	if r0 >= SlowBelow {
+		return 1 - (1-r0)*s.missing
+	}
+	return 1 - (1-r0)*math.Exp(-s.hours/slowed(s.tau, r0))
 }
 
 // MinutesTo is how long a plant that goes in at RWC r0 needs to reach the target RWC. 0 if it is already there; endless (+Inf) for

@@ -1,0 +1,54 @@
+package model
+
+import (
+	"fmt"
+	"time"
+)
+
+var _ = register[Weigh]("weight")
+
+// Weigh is one row on a kitchen scale. Wet is the weight fully soaked, shaken
+// and blotted: what later weights are held against.
+type Weigh struct {
+	Grams float64 `json:"g"`
+	Wet   bool    `json:"wet,omitempty"`
+}
+
+// MaxGrams bounds a weight. Our own: more than two hands carry is a slip.
+const MaxGrams = 20000.0
+
+// Kind implements [Fact].
+func (Weigh) Kind() Kind { return "weight" }
+
+func (f Weigh) check(b *Book, e Entry) error {
+	if err := b.present(e.Plants); err != nil {
+		return err
+	}
+	if len(e.Plants) > 1 {
+		return &Problem{What: "one weight for several plants", Do: "weigh one row at a time"}
+	}
+	if !(f.Grams > 0 && f.Grams <= MaxGrams) {
+		return &Problem{What: fmt.Sprintf("a weight of %g g", f.Grams), Do: fmt.Sprintf("give grams, up to %.0f", MaxGrams)}
+	}
+	if f.Wet {
+		return b.presentIn(e.Plants, "the wet weight is taken when it comes out of the water, shaken and blotted", Drying, Dry)
+	}
+	return b.presentIn(e.Plants, "weigh it dry, at home, or enter it as a wet weight", AtHome, Dry)
+}
+
+func (f Weigh) apply(b *Book, e Entry) {
+	at := WeightAt{e.At, f.Grams}
+	b.each(e.Plants, func(r *Row) {
+		if f.Wet {
+			r.WetWeight = at
+		} else {
+			r.Weight = at
+		}
+	})
+}
+
+// WeightAt is what a row weighed, and when.
+type WeightAt struct {
+	At    time.Time
+	Grams float64 // 0 when it was never weighed
+}
