@@ -123,20 +123,6 @@ func parseCount(cell string) (int, error) {
 	return 0, &model.Problem{What: quote(cell) + " is not a count", Do: "give a whole number from 1 to 10000"}
 }
 
-var yesNo = map[string]bool{
-	"yes": true, "y": true, "true": true, "t": true, "1": true, "x": true, "✓": true, "✔": true, "on": true,
-	"bloom": true, "blooming": true, "in bloom": true, "flower": true, "flowering": true, "in flower": true,
-	"no": false, "n": false, "false": false, "f": false, "0": false, "off": false, "none": false, "not": false, "over": false,
-}
-
-func parseBloom(cell string) (bool, error) {
-	v, ok := yesNo[strings.ToLower(cell)]
-	if !ok {
-		return false, &model.Problem{What: quote(cell) + " is neither yes nor no", Do: "write yes while the plant is in bloom, else no"}
-	}
-	return v, nil
-}
-
 var (
 	midnight  = regexp.MustCompile(`[ T]0?0:00(:00(\.0+)?)?Z?$`)
 	dayNumber = regexp.MustCompile(`^[0-9]{5}(\.[0-9]+)?$`)
@@ -149,6 +135,28 @@ func parseDay(cell string, order model.DayOrder) (date.Date, error) {
 		return 0, &model.Problem{What: quote(cell) + " is a spreadsheet's day number", Do: "format the column as a date, as 2026-01-31, and save it again"}
 	}
 	return model.ParseDay(midnight.ReplaceAllString(cell, ""), order)
+}
+
+// readNewOn reads the day a quarantine began. A plain no is a plant in none.
+func readNewOn(cell string, order model.DayOrder) (date.Date, error) {
+	if bloomWords[strings.ToLower(cell)] == bloomNo {
+		return 0, nil
+	}
+	day, err := parseDay(cell, order)
+	if err != nil {
+		return 0, &model.Problem{What: quote(cell) + " is not the day a quarantine began", Do: "write it as 2026-01-31, or leave the cell empty"}
+	}
+	return day, nil
+}
+
+// parseNumber reads the number of a plant.
+func parseNumber(cell string) (model.ID, error) {
+	n, err := strconv.ParseUint(strings.TrimSuffix(strings.TrimPrefix(cell, "#"), ".0"), 10, 32)
+	id := model.ID(n)
+	if err != nil || id == 0 || id > model.MaxID {
+		return 0, &model.Problem{What: quote(cell) + " is not a plant number", Do: "number plants 1 to 999999, or leave the cell empty"}
+	}
+	return id, nil
 }
 
 // parseAssumed reads which facts the species list filled in: "form leaf size".

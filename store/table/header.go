@@ -23,7 +23,10 @@ const (
 	fieldSpot
 	fieldAcquired
 	fieldSoaked
+	fieldFed
 	fieldBloom
+	fieldNew
+	fieldMother
 	fieldNote
 	fieldAssumed
 	fieldGone
@@ -33,7 +36,7 @@ const (
 // columns are the headers written.
 var columns = [fieldCount_]string{
 	"id", "label", "name", "name_now", "form", "leaf", "size_cm", "count", "shelf", "spot",
-	"acquired", "last_soaked", "bloom", "note", "assumed", "gone",
+	"acquired", "last_soaked", "last_fed", "bloom", "quarantine_since", "mother", "note", "assumed", "gone",
 }
 
 // synonyms are the headers understood, in lower case without anything but
@@ -71,8 +74,13 @@ var synonyms = map[string]field{
 	"soaked": fieldSoaked, "soakedon": fieldSoaked, "lastsoak": fieldSoaked, "lastbath": fieldSoaked,
 	"lastwatered": fieldSoaked, "lastwatering": fieldSoaked, "lastwater": fieldSoaked, "watered": fieldSoaked,
 
+	"fed": fieldFed, "fedon": fieldFed, "lastfeed": fieldFed, "lastfeeding": fieldFed, "lastfertilised": fieldFed, "lastfertilized": fieldFed,
+
 	"inbloom": fieldBloom, "blooming": fieldBloom, "flower": fieldBloom, "flowers": fieldBloom,
 	"flowering": fieldBloom, "inflower": fieldBloom,
+
+	"quarantine": fieldNew, "inquarantine": fieldNew, "quarantined": fieldNew,
+	"offsetof": fieldMother, "pupof": fieldMother, "mothernumber": fieldMother, "motherid": fieldMother,
 
 	"notes": fieldNote, "comment": fieldNote, "comments": fieldNote, "remark": fieldNote, "remarks": fieldNote,
 

@@ -34,6 +34,15 @@ func (s Sheet) merged(old *model.Row, r row, zone *time.Location) model.Plant {
 	if r.SoakedOn > lastSoak(old, zone) {
 		p.SoakedOn = r.SoakedOn
 	}
+	if r.FedOn > dayOf(old.Fed, zone) {
+		p.FedOn = r.FedOn
+	}
+	if r.NewOn > max(dayOf(old.Quarantine, zone), dayOf(old.Released, zone)) {
+		p.NewOn = r.NewOn
+	}
+	if r.Mother != 0 && r.Mother != p.ID {
+		p.Mother = r.Mother
+	}
 	if p.Name != old.Name {
 		refill(&p, r)
 	}
@@ -69,10 +78,15 @@ func roundSize(cm float64) float64 { return math.Round(cm*100) / 100 }
 // lastSoak is the day of a plant's last soak, which is what the file holds; the
 // zero Date when none is known.
 func lastSoak(r *model.Row, zone *time.Location) date.Date {
-	if r.LastSoak().IsZero() {
+	return dayOf(r.LastSoak(), zone)
+}
+
+// dayOf is the day of a time, the zero Date for none.
+func dayOf(t time.Time, zone *time.Location) date.Date {
+	if t.IsZero() {
 		return 0
 	}
-	return date.NewAt(r.LastSoak().In(zone))
+	return date.NewAt(t.In(zone))
 }
 
 // fresh is a new plant as the row describes it. What it leaves out is filled in

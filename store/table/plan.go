@@ -86,7 +86,7 @@ func (p *planner) present(rows []row) []row {
 func (p *planner) number(rows []row, found []*model.Row) error {
 	used := map[model.ID]bool{}
 	for _, r := range rows {
-		used[r.ID] = true
+		used[r.ID], used[r.Mother] = true, true
 	}
 	next := p.book.NextID()
 	for i := range rows {
@@ -109,8 +109,8 @@ func (p *planner) add(r row) {
 	plant := p.sheet.fresh(r)
 	p.sum.Added++
 	p.fact.Added = append(p.fact.Added, plant)
-	if r.bloom == bloomYes {
-		p.bloom(plant.ID, true)
+	if r.bloom.changes(bloomNo) {
+		p.bloom(plant.ID, bloomNo, r.bloom)
 	}
 	p.count(plant)
 	p.warnOfDays(r)
@@ -119,16 +119,16 @@ func (p *planner) add(r row) {
 
 func (p *planner) change(old *model.Row, r row) {
 	plant := p.sheet.merged(old, r, p.book.Zone())
-	on := r.bloom == bloomYes && old.Bloom.IsZero()
-	off := r.bloom == bloomNo && !old.Bloom.IsZero()
+	was := bloomOf(old)
+	bloomed := r.bloom.changes(was)
 	if plant != old.Plant {
 		p.fact.Changed = append(p.fact.Changed, plant)
 		p.count(plant)
 	}
-	if on || off {
-		p.bloom(plant.ID, on)
+	if bloomed {
+		p.bloom(plant.ID, was, r.bloom)
 	}
-	if plant != old.Plant || on || off {
+	if plant != old.Plant || bloomed {
 		p.sum.Changed++
 	} else {
 		p.sum.Unchanged++
@@ -137,16 +137,6 @@ func (p *planner) change(old *model.Row, r row) {
 	p.warnOfEarlierSoak(old, r)
 	p.warnOfDays(r)
 	p.lines[plant.ID] = r.line
-}
-
-func (p *planner) bloom(id model.ID, on bool) {
-	if on {
-		p.sum.BloomOn++
-		p.fact.BloomOn = append(p.fact.BloomOn, id)
-		return
-	}
-	p.sum.BloomOff++
-	p.fact.BloomOff = append(p.fact.BloomOff, id)
 }
 
 // count counts what is assumed of a plant, and what nobody knows.

@@ -5,7 +5,6 @@ package table
 import (
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"tubside/model"
@@ -43,14 +42,6 @@ type row struct {
 	bloom    bloom
 	gone     bool // an export of everything also lists the plants that left
 }
-
-type bloom uint8
-
-const (
-	bloomUnsaid bloom = iota
-	bloomNo
-	bloomYes
-)
 
 // Read reads a whole file: separated by comma, semicolon or tab, in UTF-8,
 // UTF-16 or Windows-1252, with a header line whose columns may come in any order
@@ -142,6 +133,9 @@ func (rd *reader) readRow(rec csvfile.Record) {
 			}
 		}
 	}
+	if r.Mother != 0 && r.Mother == r.ID {
+		rd.fault(rec.Line, rd.title(fieldMother), fmt.Sprintf("plant %d would be its own mother", r.ID), "give the number of the plant it was taken off, or leave the cell empty")
+	}
 	if r.ID == 0 && r.Label == "" && r.Name == "" && len(rd.faults) == before {
 		rd.fault(rec.Line, "", "neither a label nor a name", "say what the plant is, or take the line out")
 	}
@@ -176,20 +170,18 @@ func (rd *reader) readCell(r *row, f field, cell string) (err error) {
 		r.Acquired, err = parseDay(cell, rd.opt.Dates)
 	case fieldSoaked:
 		r.SoakedOn, err = parseDay(cell, rd.opt.Dates)
+	case fieldFed:
+		r.FedOn, err = parseDay(cell, rd.opt.Dates)
+	case fieldNew:
+		r.NewOn, err = readNewOn(cell, rd.opt.Dates)
+	case fieldMother:
+		r.Mother, err = parseNumber(cell)
 	case fieldAssumed:
 		r.Assumed, err = parseAssumed(cell)
 	case fieldBloom:
 		r.bloom, err = readBloom(cell)
 	}
 	return err
-}
-
-func readBloom(cell string) (bloom, error) {
-	yes, err := parseBloom(cell)
-	if yes {
-		return bloomYes, err
-	}
-	return bloomNo, err
 }
 
 // textOf is where a row keeps a field of text.
@@ -219,10 +211,9 @@ func readTextCell(r *row, f field, cell string) error {
 }
 
 func (rd *reader) readID(r *row, cell string) error {
-	n, err := strconv.ParseUint(strings.TrimSuffix(strings.TrimPrefix(cell, "#"), ".0"), 10, 32)
-	id := model.ID(n)
-	if err != nil || id == 0 || id > model.MaxID {
-		return &model.Problem{What: quote(cell) + " is not a plant number", Do: "number plants 1 to 999999, or leave the cell empty"}
+	id, err := parseNumber(cell)
+	if err != nil {
+		return err
 	}
 	if line := rd.ids[id]; line != 0 {
 		return &model.Problem{What: fmt.Sprintf("plant %d stands in line %d already", id, line), Do: "give each plant its own number, or leave the cell empty"}

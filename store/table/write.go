@@ -59,9 +59,11 @@ func cellsOf(b *model.Book, r *model.Row) (cells [fieldCount_]string) {
 	cells[fieldCount] = strconv.Itoa(r.Count)
 	cells[fieldAcquired] = dayCell(r.Acquired)
 	cells[fieldSoaked] = dayCell(lastSoak(r, b.Zone()))
-	cells[fieldBloom] = "no"
-	if !r.Bloom.IsZero() {
-		cells[fieldBloom] = "yes"
+	cells[fieldFed] = dayCell(dayOf(r.Fed, b.Zone()))
+	cells[fieldBloom] = bloomCells[bloomOf(r)]
+	cells[fieldNew] = dayCell(dayOf(r.Quarantine, b.Zone()))
+	if r.Mother != 0 {
+		cells[fieldMother] = r.Mother.String()
 	}
 	cells[fieldAssumed] = assumedWords(r.Assumed)
 	if r.State == model.Gone {

@@ -122,6 +122,7 @@ func plantGen(id model.ID) *rapid.Generator[model.Plant] {
 			Count: rapid.IntRange(1, model.MaxCount).Draw(t, "count"),
 			Home:  model.Home{Shelf: text().Draw(t, "shelf"), Spot: text().Draw(t, "spot")},
 			Note:  text().Draw(t, "note"), Acquired: days.Draw(t, "acquired"), SoakedOn: days.Draw(t, "soaked"),
+			FedOn: days.Draw(t, "fed"), NewOn: days.Draw(t, "new"), Mother: rapid.SampledFrom([]model.ID{0, 1, 2, 500}).Draw(t, "mother"),
 		}
 		p.Assumed = model.Assumed{
 			Form: p.Form != "" && rapid.Bool().Draw(t, "a form"),
@@ -130,6 +131,14 @@ func plantGen(id model.ID) *rapid.Generator[model.Plant] {
 		}
 		return p
 	})
+}
+
+// lives draws what may have happened to a plant that a file tells of.
+func lives() *rapid.Generator[[]model.Fact] {
+	return rapid.SliceOfN(rapid.SampledFrom([]model.Fact{
+		&model.Bloom{}, &model.Bloom{Over: true}, &model.Bloom{Stage: model.Bud}, &model.Bloom{Stage: model.Open}, &model.Bloom{Stage: model.Spent},
+		&model.Feed{How: model.ByDip, Mix: model.Mix{PPM: 50}}, &model.Quarantine{},
+	}), 0, 3)
 }
 
 // A file written from a book changes nothing when it is read in again; brought
@@ -142,14 +151,10 @@ func TestAnExportReadInAgainChangesNothing(t *testing.T) {
 			plants = append(plants, plantGen(id*3).Draw(rt, "plant"))
 		}
 		tell(t, b, &model.Add{Plants: plants})
-		var blooming model.IDs
 		for _, p := range plants {
-			if rapid.Bool().Draw(rt, "blooms") {
-				blooming = append(blooming, p.ID)
+			for _, f := range lives().Draw(rt, "life") {
+				tell(t, b, f, p.ID)
 			}
-		}
-		if len(blooming) > 0 {
-			tell(t, b, &model.Bloom{}, blooming...)
 		}
 		tell(t, b, &model.Soak{Load: 1, Vessel: "tub", Due: sunday.AddDate(0, 0, 1)}, plants[0].ID)
 
