@@ -15,6 +15,8 @@ type Book struct {
 	loads    map[LoadID]*Load
 	nextLoad LoadID
 	vessels  []Vessel
+	benches  []Bench
+	week     map[string]Weekday // day of each shelf, by ShelfKey; replaced, never changed
 	readings []ReadingAt
 	fans     []FanAt
 	windows  []WindowAt
@@ -44,6 +46,7 @@ func NewBook(zone *time.Location) *Book {
 		waters:   map[string]*Water{},
 		nextLoad: 1,
 		vessels:  slices.Clone(firstVessels),
+		benches:  slices.Clone(firstBenches),
 		rules:    DefaultRules(),
 		struck:   map[Seq]bool{},
 		shelves:  map[string]float64{},

@@ -74,6 +74,18 @@ const (
 	FillHours
 	WaterCold
 	WaterWarm
+	DayFrom
+	DayUntil
+	NightIn
+	Rinse
+	TapFlow
+	SoakMon
+	SoakTue
+	SoakWed
+	SoakThu
+	SoakFri
+	SoakSat
+	SoakSun
 	limitCount
 )
 
@@ -157,6 +169,18 @@ var LimitTable = [limitCount]LimitInfo{
 	FillHours:           {"fill-hours", "from the first plant in to the last load that may go in", "h", 2, 0.25, 48, nil, ourOwn},
 	WaterCold:           {"water-cold", "water below this is left to warm", "°C", 15, 0, 40, nil, "our own; very cold or hot water can spot leaves (Univ. of Arkansas FSA6061)"},
 	WaterWarm:           {"water-warm", "water above this is left to cool", "°C", 30, 10, 50, nil, "our own; very cold or hot water can spot leaves (Univ. of Arkansas FSA6061)"},
+	DayFrom:             {"day-from", "hour from which the hands are free for the tub", "h", 8, 0, 24, nil, "our own; in the morning, so that plants are dry by night: growers' habit"},
+	DayUntil:            {"day-until", "hour by which the hands are done", "h", 18, 0, 24, nil, ourOwn},
+	NightIn:             {"night-in", "hour until which a load for the night may go in", "h", 22, 0, 24, nil, ourOwn},
+	Rinse:               {"rinse", "emptying and rinsing a vessel before it is filled", "min", 2, 0, 60, nil, ourOwn},
+	TapFlow:             {"tap-flow", "water from the tap; time a bucket of 10 L", "L/min", 10, 0.5, 100, nil, ourOwn},
+	SoakMon:             {"soak-mon", "hours for soaking on Mondays; 0 none", "h", 2, 0, 16, nil, ourOwn},
+	SoakTue:             {"soak-tue", "the same on Tuesdays", "h", 2, 0, 16, nil, ourOwn},
+	SoakWed:             {"soak-wed", "the same on Wednesdays", "h", 2, 0, 16, nil, ourOwn},
+	SoakThu:             {"soak-thu", "the same on Thursdays", "h", 2, 0, 16, nil, ourOwn},
+	SoakFri:             {"soak-fri", "the same on Fridays", "h", 2, 0, 16, nil, ourOwn},
+	SoakSat:             {"soak-sat", "the same on Saturdays", "h", 5, 0, 16, nil, ourOwn},
+	SoakSun:             {"soak-sun", "the same on Sundays", "h", 5, 0, 16, nil, ourOwn},
 }
 
 // Rules holds the value of every house rule.
@@ -214,7 +238,7 @@ func ParseLimit(l Limit, text string) (float64, error) {
 var orderedLimits = [][2]Limit{
 	{DipFrom, DipTo}, {DipTo, ShortFrom}, {ShortFrom, ShortTo}, {ShortTo, LongFrom}, {LongFrom, LongTo},
 	{LongTo, DeepFrom}, {DeepFrom, DeepTo}, {DeepTo, OvernightFrom}, {OvernightFrom, OvernightTo},
-	{FeedWarn, FeedRefuse}, {OffsetFrom, OffsetTo}, {WaterCold, WaterWarm},
+	{FeedWarn, FeedRefuse}, {OffsetFrom, OffsetTo}, {WaterCold, WaterWarm}, {DayFrom, DayUntil},
 }
 
 // check reports bands that overlap or run backwards, and other limits out of

@@ -19,13 +19,17 @@ var (
 // Vessel is a tub or bucket.
 type Vessel struct {
 	Name   string  `json:"name"`
-	Litres float64 `json:"litres"` // room for plants when filled, not the brim
+	Litres float64 `json:"litres"`               // room for plants when filled, not the brim
+	Refill float64 `json:"refill_min,omitempty"` // minutes to empty, rinse and fill it; 0: reckoned from the house rules
+	Loads  int     `json:"loads,omitempty"`      // loads that one filling serves; 0: the house rule
+	Hours  float64 `json:"hours,omitempty"`      // from the first plant in to the last load that may go in; 0: the house rule
+	Fed    bool    `json:"fed,omitempty"`        // for fed water only
 }
 
 // firstVessels stand in a fresh book. A bathtub filled to the overflow holds
 // 150 to 200 L (Alliance for Water Efficiency); 100 L leaves room for hands. A
 // household bucket holds 10 L.
-var firstVessels = []Vessel{{"tub", 100}, {"bucket 1", 10}, {"bucket 2", 10}}
+var firstVessels = []Vessel{{Name: "tub", Litres: 100}, {Name: "bucket 1", Litres: 10}, {Name: "bucket 2", Litres: 10}}
 
 // VesselSet adds a vessel, changes its room, or puts it away.
 type VesselSet struct {
@@ -48,7 +52,7 @@ func (f VesselSet) check(b *Book, e Entry) error {
 	case !f.Away && !(f.Litres > 0 && f.Litres <= 1000):
 		return &Problem{What: fmt.Sprintf("%s: %g litres", f.Name, f.Litres), Do: "give its room in litres, up to 1000"}
 	}
-	return nil
+	return f.Vessel.checkFilling()
 }
 
 func (f VesselSet) apply(b *Book, e Entry) {

@@ -1,0 +1,94 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+var _ = register[BenchSet]("bench")
+
+// Bench is a drying place: a rack, a tray, a table with towels.
+type Bench struct {
+	Name   string  `json:"name"`
+	Room   float64 `json:"room_m2"`          // m² to lay plants on, none on top of another
+	Fan    Fan     `json:"fan,omitempty"`    // what moves the air over it; empty: the room's fan
+	Factor float64 `json:"factor,omitempty"` // drying time as a multiple of that in the room at large; 0: reckoned from the fan
+}
+
+// firstBenches stand in a fresh book. Our own: a rack of six shelves, each a
+// metre by 60 cm, holds some 250 plants of 12 cm.
+var firstBenches = []Bench{{Name: "rack", Room: 3.6}}
+
+// Limits of a bench. Our own: wide enough for any home, narrow enough to catch
+// square feet or a slip of the comma.
+const (
+	MaxBenchRoom   = 200.0
+	MinBenchFactor = 0.1
+	MaxBenchFactor = 10.0
+)
+
+// BenchSet adds a drying place, changes it, or puts it away.
+type BenchSet struct {
+	Bench
+	Away bool `json:"away,omitempty"`
+}
+
+// Kind implements [Fact].
+func (BenchSet) Kind() Kind { return "bench" }
+
+func (f BenchSet) check(b *Book, e Entry) error {
+	_, known := b.Bench(f.Name)
+	switch {
+	case strings.TrimSpace(f.Name) == "":
+		return &Problem{What: "a drying place without a name", Do: "call it rack or towels"}
+	case f.Away && !known:
+		return &Problem{What: fmt.Sprintf("there is no drying place %q", f.Name), Do: "they are " + b.benchNames()}
+	case f.Away:
+		return nil
+	case !(f.Room > 0 && f.Room <= MaxBenchRoom):
+		return &Problem{What: fmt.Sprintf("%s: room of %g m²", f.Name, f.Room), Do: fmt.Sprintf("give square metres to lay plants on, up to %g", MaxBenchRoom)}
+	case f.Factor != 0 && !(f.Factor >= MinBenchFactor && f.Factor <= MaxBenchFactor):
+		return &Problem{
+			What: fmt.Sprintf("%s: drying takes %g times as long", f.Name, f.Factor),
+			Do:   fmt.Sprintf("give %g to %g, or leave it to the fan", MinBenchFactor, MaxBenchFactor),
+		}
+	case f.Fan != "":
+		_, err := ParseFan(string(f.Fan))
+		return err
+	}
+	return nil
+}
+
+func (f BenchSet) apply(b *Book, e Entry) {
+	i := slices.IndexFunc(b.benches, func(o Bench) bool { return strings.EqualFold(o.Name, f.Name) })
+	switch {
+	case f.Away:
+		b.benches = slices.Delete(b.benches, i, i+1)
+	case i >= 0:
+		b.benches[i] = f.Bench
+	default:
+		b.benches = append(b.benches, f.Bench)
+	}
+}
+
+// Benches lists the drying places of the house. The caller must not change it.
+func (b *Book) Benches() []Bench { return b.benches }
+
+// Bench finds a drying place by name, whatever its case.
+func (b *Book) Bench(name string) (Bench, bool) {
+	for _, o := range b.benches {
+		if strings.EqualFold(o.Name, strings.TrimSpace(name)) {
+			return o, true
+		}
+	}
+	return Bench{}, false
+}
+
+func (b *Book) benchNames() string {
+	names := make([]string, len(b.benches))
+	for i, o := range b.benches {
+		names[i] = o.Name
+	}
+	return strings.Join(names, ", ")
+}
