@@ -47,8 +47,9 @@ func ParseDay(s string, order DayOrder) (date.Date, error) {
 	return 0, &Problem{What: fmt.Sprintf("%q is not a date", s), Do: do}
 }
 
+// isoYearFirst tells 2026-1-31 from 31-1-2026.
 func isoYearFirst(s string) bool {
-	return len(s) > 4 && s[4] == '-'
+	return strings.IndexByte(s, '-') == 4
 }
 
 // NoonOf is noon of a day in the grower's zone: the hour to give an act of
