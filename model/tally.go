@@ -53,6 +53,7 @@ func (b *Book) enterSession(ids IDs) {
 	if b.away == 0 && len(b.waiting) == 0 {
 		b.each(b.session, func(r *Row) { r.InSession = false })
 		b.session = nil
+		b.forgetAssumed()
 	}
 	b.each(ids, func(r *Row) {
 		if !r.InSession {
