@@ -84,8 +84,10 @@ type FanSet struct {
 func (FanSet) Kind() Kind { return "fan" }
 
 func (f FanSet) check(b *Book, e Entry) error {
-	_, err := ParseFan(string(f.Fan))
-	return err
+	if !slices.Contains(Fans, f.Fan) {
+		return &Problem{What: fmt.Sprintf("fan %q", f.Fan), Do: "use off, low, on or near"}
+	}
+	return nil
 }
 
 func (f FanSet) apply(b *Book, e Entry) { b.setFan(e.At, f.Fan) }

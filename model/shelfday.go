@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"maps"
+	"slices"
 	"strings"
 	"time"
 )
@@ -57,8 +58,8 @@ func (f ShelfDays) check(b *Book, e Entry) error {
 		if day == "" {
 			continue
 		}
-		if _, err := ParseWeekday(string(day)); err != nil {
-			return err
+		if !slices.Contains(Weekdays, day) {
+			return &Problem{What: fmt.Sprintf("there is no day %q", day), Do: "use mon, tue, wed, thu, fri, sat or sun"}
 		}
 		if !b.hasShelf(shelf) {
 			return &Problem{What: fmt.Sprintf("no plants on shelf %q", shelf)}
