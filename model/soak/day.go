@@ -14,6 +14,7 @@ type day struct {
 	tubs   []tub
 	free   int // end of the last work outside hours that only take out
 	fills  int
+	count  int // of loads
 	served int // parts of thirst
 	work   int
 	loads  []Load // kept only when keep is set
@@ -45,7 +46,7 @@ func (d *day) begin(morning *day) {
 		d.racks[b].reset(&morning.racks[b])
 	}
 	d.load.own = append(d.load.own[:0], make([]float64, len(d.racks))...)
-	d.free, d.fills, d.served, d.ends = morning.free, 0, 0, 0
+	d.free, d.fills, d.count, d.served, d.ends = morning.free, 0, 0, 0, 0
 	d.loads = append(d.loads[:0], morning.loads...)
 }
 
@@ -134,6 +135,7 @@ func (d *day) commit(v int, items []int, ready int, fresh bool) {
 	company := d.p.items[items[0]].Company
 	t.ready, t.water = d.load.end, company != Sick
 	t.loads, t.worst = t.loads+1, max(t.worst, company)
+	d.count++
 	d.ends += t.ready - d.p.start
 	d.account(items)
 	if d.keep {

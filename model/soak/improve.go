@@ -29,6 +29,7 @@ type search struct {
 	rng       *rand.Rand
 	cur, next draft
 	curCost   int
+	first     []start // best first
 	best      draft
 	bestScore score
 	left      []int // items of no batch of cur, most worth first
@@ -41,8 +42,9 @@ type search struct {
 // The search goes through rounds; in each the worsening it allows falls from a
 // share of the plan's length to nothing. Found by trying.
 const (
-	rounds     = 6
-	firstShare = 40 // the first threshold is this fraction of the plan's length
+	rounds     = 12
+	firstShare = 15 // the first threshold is this fraction of the plan's length
+	oneMore    = 4  // a change has another move one time in so many
 )
 
 func newSearch(ctx context.Context, d *day, wanted []int, e Effort) *search {
@@ -60,18 +62,23 @@ func (s *search) over() bool {
 	return s.stop()
 }
 
-// start tries every rule and keeps the best draft.
+// start makes a draft by every rule, and keeps the best.
 func (s *search) start() {
-	seen := false
 	for _, r := range rules() {
 		f := s.d.build(r, s.wanted)
-		if sc := s.d.score(); !seen || sc.compare(s.bestScore) < 0 {
-			s.best, s.bestScore, seen = f, sc, true
-		}
+		s.first = append(s.first, start{f, s.d.score()})
 		if s.over() {
-			return
+			break
 		}
 	}
+	slices.SortStableFunc(s.first, func(a, b start) int { return a.score.compare(b.score) })
+	s.best, s.bestScore = s.first[0].draft.copyTo(nil), s.first[0].score
+}
+
+// start is a draft to start from.
+type start struct {
+	draft draft
+	score score
 }
 
 // improve looks for better drafts until the work is done, or nothing better is
@@ -79,7 +86,11 @@ func (s *search) start() {
 func (s *search) improve(work int, ideal score) {
 	begin := s.d.work
 	for r := range rounds {
-		s.enter(s.best)
+		if r < rounds/2 && r < len(s.first) {
+			s.enter(s.first[r].draft)
+		} else {
+			s.enter(s.best)
+		}
 		length := s.curCost % (2 * (s.p.s.Hours[len(s.p.s.Hours)-1].To - s.p.start))
 		from, to := begin+work*r/rounds, begin+work*(r+1)/rounds
 		for s.d.work < to {
@@ -99,15 +110,17 @@ func (s *search) enter(f draft) {
 	s.listLeft()
 }
 
-// step tries one change.
+// step tries a change of one move, or a few.
 func (s *search) step(allow int) {
 	s.next = s.cur.copyTo(s.next)
-	f, ok := moves[s.rng.IntN(len(moves))](s, s.next)
 	s.d.work++
-	if !ok {
-		return
+	for again := true; again; again = s.draw(oneMore) == 0 {
+		f, ok := moves[s.draw(len(moves))](s, s.next)
+		s.next = f.compact()
+		if !ok {
+			return
+		}
 	}
-	s.next = f.compact()
 	s.d.run(s.next)
 	cost := s.d.cost()
 	if cost > s.curCost+allow {

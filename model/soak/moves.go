@@ -7,7 +7,7 @@ type move func(s *search, f draft) (draft, bool)
 
 // moves are drawn with equal chance.
 var moves = []move{
-	(*search).shift, (*search).shift, (*search).swapPlaces, (*search).rehouse, (*search).swapVessels,
+	(*search).shift, (*search).shift, (*search).swapPlaces, (*search).rehouse, (*search).swapVessels, (*search).swapAll,
 	(*search).handOver, (*search).handOver, (*search).trade, (*search).turn, (*search).apart,
 	(*search).merge, (*search).split, (*search).bring, (*search).bring, (*search).exchange,
 }
@@ -95,6 +95,24 @@ func (s *search) swapVessels(f draft) (draft, bool) {
 	}
 	f[a].vessel, f[b].vessel = f[b].vessel, f[a].vessel
 	return f, s.holds(&f[a]) && s.holds(&f[b])
+}
+
+// swapAll makes two vessels change all their batches.
+func (s *search) swapAll(f draft) (draft, bool) {
+	n := len(s.p.s.Vessels)
+	v, w := s.draw(n), s.draw(n)
+	for b := range f {
+		switch f[b].vessel {
+		case v:
+			f[b].vessel = w
+		case w:
+			f[b].vessel = v
+		}
+		if !s.holds(&f[b]) {
+			return f, false
+		}
+	}
+	return f, v != w
 }
 
 // handOver moves a plant to another batch.

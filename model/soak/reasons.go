@@ -42,7 +42,12 @@ type reasoner struct {
 	p           *problem
 	alone, busy [4]day // the day empty and as planned, by the rule dropped
 	dryBy       int
+	full        bool // the hands have next to no time left
 }
+
+// nextToNo is the share of the hours, one in so many, that is no longer counted
+// as free time: waits that no plan gets rid of. Our own.
+const nextToNo = 12
 
 // The rules dropped.
 const (
@@ -65,6 +70,18 @@ func (p *problem) reasoner(evening *day) *reasoner {
 		r.busy[rule].begin(evening)
 		r.busy[rule].drop(rule)
 	}
+	idle, hours := 0, 0
+	for _, g := range evening.gaps {
+		if !evening.hours[g.hour].OutOnly {
+			idle += g.to - g.from
+		}
+	}
+	for _, h := range p.s.Hours {
+		if !h.OutOnly {
+			hours += h.To - h.From
+		}
+	}
+	r.full = idle < hours/nextToNo
 	return r
 }
 
@@ -136,7 +153,7 @@ func (r *reasoner) whyBusy(i int) (Why, int) {
 	if _, ok := r.busy[dropBench].could(i); ok {
 		return BenchesTaken, 0
 	}
-	if _, ok := r.busy[dropVessel].could(i); ok {
+	if _, ok := r.busy[dropVessel].could(i); ok && !r.full {
 		return VesselsTaken, 0
 	}
 	return HandsTaken, 0

@@ -1,0 +1,69 @@
+// Draws small soak days, for solve.mjs to solve and for the planner to be held
+// against: node draw.mjs > instances.json
+// Times are seconds from the start of the day. The numbers are our own, after
+// growers' habits.
+
+let state = 20260110;
+
+// draw is a whole number from low to high (Park & Miller 1988, Communications
+// of the ACM 31:1192-1201).
+function draw(low, high) {
+  state = (state * 48271) % 2147483647;
+  return low + (state % (high - low + 1));
+}
+
+const pick = (list) => list[draw(0, list.length - 1)];
+
+// windows in minutes: dips, short, long and deep soaks, one without any leeway
+const windows = [[2, 10], [5, 20], [20, 60], [20, 60], [20, 90], [30, 30], [60, 90], [60, 180], [180, 240]];
+
+function plant(id, company) {
+  const [from, to] = pick(windows);
+  return {
+    id,
+    from: from * 60,
+    to: to * 60,
+    bulk: draw(2, 16) / 4,
+    hands_in: pick([15, 15, 15, 20, 30]),
+    hands_out: pick([20, 20, 20, 35, 45]),
+    company,
+    fed: false,
+    thirst: draw(12, 60) / 100,
+    dry: draw(60, 300) * 60,
+  };
+}
+
+function vessel(fed) {
+  return { room: draw(16, 40) / 4, refill: pick([0, 3, 5, 10]) * 60, loads: pick([0, 0, 1, 2]), fed };
+}
+
+// Every third day is too short for all; every fourth has a pause; every fifth
+// has all companies; every sixth has fed water.
+function instance(n) {
+  const plants = 4 + (n % 7);
+  const vessels = 1 + (Math.floor(n / 3) % 3);
+  const short = n % 3 === 2;
+  const length = (short ? draw(60, 150) : 720) * 60;
+  const hours = n % 4 === 3
+    ? [{ from: 0, to: Math.floor(length * 0.4) }, { from: Math.floor(length * 0.4) + 1800, to: length }]
+    : [{ from: 0, to: length }];
+  const out = {
+    name: `day ${n + 1}`,
+    hours,
+    dry_by: (short ? length + draw(120, 300) * 60 : 1080 * 60),
+    vessels: [],
+    plants: [],
+  };
+  for (let v = 0; v < vessels; v++) out.vessels.push(vessel(n % 6 === 5 && v > 0 && v === vessels - 1));
+  for (let i = 0; i < plants; i++) {
+    const company = n % 5 === 4 ? pick([0, 0, 1, 2, 3]) : 0;
+    const p = plant(i + 1, company);
+    p.fed = n % 6 === 5 && vessels > 1 && draw(0, 2) === 0;
+    out.plants.push(p);
+  }
+  return out;
+}
+
+const days = [];
+for (let n = 0; n < 60; n++) days.push(instance(n));
+console.log("[\n" + days.map((d) => JSON.stringify(d)).join(",\n") + "\n]");
