@@ -55,13 +55,17 @@ func (f VesselSet) check(b *Book, e Entry) error {
 	return f.Vessel.checkFilling()
 }
 
+// A vessel keeps the name it was first given, whatever case it is typed in
+// later: its water is known by that name.
 func (f VesselSet) apply(b *Book, e Entry) {
+	f.Name = strings.TrimSpace(f.Name)
 	i := slices.IndexFunc(b.vessels, func(v Vessel) bool { return strings.EqualFold(v.Name, f.Name) })
 	switch {
 	case f.Away:
 		delete(b.waters, b.vessels[i].Name)
 		b.vessels = slices.Delete(b.vessels, i, i+1)
 	case i >= 0:
+		f.Name = b.vessels[i].Name
 		b.vessels[i] = f.Vessel
 	default:
 		b.vessels = append(b.vessels, f.Vessel)
@@ -257,8 +261,9 @@ func (b *Book) OpenLoads() []*Load {
 	return open
 }
 
-// InVessel lists the open loads of one vessel.
+// InVessel lists the open loads of one vessel, whatever the case of its name.
 func (b *Book) InVessel(name string) []*Load {
+	name = strings.TrimSpace(name)
 	return slices.DeleteFunc(b.OpenLoads(), func(l *Load) bool { return !strings.EqualFold(l.Vessel, name) })
 }
 
