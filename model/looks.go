@@ -96,7 +96,7 @@ func (f Note) check(b *Book, e Entry) error {
 	switch {
 	case f.Text == "":
 		return &Problem{What: "a note with nothing in it"}
-	case len(f.Text) > MaxText:
+	case TooLong(f.Text):
 		return &Problem{What: "a note of more than 2000 characters", Do: "make two of it"}
 	case len(e.Plants) == 0:
 		return nil

@@ -36,7 +36,7 @@ func (m Mix) check(rules Rules) error {
 			What: fmt.Sprintf("fed water of %g ppm nitrogen is over the house rule's %s", m.PPM, rules.Word(FeedRefuse)),
 			Do:   "thin it, or say that it is meant so",
 		}
-	case len(m.Powder) > MaxText:
+	case TooLong(m.Powder):
 		return &Problem{What: fmt.Sprintf("a product's name of more than %d characters", MaxText), Do: "shorten it"}
 	}
 	return nil

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/rickb777/date/v2"
 )
@@ -149,6 +150,10 @@ const (
 	MaxText   = 2000 // characters in a note; labels and names are cut shorter on screen
 )
 
+// TooLong reports whether a text has more than [MaxText] characters, as a person
+// counts them: 2000 letters of any script fit.
+func TooLong(text string) bool { return utf8.RuneCountInString(text) > MaxText }
+
 // Title is what to call the plant in a sentence or a list: its label, else its
 // name, else its number.
 func (p Plant) Title() string {
@@ -178,7 +183,7 @@ func (p Plant) check() error {
 		return &Problem{What: fmt.Sprintf("plant %d: leaf %q", p.ID, p.Leaf), Do: "use mesic, intermediate or xeric"}
 	case p.Mother == p.ID || p.Mother > MaxID:
 		return &Problem{What: fmt.Sprintf("plant %d: mother %d", p.ID, p.Mother), Do: "give the number of the plant it was taken off"}
-	case len(p.Note) > MaxText || len(p.Label) > MaxText || len(p.Name) > MaxText || len(p.Now) > MaxText:
+	case slices.ContainsFunc([]string{p.Note, p.Label, p.Name, p.Now}, TooLong):
 		return &Problem{What: fmt.Sprintf("plant %d: a text of more than %d characters", p.ID, MaxText), Do: "shorten it"}
 	}
 	return nil

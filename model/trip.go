@@ -31,7 +31,7 @@ func (f Trip) check(b *Book, e Entry) error {
 		return &Problem{What: "a trip that ends before it begins", Do: "check the two dates"}
 	case d > MaxTrip:
 		return &Problem{What: "a trip of more than a year", Do: "check the year"}
-	case len(f.Note) > MaxText:
+	case TooLong(f.Note):
 		return &Problem{What: "a note of more than 2000 characters", Do: "shorten it"}
 	}
 	return nil

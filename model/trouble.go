@@ -57,7 +57,7 @@ func (f Trouble) check(b *Book, e Entry) error {
 	case !slices.Contains(Ailments, f.What):
 		_, err := ParseAilment(string(f.What))
 		return err
-	case len(f.Treatment) > MaxText:
+	case TooLong(f.Treatment):
 		return &Problem{What: fmt.Sprintf("a treatment of more than %d characters", MaxText), Do: "shorten it"}
 	}
 	if err := b.present(e.Plants); err != nil || !f.Over {

@@ -203,7 +203,7 @@ func textOf(p *model.Plant, f field) *string {
 
 func readTextCell(r *row, f field, cell string) error {
 	text := rearm(plainText(cell, f == fieldNote))
-	if len(text) > model.MaxText {
+	if model.TooLong(text) {
 		return &model.Problem{What: fmt.Sprintf("a text of more than %d characters", model.MaxText), Do: "shorten it"}
 	}
 	*textOf(&r.Plant, f) = text
