@@ -133,8 +133,8 @@ func (f RuleSet) check(b *Book, e Entry) error {
 		return err
 	}
 	info := LimitTable[l]
-	if !(f.Value >= info.Min && f.Value <= info.Max) {
-		return &Problem{What: fmt.Sprintf("%s: %g", info.Name, f.Value), Do: fmt.Sprintf("give a value from %g to %g %s", info.Min, info.Max, info.Unit)}
+	if !info.takes(f.Value) {
+		return &Problem{What: fmt.Sprintf("%s: %g", info.Name, f.Value), Do: info.advice()}
 	}
 	trial := b.rules
 	trial[l] = f.Value

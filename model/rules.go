@@ -225,13 +225,27 @@ func ParseLimit(l Limit, text string) (float64, error) {
 		}
 	}
 	if info.Choices != nil {
-		return 0, &Problem{What: fmt.Sprintf("%s: %q is not a choice", info.Name, text), Do: "use " + strings.Join(info.Choices, ", ")}
+		return 0, &Problem{What: fmt.Sprintf("%s: %q is not a choice", info.Name, text), Do: info.advice()}
 	}
 	v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
-	if err != nil || math.IsNaN(v) || v < info.Min || v > info.Max {
-		return 0, &Problem{What: fmt.Sprintf("%s: %q", info.Name, text), Do: fmt.Sprintf("give a number from %g to %g %s", info.Min, info.Max, info.Unit)}
+	if err != nil || !info.takes(v) {
+		return 0, &Problem{What: fmt.Sprintf("%s: %q", info.Name, text), Do: info.advice()}
 	}
 	return v, nil
+}
+
+// takes reports whether the rule may have a value: one in its range, and for a
+// choice a whole one.
+func (i LimitInfo) takes(v float64) bool {
+	return v >= i.Min && v <= i.Max && (i.Choices == nil || v == math.Trunc(v))
+}
+
+// advice says which values the rule takes.
+func (i LimitInfo) advice() string {
+	if i.Choices != nil {
+		return "use " + strings.Join(i.Choices, ", ")
+	}
+	return strings.TrimSpace(fmt.Sprintf("give a number from %g to %g %s", i.Min, i.Max, i.Unit))
 }
 
 // orderedLimits are pairs of which the first must not pass the second.
