@@ -70,7 +70,7 @@ type Why int8
 // The reasons. The first group holds for the plant alone, with everything to
 // itself; the second because thirstier plants came first.
 const (
-	NoVessel     Why = iota // no vessel is large enough, of its kind of water
+	NoVessel     Why = iota // no vessel of its kind of water is large enough and keeps its water long enough
 	NoHours                 // no hours for the hands to put it in and take it out within its window
 	NoBenchSize             // no bench is large enough
 	DriesTooSlow            // not dry by the dry-by hour even if it comes out first

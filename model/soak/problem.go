@@ -138,5 +138,6 @@ func (p *problem) kind(i int) kind { return kind{p.items[i].Company, p.items[i].
 // takes reports whether a vessel may hold the plant at all.
 func (p *problem) takes(v, i int) bool {
 	vessel, it := &p.s.Vessels[v], &p.items[i]
-	return vessel.Fed == it.Fed && it.Bulk <= vessel.Room+slack
+	old := vessel.Age > 0 && it.From+it.HandsOut > vessel.Age
+	return vessel.Fed == it.Fed && it.Bulk <= vessel.Room+slack && !old
 }
