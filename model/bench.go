@@ -53,19 +53,21 @@ func (f BenchSet) check(b *Book, e Entry) error {
 			What: fmt.Sprintf("%s: drying takes %g times as long", f.Name, f.Factor),
 			Do:   fmt.Sprintf("give %g to %g, or leave it to the fan", MinBenchFactor, MaxBenchFactor),
 		}
-	case f.Fan != "":
-		_, err := ParseFan(string(f.Fan))
-		return err
+	case f.Fan != "" && !slices.Contains(Fans, f.Fan):
+		return &Problem{What: fmt.Sprintf("%s: fan %q", f.Name, f.Fan), Do: "use off, low, on or near"}
 	}
 	return nil
 }
 
+// A place keeps the name it was first given, whatever case it is typed in later.
 func (f BenchSet) apply(b *Book, e Entry) {
+	f.Name = strings.TrimSpace(f.Name)
 	i := slices.IndexFunc(b.benches, func(o Bench) bool { return strings.EqualFold(o.Name, f.Name) })
 	switch {
 	case f.Away:
 		b.benches = slices.Delete(b.benches, i, i+1)
 	case i >= 0:
+		f.Name = b.benches[i].Name
 		b.benches[i] = f.Bench
 	default:
 		b.benches = append(b.benches, f.Bench)
