@@ -164,17 +164,18 @@ func TestWhatItTook(t *testing.T) {
 	}
 }
 
-// A vessel that serves three loads in a session is one filling unless another
-// was entered; next week it is filled again.
+// What nobody entered: a filling serves the house rule's two loads on a day;
+// next week it is another, also while a plant still lies out to dry.
 func TestWaterUsed(t *testing.T) {
 	h := newHome(t)
 	h.tell(&model.Add{Plants: []model.Plant{plant(1, "", "A"), plant(2, "", "A"), plant(3, "", "A")}})
-	h.bathe(30, 0, 1)
-	h.bathe(30, 4, 2) // into the same water
-	h.tell(&model.FoundDry{}, 1)
-	h.tell(&model.Hung{}, 1)
+	h.bathe(30, 0, 1) // and left lying there
+	h.bathe(30, 0, 2) // into the same water
+	h.bathe(30, 4, 3) // the house rule says two loads
 	h.wait(6 * day)
-	h.bathe(30, 4, 1)
+	h.bathe(30, 4, 3)
+	h.tell(&model.FoundDry{}, 1, 2)
+	h.tell(&model.Hung{}, 1, 2)
 	h.wait(6 * day)
 	h.tell(&model.VesselSet{Vessel: model.Vessel{Name: "tub", Litres: 80}})
 	h.tell(&model.Fill{Vessel: "Tub", Of: []model.Source{model.Rain}})
@@ -182,10 +183,10 @@ func TestWaterUsed(t *testing.T) {
 	h.tell(&model.Fill{Vessel: "tub", Of: []model.Source{model.Rain}})
 	h.bathe(30, 0, 2)
 	w := h.ledger(newYear, nextNew).Water
-	if w.Fills != 4 || w.Assumed != 2 || w.Litres != 100+100+80+80 {
+	if w.Fills != 5 || w.Assumed != 3 || w.Litres != 3*100+80+80 {
 		t.Errorf("%+v", w)
 	}
-	if s := w.Sources; len(s) != 2 || s[0] != (accounts.SourceUse{Source: "water", Fills: 2, Litres: 200}) || s[1].Source != "rain" {
+	if s := w.Sources; len(s) != 2 || s[0] != (accounts.SourceUse{Source: "water", Fills: 3, Litres: 300}) || s[1].Source != "rain" {
 		t.Errorf("%+v", s)
 	}
 }

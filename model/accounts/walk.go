@@ -21,6 +21,8 @@ type past struct {
 	then *model.Book // as it stands at the entry at hand
 	met  map[model.ID]bool
 	last map[model.ID]int // the plant's last bath
+
+	served map[string]served // by vessel
 }
 
 // change is a row that came, went, moved or was counted anew.
@@ -47,6 +49,7 @@ func walk(b *model.Book) (*past, error) {
 	w := &past{
 		book: b, then: model.NewBook(b.Zone()),
 		spells: map[model.ID][]spell{}, met: map[model.ID]bool{}, last: map[model.ID]int{},
+		served: map[string]served{},
 	}
 	for _, e := range b.Entries() {
 		if _, strike := e.Fact.(*model.Strike); strike || b.Struck(e.Seq) {

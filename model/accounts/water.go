@@ -15,7 +15,7 @@ import (
 type Water struct {
 	Litres  float64
 	Fills   int // vessels filled
-	Assumed int // of those, nobody entered the filling: a load began it. More than one filling in a session shows only when entered
+	Assumed int // of those, nobody entered the filling: see [past.begins]
 	Sources []SourceUse
 }
 
@@ -75,7 +75,7 @@ func (w *past) noteWater(e model.Entry, before filled) {
 		w.fills = append(w.fills, fill{e.At, model.SourceWords(f.Of), litres, false})
 		w.noteMix(e.At, litres, f.Fed)
 	case *model.Soak:
-		fresh := w.then.Water(f.Vessel) != before.water
+		fresh := w.begins(e, f.Vessel, before)
 		if fresh {
 			w.fills = append(w.fills, fill{e.At, model.SourceWords(nil), w.litresOf(f.Vessel), true})
 		}
@@ -87,6 +87,29 @@ func (w *past) noteWater(e model.Entry, before filled) {
 	case *model.Bottle:
 		w.noteMix(e.At, 0, f.Fed)
 	}
+}
+
+// served is how often a vessel took a load on a day since it was last filled.
+type served struct {
+	day   string
+	loads int
+}
+
+// begins reports whether a load began a filling that nobody entered: the vessel
+// was empty, or it was filled by nobody and served on another day, or as many
+// loads as the house rule lets one filling serve. Water is not kept for the next
+// day (common practice, no source).
+func (w *past) begins(e model.Entry, vessel string, before filled) bool {
+	now := w.then.Water(vessel)
+	s := w.served[now.Vessel]
+	fresh := now.Assumed &&
+		(now != before.water || s.day != dayOf(e.At, w.book) || s.loads >= int(w.book.Rules()[model.FillLoads]))
+	if fresh {
+		s = served{day: dayOf(e.At, w.book)}
+	}
+	s.loads++
+	w.served[now.Vessel] = s
+	return fresh
 }
 
 func (w *past) litresOf(vessel string) float64 {
