@@ -1,0 +1,155 @@
+package model_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"tubside/model"
+)
+
+func TestNewPlantsHangAtHome(t *testing.T) {
+	d := shelved(t)
+	d.write(&model.Add{Plants: []model.Plant{{ID: 20, Count: 1, Home: model.Home{Shelf: "C"}}, {ID: 9, Count: 2}}})
+	r := d.Row(20)
+	if r.State != model.AtHome || !r.Since.Equal(d.at) || r.Signs != model.NoSigns || r.Home.Shelf != "C" || r.InSession {
+		t.Errorf("a new plant is %+v", r)
+	}
+	if want := (model.IDs{1, 2, 3, 4, 5, 6, 9, 20}); !cmp.Equal(d.IDs(), want) {
+		t.Errorf("plants %v, want %v", []model.ID(d.IDs()), []model.ID(want))
+	}
+	if d.NextID() != 21 || d.Len() != 8 {
+		t.Errorf("next number %d of %d rows", d.NextID(), d.Len())
+	}
+}
+
+// A number is never given twice, also after the plant is gone.
+func TestNumbersAreNeverGivenTwice(t *testing.T) {
+	d := shelved(t)
+	d.write(&model.Leave{How: model.Sold}, 6)
+	if d.NextID() != 7 || d.Len() != 6 {
+		t.Errorf("next number %d of %d rows", d.NextID(), d.Len())
+	}
+	taken := []model.Plant{{ID: 6, Count: 1}}
+	twice := []model.Plant{{ID: 8, Count: 1}, {ID: 8, Count: 1}}
+	d.refuses(
+		refusal{&model.Add{Plants: taken}, nil, "plant number 6 is already taken", "next free number is 7"},
+		refusal{&model.Add{Plants: twice}, nil, "plant number 8 is already taken", "next free number is 7"},
+		refusal{&model.Import{Added: taken}, nil, "plant number 6 is already taken", "next free number is 7"},
+		refusal{&model.Split{New: taken[0]}, model.IDs{5}, "plant number 6 is already taken", "next free number is 7"},
+	)
+}
+
+func TestEdit(t *testing.T) {
+	d := shelved(t)
+	d.write(&model.Mist{}, 1)
+	misted := d.at
+	told := model.Plant{ID: 1, Name: "ionantha", Label: "window", Size: 6, Count: 3}
+	d.write(&model.Edit{Plants: []model.Plant{told}})
+	if r := d.Row(1); r.Plant != told || !r.Misted.Equal(misted) {
+		t.Errorf("the row says %+v", r)
+	}
+	d.write(&model.Leave{How: model.Sold}, 6)
+	d.refuses(
+		refusal{&model.Edit{}, nil, "no plants named", "by number"},
+		refusal{&model.Edit{Plants: []model.Plant{{ID: 9, Count: 1}}}, nil, "no plant 9", ""},
+		refusal{&model.Edit{Plants: []model.Plant{{ID: 6, Count: 1}}}, nil, "plant 6 (#6) is gone", ""},
+		refusal{&model.Edit{Plants: []model.Plant{told, told}}, nil, "plant 1 is named twice", ""},
+	)
+}
+
+// One file, one line of the book, one strike.
+func TestImport(t *testing.T) {
+	d := shelved(t)
+	d.write(&model.Bloom{}, 2)
+	before := look(d.Book)
+	seq := d.write(&model.Import{
+		File: "shelf.csv", Added: []model.Plant{{ID: 30, Count: 2}}, Changed: []model.Plant{{ID: 1, Count: 5}},
+		BloomOn: model.IDs{30, 3}, BloomOff: model.IDs{2},
+	})
+	if d.Row(30).Count != 2 || d.Row(1).Count != 5 || !d.Row(30).Bloom.Equal(d.at) || !d.Row(3).Bloom.Equal(d.at) || !d.Row(2).Bloom.IsZero() {
+		t.Errorf("after the import: %+v", look(d.Book).Rows)
+	}
+	d.write(&model.Strike{Seq: seq})
+	if diff := cmp.Diff(before, look(d.Book)); diff != "" {
+		t.Errorf("struck, the file left something behind:\n%s", diff)
+	}
+	d.refuses(
+		refusal{&model.Import{File: "empty.csv"}, nil, "changes nothing", ""},
+		refusal{&model.Import{BloomOn: model.IDs{9}}, nil, "no plant 9", ""},
+		refusal{&model.Import{Added: []model.Plant{{ID: 7, Count: 1}}, BloomOff: model.IDs{9}}, nil, "no plant 9", ""},
+		refusal{&model.Import{Changed: []model.Plant{{ID: 9, Count: 1}}}, nil, "no plant 9", ""},
+	)
+}
+
+func TestMove(t *testing.T) {
+	d := shelved(t)
+	for _, home := range []model.Home{{Shelf: "C", Spot: "4"}, {Shelf: "C"}, {Spot: "window"}} {
+		d.write(&model.Move{To: home}, 1, 2)
+		if d.Row(1).Home != home || d.Row(2).Home != home || d.Row(3).Home.Shelf != "A" {
+			t.Errorf("moved to %v: %v, %v, %v", home, d.Row(1).Home, d.Row(2).Home, d.Row(3).Home)
+		}
+	}
+	d.refuses(refusal{&model.Move{}, model.IDs{1}, "a move without a home", "name the shelf"})
+}
+
+// A part of a tray has lived as the tray did until now.
+func TestSplit(t *testing.T) {
+	d := shelved(t)
+	d.soak(5)
+	d.write(&model.Out{}, 5)
+	out := d.at
+	d.write(&model.FoundDry{}, 5)
+	d.write(&model.Hung{}, 5)
+	d.write(&model.Split{New: model.Plant{ID: 7, Name: "tectorum", Label: "for the fair", Count: 10}}, 5)
+	tray, part := d.Row(5), d.Row(7)
+	if tray.Count != 14 || part.Count != 10 || part.Label != "for the fair" || part.ID != 7 {
+		t.Errorf("%d left of 24, and %q of %d", tray.Count, part.Title(), part.Count)
+	}
+	if !part.LastSoak().Equal(out) || part.State != model.AtHome || part.Form != "" || part.Home != (model.Home{}) {
+		t.Errorf("the part is %+v", part)
+	}
+	if got := d.Tally(); got.Pulled != 1 || !got.Adds() {
+		t.Errorf("the part was not pulled, and the tally says %+v", got)
+	}
+	d.write(&model.Mist{}, 7)
+	if !tray.Misted.IsZero() {
+		t.Error("a mist on the part came down on the tray")
+	}
+}
+
+func TestSplitRefused(t *testing.T) {
+	d := shelved(t)
+	d.soak(2)
+	d.refuses(
+		refusal{&model.Split{New: model.Plant{ID: 7, Count: 24}}, model.IDs{5}, "plant 5 (tectorum) has 24, so 24 cannot", "leave at least one"},
+		refusal{&model.Split{New: model.Plant{ID: 7, Count: 1}}, model.IDs{1}, "plant 1 (ionantha) has 1", "leave at least one"},
+		refusal{&model.Split{New: model.Plant{ID: 7, Count: 1}}, model.IDs{5, 1}, "more than one tray", "one tray at a time"},
+		refusal{&model.Split{New: model.Plant{ID: 7, Count: 1}}, model.IDs{2}, "plant 2 (bulbosa) is soaking", "at home"},
+		refusal{&model.Split{New: model.Plant{ID: 7, Count: 1}}, nil, "no plants named", "by number"},
+		refusal{&model.Split{New: model.Plant{ID: 7}}, model.IDs{5}, "plant 7: count 0", "1 to 10000"},
+	)
+	d.write(&model.Split{New: model.Plant{ID: 7, Count: 23}}, 5) // all but one
+}
+
+// Plants leave the shelf, never the book.
+func TestLeave(t *testing.T) {
+	d := shelved(t)
+	d.write(&model.Leave{How: model.Lost, Cause: "rot"}, 1)
+	d.write(&model.Leave{How: model.Given, Note: "for the neighbour"}, 2, 3)
+	if r := d.Row(1); r.State != model.Gone || !r.Since.Equal(d.at.Add(-time.Minute)) || r.GoneHow != model.Lost || r.GoneCause != "rot" {
+		t.Errorf("lost: %+v", r)
+	}
+	if d.Row(2).GoneHow != model.Given || d.Row(3).State != model.Gone || d.Len() != 6 {
+		t.Errorf("given: %+v of %d rows", d.Row(2), d.Len())
+	}
+	d.refuses(
+		refusal{&model.Leave{}, model.IDs{4}, `gone: ""`, "lost, sold or given"},
+		refusal{&model.Leave{How: "eaten"}, model.IDs{4}, `gone: "eaten"`, "lost, sold or given"},
+		refusal{&model.Leave{How: model.Lost}, model.IDs{4}, "a loss without a cause", "rot, drought, pests"},
+		refusal{&model.Leave{How: model.Lost, Cause: " "}, model.IDs{4}, "a loss without a cause", "unknown"},
+		refusal{&model.Leave{How: model.Sold, Cause: "rot"}, model.IDs{4}, "a cause goes with lost, not with sold", ""},
+	)
+	d.write(&model.Leave{How: model.Lost, Cause: "the cat"}, 4) // any word of the grower's own
+}
