@@ -62,3 +62,14 @@ func (r *Row) separated(e Entry) {
 	r.Offsets, r.OffsetShare, r.OffsetsAt, r.Fading = 0, 0, zeroTime, zeroTime
 	r.Signs, r.SignsAt = NoSigns, zeroTime
 }
+
+// AsOffset describes an offset of the plant as a row of its own, numbered id: as
+// its mother but for its size, which is as the offset was seen, and without what
+// was told of her alone.
+func (r *Row) AsOffset(id ID) Plant {
+	p := r.Plant
+	p.ID, p.Mother, p.Count = id, r.ID, 1
+	p.Size = r.Size * r.OffsetShare // 0 unknown
+	p.Acquired, p.SoakedOn, p.FedOn, p.NewOn, p.Note = 0, 0, 0, 0, ""
+	return p
+}

@@ -1,6 +1,8 @@
 package care
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 	"time"
 
@@ -20,9 +22,10 @@ type Reminder struct {
 const reminderReach = 24 * time.Hour
 
 // FillTonight says which vessels to fill so that tap water has stood by the
-// time a session of so many plants starts; false when there is nothing to say:
-// no plants, no session near, no tap water used, or all vessels filled.
-func (k *Keeper) FillTonight(start time.Time, plants int, now time.Time) (Reminder, bool) {
+// time a session of so many plants starts. The vessels are those the plan fills
+// first; none named is the largest. It is false when there is nothing to say: no
+// plants, no session near, no tap water used, or all filled.
+func (k *Keeper) FillTonight(start time.Time, plants int, vessels []string, now time.Time) (Reminder, bool) {
 	rest := k.book.Rules()[model.WaterRest]
 	wait := start.Sub(now)
 	if plants == 0 || rest == 0 || wait < 0 || wait > reminderReach || !k.usesTap() {
@@ -30,7 +33,7 @@ func (k *Keeper) FillTonight(start time.Time, plants int, now time.Time) (Remind
 	}
 	r := Reminder{By: start.Add(-time.Duration(rest * float64(time.Hour))), Start: start}
 	for _, w := range k.Waters(now) {
-		if w.Water == nil || w.Fitness >= Change {
+		if slices.Contains(k.orLargest(vessels), w.Vessel.Name) && (w.Water == nil || w.Fitness >= Change) {
 			r.Vessels = append(r.Vessels, w.Vessel.Name)
 		}
 	}
@@ -39,6 +42,15 @@ func (k *Keeper) FillTonight(start time.Time, plants int, now time.Time) (Remind
 	}
 	r.say(plants, rest, now.In(k.book.Zone()))
 	return r, true
+}
+
+// orLargest is the vessels named, or the largest there is.
+func (k *Keeper) orLargest(vessels []string) []string {
+	if len(vessels) > 0 || len(k.book.Vessels()) == 0 {
+		return vessels
+	}
+	largest := slices.MaxFunc(k.book.Vessels(), func(a, b model.Vessel) int { return cmp.Compare(a.Litres, b.Litres) })
+	return []string{largest.Name}
 }
 
 func (r *Reminder) say(plants int, rest float64, now time.Time) {

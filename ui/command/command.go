@@ -44,7 +44,8 @@ thirsty and why, how long each should soak, what is drying and until when, and
 where each one hangs. Without a command it opens the board.
 
 Plants are named by number (17), range (12-40), shelf (shelf:A), load (load:3),
-or by how they stand: pulled, soaking, drying, dry, bloom, rot, all.
+or by how they stand: pulled, soaking, drying, dry, bloom, rot, new, trouble,
+offsets, fading, all.
 
 Exit codes: 0 done, 1 failed, 2 wrong usage, 3 book in use, 4 bad input file,
 5 book damaged.`,
@@ -67,6 +68,7 @@ Exit codes: 0 done, 1 failed, 2 wrong usage, 3 book in use, 4 bad input file,
 	root.AddCommand(
 		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(),
 		r.importFile(), r.export(), r.bookCommand(), r.rules(), r.ledger(),
+		r.rounds(), r.water(), r.dose(),
 	)
 	r.markBeginning(root)
 	return root

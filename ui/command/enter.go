@@ -32,7 +32,8 @@ func (r *run) enter() *cobra.Command {
 		Short: "write an entry: what was done or seen",
 		Long: `Write an entry in the book: what was done or seen. Plants are named by number
 (17), range (12-40), shelf (shelf:A), load (load:3), or by how they stand:
-pulled, soaking, drying, dry, bloom, rot, all. Every entry can be struck.`,
+pulled, soaking, drying, dry, bloom, rot, new, trouble, offsets, fading, all.
+Every entry can be struck.`,
 		Args: wants(1, many, "say what to enter: reading, signs, soak, out, dry, hung and so on"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return misread(&model.Problem{What: fmt.Sprintf("there is nothing to enter called %q", args[0]), Do: "list them with: tubside enter --help"})
@@ -43,6 +44,8 @@ pulled, soaking, drying, dry, bloom, rot, all. Every entry can be struck.`,
 		r.pull(), r.putBack(), r.soak(), r.out(), r.damp(), r.dry(), r.hung(),
 		r.signs(), r.bloom(), r.rot(), r.mist(), r.note(),
 		r.addPlant(), r.edit(), r.move(), r.split(), r.leave(),
+		r.feedPlants(), r.bottle(), r.fill(), r.drain(), r.sample(),
+		r.looked(), r.offsets(), r.separate(), r.fading(), r.quarantine(), r.trouble(),
 		r.strike(),
 	)
 	return c

@@ -56,16 +56,6 @@ func readSigns(args []string) (plants []string, signs model.Signs, err error) {
 	return args[:n], signs, nil
 }
 
-func (r *run) bloom() *cobra.Command {
-	var over bool
-	c := &cobra.Command{
-		Use: "bloom PLANTS...", Short: "in bloom, or --over", Args: wants(1, many, plantsWanted),
-		RunE: func(_ *cobra.Command, args []string) error { return r.writeOn(args, &model.Bloom{Over: over}) },
-	}
-	c.Flags().BoolVar(&over, "over", false, "the bloom is over")
-	return c
-}
-
 func (r *run) rot() *cobra.Command {
 	var over bool
 	c := &cobra.Command{
@@ -76,8 +66,21 @@ func (r *run) rot() *cobra.Command {
 	return c
 }
 
+// mist is plain water on the leaves.
 func (r *run) mist() *cobra.Command {
-	return r.onPlants("mist", "misted where they hang", &model.Mist{})
+	var water string
+	c := &cobra.Command{
+		Use: "mist PLANTS...", Short: "misted where they hang, with plain water", Args: wants(1, many, plantsWanted),
+		RunE: func(_ *cobra.Command, args []string) error {
+			of, err := model.ParseSource(water)
+			if err != nil {
+				return misread(err)
+			}
+			return r.writeOn(args, &model.Mist{Of: of})
+		},
+	}
+	c.Flags().StringVar(&water, "water", "", "the `water`: "+sourceWords)
+	return c
 }
 
 // note is anything worth writing down, about plants or about the day.

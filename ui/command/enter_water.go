@@ -34,12 +34,15 @@ func (r *run) hung() *cobra.Command {
 
 // soak puts plants into a vessel, for as long as they need or as long as given.
 func (r *run) soak() *cobra.Command {
+	var m mixing
+	var anyway bool
 	vessel, minutes := "", of(0, "", "min", "minutes")
 	c := &cobra.Command{
 		Use:   "soak --vessel tub PLANTS...",
 		Short: "into the water, in the order named",
 		Long: `Plants go into the water, in the order named. Without --minutes they soak as
-long as the one that needs most, but no longer than any of them may.
+long as the one that needs most, but no longer than any of them may. In water
+that was filled as fed (see: enter fill), or with a strength, they are fed.
 
 Never leave a child or a pet alone with a filled tub, keep lamps, fans and cords
 away from it, and wipe up what spills.`,
@@ -54,14 +57,29 @@ away from it, and wipe up what spills.`,
 				if err != nil {
 					return nil, nil, err
 				}
+				soak := &model.Soak{Load: b.NextLoad(), Vessel: vesselName(b, vessel), Fed: m.mix()}
+				if feeds(b, soak) && !anyway {
+					if err := care.New(b).MayFeed(ids, now); err != nil {
+						return nil, nil, withAnyway(err)
+					}
+				}
 				length, err := soakLength(b, ids, now, minutes)
-				return &model.Soak{Load: b.NextLoad(), Vessel: vesselName(b, vessel), Due: now.Add(length).Truncate(time.Second)}, ids, err
+				soak.Due = now.Add(length).Truncate(time.Second)
+				return soak, ids, err
 			})
 		},
 	}
 	c.Flags().StringVar(&vessel, "vessel", "", "`name` of the tub or bucket")
 	c.Flags().Var(&minutes, "minutes", "how long; without it, as long as the plants need")
+	c.Flags().BoolVar(&anyway, "anyway", false, anywayFlag)
+	m.flags(c.Flags())
 	return c
+}
+
+// feeds reports whether a load goes into fed water.
+func feeds(b *model.Book, soak *model.Soak) bool {
+	water := b.Water(soak.Vessel)
+	return soak.Fed != nil || water != nil && water.Fed != nil
 }
 
 // vesselName is a vessel's name as the book writes it.

@@ -1,0 +1,148 @@
+package command
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/store"
+	"tubside/ui/sheet"
+	"tubside/ui/show"
+)
+
+// roundAnswer is one round. A plant stands in exactly one of the three lists.
+type roundAnswer struct {
+	Job     care.RoundJob `json:"job"`
+	At      *time.Time    `json:"at"`
+	Asks    []string      `json:"asks"`
+	Notes   []string      `json:"notes"`
+	Due     []stopAnswer  `json:"due"`
+	Later   []stopAnswer  `json:"later"`
+	Skipped []stopAnswer  `json:"skipped"`
+}
+
+type stopAnswer struct {
+	ID      model.ID   `json:"id"`
+	Label   string     `json:"label"`
+	Shelf   string     `json:"shelf"`
+	Spot    string     `json:"spot"`
+	When    *time.Time `json:"when"` // due since or from; null when there is no day
+	Reasons []string   `json:"reasons"`
+}
+
+// rounds lists whom to stop at on a walk.
+func (r *run) rounds() *cobra.Command {
+	var shelf string
+	var all bool
+	c := &cobra.Command{
+		Use:   "rounds [mist|feed|look]",
+		Short: "whom to mist, feed or look over, in walking order, and who is skipped and why",
+		Long: `Whom to mist, feed or look over, in walking order, and who is skipped and why.
+Without a job, all three. What was done is entered with: enter mist, enter feed,
+enter looked.`,
+		Example: "  tubside rounds mist --shelf A\n  tubside rounds feed --json",
+		Args:    wants(0, 1, "say mist, feed or look"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			jobs, err := readJobs(args)
+			if err != nil {
+				return misread(err)
+			}
+			return r.look(func(s *store.Store) error {
+				var rounds []care.Round
+				keeper := care.New(s.Book())
+				for _, job := range jobs {
+					round := keeper.Round(job, r.now())
+					if shelf != "" {
+						round = round.OnShelf(s.Book(), shelf)
+					}
+					rounds = append(rounds, round)
+				}
+				return r.sayRounds(s.Book(), rounds, all)
+			})
+		},
+	}
+	c.Flags().StringVar(&shelf, "shelf", "", "only plants of this `shelf`")
+	c.Flags().BoolVar(&all, "all", false, "also those whose day has not come")
+	return c
+}
+
+func readJobs(args []string) ([]care.RoundJob, error) {
+	if len(args) == 0 {
+		return care.RoundJobs, nil
+	}
+	for _, job := range care.RoundJobs {
+		if strings.EqualFold(string(job), args[0]) {
+			return []care.RoundJob{job}, nil
+		}
+	}
+	return nil, &model.Problem{What: fmt.Sprintf("there is no %q round", args[0]), Do: "say mist, feed or look"}
+}
+
+func (r *run) sayRounds(b *model.Book, rounds []care.Round, all bool) error {
+	if r.json {
+		answers := []roundAnswer{}
+		for _, round := range rounds {
+			answers = append(answers, answerRound(b, round))
+		}
+		return r.inJSON(answers)
+	}
+	for i, round := range rounds {
+		if i > 0 {
+			if err := r.say(""); err != nil {
+				return err
+			}
+		}
+		if err := r.sayRound(b, round, all); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func answerRound(b *model.Book, round care.Round) roundAnswer {
+	return roundAnswer{
+		Job: round.Job, At: when(round.At), Asks: reasons(round.Asks), Notes: reasons(round.Notes),
+		Due: answerStops(b, round.Due), Later: answerStops(b, round.Later), Skipped: answerStops(b, round.Skipped),
+	}
+}
+
+func answerStops(b *model.Book, stops []care.Stop) []stopAnswer {
+	answers := []stopAnswer{}
+	for _, s := range stops {
+		row := b.Row(s.ID)
+		answers = append(answers, stopAnswer{s.ID, label(row), row.Home.Shelf, row.Home.Spot, when(s.When), reasons(s.Reasons)})
+	}
+	return answers
+}
+
+// sayRound answers a person: what to settle, whom to stop at, whom to leave.
+func (r *run) sayRound(b *model.Book, round care.Round, all bool) error {
+	err := r.say("%s round: %d due, %d later, %d skipped", round.Job, len(round.Due), len(round.Later), len(round.Skipped))
+	for _, ask := range append(round.Asks, round.Notes...) {
+		if err == nil {
+			err = r.print(wrapped(show.Line(string(round.Job)), ask.Text))
+		}
+	}
+	t := sheet.Table{Columns: []sheet.Column{
+		{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "do"}, {Head: "why", Least: 20},
+	}}
+	add := func(stops []care.Stop, do func(care.Stop) string) {
+		for _, s := range stops {
+			row := b.Row(s.ID)
+			t.Add(s.ID.String(), row.Title(), row.Home.String(), do(s), strings.Join(reasons(s.Reasons), "; "))
+		}
+	}
+	add(round.Due, func(care.Stop) string { return string(round.Job) })
+	add(round.Skipped, func(care.Stop) string { return "skip" })
+	if all {
+		add(round.Later, func(s care.Stop) string { return "from " + show.Day(s.When, b.Zone()) })
+	}
+	if err != nil || len(t.Rows) == 0 {
+		return err
+	}
+	return r.table(&t)
+}

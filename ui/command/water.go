@@ -1,0 +1,187 @@
+package command
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/store"
+	"tubside/ui/sheet"
+	"tubside/ui/show"
+)
+
+// watersAnswer is the water of the house.
+type watersAnswer struct {
+	Vessels []vesselAnswer  `json:"vessels"`
+	Bottle  bottleAnswer    `json:"bottle"`
+	Tonight *reminderAnswer `json:"tonight"` // null when nothing is to be filled
+	Sources []originAnswer  `json:"sources"`
+	Log     []sampleAnswer  `json:"log"` // newest last
+}
+
+type vesselAnswer struct {
+	Name     string         `json:"name"`
+	Litres   float64        `json:"litres"`
+	Of       []model.Source `json:"of"`
+	Filled   *time.Time     `json:"filled"` // null when it is empty or nobody has said
+	Loads    int            `json:"loads"`
+	EC       *float64       `json:"ec_ds_m"`
+	Temp     *float64       `json:"temp_c"`
+	Chlorine []float64      `json:"chlorine_left"` // share, low and high; empty when not known
+	Fed      *model.Mix     `json:"fed"`
+	Verdict  care.Fitness   `json:"verdict"`
+	Reasons  []string       `json:"reasons"`
+}
+
+type bottleAnswer struct {
+	Since *time.Time `json:"since"`
+	Fed   *model.Mix `json:"fed"`
+}
+
+type reminderAnswer struct {
+	Vessels []string   `json:"vessels"`
+	By      *time.Time `json:"by"`
+	Start   *time.Time `json:"start"`
+	Reasons []string   `json:"reasons"`
+}
+
+type originAnswer struct {
+	Of      model.Source `json:"of"`
+	Verdict care.Fitness `json:"verdict"`
+	What    string       `json:"what"`
+	Source  string       `json:"source"`
+}
+
+type sampleAnswer struct {
+	At *time.Time `json:"at"`
+	model.Sample
+}
+
+// water is what stands in the vessels and what is known of the sources.
+func (r *run) water() *cobra.Command {
+	var sources bool
+	c := &cobra.Command{
+		Use:   "water",
+		Short: "what stands in each vessel, since when, and whether it will do",
+		Long: `What stands in each vessel, since when, how often it was used, and whether it
+will do; what to fill tonight; the log of readings; with --sources what is known
+of each kind of water.`,
+		Args: nothing,
+		RunE: func(*cobra.Command, []string) error {
+			return r.look(func(s *store.Store) error { return r.sayWater(s.Book(), sources) })
+		},
+	}
+	c.Flags().BoolVar(&sources, "sources", false, "what is known of each kind of water")
+	return c
+}
+
+func (r *run) sayWater(b *model.Book, sources bool) error {
+	keeper := care.New(b)
+	waters := keeper.Waters(r.now())
+	start, plants := keeper.NextMorning(r.now())
+	tonight, remind := keeper.FillTonight(start, plants, nil, r.now())
+	if r.json {
+		a := watersAnswer{Bottle: bottleAnswer{when(b.Bottle().At), b.Bottle().Fed}, Vessels: []vesselAnswer{}, Sources: answerOrigins(), Log: answerLog(b)}
+		for _, w := range waters {
+			a.Vessels = append(a.Vessels, answerVessel(w))
+		}
+		if remind {
+			a.Tonight = &reminderAnswer{tonight.Vessels, when(tonight.By), when(tonight.Start), reasons(tonight.Reasons)}
+		}
+		return r.inJSON(a)
+	}
+	if sources {
+		return r.saySources()
+	}
+	return r.sayVessels(b, waters, tonight)
+}
+
+func answerVessel(w care.VesselWater) vesselAnswer {
+	a := vesselAnswer{Name: w.Vessel.Name, Litres: w.Vessel.Litres, Of: []model.Source{}, Chlorine: []float64{}, Verdict: w.Fitness, Reasons: reasons(w.Reasons)}
+	if w.Water == nil {
+		return a
+	}
+	a.Of = append(a.Of, w.Water.Of...)
+	a.Filled, a.Loads, a.Fed = when(w.Water.At), w.Water.Loads, w.Water.Fed
+	a.EC, a.Temp = measuredOrNull(w.EC), measuredOrNull(w.TempC)
+	if w.Chlorine.Known {
+		a.Chlorine = []float64{round(w.Chlorine.Low, 3), round(w.Chlorine.High, 3)}
+	}
+	return a
+}
+
+// measuredOrNull is null for what was not measured.
+func measuredOrNull(v float64) *float64 {
+	if v == 0 {
+		return nil
+	}
+	return &v
+}
+
+func answerOrigins() []originAnswer {
+	all := []originAnswer{}
+	for _, s := range care.SourceTable {
+		all = append(all, originAnswer{s.Of, s.Fitness, s.What, s.Origin})
+	}
+	return all
+}
+
+func answerLog(b *model.Book) []sampleAnswer {
+	all := []sampleAnswer{}
+	for _, s := range b.Samples() {
+		all = append(all, sampleAnswer{when(s.At), s.Sample})
+	}
+	return all
+}
+
+func (r *run) saySources() error {
+	t := sheet.Table{Wrap: true, Columns: []sheet.Column{{Head: "water"}, {Head: "verdict"}, {Head: "what", Least: 20}, {Head: "source", Least: 16}}}
+	for _, s := range care.SourceTable {
+		t.Add(string(s.Of), s.Fitness.String(), s.What, s.Origin)
+	}
+	return r.table(&t)
+}
+
+func (r *run) sayVessels(b *model.Book, waters []care.VesselWater, tonight care.Reminder) error {
+	t := sheet.Table{Wrap: true, Columns: []sheet.Column{
+		{Head: "vessel"}, {Head: "water", Least: 8}, {Head: "filled"}, {Head: "loads", Right: true}, {Head: "verdict"}, {Head: "why", Least: 20},
+	}}
+	for _, w := range waters {
+		if w.Water == nil {
+			t.Add(w.Vessel.Name, "", "", "", "", firstReason(w.Reasons))
+			continue
+		}
+		for i, why := range reasons(w.Reasons) {
+			if i > 0 {
+				t.Add("", "", "", "", "", why)
+				continue
+			}
+			t.Add(w.Vessel.Name, model.SourceWords(w.Water.Of), show.Clock(w.Water.At, r.now(), b.Zone()), fmt.Sprint(w.Water.Loads), w.Fitness.String(), why)
+		}
+	}
+	if err := r.table(&t); err != nil {
+		return err
+	}
+	for _, why := range tonight.Reasons {
+		if err := r.print(wrapped("Tonight", why.Text)); err != nil {
+			return err
+		}
+	}
+	return r.sayReadings(b)
+}
+
+// shownReadings is how many of the newest readings the shell lists. Our own.
+const shownReadings = 8
+
+func (r *run) sayReadings(b *model.Book) error {
+	log := b.Samples()
+	for _, s := range log[max(0, len(log)-shownReadings):] {
+		if err := r.say("%s  %s", show.Day(s.At, b.Zone()), show.Sentence(model.NewEntry(s.At, &s.Sample), b)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
