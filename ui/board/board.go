@@ -71,7 +71,7 @@ type board struct {
 // newBoard puts the screens together.
 func newBoard(d *desk, b *bell) *board {
 	m := &board{desk: d, bell: b, every: tea.Every}
-	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m), newRules(m)}
+	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m), newRounds(m), newRules(m)}
 	m.global = m.globalKeys()
 	m.front().open()
 	return m
@@ -235,7 +235,7 @@ func (m *board) View() string {
 		return ""
 	}
 	p := &m.page
-	p.reset(m.width)
+	p.reset(m.height)
 	if m.width < minWidth || m.height < minHeight {
 		m.drawTooSmall(p)
 	} else {
@@ -252,16 +252,20 @@ func (m *board) View() string {
 type page struct {
 	b     strings.Builder
 	lines int
-	width int
+	limit int // lines after which more are dropped
 }
 
-func (p *page) reset(width int) {
+func (p *page) reset(limit int) {
 	p.b.Reset()
-	p.lines, p.width = 0, width
+	p.lines, p.limit = 0, limit
 }
 
-// line adds one line, already no wider than the page.
+// line adds one line, already no wider than the page. What does not fit below
+// is left out.
 func (p *page) line(s string) {
+	if p.lines >= p.limit {
+		return
+	}
 	if p.lines > 0 {
 		p.b.WriteByte('\n')
 	}
@@ -271,7 +275,7 @@ func (p *page) line(s string) {
 
 // fill adds empty lines up to a count.
 func (p *page) fill(lines int) {
-	for p.lines < lines {
+	for p.lines < min(lines, p.limit) {
 		p.line("")
 	}
 }

@@ -111,7 +111,7 @@ func (c *card) build() {
 }
 
 func (c *card) add(paint paint, format string, args ...any) {
-	for _, line := range strings.Split(ansi.Wrap(show.Safe(fmt.Sprintf(format, args...)), c.width-6, ""), "\n") {
+	for _, line := range wrap(fmt.Sprintf(format, args...), c.width-6) {
 		c.lines = append(c.lines, "   "+paint.of(show.Fit(line, c.width-4)))
 	}
 }
@@ -169,18 +169,6 @@ func (c *card) explain(r *model.Row, n *care.Need) {
 	}
 }
 
-func (c *card) paintOf(k care.ReasonKind) paint {
-	switch k {
-	case care.Warning:
-		return c.theme.alarm
-	case care.Capped:
-		return c.theme.warn
-	case care.Advice:
-		return c.theme.good
-	}
-	return c.theme.plain
-}
-
 // history lists what was written about the plant, newest first.
 func (c *card) history() {
 	past := c.book.History(c.id)
@@ -196,3 +184,5 @@ func (c *card) history() {
 
 // fitStyled cuts a line that may hold styles.
 func fitStyled(s string, width int) string { return ansi.Truncate(s, width, "…") }
+
+func splitLines(s string) []string { return strings.Split(s, "\n") }

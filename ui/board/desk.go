@@ -31,6 +31,8 @@ type desk struct {
 	layout  int    // counts entries that change which plants there are or where
 	tally   model.Tally
 	loads   []*model.Load // in the water, first due first
+
+	standing []string // vessels that hold water with no plants in it
 }
 
 // newDesk opens the board's view of a store.
@@ -50,7 +52,12 @@ func (d *desk) look() {
 // count keeps what every frame shows, so that no frame counts plants.
 func (d *desk) count() {
 	d.version++
-	d.tally, d.loads = d.book.Tally(), d.book.OpenLoads()
+	d.tally, d.loads, d.standing = d.book.Tally(), d.book.OpenLoads(), nil
+	for _, v := range d.book.Vessels() {
+		if d.book.Water(v.Name) != nil && len(d.book.InVessel(v.Name)) == 0 {
+			d.standing = append(d.standing, v.Name)
+		}
+	}
 }
 
 // changesLayout reports whether a fact changes which plants there are or where

@@ -134,7 +134,9 @@ func (f *form) draw(p *page, height int) {
 	}
 	if f.caution != "" {
 		p.line("")
-		p.line(f.theme.warn.of(show.Fit("   "+f.caution, f.width)))
+		for _, line := range wrap(f.caution, f.width-6) {
+			p.line(f.theme.warn.of("   " + line))
+		}
 	}
 }
 

@@ -14,6 +14,7 @@ func (m *board) drawFrame(p *page) {
 	p.line(m.header())
 	p.line(m.tallyLine())
 	body := m.height - 4
+	p.limit = 2 + body
 	hints := m.front().hints()
 	if n := len(m.over); n > 0 {
 		m.over[n-1].draw(p, body)
@@ -21,7 +22,8 @@ func (m *board) drawFrame(p *page) {
 	} else {
 		m.front().draw(p, body)
 	}
-	p.fill(m.height - 2)
+	p.fill(2 + body)
+	p.limit = m.height
 	p.line(m.status())
 	p.line(m.footer(hints))
 }
@@ -81,6 +83,10 @@ func (m *board) roomAndTime(width int) string {
 // it is how many plants there are.
 func (m *board) tallyLine() string {
 	t := m.tally
+	if !t.Open() && len(m.standing) > 0 && t.Pulled > 0 {
+		text := " Session over. Water still stands in " + show.Safe(strings.Join(m.standing, ", ")) + ": empty it now (Soak, e)"
+		return m.theme.alarm.of(show.Fit(text, m.width))
+	}
 	if !t.Open() {
 		return m.theme.quiet.of(" " + show.Count(len(m.outlook.Needs), "row") + ", nothing in the water")
 	}

@@ -24,6 +24,8 @@ type soakScreen struct {
 	vessel int     // the chosen vessel
 	adjust float64 // minutes added by hand to the next load
 	built  int
+	waters map[string]care.VesselWater // what stands in each vessel
+	ready  loading                     // what s would start
 }
 
 // soakGroup is a group of the list: a load in the water, or plants of one band
@@ -58,6 +60,7 @@ func (s *soakScreen) sync() {
 	if s.built != s.version {
 		s.build()
 	}
+	s.ready = s.next()
 }
 
 // vesselLines is how many lines the vessels take: all of them where there is
@@ -71,6 +74,10 @@ func (s *soakScreen) vesselLines() int {
 // before everything.
 func (s *soakScreen) build() {
 	s.built = s.version
+	s.waters = map[string]care.VesselWater{}
+	for _, w := range s.keeper.Waters(s.now) {
+		s.waters[w.Vessel.Name] = w
+	}
 	var due, here, others []soakGroup
 	for _, l := range s.loads {
 		g := soakGroup{load: l, ids: s.book.StillIn(l)}

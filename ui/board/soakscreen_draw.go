@@ -27,6 +27,8 @@ func (s *soakScreen) groups() []group {
 			act([]string{"+", "="}, "+", "five minutes longer", func() { s.adjust += 5 }).unless(noneWaiting),
 			act([]string{"-"}, "-", "five minutes shorter", func() { s.adjust -= 5 }).unless(noneWaiting),
 			act([]string{"p"}, "p", "put waiting plants back", s.putBack).unless(noneWaiting),
+			act([]string{"W"}, "W", "fill the chosen vessel: what water", func() { s.push(fillForm(s.board, s.chosen())) }),
+			act([]string{"e"}, "e", "the chosen vessel is emptied", func() { s.enter(&model.Drain{Vessel: s.chosen().Name}) }),
 			act([]string{"V"}, "V", "add or change a vessel", func() { s.push(vesselForm(s.board, s.chosen())) }),
 		}},
 		{"The list", append(move, act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
@@ -65,8 +67,10 @@ func (s *soakScreen) hints() string {
 		return "s start   + - minutes   . vessel   space mark   p put back"
 	case len(s.loads) > 0:
 		return "o take out   c big clock   . vessel"
+	case len(s.standing) > 0:
+		return "e the chosen vessel is emptied   . vessel"
 	}
-	return "tab to Triage, mark plants, p pulls them   V vessels"
+	return "tab to Triage, mark plants, p pulls them   W fill   V vessels"
 }
 
 // draw writes the vessels, the next load, and the list.
@@ -124,17 +128,33 @@ func (s *soakScreen) vesselLine(v model.Vessel, here bool) string {
 	share := taken / v.Litres
 	room := fmt.Sprintf("%3.0f/%.0f L", taken, v.Litres)
 	left := sign + name + " " + s.bar(share, share, roomWidth) + " " + show.Pad(room, 10)
+	used := 2 + vesselWidth + 1 + roomWidth + 1 + 10
 	loads := s.book.InVessel(v.Name)
 	if len(loads) == 0 {
-		return left + s.theme.quiet.of("  empty")
+		words, paint := s.waterWords(s.waters[v.Name])
+		return left + "  " + paint.of(show.Fit(words, s.width-used-3))
 	}
 	l := loads[0]
 	text := fmt.Sprintf("  %d in, due %s", l.Left, show.Clock(l.Due, s.now, s.book.Zone()))
 	if s.width >= wideScreen {
 		text = fmt.Sprintf("  load %d, %d in since %s, due %s", l.ID, l.Left, show.Clock(l.In, s.now, s.book.Zone()), show.Clock(l.Due, s.now, s.book.Zone()))
 	}
-	used := 2 + vesselWidth + 1 + roomWidth + 1 + 10
 	return left + show.Pad(text, min(s.width-used-lateWidth, 48)) + " " + s.remaining(l)
+}
+
+// waterWords says what stands in a vessel without plants, and what to mind.
+func (s *soakScreen) waterWords(w care.VesselWater) (string, paint) {
+	if w.Water == nil {
+		return "empty", s.theme.quiet
+	}
+	text := model.SourceWords(w.Water.Of) + " for " + show.Duration(w.Age)
+	if w.Water.Fed != nil {
+		text = "fed " + text
+	}
+	if w.Fitness == care.Fine {
+		return text, s.theme.plain
+	}
+	return text + ": " + w.Reasons[0].Text, s.theme.warn
 }
 
 // remaining is the time left of a load, or how late it is.
@@ -154,7 +174,7 @@ func (s *soakScreen) nextLine() string {
 	if len(s.book.Waiting()) == 0 {
 		return ""
 	}
-	l := s.next()
+	l := s.ready
 	v := show.Safe(s.chosen().Name)
 	if len(l.ids) == 0 {
 		return s.theme.warn.of(show.Fit(fmt.Sprintf(" %s is full", v), s.width))

@@ -19,9 +19,8 @@ func (t *triage) groups() []group {
 		{"Signs", []binding{
 			act([]string{"f"}, "f", "looks fine: flat leaves, clean tips", func() { t.look(model.LooksFine) }).unless(empty),
 			act([]string{"r"}, "r", "the same signs as before", t.repeat).unless(empty),
-			act([]string{"b"}, "b", "in bloom, or over", t.bloom).unless(empty),
-			act([]string{"!"}, "!", "suspected rot, or found sound", t.rot).unless(empty),
 		}},
+		{"What was found", t.findings(t.rows.chosen)},
 		{"To the water", []binding{
 			act([]string{"p"}, "p", "pull, or put back", t.pull).unless(empty),
 			act([]string{"m"}, "m", "misted", func() { t.enterChosen(&model.Mist{}) }).unless(empty),
@@ -92,15 +91,6 @@ func (t *triage) enterChosen(f model.Fact) {
 	if t.enter(f, t.rows.chosen()...) {
 		t.rows.unmark()
 	}
-}
-
-// bloom sets the chosen plants in bloom; if all are, it says the bloom is over.
-func (t *triage) bloom() {
-	t.enterChosen(&model.Bloom{Over: t.all(func(r *model.Row) bool { return !r.Bloom.IsZero() })})
-}
-
-func (t *triage) rot() {
-	t.enterChosen(&model.Rot{Over: t.all(func(r *model.Row) bool { return !r.Rot.IsZero() })})
 }
 
 func (t *triage) all(is func(*model.Row) bool) bool {

@@ -1,0 +1,166 @@
+package board
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/feed"
+	"tubside/ui/show"
+)
+
+// troubleForm says what plants have, what was done, or that it is over.
+func troubleForm(m *board, ids model.IDs) *form {
+	f := newForm(m, "Trouble on "+show.Plants(ids, m.book), func(f *form) error {
+		what, err := model.ParseAilment(f.text(0))
+		if err != nil {
+			return wrong(0, err)
+		}
+		over, err := yesNo(f.text(2))
+		if err != nil {
+			return wrong(2, err)
+		}
+		if m.enter(&model.Trouble{What: what, Treatment: f.text(1), Over: over}, ids...) {
+			m.unmark()
+		}
+		return nil
+	},
+		newField("what", "", "scale, mealybug, mites, burn, cold or sun; suspected rot has the key !"),
+		newField("treated", "", "what was done about it; may be left out"),
+		newField("over", "no", "yes when the plant is rid of it"))
+	f.caution = care.PesticideCaution
+	return f
+}
+
+func yesNo(s string) (bool, error) {
+	switch strings.ToLower(s) {
+	case "y", "yes":
+		return true, nil
+	case "", "n", "no":
+		return false, nil
+	}
+	return false, errors.New("say yes or no")
+}
+
+// offsetForm says how many offsets are seen and how big the biggest is.
+func offsetForm(m *board, ids model.IDs) *form {
+	r := m.book.Row(ids[0])
+	count, share := "", ""
+	if r.Offsets > 0 {
+		count, share = strconv.Itoa(r.Offsets), strconv.Itoa(int(100*r.OffsetShare))
+	}
+	return newForm(m, "Offsets on "+show.Plants(ids, m.book), func(f *form) error {
+		n, err := strconv.Atoi(f.text(0))
+		if err != nil {
+			return wrong(0, fmt.Errorf("%q is not a whole number", f.text(0)))
+		}
+		fact := &model.Offsets{Count: n}
+		if f.text(1) != "" {
+			percent, err := show.ParseQuantity(f.text(1), "%")
+			if err != nil {
+				return wrong(1, err)
+			}
+			fact.Share = percent / 100
+		}
+		if m.enter(fact, ids...) {
+			m.unmark()
+		}
+		return nil
+	},
+		newField("how many", count, "offsets on each plant; 0 when there are none"),
+		newField("biggest", share, "its size in % of the mother's: a third is 33"))
+}
+
+// bottleForm says what is in the mist bottle.
+func bottleForm(m *board) *form {
+	f := newForm(m, "The mist bottle", func(f *form) error {
+		of, err := model.ParseSource(f.text(0))
+		if err != nil {
+			return wrong(0, err)
+		}
+		mix, err := f.mix(1)
+		if err != nil {
+			return err
+		}
+		m.enter(&model.Bottle{Fed: mix, Of: of})
+		return nil
+	},
+		newField("water", string(m.book.Bottle().Of), "tap, rested, filtered, rain, well, bottled …; may be left out"),
+		newField("ppm nitrogen", "", "of fed water; left empty for plain water"),
+		newField("powder", "", "its name and first number: bloom powder 20"))
+	f.caution = feed.Caution
+	return f
+}
+
+// mix reads a field of ppm and one of powder; no ppm is plain water.
+func (f *form) mix(at int) (*model.Mix, error) {
+	if f.text(at) == "" {
+		return nil, nil
+	}
+	ppm, err := show.ParseQuantity(f.text(at), "ppm")
+	if err != nil {
+		return nil, wrong(at, err)
+	}
+	mix := &model.Mix{PPM: ppm, Powder: f.text(at + 1)}
+	if words := strings.Fields(mix.Powder); len(words) > 0 {
+		if n, err := strconv.ParseFloat(words[len(words)-1], 64); err == nil {
+			mix.N, mix.Powder = n, strings.Join(words[:len(words)-1], " ")
+		}
+	}
+	return mix, nil
+}
+
+// fillForm says with what a vessel was filled.
+func fillForm(m *board, v model.Vessel) *form {
+	f := newForm(m, "Fill "+show.Safe(v.Name), func(f *form) error {
+		var of []model.Source
+		for _, word := range strings.FieldsFunc(f.text(0), func(r rune) bool { return r == ' ' || r == ',' || r == '+' }) {
+			s, err := model.ParseSource(word)
+			if err != nil {
+				return wrong(0, err)
+			}
+			of = append(of, s)
+		}
+		fact := &model.Fill{Vessel: v.Name, Of: of}
+		var err error
+		if fact.Stood, err = f.optional(1, "h"); err != nil {
+			return err
+		}
+		if fact.EC, err = f.optional(2, "dS/m", "mS/cm"); err != nil {
+			return err
+		}
+		if f.text(3) != "" {
+			if fact.TempC, err = show.ParseTemp(f.text(3), m.book.Rules().Fahrenheit()); err != nil {
+				return wrong(3, err)
+			}
+		}
+		if fact.Fed, err = f.mix(4); err != nil {
+			return err
+		}
+		m.enter(fact)
+		return nil
+	},
+		newField("water", "", "tap, rested, rain, filtered …; two words are a blend"),
+		newField("stood", "", "hours it stood elsewhere before; may be left out"),
+		newField("EC", "", "conductivity in dS/m (= mS/cm), if you measured it"),
+		newField("temperature", "", "of the water, if you measured it"),
+		newField("ppm nitrogen", "", "only for a feed bath; plain water leaves it empty"),
+		newField("powder", "", "its name and first number"))
+	f.caution = "Standing water: never a child or a pet alone with it, not for seconds."
+	return f
+}
+
+// optional reads a number that may be left out.
+func (f *form) optional(i int, units ...string) (float64, error) {
+	if f.text(i) == "" {
+		return 0, nil
+	}
+	v, err := show.ParseQuantity(f.text(i), units...)
+	if err != nil {
+		return 0, wrong(i, err)
+	}
+	return v, nil
+}

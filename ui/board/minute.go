@@ -1,0 +1,120 @@
+package board
+
+import (
+	"fmt"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// minute is the one-minute test on one plant: a question at a time, a key an
+// answer, until something is found.
+type minute struct {
+	*board
+	id      model.ID
+	at      int
+	verdict *care.Verdict
+}
+
+func newMinute(m *board, id model.ID) *minute { return &minute{board: m, id: id} }
+
+func (q *minute) update(msg tea.KeyMsg) (bool, tea.Cmd) {
+	switch {
+	case msg.String() == "esc":
+		return true, nil
+	case msg.String() == "backspace" && (q.at > 0 || q.verdict != nil):
+		q.back()
+	case q.verdict != nil:
+		if msg.String() == "enter" && q.verdict.Fact != nil {
+			q.enter(q.verdict.Fact, q.id)
+		}
+		return true, nil
+	default:
+		q.answer(msg.String())
+	}
+	return false, nil
+}
+
+func (q *minute) back() {
+	if q.verdict != nil {
+		q.verdict = nil
+		return
+	}
+	q.at--
+}
+
+func (q *minute) answer(key string) {
+	for _, a := range care.MinuteTest[q.at].Answers {
+		if key != string(a.Key) {
+			continue
+		}
+		if q.verdict = a.Verdict; q.verdict == nil {
+			q.at++
+		}
+		return
+	}
+}
+
+func (q *minute) hints() string {
+	switch {
+	case q.verdict == nil:
+		return "a letter answers   backspace goes back   esc leaves"
+	case q.verdict.Fact != nil:
+		return "enter writes it down   backspace goes back   any other key leaves"
+	}
+	return "backspace goes back   any other key leaves"
+}
+
+func (q *minute) draw(p *page, height int) {
+	p.line("")
+	p.line(q.heading("One-minute test: "+show.Title(q.book.Row(q.id).Plant), fmt.Sprintf("%d of %d ", q.at+1, len(care.MinuteTest))))
+	p.line("")
+	if q.verdict != nil {
+		q.drawVerdict(p)
+		return
+	}
+	step := care.MinuteTest[q.at]
+	p.line("   " + q.theme.title.of(show.Fit(step.Ask, q.width-4)))
+	p.line("   " + q.theme.quiet.of(show.Fit(step.How, q.width-4)))
+	p.line("")
+	for _, a := range step.Answers {
+		p.line("   " + q.theme.input.of(string(a.Key)) + "   " + show.Fit(a.Text, q.width-9))
+	}
+}
+
+func (q *minute) drawVerdict(p *page) {
+	paint := q.theme.good
+	if q.verdict.Fact != nil && q.verdict.Fact.Kind() != "looked" {
+		paint = q.theme.alarm
+	}
+	p.line("   " + paint.of(show.Fit(show.Line(q.verdict.What), q.width-4)))
+	p.line("")
+	for _, step := range q.verdict.Do {
+		for i, line := range wrap(step, q.width-8) {
+			lead := "   · "
+			if i > 0 {
+				lead = "     "
+			}
+			p.line(lead + line)
+		}
+	}
+	p.line("")
+	for _, line := range wrap(q.verdict.Mark, q.width-6) {
+		p.line(q.theme.quiet.of("   " + line))
+	}
+	if t, ok := q.verdict.Fact.(*model.Trouble); ok && t.What.Spreads() {
+		p.line("")
+		for _, line := range wrap(care.PesticideCaution, q.width-6) {
+			p.line(q.theme.warn.of("   " + line))
+		}
+	}
+}
+
+// wrap breaks a sentence into lines of a width.
+func wrap(text string, width int) []string {
+	return splitLines(ansi.Wrap(show.Safe(text), max(8, width), ""))
+}

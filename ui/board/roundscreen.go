@@ -1,0 +1,245 @@
+package board
+
+import (
+	"fmt"
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// roundScreen is a walk with one job: whom to mist, feed or look over today, in
+// walking order, and whom not and why.
+type roundScreen struct {
+	*board
+	rows   list
+	job    int // index in care.RoundJobs
+	round  care.Round
+	stops  map[model.ID]*care.Stop
+	counts []int // plants in each group
+	all    bool  // those not due are listed too
+	built  int
+}
+
+func newRounds(m *board) *roundScreen { return &roundScreen{board: m, rows: newList(), built: -1} }
+
+func (s *roundScreen) name() string          { return "Rounds" }
+func (s *roundScreen) letter() string        { return "r" }
+func (s *roundScreen) badge() string         { return "" }
+func (s *roundScreen) list() *list           { return &s.rows }
+func (s *roundScreen) open()                 { s.build() }
+func (s *roundScreen) typed(tea.KeyMsg) bool { return false }
+
+// sync builds the walk anew only while it is in front: nobody else shows it.
+func (s *roundScreen) sync() {
+	s.rows.resize(s.height - 4 - 1 - len(s.remarks()))
+	if s.built != s.version && s.front() == screen(s) {
+		s.build()
+	}
+}
+
+func (s *roundScreen) kind() care.RoundJob { return care.RoundJobs[s.job] }
+
+// build makes up the walk: due plants by shelf, then those that come later and
+// those left out, when they are wanted.
+func (s *roundScreen) build() {
+	s.built = s.version
+	s.round = s.keeper.Round(s.kind(), s.now)
+	s.stops = map[model.ID]*care.Stop{}
+	var sections []section
+	add := func(head func(model.ID) string, stops []care.Stop) {
+		for i := range stops {
+			id := stops[i].ID
+			s.stops[id] = &stops[i]
+			name := head(id)
+			if n := len(sections); n > 0 && sections[n-1].head == name {
+				sections[n-1].ids = append(sections[n-1].ids, id)
+				continue
+			}
+			sections = append(sections, section{name, model.IDs{id}})
+		}
+	}
+	add(func(id model.ID) string { return shelfWords(s.book.Row(id).Home.Shelf) }, s.round.Due)
+	if s.all {
+		add(func(model.ID) string { return "Later" }, s.round.Later)
+		add(func(model.ID) string { return "Left out" }, s.round.Skipped)
+	}
+	s.counts = s.counts[:0]
+	for _, sec := range sections {
+		s.counts = append(s.counts, len(sec.ids))
+	}
+	s.rows.fill(sections)
+}
+
+func shelfWords(shelf string) string {
+	if shelf == "" {
+		return "No shelf"
+	}
+	return shelf
+}
+
+// remarks are what to settle before the first plant.
+func (s *roundScreen) remarks() []care.Reason { return s.round.Asks }
+
+func (s *roundScreen) groups() []group {
+	empty := func() string {
+		if s.rows.current() == 0 {
+			return "Nobody is due"
+		}
+		return ""
+	}
+	return []group{
+		{"The round", []binding{
+			act([]string{"d"}, "d", "done: misted, fed or looked over", s.done).unless(empty),
+			act([]string{"D"}, "D", "done for the whole group", func() { s.rows.unmark(); s.rows.markGroup(); s.done() }).unless(empty),
+			act([]string{"."}, ".", "next job: mist, feed, look", func() { s.change(1) }),
+			act([]string{","}, ",", "job before", func() { s.change(-1) }),
+			act([]string{"z"}, "z", "show those not due, or hide them", func() { s.all = !s.all; s.build() }),
+			act([]string{"W"}, "W", "what is in the mist bottle", func() { s.push(bottleForm(s.board)) }),
+		}},
+		{"What was found", s.findings(s.rows.chosen)},
+		{"The list", append(s.moveKeys(&s.rows), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+	}
+}
+
+func (s *roundScreen) change(n int) {
+	s.job = (s.job + n + len(care.RoundJobs)) % len(care.RoundJobs)
+	s.build()
+}
+
+// done writes the job as done for the chosen plants, and goes on to the next.
+func (s *roundScreen) done() {
+	fact := s.round.Fact(s.book)
+	if fact == nil {
+		s.say("Nothing to feed with: W says what is in the bottle")
+		return
+	}
+	ids := s.rows.chosen()
+	if s.kind() == care.FeedRound {
+		if err := s.keeper.MayFeed(ids, s.now); err != nil {
+			s.complain(err)
+			return
+		}
+	}
+	at := s.rows.cursor
+	if !s.enter(fact, ids...) {
+		return
+	}
+	s.rows.unmark()
+	s.build()
+	s.rows.cursor = min(at, max(0, len(s.rows.rows)-1)) // the next plant has moved up
+	s.rows.settle(1)
+	s.rows.keepInView()
+}
+
+func (s *roundScreen) hints() string {
+	done := map[care.RoundJob]string{care.MistRound: "misted", care.FeedRound: "fed", care.LookRound: "looked over"}[s.kind()]
+	return fmt.Sprintf("d %s   D whole group   . next job   z all plants   t minute test", done)
+}
+
+func (s *roundScreen) draw(p *page, height int) {
+	p.line(s.jobsLine())
+	for _, r := range s.remarks() {
+		p.line(s.theme.alarm.of(show.Fit(" "+show.Line(show.Safe(r.Text)), s.width)))
+	}
+	if len(s.rows.rows) == 0 {
+		p.line("")
+		p.line("   Nobody is due. z shows all plants, and why not.")
+		for _, note := range s.round.Notes {
+			p.line("")
+			p.line(s.theme.quiet.of(show.Fit("   "+show.Line(show.Safe(note.Text)), s.width)))
+		}
+		return
+	}
+	s.rows.draw(p.line, s.row, func(g int) string {
+		return s.heading(show.Safe(s.rows.heads[g]), show.Count(s.counts[g], "row")+" ")
+	})
+}
+
+// jobsLine names the three jobs with how many are due of the one at hand.
+func (s *roundScreen) jobsLine() string {
+	line := " "
+	for i, job := range care.RoundJobs {
+		if i == s.job {
+			line += s.theme.title.of("▸"+show.Line(string(job))) + fmt.Sprintf(" %d due   ", len(s.round.Due))
+		} else {
+			line += s.theme.quiet.of(" "+show.Line(string(job))) + "   "
+		}
+	}
+	if len(s.round.Notes) > 0 {
+		used := show.Width(fitStyled(line, s.width))
+		line += s.theme.quiet.of(show.Fit(show.Safe(s.round.Notes[0].Text), s.width-used-1))
+	}
+	return fitStyled(line, s.width)
+}
+
+func (s *roundScreen) row(id model.ID, i int) string {
+	r, stop := s.book.Row(id), s.stops[id]
+	if stop == nil {
+		return ""
+	}
+	label := min(max(s.width-56, 14), 34)
+	title := show.Pad(show.Title(r.Plant), label)
+	if i == s.rows.cursor {
+		title = s.theme.cursor.of(title)
+	}
+	left := s.sign(&s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), 13) + " "
+	why := stop.Reasons[0]
+	return left + s.paintOf(why.Kind).of(show.Fit(show.Safe(why.Text), s.width-2-6-1-label-1-13-2))
+}
+
+// paintOf is the colour of a kind of reason.
+func (d *desk) paintOf(k care.ReasonKind) paint {
+	switch k {
+	case care.Warning:
+		return d.theme.alarm
+	case care.Capped:
+		return d.theme.warn
+	case care.Advice:
+		return d.theme.good
+	}
+	return d.theme.plain
+}
+
+// findings are the keys for what is found on a plant; triage and the rounds
+// share them.
+func (m *board) findings(chosen func() model.IDs) []binding {
+	none := func() string {
+		if m.plant() == 0 {
+			return "No plant here"
+		}
+		return ""
+	}
+	enter := func(f model.Fact) {
+		if m.enter(f, chosen()...) {
+			m.unmark()
+		}
+	}
+	all := func(is func(*model.Row) bool) bool {
+		return !slices.ContainsFunc(chosen(), func(id model.ID) bool { return !is(m.book.Row(id)) })
+	}
+	return []binding{
+		act([]string{"b"}, "b", "in bloom; again: spent", func() { enter(m.nextBloom(all)) }).unless(none),
+		act([]string{"B"}, "B", "in bud", func() { enter(&model.Bloom{Stage: model.Bud}) }).unless(none),
+		act([]string{"!"}, "!", "suspected rot; again: found sound", func() {
+			enter(&model.Rot{Over: all(func(r *model.Row) bool { return !r.Rot.IsZero() })})
+		}).unless(none),
+		act([]string{"t"}, "t", "one-minute test: thirst or what else", func() { m.push(newMinute(m, m.plant())) }).unless(none),
+		act([]string{"i"}, "i", "a trouble: scale, mealybug, mites, burn, cold, sun", func() { m.push(troubleForm(m, chosen())) }).unless(none),
+		act([]string{"I"}, "I", "offsets seen", func() { m.push(offsetForm(m, chosen())) }).unless(none),
+		act([]string{"Q"}, "Q", "into quarantine; again: released", func() {
+			enter(&model.Quarantine{Over: all(func(r *model.Row) bool { return !r.Quarantine.IsZero() })})
+		}).unless(none),
+	}
+}
+
+// nextBloom is in bloom for plants that are not, and spent for plants that are.
+func (m *board) nextBloom(all func(func(*model.Row) bool) bool) model.Fact {
+	if all(func(r *model.Row) bool { return !r.Bloom.IsZero() && r.Stage != model.Bud }) {
+		return &model.Bloom{Stage: model.Spent}
+	}
+	return &model.Bloom{Stage: model.Open}
+}
