@@ -67,7 +67,7 @@ Exit codes: 0 done, 1 failed, 2 wrong usage, 3 book in use, 4 bad input file,
 	flags.BoolVar(&r.ascii, "ascii", false, "use no signs beyond ASCII (or TUBSIDE_ASCII=1)")
 	root.AddCommand(
 		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(),
-		r.importFile(), r.export(), r.bookCommand(), r.rules(), r.ledger(),
+		r.importFile(), r.export(), r.bookCommand(), r.rules(), r.ledger(), r.labels(),
 		r.rounds(), r.water(), r.dose(),
 	)
 	r.markBeginning(root)
