@@ -108,7 +108,7 @@ func strikes(entries []model.Entry) func(model.Seq) bool {
 func TestNoPlantIsLost(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		d := shelved(rt)
-		live(rt, d, rapid.IntRange(1, 200).Draw(rt, "steps"), func() {
+		live(rt, d, rapid.IntRange(60, 300).Draw(rt, "steps"), func() {
 			agree(rt, d, slate(d.Entries(), strikes(d.Entries())))
 		})
 	})
@@ -154,7 +154,7 @@ func loadsAgree(rt *rapid.T, d *diary, s stand) {
 func TestALifeReadsBackAsItWas(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		d := shelved(rt)
-		live(rt, d, rapid.IntRange(1, 60).Draw(rt, "steps"), func() {})
+		live(rt, d, rapid.IntRange(1, 120).Draw(rt, "steps"), func() {})
 		var read []model.Entry
 		for _, e := range d.Entries() {
 			text, err := json.Marshal(e)
