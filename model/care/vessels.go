@@ -99,12 +99,12 @@ func (w *VesselWater) judgeUse(rules model.Rules, now time.Time) {
 		w.add(Change, reason(Warning, "a sick plant was in it: throw it out and disinfect the vessel"))
 	case water.Worst == model.Suspect:
 		w.add(Change, reason(Warning, "a suspect plant was in it: change it"))
-	case float64(water.Loads) >= rules[model.FillLoads]:
-		w.add(Change, reason(Capped, "%d loads, and the house rule is %s", water.Loads, rules.Word(model.FillLoads)))
+	case water.Loads >= rules.LoadsToFill(w.Vessel):
+		w.add(Change, reason(Capped, "%d loads, and the house rule is %d", water.Loads, rules.LoadsToFill(w.Vessel)))
 	case used >= keptHours:
 		w.add(Change, reason(Capped, "plants were in it %s ago: not for another day", agoWords(now.Sub(water.FirstIn))))
-	case used >= rules[model.FillHours]:
-		w.add(Change, reason(Capped, "%s since its first plant, and the house rule is %s h", agoWords(now.Sub(water.FirstIn)), rules.Word(model.FillHours)))
+	case used >= rules.HoursToFill(w.Vessel):
+		w.add(Change, reason(Capped, "%s since its first plant, and the house rule is %g h", agoWords(now.Sub(water.FirstIn)), rules.HoursToFill(w.Vessel)))
 	case water.Worst == model.Newcomer:
 		w.add(Warned, reason(Warning, "a newcomer was in it: no healthy plants after"))
 	}
