@@ -36,7 +36,7 @@ func Of(p model.Plant) Label {
 // Size is a width and a height in mm.
 type Size struct{ Width, Height float64 }
 
-// The papers, and the size of a label when nobody says. Our own: ten rows of
+// The papers, and the size of a label when nobody says. Our own: eleven rows of
 // three on A4, large enough for two names.
 var (
 	A4     = Size{210, 297}     // ISO 216
