@@ -8,6 +8,9 @@ import (
 	"tubside/model"
 )
 
+// A bloom goes from bud to open to spent. In bud and open the plant is in bloom;
+// spent it is not, but the stage is kept until nothing is left or a new bloom
+// shows.
 func TestABloomThroughItsStages(t *testing.T) {
 	d := shelved(t)
 	for _, step := range []struct {
@@ -41,6 +44,7 @@ func TestABloomThroughItsStages(t *testing.T) {
 	)
 }
 
+// Books written before there were stages still read, and say what they said.
 func TestOldLinesStillRead(t *testing.T) {
 	d := shelved(t)
 	for _, line := range []string{
@@ -70,6 +74,9 @@ func TestOldLinesStillRead(t *testing.T) {
 	}
 }
 
+// From a third the house rule lets an offset be taken, from a half it should be
+// (San Diego Bromeliad Society, FAQ). The new plant knows its mother, has her
+// soaks, and none of her blooms.
 func TestAnOffsetIsSeparated(t *testing.T) {
 	d := shelved(t)
 	d.write(&model.Edit{Plants: []model.Plant{{ID: 1, Name: "ionantha", Count: 1, Size: 12, Note: "mother"}}})

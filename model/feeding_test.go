@@ -10,6 +10,8 @@ import (
 
 var weak = model.Mix{Powder: "orchid 20-10-20", N: 20, PPM: 50}
 
+// A bottle that holds fed water gives no plain mist: it would feed, and nobody
+// would know.
 func TestTheBottleIsAskedAbout(t *testing.T) {
 	d := shelved(t)
 	d.write(&model.Mist{}, 1)
@@ -50,6 +52,8 @@ func TestFeedsRefused(t *testing.T) {
 	d.refuses(refusal{mix(weak), one, "over the house rule's 40", "thin it"})
 }
 
+// A load in fed water feeds its plants; what was said of the load stands before
+// what the vessel was filled with.
 func TestALoadInFedWaterFeeds(t *testing.T) {
 	d := shelved(t)
 	d.write(&model.Fill{Vessel: "tub", Fed: &weak})
@@ -68,6 +72,8 @@ func TestALoadInFedWaterFeeds(t *testing.T) {
 	}
 }
 
+// The water knows how many loads it served, since when, and the worst company
+// that was in it.
 func TestWaterRemembersItsCompany(t *testing.T) {
 	d := shelved(t)
 	d.write(&model.Fill{Vessel: "TUB", Of: []model.Source{model.Rain}})
@@ -99,6 +105,7 @@ func TestWaterRemembersItsCompany(t *testing.T) {
 	}
 }
 
+// Salt stays on the leaves: FAO Irrigation and Drainage Paper 29, table 1.
 func TestSaltWaterIsRefused(t *testing.T) {
 	d := shelved(t)
 	d.refuses(

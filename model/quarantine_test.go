@@ -11,6 +11,8 @@ import (
 	"tubside/model"
 )
 
+// Released after the days and two clean looks far enough apart; a trouble in
+// between starts the looks anew.
 func TestAQuarantine(t *testing.T) {
 	d := shelved(t)
 	d.write(&model.Quarantine{}, 1)
@@ -44,6 +46,8 @@ func TestAQuarantine(t *testing.T) {
 	d.write(&model.Quarantine{Over: true, Early: true}, 2)
 }
 
+// Told with the plant, a quarantine begins that day; a later edit of something
+// else does not begin it again.
 func TestAQuarantineToldWithThePlant(t *testing.T) {
 	d := blank(t)
 	p := model.Plant{ID: 1, Count: 1, NewOn: date.NewAt(soakDay)}
@@ -59,6 +63,8 @@ func TestAQuarantineToldWithThePlant(t *testing.T) {
 	}
 }
 
+// Company in the water, cleanest first: sick whoever has something that spreads,
+// rot among it; suspect for a while after it is cleared.
 func TestHealth(t *testing.T) {
 	d := shelved(t)
 	want := func(id model.ID, at time.Time, h model.Health) {
@@ -85,6 +91,7 @@ func TestHealth(t *testing.T) {
 	want(6, d.at, model.Sound)
 }
 
+// A trouble keeps its first day, and the last treatment.
 func TestTroubles(t *testing.T) {
 	d := shelved(t)
 	d.write(&model.Trouble{What: model.Scale}, 5)
@@ -108,6 +115,8 @@ func TestTroubles(t *testing.T) {
 	)
 }
 
+// Whatever is written of the job around the soak, striking it leaves the book as
+// it was before, and striking the strike as it was after.
 func TestAStrikeTakesTheJobBack(t *testing.T) {
 	facts := []model.Fact{
 		&model.Mist{Of: model.Rain}, &model.Feed{How: model.ByMist, Mix: weak}, &model.Feed{How: model.ByBath, Mix: model.Mix{Part: 0.25}},
@@ -146,6 +155,7 @@ func TestAStrikeTakesTheJobBack(t *testing.T) {
 
 // aboutTheHouse reports a fact that names no plants.
 
+// aboutTheHouse reports a fact that names no plants.
 func aboutTheHouse(f model.Fact) bool {
 	switch f.(type) {
 	case *model.Bottle, *model.Fill, *model.Drain, *model.Sample:
