@@ -163,11 +163,6 @@ func (s *dryScreen) mark(f model.Fact, states ...model.State) {
 	}
 }
 
-func (s *dryScreen) nextFan() {
-	i := slices.Index(model.Fans, s.outlook.Air.Fan)
-	s.enter(&model.FanSet{Fan: model.Fans[(i+1)%len(model.Fans)]})
-}
-
 func (s *dryScreen) hints() string {
 	if s.rows.several() {
 		return fmt.Sprintf("%d marked:   d dry   w still damp   r rehung   esc unmark", s.rows.markCount())

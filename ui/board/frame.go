@@ -30,7 +30,7 @@ func (m *board) drawFrame(p *page) {
 
 // footer is the keys that matter now; the way to all of them never falls off.
 func (m *board) footer(hints string) string {
-	const more = "? help "
+	const more = "  ? help "
 	if len(m.over) > 0 {
 		return m.theme.quiet.of(show.Fit(" "+hints, m.width))
 	}

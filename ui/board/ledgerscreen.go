@@ -1,0 +1,80 @@
+package board
+
+import (
+	"fmt"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model/accounts"
+	"tubside/ui/show"
+	"tubside/ui/yearend"
+)
+
+// ledgerScreen is what came and went and why, how long plants last, what
+// followed a soak, and what it took, over a year.
+type ledgerScreen struct {
+	*board
+	text  scroll
+	back  int // whole years back; 0 is the last twelve months
+	built int
+}
+
+func newLedger(m *board) *ledgerScreen { return &ledgerScreen{board: m, built: -1} }
+
+func (s *ledgerScreen) name() string          { return "Ledger" }
+func (s *ledgerScreen) letter() string        { return "l" }
+func (s *ledgerScreen) badge() string         { return "" }
+func (s *ledgerScreen) list() *list           { return nil }
+func (s *ledgerScreen) typed(tea.KeyMsg) bool { return false }
+func (s *ledgerScreen) hints() string {
+	return "j k scroll   . earlier year   , later   as a page: tubside ledger --html"
+}
+
+func (s *ledgerScreen) open() { s.build() }
+
+// sync draws the ledger up anew only while it is in front.
+func (s *ledgerScreen) sync() {
+	if s.built != s.version && s.front() == screen(s) {
+		s.build()
+	}
+}
+
+func (s *ledgerScreen) groups() []group {
+	return []group{{"Ledger", append(s.text.keys(),
+		act([]string{"."}, ".", "an earlier year", func() { s.back++; s.build() }),
+		act([]string{","}, ",", "a later year, then the last twelve months", func() { s.back = max(0, s.back-1); s.build() }),
+	)}}
+}
+
+// period is the twelve months up to now, or a calendar year.
+func (s *ledgerScreen) period() (from, until time.Time, name string) {
+	now := s.now.In(s.book.Zone())
+	if s.back == 0 {
+		return now.AddDate(-1, 0, 0), now, "the last twelve months"
+	}
+	year := now.Year() - s.back + 1
+	from = time.Date(year, 1, 1, 0, 0, 0, 0, s.book.Zone())
+	until = from.AddDate(1, 0, 0)
+	if until.After(now) {
+		until = now
+	}
+	return from, until, fmt.Sprint(year)
+}
+
+func (s *ledgerScreen) build() {
+	s.built = s.version
+	from, until, _ := s.period()
+	l, err := accounts.Of(s.book, from, until)
+	if err != nil {
+		s.text.set([]string{"", "   " + show.Line(show.Safe(err.Error()))})
+		return
+	}
+	s.text.set(splitLines(yearend.Sheet(l, s.book).Text()))
+}
+
+func (s *ledgerScreen) draw(p *page, height int) {
+	_, _, name := s.period()
+	p.line(s.heading("Ledger of "+name, ""))
+	s.text.draw(p, height-1)
+}

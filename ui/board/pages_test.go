@@ -1,0 +1,40 @@
+package board
+
+import (
+	"testing"
+	"time"
+
+	"tubside/model"
+)
+
+func TestTheRoomShowsItsPast(t *testing.T) {
+	g := newGrower(t).shelves()
+	for day := range 40 {
+		g.enters(soakDay.AddDate(0, 0, -40+day), &model.Reading{TempC: 20, RH: float64(60 - day/2)})
+	}
+	g.keys("T", "a").sees("▸Room").sees("the last 30 days").sees("Humidity").sees("Your air is")
+	g.keys(".").sees("the last 90 days").keys("f").sees("fan on")
+	g.size(60, 20)
+	g.sees("Deficit")
+}
+
+func TestARoomWithoutReadingsSaysWhatToDo(t *testing.T) {
+	g := newGrower(t).keys("T", "a").sees("No readings yet")
+	g.keys("a").types("70F").keys("tab").types("35").keys("ctrl+s").sees("21.1 °C 35 %")
+}
+
+func TestTheLedgerCountsALoss(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("x").types("lost").keys("tab").types("rot").keys("ctrl+s")
+	g.after(time.Hour).keys("T", "l").sees("What came and went").sees("-1")
+	g.keys(".").sees("Ledger of 2026").keys("G", "g", ",").sees("the last twelve months")
+}
+
+func TestHouseRulesChangeWithAnEntryAndAreStruck(t *testing.T) {
+	g := newGrower(t).shelves().keys("T", "h", "j", "enter", "ctrl+u").types("25").keys("enter").sees("Give a number from 12 to 24")
+	g.keys("ctrl+u").types("20").keys("enter").sees("* 20 h")
+	if by := g.board.book.Rules()[model.DryByHour]; by != 20 {
+		t.Errorf("dry by %v, want 20", by)
+	}
+	g.keys("u").doesNotSee("* 20 h")
+}

@@ -1,0 +1,185 @@
+package board
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// roomScreen is the air of the room: now, day by day, and against other months.
+type roomScreen struct {
+	*board
+	span  int // index in roomSpans
+	days  []care.AirSpell
+	built int
+}
+
+// roomSpans are how many days the charts show.
+var roomSpans = []int{30, 90, 365}
+
+func newRoom(m *board) *roomScreen { return &roomScreen{board: m, built: -1} }
+
+func (s *roomScreen) name() string          { return "Room" }
+func (s *roomScreen) letter() string        { return "a" }
+func (s *roomScreen) badge() string         { return "" }
+func (s *roomScreen) list() *list           { return nil }
+func (s *roomScreen) typed(tea.KeyMsg) bool { return false }
+func (s *roomScreen) hints() string {
+	return "a reading   . longer   , shorter   f fan   from a logger: tubside room import"
+}
+
+func (s *roomScreen) open() { s.build() }
+
+func (s *roomScreen) sync() {
+	if s.built != s.version && s.front() == screen(s) {
+		s.build()
+	}
+}
+
+func (s *roomScreen) build() {
+	s.built = s.version
+	s.days = care.AirDays(s.book, s.now.AddDate(0, 0, -roomSpans[s.span]), s.now)
+}
+
+func (s *roomScreen) groups() []group {
+	step := func(n int) func() {
+		return func() { s.span = (s.span + n + len(roomSpans)) % len(roomSpans); s.build() }
+	}
+	return []group{{"The room", []binding{
+		act([]string{"."}, ".", "a longer time", step(1)),
+		act([]string{","}, ",", "a shorter time", step(-1)),
+		act([]string{"f"}, "f", "fan: off, low, on, near", s.nextFan),
+	}}}
+}
+
+// nextFan turns the fan's setting on by one.
+func (m *board) nextFan() {
+	for i, f := range model.Fans {
+		if f == m.outlook.Air.Fan {
+			m.enter(&model.FanSet{Fan: model.Fans[(i+1)%len(model.Fans)]})
+			return
+		}
+	}
+}
+
+func (s *roomScreen) draw(p *page, height int) {
+	for _, line := range s.words() {
+		p.line(show.Fit(" "+line, s.width))
+	}
+	if len(s.days) == 0 {
+		p.line("")
+		p.line("   No readings yet. a enters one; a logger's file comes in with")
+		p.line("   tubside room import FILE")
+		return
+	}
+	rows := max(2, (height-len(s.words())-3)/3-1)
+	rules := s.book.Rules()
+	temp := func(c float64) float64 {
+		if rules.Fahrenheit() {
+			return c*9/5 + 32
+		}
+		return c
+	}
+	s.chart(p, "Temperature", rows, func(d care.AirSpell) float64 { return temp(d.TempC.Mean) }, "%.0f"+map[bool]string{false: " °C", true: " °F"}[rules.Fahrenheit()])
+	s.chart(p, "Humidity", rows, func(d care.AirSpell) float64 { return d.RH.Mean }, "%.0f %%")
+	s.chart(p, "Deficit", rows, func(d care.AirSpell) float64 { return d.Deficit.Mean }, "%.2f kPa")
+}
+
+// words say how the air is now, and how it compares.
+func (s *roomScreen) words() []string {
+	air := s.outlook.Air
+	now := fmt.Sprintf("Now %s, %s, deficit %s, %s", show.Temp(air.TempC, s.book.Rules()), show.Humidity(air.RH), show.Deficit(air.DeficitKPa), show.Fan(air.Fan))
+	switch {
+	case air.ReadAt.IsZero():
+		now += " (assumed: no reading)"
+	default:
+		now += ", read " + show.Clock(air.ReadAt, s.now, s.book.Zone())
+	}
+	lines := []string{now}
+	if c, ok := care.CompareAir(s.book, s.now); ok {
+		lines = append(lines, show.Line(c.Words()))
+		if math.Round(7/c.Ratio) != 7 {
+			lines = append(lines, show.Line(c.Interval()))
+		}
+	}
+	return lines
+}
+
+const roomScale = 11 // columns for the scale at the left
+
+// chart draws the daily means of one quantity, the latest day at the right.
+func (s *roomScreen) chart(p *page, name string, rows int, of func(care.AirSpell) float64, format string) {
+	columns := s.byColumn(of, s.width-roomScale-2)
+	low, high := ends(columns)
+	p.line(s.heading(name, fmt.Sprintf("daily, the last %d days ", roomSpans[s.span])))
+	for row := rows - 1; row >= 0; row-- {
+		scale := ""
+		switch row {
+		case rows - 1:
+			scale = fmt.Sprintf(format, high)
+		case 0:
+			scale = fmt.Sprintf(format, low)
+		}
+		p.line(s.theme.quiet.of(show.PadLeft(scale, roomScale-1)) + " " + columnRow(columns, row, rows, low, high))
+	}
+}
+
+// byColumn spreads the days over columns; a column without a reading is empty.
+func (s *roomScreen) byColumn(of func(care.AirSpell) float64, width int) []float64 {
+	span := roomSpans[s.span]
+	width = max(10, min(width, 3*span))
+	columns, counts := make([]float64, width), make([]int, width)
+	first := s.now.In(s.book.Zone()).AddDate(0, 0, -span)
+	for _, d := range s.days {
+		age := model.NoonOf(d.First, s.book.Zone()).Sub(first).Hours() / 24
+		i := min(max(int(age/float64(span+1)*float64(width)), 0), width-1)
+		columns[i] += of(d)
+		counts[i]++
+	}
+	for i, n := range counts {
+		if n == 0 {
+			columns[i] = -1
+			if i > 0 && span < width { // a day is wider than a column
+				columns[i] = columns[i-1]
+			}
+			continue
+		}
+		columns[i] /= float64(n)
+	}
+	return columns
+}
+
+// ends are the lowest and the highest value drawn, with room below the lowest.
+func ends(columns []float64) (low, high float64) {
+	first := true
+	for _, v := range columns {
+		if v < 0 {
+			continue
+		}
+		if first {
+			low, high, first = v, v, false
+		}
+		low, high = min(low, v), max(high, v)
+	}
+	return low - (high-low)*0.15, high
+}
+
+// columnRow is one line of the chart, in eighths of a line.
+func columnRow(columns []float64, row, rows int, low, high float64) string {
+	var b strings.Builder
+	for _, v := range columns {
+		if v < 0 || high <= low {
+			b.WriteByte(' ')
+			continue
+		}
+		filled := (v - low) / (high - low) * float64(rows*8)
+		b.WriteRune(eighths[min(max(int(filled+0.5)-8*row, 0), 8)])
+	}
+	return b.String()
+}
