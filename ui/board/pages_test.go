@@ -31,7 +31,7 @@ func TestTheLedgerCountsALoss(t *testing.T) {
 }
 
 func TestHouseRulesChangeWithAnEntryAndAreStruck(t *testing.T) {
-	g := newGrower(t).shelves().keys("T", "h", "j", "enter", "ctrl+u").types("25").keys("enter").sees("Give a number from 12 to 24")
+	g := newGrower(t).shelves().keys("T", "h", "j", "enter", "ctrl+u").types("25").keys("enter").sees("give a number from 12 to 24")
 	g.keys("ctrl+u").types("20").keys("enter").sees("* 20 h")
 	if by := g.board.book.Rules()[model.DryByHour]; by != 20 {
 		t.Errorf("dry by %v, want 20", by)
