@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"tubside/model"
 	"tubside/model/care"
 	"tubside/model/soak"
@@ -19,11 +21,11 @@ var today = time.Date(2026, time.January, 18, 9, 0, 0, 0, time.UTC)
 // collection is a book with one reading, 21 °C and 40 %, that stands for its
 // whole past.
 type collection struct {
-	t    testing.TB
+	t    rapid.TB
 	book *model.Book
 }
 
-func newCollection(t testing.TB) *collection {
+func newCollection(t rapid.TB) *collection {
 	t.Helper()
 	c := &collection{t, model.NewBook(time.UTC)}
 	c.enter(today.AddDate(0, 0, -20), &model.Reading{TempC: 21, RH: 40})
