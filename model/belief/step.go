@@ -30,6 +30,7 @@ func (s *Step) Down(above *Shares) Shares {
 			below[u] += share * step
 		}
 	}
+	below.whole()
 	return below
 }
 

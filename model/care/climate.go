@@ -19,6 +19,9 @@ type climate struct {
 	reach    time.Duration // how far a reading stands
 	fallback float64       // deficit of the default air, kPa
 	doses    map[doseKey]float64
+	lastKey  doseKey // of the dose asked for last, which plants of a load share
+	lastDose float64
+	words    map[doseKey]string
 }
 
 type span struct {
@@ -38,6 +41,7 @@ func newClimate(rules model.Rules) *climate {
 		reach:    time.Duration(rules[model.ReadingDays] * 24 * float64(time.Hour)),
 		fallback: deficitKPa(rules[model.DefaultTemp], rules[model.DefaultRH]),
 		doses:    map[doseKey]float64{},
+		words:    map[doseKey]string{},
 	}
 }
 
@@ -49,7 +53,14 @@ func (c *climate) add(r model.ReadingAt) {
 	for j := max(i-1, 0); j <= min(i+1, len(c.readings)-1); j++ {
 		c.spans[j] = c.spanOf(j)
 	}
+	c.forget()
+}
+
+// forget drops what was worked out before.
+func (c *climate) forget() {
+	c.lastKey = doseKey{}
 	clear(c.doses)
+	clear(c.words)
 }
 
 func (c *climate) spanOf(i int) span {
@@ -87,11 +98,19 @@ const keptDoses = 4096
 // kPa day. Loads share their times, so doses are kept.
 func (c *climate) dose(dry, to time.Time) float64 {
 	key := doseKey{dry.Unix(), to.Unix()}
+	if key == c.lastKey {
+		return c.lastDose
+	}
+	c.lastKey, c.lastDose = key, c.doseOf(key, dry, to)
+	return c.lastDose
+}
+
+func (c *climate) doseOf(key doseKey, dry, to time.Time) float64 {
 	if d, ok := c.doses[key]; ok {
 		return d
 	}
 	if len(c.doses) >= keptDoses {
-		clear(c.doses)
+		c.forget()
 	}
 	d := c.sum(dry, to)
 	c.doses[key] = d
@@ -99,7 +118,21 @@ func (c *climate) dose(dry, to time.Time) float64 {
 }
 
 func (c *climate) sum(dry, to time.Time) float64 {
-	days := func(t time.Time) float64 { return t.Sub(dry).Hours() / 24 }
+	return c.along(dry, to, func(from, end time.Time, deficit float64) float64 {
+		return leaf.Dose(from.Sub(dry).Hours()/24, end.Sub(dry).Hours()/24, deficit)
+	})
+}
+
+// mean is the mean deficit of the room over some time, kPa.
+func (c *climate) mean(from, to time.Time) float64 {
+	days := c.along(from, to, func(from, end time.Time, deficit float64) float64 {
+		return deficit * end.Sub(from).Hours()
+	})
+	return days / to.Sub(from).Hours()
+}
+
+// along adds up what f makes of each span of constant air between two times.
+func (c *climate) along(dry, to time.Time, f func(from, end time.Time, deficit float64) float64) float64 {
 	total, at := 0.0, dry
 	first := sort.Search(len(c.spans), func(i int) bool { return c.spans[i].to.After(dry) })
 	for _, s := range c.spans[first:] {
@@ -107,23 +140,45 @@ func (c *climate) sum(dry, to time.Time) float64 {
 			break
 		}
 		if s.from.After(at) { // no reading near enough
-			total += leaf.Dose(days(at), days(s.from), c.fallback)
+			total += f(at, s.from, c.fallback)
 			at = s.from
 		}
 		end := earlier(s.to, to)
-		total += leaf.Dose(days(at), days(end), s.deficit)
+		total += f(at, end, s.deficit)
 		at = end
 	}
 	if at.Before(to) {
-		total += leaf.Dose(days(at), days(to), c.fallback)
+		total += f(at, to, c.fallback)
 	}
 	return total
+}
+
+// lastBefore is the last reading up to a time, if it still stands for it.
+func (c *climate) lastBefore(t time.Time) (model.ReadingAt, bool) {
+	i := sort.Search(len(c.readings), func(i int) bool { return c.readings[i].At.After(t) }) - 1
+	if i < 0 || t.Sub(c.readings[i].At) > c.reach {
+		return model.ReadingAt{}, false
+	}
+	return c.readings[i], true
+}
+
+// between counts the readings that stand for some of the time.
+func (c *climate) between(from, to time.Time) int {
+	first := sort.Search(len(c.spans), func(i int) bool { return c.spans[i].to.After(from) })
+	n := 0
+	for _, s := range c.spans[first:] {
+		if !s.from.Before(to) {
+			break
+		}
+		n++
+	}
+	return n
 }
 
 // roomNow is the room at a time: the last reading before it, or the default.
 func roomNow(b *model.Book, now time.Time) RoomAir {
 	rules := b.Rules()
-	room := RoomAir{TempC: rules[model.DefaultTemp], RH: rules[model.DefaultRH], Fan: b.Fan(now)}
+	room := RoomAir{TempC: rules[model.DefaultTemp], RH: rules[model.DefaultRH], Fan: b.Fan(now), Window: b.Window(now).Window}
 	readings := b.Readings()
 	i := sort.Search(len(readings), func(i int) bool { return readings[i].At.After(now) }) - 1
 	if i >= 0 && now.Sub(readings[i].At).Hours() <= rules[model.ReadingDays]*24 {

@@ -12,7 +12,7 @@ import (
 const dampRoom = 60
 
 // dryReasons says how far a plant is, what holds it up and what to do.
-func (k *Keeper) dryReasons(row *model.Row, kd kind, d DryOut, g dryGroup, now time.Time) []Reason {
+func (k *Keeper) dryReasons(row *model.Row, p *kept, d DryOut, g dryGroup, now time.Time) []Reason {
 	var rs []Reason
 	say := func(kind ReasonKind, format string, args ...any) {
 		rs = append(rs, Reason{Text: fmt.Sprintf(format, args...), Kind: kind})
@@ -20,7 +20,7 @@ func (k *Keeper) dryReasons(row *model.Row, kd kind, d DryOut, g dryGroup, now t
 	wet := minutesWords(now.Sub(row.Out).Minutes())
 	switch {
 	case now.After(d.Limit):
-		say(Warning, "wet for %s; %s is the limit", wet, minutesWords(kd.limit*60))
+		say(Warning, "wet for %s; %s is the limit", wet, minutesWords(p.kind.limit*60))
 	case d.Overdue:
 		say(Warning, "out for %s and should be dry: look into the heart", wet)
 	case row.DampAt.After(row.Out):
@@ -33,6 +33,7 @@ func (k *Keeper) dryReasons(row *model.Row, kd kind, d DryOut, g dryGroup, now t
 	say(Computed, "leaves about %s, heart about %s; 8 in 10 such plants between %s and %s",
 		minutesWords(g.shared.FilmHours*60), minutesWords(g.shared.PocketHours*60),
 		minutesWords(d.Low.Sub(row.Out).Minutes()), minutesWords(d.High.Sub(row.Out).Minutes()))
+	say(Computed, "%s", p.lingerWords())
 	return rs
 }
 

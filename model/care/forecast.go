@@ -28,7 +28,7 @@ type Left struct {
 	Return   Stand   // on return, without a last soak
 	Last     *LastSoak
 	StillWet bool // may not be dry when the grower leaves
-	Move     bool // even after a last soak it loses half its water
+	Move     bool // off its shelf, while the grower is away
 	Reasons  []Reason
 }
 
@@ -93,7 +93,14 @@ type course struct {
 // it is due, and one out of it is dry when expected.
 func (f *forecaster) courseOf(row *model.Row) *course {
 	w, kd := f.water[row.ID], f.kinds[row.ID]
-	c := &course{shares: w.seen.Shares(), rate: kd.k, before: w.full, full: w.full, dry: w.dry, dose: f.dose}
+	c := &course{shares: *f.lossOf(f.plants[row.ID]), rate: kd.k, before: w.full, full: w.full, dry: w.dry}
+	c.dose = func(dry, to time.Time) float64 {
+		if dose := f.dose(dry, to); !dry.Equal(w.dry) {
+			return w.factor * dose
+		} else {
+			return w.spent + w.factor*(dose-w.bare)
+		}
+	}
 	switch {
 	case w.wet && row.State == model.Soaking:
 		out := later(f.book.Load(row.Load).Due, f.Now)
@@ -134,9 +141,9 @@ func (c *course) at(t time.Time, rwc *[belief.Points]float64) {
 		*rwc = c.before
 		return
 	}
-	dose := c.dose(c.dry, t)
-	for i, m := range multipliers {
-		rwc[i] = leaf.Remaining(c.full[i], c.rate*m, dose)
+	belief.Decay(c.rate*c.dose(c.dry, t), rwc)
+	for i, full := range c.full {
+		rwc[i] *= full
 	}
 }
 

@@ -8,7 +8,6 @@ import (
 	"github.com/rickb777/date/v2"
 
 	"tubside/model"
-	"tubside/model/belief"
 )
 
 // LookDays are the days after a trip on which the plants soaked since are looked
@@ -70,16 +69,13 @@ func (k *Keeper) asForecast(trip model.Absence) map[model.ID]Stand {
 			continue
 		}
 		c := f.courseOf(row)
-		if w.look.After(trip.From) {
-			c.shares = beforeLook(w)
+		if w.seen != nil && w.seen.look.After(trip.From) {
+			c.shares = k.lossBeforeLook(k.plants[id])
 		}
 		stands[id] = c.stand(t.Until)
 	}
 	return stands
 }
-
-// beforeLook is what was believed before the last look.
-func beforeLook(w *water) belief.Shares { return w.pace.Shares() }
 
 // looksDue lists the plants soaked since coming home that nobody has looked at
 // since the last day for it came.

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tubside/model"
+	"tubside/model/belief"
 )
 
 // Keeper follows a book and keeps what is believed of every plant in it. What
@@ -13,10 +14,27 @@ import (
 // not safe for use from several goroutines at once.
 type Keeper struct {
 	book    *model.Book
-	water   map[model.ID]*water
+	plants  map[model.ID]*kept
+	water   map[model.ID]*water // of the same plants
 	kinds   map[model.ID]kind
 	climate *climate
+	loss    *belief.Family // how fast plants lose water
+	linger  *belief.Family // how long they take to dry
+	untold  []*kept        // of which the families do not know the newest
+	bench   bench
 	drying  *dryingRoom // nil until somebody asks
+	sight   *sight      // the last one
+}
+
+// kept is what the keeper has of one plant.
+type kept struct {
+	id   model.ID
+	kind *kind
+	water
+	loss   learned // rate of water loss
+	linger learned // time to dry
+	scale  *scale  // nil when it was never weighed wet
+	outing *outing // nil when it is not out to dry
 }
 
 // New reads the whole book, entry by entry, just as it was lived.
@@ -26,34 +44,37 @@ func New(b *model.Book) *Keeper {
 	return k
 }
 
-// reread starts over. Plants are taken as the book now describes them, so that
-// a form put right also puts the past right.
+// reread starts over. Plants and shelves are taken as the book now describes
+// them, so that a form put right also puts the past right.
 func (k *Keeper) reread() {
-	rules := k.book.Rules()
+	k.plants = make(map[model.ID]*kept, k.book.Len())
 	k.water = make(map[model.ID]*water, k.book.Len())
 	k.kinds = make(map[model.ID]kind, k.book.Len())
-	for _, id := range k.book.IDs() {
-		k.kinds[id] = kindOf(k.book.Row(id).Plant, rules)
-	}
-	k.climate = newClimate(rules)
+	k.climate = newClimate(k.book.Rules())
 	k.readLogs()
+	k.loss = belief.NewFamily(lossSpreads, len(model.Forms))
+	k.linger = belief.NewFamily(lingerSpreads, len(model.Forms))
+	k.untold, k.drying, k.sight = nil, nil, nil
+	k.bench = newBench()
 	for _, e := range k.book.Entries() {
 		if !k.book.Struck(e.Seq) {
 			k.take(e)
 		}
 	}
-	k.drying = nil
 }
 
 // Follow takes in an entry that the book has just applied.
 func (k *Keeper) Follow(e model.Entry) {
-	k.drying = nil
 	switch e.Fact.(type) {
-	case *model.Strike, *model.Edit, *model.Import, *model.RuleSet, *model.Readings:
+	case *model.Strike, *model.Edit, *model.Import, *model.RuleSet, *model.ShelfSet, *model.Readings:
 		k.reread() // these change how the past reads
+		return
+	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull, *model.PutBack, *model.Soak, *model.Damp:
+		// these leave the air and what is wet in it as they were
 	default:
-		k.take(e)
+		k.drying = nil
 	}
+	k.take(e)
 }
 
 // take updates what is believed after one entry.
@@ -67,48 +88,99 @@ func (k *Keeper) take(e model.Entry) {
 	case *model.Edit:
 		k.meet(e.At, f.Plants)
 	case *model.Split:
-		part := *k.water[e.Plants[0]]
-		k.water[f.New.ID] = &part
-		k.kinds[f.New.ID] = kindOf(k.book.Row(f.New.ID).Plant, k.book.Rules())
-	case *model.Look:
-		k.each(e.Plants, func(id model.ID, w *water) { w.lookedAt(e.At, f.Signs, k.kinds[id], k.climate) })
-	case *model.Soak:
-		k.each(e.Plants, func(id model.ID, w *water) { w.goIn(e.At, k.kinds[id], k.climate) })
-	case *model.Out:
-		k.each(e.Plants, func(id model.ID, w *water) { w.comeOut(e.At, k.kinds[id]) })
-	case *model.FoundDry:
-		k.each(e.Plants, func(_ model.ID, w *water) { w.foundDry(e.At) })
-	case *model.Damp:
-		k.each(e.Plants, func(_ model.ID, w *water) { w.wet = true })
+		k.split(e.Plants[0], f.New)
 	case *model.Reading:
 		k.climate.add(model.ReadingAt{At: e.At, TempC: f.TempC, RH: f.RH})
+		if f.Fan != "" {
+			k.bench.fan = f.Fan
+		}
+	case *model.FanSet:
+		k.bench.fan = f.Fan
+	case *model.WindowSet:
+		k.bench.window = f.Window
+	case *model.Out:
+		k.bench.makeRoom(len(e.Plants))
+		k.takeEach(e)
+	case *model.Look, *model.Weigh, *model.Move, *model.Soak, *model.FoundDry, *model.Damp, *model.Leave:
+		k.takeEach(e)
 	}
 }
 
-func (k *Keeper) each(ids model.IDs, f func(model.ID, *water)) {
-	for _, id := range ids {
-		f(id, k.water[id])
+func (k *Keeper) takeEach(e model.Entry) {
+	for _, id := range e.Plants {
+		k.takeOne(k.plants[id], e)
+	}
+}
+
+// takeOne updates what is believed of one plant after an entry about it.
+func (k *Keeper) takeOne(p *kept, e model.Entry) {
+	switch f := e.Fact.(type) {
+	case *model.Look:
+		k.look(p, e.At, f.Signs)
+	case *model.Weigh:
+		k.weigh(p, e.At, f)
+	case *model.Move:
+		p.hang(e.At, f.To.Shelf, k.book.ShelfFactor(f.To.Shelf), k.climate)
+	case *model.Soak:
+		k.settle(p, e.At)
+		p.goIn(e.At, p.kind, k.climate)
+	case *model.Out:
+		p.comeOut(e.At, p.kind)
+		k.layOut(p, e.At, *f)
+	case *model.FoundDry:
+		p.foundDry(e.At)
+		k.markDry(p, e.At)
+	case *model.Damp:
+		p.wet = true
+		k.markDamp(p, e.At)
+	case *model.Leave:
+		k.takeAway(p)
 	}
 }
 
 // meet takes in new rows, and rows of which something new is told. A later soak
 // told with a row starts it afresh; otherwise what was learned stays.
 func (k *Keeper) meet(at time.Time, plants []model.Plant) {
-	for _, p := range plants {
+	for _, row := range plants {
 		var told time.Time
-		if p.SoakedOn != 0 {
-			told = model.NoonOf(p.SoakedOn, k.book.Zone())
+		if row.SoakedOn != 0 {
+			told = model.NoonOf(row.SoakedOn, k.book.Zone())
 		}
-		w, known := k.water[p.ID]
-		switch {
-		case !known:
-			k.water[p.ID] = newWater(told, at)
-			k.kinds[p.ID] = kindOf(p, k.book.Rules())
-		case told.After(w.dry) && !w.wet:
-			w.pace = w.seen
-			w.refill(told)
+		p, known := k.plants[row.ID]
+		if !known {
+			p = k.newcomer(row.ID)
+			p.water = newWater(told, at)
+			p.shelf, p.factor = row.Home.Shelf, k.book.ShelfFactor(row.Home.Shelf)
+			continue
 		}
+		if told.After(p.dry) && !p.wet {
+			k.settle(p, told)
+			p.refill(told)
+		}
+		p.hang(at, row.Home.Shelf, k.book.ShelfFactor(row.Home.Shelf), k.climate)
 	}
+}
+
+// newcomer makes room for a plant, which joins its form.
+func (k *Keeper) newcomer(id model.ID) *kept {
+	row := k.book.Row(id)
+	kd := kindOf(row.Plant, k.book.Rules())
+	p := &kept{id: id, kind: &kd}
+	p.loss.member, p.linger.member = k.loss.Join(formPlace(row.Form)), k.linger.Join(formPlace(row.Form))
+	k.plants[id], k.water[id], k.kinds[id] = p, &p.water, kd
+	return p
+}
+
+// split begins a plant that was part of another until now: it has lived as the
+// whole did. What the whole weighed says nothing of either half.
+func (k *Keeper) split(tray model.ID, part model.Plant) {
+	whole, p := k.plants[tray], k.newcomer(part.ID)
+	p.water = whole.water.copy()
+	p.loss.inherit(&whole.loss)
+	p.linger.inherit(&whole.linger)
+	whole.scale = nil
+	k.untold = append(k.untold, p)
+	p.hang(p.dry, part.Home.Shelf, k.book.ShelfFactor(part.Home.Shelf), k.climate)
 }
 
 // Look says what every plant needs at a time. Times must not run before the

@@ -18,10 +18,8 @@ type kind struct {
 	cap   float64         // longest soak in minutes; 0 none
 	limit float64         // longest it should stay wet, hours
 	why   string          // what the cap is for: "bulbous"
-	hands handsFactor     // how much longer than a plain plant it takes to handle
+	clump bool            // a clump, a tray or a hanging mass: it dries as one
 }
-
-type handsFactor float64
 
 // A plant whose form, leaf or size nobody gave is taken as the middle of the
 // collection. Our own.
@@ -42,6 +40,7 @@ func kindOf(p model.Plant, rules model.Rules) kind {
 		tau:   uptake(form, blade),
 		dry:   wetness(form, size, p.Count),
 		limit: rules[model.WetLimit],
+		clump: p.Count > 1 || form == model.Pendent,
 	}
 	if form == model.Bulbous {
 		k.scale.CurlShift = leaf.CurlsReadily
@@ -50,7 +49,7 @@ func kindOf(p model.Plant, rules model.Rules) kind {
 	switch {
 	case form == model.Fuzzy:
 		k.limit = rules[model.WetLimitFuzzy]
-	case p.Count > 1 || form == model.Pendent:
+	case k.clump:
 		k.limit = rules[model.WetLimitClump]
 	}
 	return k
@@ -65,7 +64,13 @@ func orElse[T comparable](v, fallback T) T {
 }
 
 func lossRate(form model.Form, blade model.Leaf) float64 {
-	k := map[model.Leaf]float64{model.Mesic: leaf.KMesic, model.Intermediate: leaf.KIntermediate, model.Xeric: leaf.KXeric}[blade]
+	k := leaf.KIntermediate
+	switch blade {
+	case model.Mesic:
+		k = leaf.KMesic
+	case model.Xeric:
+		k = leaf.KXeric
+	}
 	if form == model.Wispy {
 		k *= leaf.WispyFactor
 	}
@@ -119,6 +124,15 @@ func wetness(form model.Form, size float64, count int) drying.Plant {
 	p.AreaCM2 *= scale
 	p.PocketG *= scale
 	return p
+}
+
+// handling is how a plant so taken out of the water dries.
+func (k *kind) handling(f model.Out) drying.Handling {
+	h := drying.Handling{Shaken: f.Shaken, Inverted: f.Inverted}
+	if k.clump {
+		h.Clump = drying.ClumpTime
+	}
+	return h
 }
 
 // bulkOf is how much of its own box a form fills in a vessel, packed by hand

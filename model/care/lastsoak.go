@@ -27,6 +27,7 @@ type LastSoak struct {
 const (
 	gainWorth   = 0.03 // more RWC on return than without
 	morningHour = 7    // nobody soaks plants before
+	dryShelf    = 1.15 // how much faster a shelf dries plants out to be worth a move
 )
 
 // upperDry is how many times its expected time a plant may take to dry, for 9 in
@@ -55,17 +56,28 @@ func (f *forecaster) plan(row *model.Row, c *course, l *Left) {
 	var why []Reason
 	switch {
 	case l.StillWet:
-		why = say(Warning, "may not be dry when you leave: tip it out, more air, and look into the heart before you go")
+		why = say(Warning, "may be wet when you leave: tip it out, more air, look into the heart")
 	case row.State.Away():
-		why = say(Advice, "out of its place now: dry it and hang it back before you go")
+		why = say(Advice, "dry it and hang it back before you go")
 	case !row.Rot.IsZero():
-		why = say(Warning, "suspected rot: settle it before you go, and keep it apart")
+		why = say(Warning, "suspected rot: keep it apart, decide before you go")
 	case !l.Lines.Soak.IsZero():
 		l.Last, why = f.soakLast(row, c, l.Return)
 	}
 	at, lines := l.AtReturn()
 	l.Reasons = append(say(Computed, "%.0f %% of its water gone on return (%.0f to %.0f)", 100*at.Thirst(), 100*(1-at.High), 100*(1-at.Low)), why...)
-	if !lines.HalfGone.IsZero() {
+	f.move(row, lines, l)
+}
+
+// move says which plants to move: those that lose half their water on a shelf
+// that is drier than others, and those that would be past mending anywhere near.
+func (f *forecaster) move(row *model.Row, lines Lines, l *Left) {
+	switch factor := f.book.ShelfFactor(row.Home.Shelf); {
+	case lines.HalfGone.IsZero():
+	case factor >= dryShelf:
+		l.Move = true
+		l.Reasons = append(l.Reasons, say(Advice, "move it: shelf %s dries plants out %.1fx as fast", row.Home.Shelf, factor)...)
+	case !lines.Injury.IsZero():
 		l.Move = true
 		l.Reasons = append(l.Reasons, say(Advice, "move it off heaters and out of the sun, to an airy place with the moistest air you have")...)
 	}
@@ -94,9 +106,9 @@ func (f *forecaster) soakLast(row *model.Row, c *course, alone Stand) (*LastSoak
 	last.Return = after.stand(f.Until)
 	switch {
 	case last.InBy.Before(f.Now):
-		return nil, say(Warning, "no time left for it to dry: do not soak it now")
+		return nil, say(Warning, "too late: it would not be dry in time")
 	case last.Return.RWC-alone.RWC < gainWorth:
-		return nil, say(Computed, "full enough: a last soak would change little")
+		return nil, say(Computed, "a last soak would make no difference by then")
 	}
 	last.Lines = f.lines(after, last.Return)
 	why := restrictions(n.Reasons)
@@ -127,29 +139,36 @@ func (f *forecaster) needAt(row *model.Row, c *course, at time.Time) Need {
 	if f.water[row.ID].told {
 		n.DaysSince = math.Max(0, at.Sub(row.LastSoak()).Hours()/24)
 	}
-	v := verdict{Need: n, row: row, kind: f.kinds[row.ID], rules: rules, now: at, room: roomNow(f.book, f.Now)}
+	s := *f.sightAt(at, roomNow(f.book, f.Now))
+	s.rules = rules
+	p := f.plants[row.ID]
+	v := verdict{Need: n, sight: &s, row: row, plant: p, kind: p.kind, keeper: f.Keeper}
 	v.decide()
 	return v.Need
 }
 
-// lastTimes is the latest a plant can go in and come out to be dry by evening:
-// in the daytime, a day or more earlier where it dries slowly.
+// lastTimes is the latest a plant can go in and come out to be dry by evening,
+// both at an hour when hands are up: a day or more earlier where it soaks long or
+// dries slowly. A soak through the night goes in before the evening is over.
 func lastTimes(rules model.Rules, evening time.Time, hours, minutes float64) (in, out time.Time) {
-	out = evening.Add(-hoursLong(hours)).Truncate(5 * time.Minute)
 	soaking := time.Duration(minutes * float64(time.Minute))
-	for range 7 {
-		y, m, d := out.Add(-soaking).Date()
-		dusk := DryBy(rules, out)
-		switch dawn := time.Date(y, m, d, morningHour, 0, 0, 0, out.Location()); {
-		case out.Add(-soaking).Before(dawn):
-			out = DryBy(rules, out.AddDate(0, 0, -1))
-		case out.After(dusk):
-			out = dusk
-		default:
-			return out.Add(-soaking), out
+	out = evening.Add(-hoursLong(hours)).Truncate(handStep)
+	for first := out.AddDate(0, 0, -7); out.After(first); out = out.Add(-handStep) {
+		if in = out.Add(-soaking); handsUp(rules, in) && handsUp(rules, out) {
+			break
 		}
 	}
-	return out.Add(-soaking), out
+	return in, out
+}
+
+// handStep is how finely hours are named. Our own.
+const handStep = 5 * time.Minute
+
+// handsUp reports whether somebody handles plants at a time.
+func handsUp(rules model.Rules, t time.Time) bool {
+	y, m, d := t.Date()
+	dawn := time.Date(y, m, d, morningHour, 0, 0, 0, t.Location())
+	return !t.Before(dawn) && !t.After(DryBy(rules, t))
 }
 
 // dryHours is how long a plant may take to dry in the room as it is now, shaken

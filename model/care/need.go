@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/belief"
 	"tubside/model/leaf"
 	"tubside/model/soak"
 )
@@ -26,36 +25,62 @@ const badlyDry = 0.40
 // own: it leaves room to put the plant in with others.
 const cappedShare = 0.75
 
+// sight is what all plants looked at in one go have in common.
+type sight struct {
+	now     time.Time
+	room    RoomAir
+	rules   model.Rules
+	windows soak.Windows
+	air     string // the room, said
+}
+
+// sightAt is a sight of a room at a time. The last one is kept: all plants are
+// seen in one.
+func (k *Keeper) sightAt(now time.Time, room RoomAir) *sight {
+	if s := k.sight; s != nil && s.now == now && s.room == room {
+		return s
+	}
+	s := &sight{now: now, room: room, rules: k.book.Rules()}
+	s.windows = Windows(s.rules)
+	s.air = s.airWords()
+	k.sight = s
+	return s
+}
+
 // need works out one plant.
 func (k *Keeper) need(row *model.Row, now time.Time, room RoomAir) Need {
-	w, kd := k.water[row.ID], k.kinds[row.ID]
-	n := Need{ID: row.ID, DaysSince: -1}
-	if w.told {
-		n.DaysSince = math.Max(0, now.Sub(row.LastSoak()).Hours()/24)
+	s, p := k.sightAt(now, room), k.plants[row.ID]
+	n := Need{ID: row.ID, DaysSince: -1, LookFirst: p.suspect()}
+	if p.told {
+		n.DaysSince = math.Max(0, s.now.Sub(row.LastSoak()).Hours()/24)
 	}
-	var rwc [belief.Points]float64
-	w.at(now, kd.k, k.climate, &rwc)
-	shares := w.seen.Shares()
+	var rwc grid
+	p.at(s.now, p.kind.k, k.climate, &rwc)
+	shares := k.lossOf(p)
 	n.RWC = shares.MeanOf(&rwc)
 	n.Low, n.High = shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)
 	if n.Low > n.High {
 		n.Low, n.High = n.High, n.Low
 	}
-	v := verdict{Need: n, row: row, kind: kd, rules: k.book.Rules(), now: now, room: room}
+	n.Reasons = make([]Reason, 0, usualReasons)
+	v := verdict{Need: n, sight: s, row: row, plant: p, kind: p.kind, keeper: k}
 	v.decide()
 	v.sayCompany(k.book)
 	return v.Need
 }
 
+// usualReasons is room for the reasons that most plants have.
+const usualReasons = 8
+
 // verdict is one plant on its way from numbers to a band.
 type verdict struct {
 	Need
-	row   *model.Row
-	kind  kind
-	rules model.Rules
-	now   time.Time
-	room  RoomAir
-	full  float64 // minutes the numbers alone ask for
+	*sight
+	row    *model.Row
+	plant  *kept
+	kind   *kind
+	keeper *Keeper
+	full   float64 // minutes the numbers alone ask for
 }
 
 // decide goes through the house rules, the strictest first. The order is the
@@ -63,6 +88,9 @@ type verdict struct {
 // thirst.
 func (v *verdict) decide() {
 	v.full = v.minutes()
+	if v.LookFirst {
+		v.sayLookFirst()
+	}
 	switch {
 	case v.row.State.Away():
 		v.sayAway()
@@ -125,12 +153,11 @@ func (v *verdict) between() {
 
 // inWater gives the plant its band and its minutes, and cuts them to the cap.
 func (v *verdict) inWater() {
-	windows := Windows(v.rules)
-	v.Band = windows.Of(v.full)
-	w := windows[v.Band]
+	v.Band = v.windows.Of(v.full)
+	w := v.windows[v.Band]
 	v.From, v.To = within(v.full, w), w.To
 	if limit := v.kind.cap; limit > 0 && v.To > limit {
-		v.Band = min(v.Band, windows.Of(limit))
+		v.Band = min(v.Band, v.windows.Of(limit))
 		v.To = limit
 		if v.full > limit {
 			v.From = limit * cappedShare

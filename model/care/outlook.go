@@ -24,6 +24,7 @@ type Need struct {
 	Band      soak.Band
 	From, To  float64  // minutes in water; both 0 for Rest and Mist
 	Reasons   []Reason // the first is the one to show in a list
+	LookFirst bool     // what was seen is not thirst, or not only: look before soaking
 }
 
 // Thirst is the share of the plant's water that is gone.
@@ -78,4 +79,5 @@ type RoomAir struct {
 	TempC, RH, DeficitKPa float64   // RH in %
 	ReadAt                time.Time // zero when there is no reading and the house rule's default stands
 	Fan                   model.Fan
+	Window                model.Window
 }

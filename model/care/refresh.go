@@ -30,7 +30,7 @@ func (o *Outlook) DryOut(id model.ID) *DryOut {
 // only its own plants costs only those; any other is a new look.
 func (k *Keeper) Refresh(o *Outlook, e model.Entry, now time.Time) {
 	switch e.Fact.(type) {
-	case *model.Look, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull, *model.PutBack:
+	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull, *model.PutBack:
 		for _, id := range e.Plants {
 			if n := o.Need(id); n != nil {
 				*n = k.need(k.book.Row(id), now, o.Air)

@@ -17,10 +17,17 @@ type Point struct {
 }
 
 // Trace follows one plant's water from one time to another at n even moments,
-// leaving out those before the plant was in the book.
+// leaving out those before the plant was in the book. A plant split off a tray
+// has the tray's past until then. What its own signs told is counted from when
+// they were seen; what its kin told, as it is known now.
 func (k *Keeper) Trace(id model.ID, from, to time.Time, n int) []Point {
-	lone := &Keeper{book: k.book, water: map[model.ID]*water{}, kinds: k.kinds, climate: k.climate}
-	past := k.book.History(id)
+	p := k.plants[id]
+	if p == nil {
+		return nil
+	}
+	k.tellFamilies()
+	t := tracer{keeper: k, kin: k.loss.Prior(p.loss.member)}
+	past := k.lineage(id)
 	points := make([]Point, 0, n)
 	for i := range n {
 		at := from
@@ -28,51 +35,92 @@ func (k *Keeper) Trace(id model.ID, from, to time.Time, n int) []Point {
 			at = from.Add(time.Duration(float64(to.Sub(from)) * float64(i) / float64(n-1)))
 		}
 		for len(past) > 0 && !past[0].At.After(at) {
-			lone.takeOnly(id, past[0])
+			t.take(past[0])
 			past = past[1:]
 		}
-		if w := lone.water[id]; w != nil {
-			points = append(points, k.point(w, id, at))
+		if t.alone != nil {
+			points = append(points, t.point(at))
 		}
 	}
 	return points
 }
 
-// takeOnly takes in an entry as far as it is about one plant.
-func (k *Keeper) takeOnly(id model.ID, e model.Entry) {
+// event is an entry of a plant's past and the number it had then.
+type event struct {
+	model.Entry
+	id, now model.ID
+}
+
+// lineage is a plant's past, and before it was split off, that of the tray.
+func (k *Keeper) lineage(id model.ID) []event {
+	var past []event
+	for _, e := range k.book.History(id) {
+		f, ok := e.Fact.(*model.Split)
+		if !ok || f.New.ID != id {
+			past = append(past, event{e, id, id})
+			continue
+		}
+		for _, before := range k.lineage(e.Plants[0]) {
+			if before.Seq < e.Seq {
+				before.now = id
+				past = append(past, before)
+			}
+		}
+	}
+	return past
+}
+
+// tracer lives one plant's past again, alone.
+type tracer struct {
+	keeper *Keeper
+	kin    *belief.Shares
+	alone  *Keeper // nil before the plant came
+}
+
+// take takes in an entry as far as it is about the plant.
+func (t *tracer) take(e event) {
 	switch f := e.Fact.(type) {
 	case *model.Add:
-		k.meet(e.At, only(id, f.Plants))
+		t.meet(e, f.Plants)
 	case *model.Import:
-		k.meet(e.At, only(id, f.Added))
-		k.meet(e.At, only(id, f.Changed))
+		t.meet(e, f.Added)
+		t.meet(e, f.Changed)
 	case *model.Edit:
-		k.meet(e.At, only(id, f.Plants))
-	case *model.Split:
-		if f.New.ID == id { // the tray's own past is not followed: it begins here
-			k.meet(e.At, []model.Plant{f.New})
-		}
+		t.meet(e, f.Plants)
+	case *model.Split: // the rest of the tray lives on as it did
 	default:
-		if k.water[id] != nil {
-			e.Plants = model.IDs{id}
-			k.take(e)
+		if t.alone != nil {
+			t.alone.takeOne(t.alone.plants[e.now], e.Entry)
 		}
 	}
 }
 
-func only(id model.ID, plants []model.Plant) []model.Plant {
-	for _, p := range plants {
-		if p.ID == id {
-			return []model.Plant{p}
+// meet takes in what is told of the plant, which goes by its present number and
+// kind.
+func (t *tracer) meet(e event, rows []model.Plant) {
+	for _, row := range rows {
+		if row.ID != e.id {
+			continue
 		}
+		if t.alone == nil {
+			k := t.keeper
+			t.alone = &Keeper{
+				book: k.book, climate: k.climate, bench: newBench(), plants: map[model.ID]*kept{}, water: map[model.ID]*water{}, kinds: map[model.ID]kind{},
+				loss: belief.NewFamily(lossSpreads, len(model.Forms)), linger: belief.NewFamily(lingerSpreads, len(model.Forms)),
+			}
+		}
+		row.ID = e.now
+		t.alone.meet(e.At, []model.Plant{row})
 	}
-	return nil
 }
 
-func (k *Keeper) point(w *water, id model.ID, at time.Time) Point {
-	var rwc [belief.Points]float64
-	w.at(at, k.kinds[id].k, k.climate, &rwc)
-	shares := w.seen.Shares()
-	low, high := shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)
-	return Point{At: at, RWC: shares.MeanOf(&rwc), Low: min(low, high), High: max(low, high), InWater: w.wet}
+func (t *tracer) point(at time.Time) Point {
+	for _, p := range t.alone.plants {
+		var rwc grid
+		p.at(at, p.kind.k, t.alone.climate, &rwc)
+		shares := p.given(t.kin)
+		low, high := shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)
+		return Point{At: at, RWC: shares.MeanOf(&rwc), Low: min(low, high), High: max(low, high), InWater: p.wet}
+	}
+	return Point{}
 }

@@ -3,8 +3,8 @@ package care
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
-	"time"
 
 	"tubside/model"
 )
@@ -41,9 +41,22 @@ func joinSigns(s model.Signs, from model.Grade) string {
 	return strings.Join(words, ", ")
 }
 
-func (v *verdict) say(kind ReasonKind, format string, args ...any) {
-	v.Reasons = append(v.Reasons, Reason{Text: fmt.Sprintf(format, args...), Kind: kind})
+// add adds a reason as it stands. Every look makes several for each plant, so
+// that most are put together without formats.
+func (v *verdict) add(kind ReasonKind, text string) {
+	v.Reasons = append(v.Reasons, Reason{Text: text, Kind: kind})
 }
+
+// say adds a reason that is put together.
+func (v *verdict) say(kind ReasonKind, format string, args ...any) {
+	v.add(kind, fmt.Sprintf(format, args...))
+}
+
+// whole is a number without decimals.
+func whole(x float64) string { return strconv.Itoa(int(math.RoundToEven(x))) }
+
+// tenths is a number with one decimal.
+func tenths(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }
 
 // seen is the signs of thirst seen since the soak, "" when there are none.
 func (v *verdict) seen() string {
@@ -64,9 +77,9 @@ func (v *verdict) since() string {
 // sayHistory says what was seen, and how long ago the soak was.
 func (v *verdict) sayHistory() {
 	if seen := v.seen(); seen != "" {
-		v.say(Saw, "%s", seen)
+		v.add(Saw, seen)
 	}
-	v.say(Saw, "%s", v.since())
+	v.add(Saw, v.since())
 }
 
 // daysWords rounds down as people do: yesterday evening is 0 days.
@@ -77,7 +90,7 @@ func daysWords(days float64) string {
 	case 1:
 		return "1 day"
 	default:
-		return fmt.Sprintf("%d days", d)
+		return strconv.Itoa(d) + " days"
 	}
 }
 
@@ -86,108 +99,80 @@ func minutesWords(minutes float64) string {
 	m := int(math.Round(minutes))
 	switch {
 	case m < 60:
-		return fmt.Sprintf("%d min", m)
+		return strconv.Itoa(m) + " min"
 	case m%60 == 0:
-		return fmt.Sprintf("%d h", m/60)
+		return strconv.Itoa(m/60) + " h"
 	}
-	return fmt.Sprintf("%d h %d min", m/60, m%60)
+	return strconv.Itoa(m/60) + " h " + strconv.Itoa(m%60) + " min"
 }
 
 func (v *verdict) sayAway() {
 	switch v.row.State {
 	case model.Soaking:
-		v.say(Saw, "in the water for %s", minutesWords(v.now.Sub(v.row.In).Minutes()))
+		v.add(Saw, "in the water for "+minutesWords(v.now.Sub(v.row.In).Minutes()))
 	case model.Drying:
-		v.say(Saw, "out for %s, not marked dry", minutesWords(v.now.Sub(v.row.Out).Minutes()))
+		v.add(Saw, "out for "+minutesWords(v.now.Sub(v.row.Out).Minutes())+", not marked dry")
 	case model.Dry:
-		v.say(Saw, "dry: hang it back on %s", orElse(v.row.Home.String(), "its shelf"))
+		v.add(Saw, "dry: hang it back on "+orElse(v.row.Home.String(), "its shelf"))
 	}
 }
 
 func (v *verdict) sayRot() {
-	v.say(Warning, "suspected rot: no soak, keep it apart and airy")
-	v.say(Saw, "suspected since %s", v.row.Rot.In(v.now.Location()).Format("2 Jan"))
+	v.add(Warning, "suspected rot: no soak, keep it apart and airy")
+	v.add(Saw, "suspected since "+v.row.Rot.In(v.now.Location()).Format("2 Jan"))
 	v.sayHistory()
-	v.say(Advice, "press the base and tug a centre leaf: soft or loose means rot")
+	v.add(Advice, "press the base and tug a centre leaf: soft or loose means rot")
 }
 
 func (v *verdict) sayStillWet() {
-	v.say(Warning, "still wet: already dark when a drop touched it")
+	v.add(Warning, "still wet: already dark when a drop touched it")
 	v.sayHistory()
 	if v.DaysSince >= 0 && v.DaysSince < v.rules[model.RestDays] {
-		v.say(Warning, "it has not dried since the soak: tip it out, lay it upside down in moving air")
+		v.add(Warning, "it has not dried since the soak: tip it out, lay it upside down in moving air")
 	}
 }
 
 func (v *verdict) sayBloom() {
 	if v.Thirst() < badlyDry && !(v.freshLook() && v.row.Signs.Curl >= 2) {
-		v.say(Capped, "in bloom: mist the leaves, keep the flower dry")
+		v.add(Capped, "in bloom: mist the leaves, keep the flower dry")
 		v.sayHistory()
 		return
 	}
-	v.say(Warning, "in bloom and badly dry: wet the leaves only")
+	v.add(Warning, "in bloom and badly dry: wet the leaves only")
 	v.sayHistory()
-	v.say(Advice, "hold it flower up and lower the leaves into water to below the flower for a few minutes, or rinse leaf by leaf; again tomorrow")
+	v.add(Advice, "hold it flower up and lower the leaves into water to below the flower for a few minutes, or rinse leaf by leaf; again tomorrow")
 }
 
 func (v *verdict) sayResting() {
-	v.say(Saw, "soaked lately: let it breathe")
+	v.add(Saw, "soaked lately: let it breathe")
 	v.sayHistory()
-	v.say(Capped, "house rule: %s between soaks when no thirst shows", daysWords(v.rules[model.RestDays]))
+	v.add(Capped, "house rule: "+daysWords(v.rules[model.RestDays])+" between soaks when no thirst shows")
 }
 
 func (v *verdict) sayBetween(misted bool) {
 	if misted {
-		v.say(Saw, "misted %s ago", minutesWords(v.now.Sub(v.row.Misted).Minutes()))
+		v.add(Saw, "misted "+minutesWords(v.now.Sub(v.row.Misted).Minutes())+" ago")
 	} else if v.seen() == "" {
-		v.say(Computed, "only %.0f %% of its water gone; %.0f %% asks for a soak", 100*v.Thirst(), v.rules[model.SoakFrom])
+		v.add(Computed, "only "+whole(100*v.Thirst())+" % of its water gone; "+whole(v.rules[model.SoakFrom])+" % asks for a soak")
 	}
 	v.sayHistory()
 }
 
 func (v *verdict) sayCapped() {
-	v.say(Capped, "%s: %s at most, though the numbers ask for %s", v.kind.why, minutesWords(v.kind.cap), minutesWords(v.full))
-}
-
-// sayThirst explains the thirst itself.
-func (v *verdict) sayThirst() {
-	v.say(Computed, "%.0f %% of its water gone (%.0f to %.0f)", 100*v.Thirst(), 100*(1-v.High), 100*(1-v.Low))
-	v.say(Computed, "%s", v.airWords())
-	if v.full > 0 {
-		v.say(Computed, "%s in water brings it back to %.0f %%", minutesWords(v.full), v.rules[model.SoakTarget])
-	}
-	if v.row.Assumed.Any() || v.row.Form == "" || v.row.Leaf == "" || v.row.Size == 0 {
-		v.say(Computed, "taken as %s, %s, %.0f cm: partly assumed", orElse(v.row.Form, assumedForm), orElse(v.row.Leaf, assumedLeaf), orElse(v.row.Size, assumedSize))
-	}
-}
-
-// airWords is the room the thirst was reckoned with.
-func (v *verdict) airWords() string {
-	temp, unit := v.room.TempC, "°C"
-	if v.rules.Fahrenheit() {
-		temp, unit = temp*9/5+32, "°F"
-	}
-	text := fmt.Sprintf("room %.0f %s, %.0f %% humidity, deficit %.2f kPa", temp, unit, v.room.RH, v.room.DeficitKPa)
-	switch {
-	case v.room.ReadAt.IsZero():
-		return text + " (assumed: no reading)"
-	case v.now.Sub(v.room.ReadAt) >= 48*time.Hour:
-		return text + fmt.Sprintf(" (read %s ago)", daysWords(v.now.Sub(v.room.ReadAt).Hours()/24))
-	}
-	return text
+	v.add(Capped, v.kind.why+": "+minutesWords(v.kind.cap)+" at most, though the numbers ask for "+minutesWords(v.full))
 }
 
 // sayAlways adds what holds whatever the band.
 func (v *verdict) sayAlways() {
 	if v.freshLook() && v.row.Signs.Shift == model.StaysPale {
-		v.say(Warning, "stays pale when wetted: look for rot, oil, lime or dead tissue; a longer soak does not help")
+		v.add(Warning, "stays pale when wetted: look for rot, oil, lime or dead tissue; a longer soak does not help")
 	}
 	switch {
 	case v.row.Form == model.Bulbous:
-		v.say(Advice, "shake hard, dry upside down")
+		v.add(Advice, "shake hard, dry upside down")
 	case v.row.Form == model.Tank:
-		v.say(Advice, "tip out the cup, dry on its side")
+		v.add(Advice, "tip out the cup, dry on its side")
 	case v.row.Form == model.Pendent:
-		v.say(Advice, "wring gently and spread it out")
+		v.add(Advice, "wring gently and spread it out")
 	}
 }

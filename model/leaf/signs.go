@@ -93,8 +93,33 @@ func (s sign) at(grade int8, thirst float64) float64 {
 	if grade < 0 || int(grade) >= len(s) {
 		return 0
 	}
-	c := &s[grade]
+	return s[grade].at(thirst)
+}
+
+func (c *curve) at(thirst float64) float64 {
 	x := (thirst - curveFrom) * curvePerUnit
-	i := min(max(int(x), 0), len(c)-2)
+	i := int(x)
+	if i < 0 {
+		i = 0
+	} else if i > len(c)-2 {
+		i = len(c) - 2
+	}
 	return c[i] + (c[i+1]-c[i])*(x-float64(i))
+}
+
+// AddLogLikelihood adds the log likelihood of the signs at each relative water content to what stands in log: LogLikelihood for
+// many waters at once.
+func (s Signs) AddLogLikelihood(log, rwc []float64, p SignsScale) {
+	add := func(sign sign, grade int8, shift float64) {
+		if grade < 0 || int(grade) >= len(sign) {
+			return
+		}
+		c := &sign[grade]
+		for i, r := range rwc {
+			log[i] += c.at(1 - r - shift)
+		}
+	}
+	add(curl, s.Curl, p.CurlShift)
+	add(tips, s.Tips, 0)
+	add(shift, s.Shift, 0)
 }

@@ -162,3 +162,24 @@ func TestCurlChanceIsTheSumOfItsGrades(t *testing.T) {
 		}
 	}
 }
+
+func TestManyWatersAtOnceAreEachAlone(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		grade := func() int8 { return int8(rapid.IntRange(-1, 3).Draw(t, "grade")) }
+		s := leaf.Signs{Curl: grade(), Tips: grade(), Shift: grade()}
+		scale := leaf.SignsScale{CurlShift: rapid.Float64Range(-0.2, 0.2).Draw(t, "shift")}
+		rwc := rapid.SliceOfN(rapid.Float64Range(0, 1), 1, 5).Draw(t, "rwc")
+		log := make([]float64, len(rwc))
+		log[0] = -3
+		s.AddLogLikelihood(log, rwc, scale)
+		for i, r := range rwc {
+			want := s.LogLikelihood(1-r, scale)
+			if i == 0 {
+				want -= 3
+			}
+			if math.Abs(log[i]-want) > 1e-9 {
+				t.Fatalf("at RWC %g: %g, want %g", r, log[i], want)
+			}
+		}
+	})
+}

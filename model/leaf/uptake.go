@@ -32,9 +32,15 @@ func slowed(tau, r0 float64) float64 { return tau * (1 + SlowWhenDry*max(SlowBel
 
 // Refilled is the RWC after some minutes in water, for a plant that went in at RWC r0 (0 to 1) and has the time constant tau in
 // hours. It belongs to one soak: a soak cut in two starts afresh at the second, less dry, and comes out a little fuller.
-func Refilled(r0, minutes, tau float64) float64 { return NewSoak(minutes, tau).From(r0) }
+func Refilled(r0, minutes, tau float64) float64 {
+	r0 = held(r0)
+	if !(minutes > 0) {
+		return r0
+	}
+	return 1 - (1-r0)*math.Exp(-minutes/60/slowed(tau, r0))
+}
 
-// Soak is one soak of a plant, for asking what it does from several beginnings.
+// Soak is one soak, for asking what it does to plants from many beginnings.
 type Soak struct {
 	hours, tau float64
 	missing    float64 // share of the thirst left, where uptake is not slowed
@@ -48,13 +54,38 @@ func NewSoak(minutes, tau float64) Soak {
 	return Soak{hours: minutes / 60, tau: tau, missing: math.Exp(-minutes / 60 / tau)}
 }
 
-// From is the RWC after the soak of a plant that went in at RWC r0 (0 to 1).
-func (s Soak) From(r0 float64) float64 {
-	r0 = held(r0)
-	if r0 >= SlowBelow {
-		return 1 - (1-r0)*s.missing
+// Refill replaces each RWC (0 to 1) that a plant may go in at by what it comes out at: Refilled, to within 2e-6.
+func (s Soak) Refill(rwc []float64) {
+	for i, r0 := range rwc {
+		missing := s.missing
+		if r0 < SlowBelow {
+			missing = falling(s.hours / (s.tau * (1 + SlowWhenDry*(SlowBelow-r0))))
+		}
+		rwc[i] = 1 - (1-r0)*missing
 	}
-	return 1 - (1-r0)*math.Exp(-s.hours/slowed(s.tau, r0))
+}
+
+// fallingTable is exp(-x), for those who ask for it by the million.
+var fallingTable = func() (t [fallingTo*fallingPerUnit + 2]float64) {
+	for i := range t {
+		t[i] = math.Exp(-float64(i) / fallingPerUnit)
+	}
+	return t
+}()
+
+const (
+	fallingTo      = 16
+	fallingPerUnit = 256
+)
+
+// falling is exp(-x) for x of 0 or more, by straight lines that are off by less than 2e-6.
+func falling(x float64) float64 {
+	if !(x < fallingTo) {
+		return math.Exp(-x)
+	}
+	x *= fallingPerUnit
+	i := int(x)
+	return fallingTable[i] + (fallingTable[i+1]-fallingTable[i])*(x-float64(i))
 }
 
 // MinutesTo is how long a plant that goes in at RWC r0 needs to reach the target RWC. 0 if it is already there; endless (+Inf) for

@@ -74,3 +74,15 @@ func TestGrowersRescueHours(t *testing.T) {
 		}
 	}
 }
+
+// A soak shared by many plants comes to what each alone would.
+func TestASharedSoakIsEachPlantsOwn(t *testing.T) {
+	for _, minutes := range []float64{0, 5, 45, 150, 720} {
+		soak := leaf.NewSoak(minutes, leaf.TauDefault)
+		for r0 := 0.0; r0 <= 1; r0 += 0.003 {
+			rwc := []float64{r0}
+			soak.Refill(rwc)
+			near(t, "refilled", rwc[0], leaf.Refilled(r0, minutes, leaf.TauDefault), 2e-6)
+		}
+	}
+}

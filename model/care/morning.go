@@ -1,0 +1,233 @@
+package care
+
+import (
+	"math"
+	"time"
+
+	"tubside/model"
+	"tubside/model/air"
+	"tubside/model/belief"
+	"tubside/model/drying"
+)
+
+// eventSpread is how one drying of a plant differs from the next: the standard
+// deviation of the logarithm. slips is the share of marks that say nothing:
+// made without looking into the heart, or on the wrong plant. Guesses; a bench
+// looked at every half hour for a month would replace them.
+const (
+	eventSpread = 0.20
+	slips       = 0.03
+)
+
+// restHours is how long nothing comes out of the water before the next to come
+// out begins a new morning at the bench. Our own.
+const restHours = 8
+
+// bench is what the entries so far say of the drying place.
+type bench struct {
+	fan    model.Fan
+	window model.Window
+	today  *morning   // nil before the first plant comes out
+	past   []*morning // over, and not yet learned from
+	room   []outing   // made in one go for those who come out together
+}
+
+func newBench() bench { return bench{fan: model.FanLow, window: model.WindowShut} }
+
+// morning is plants that came out to dry one after another and shared a room.
+// It is over when all are dry, or when the next morning begins.
+type morning struct {
+	start, last time.Time // when the first and the newest came out
+	room        drying.Room
+	outings     []*outing
+	wet         int // not marked dry
+}
+
+// outing is one plant on the bench.
+type outing struct {
+	plant    *kept
+	morning  *morning
+	out      time.Time
+	damp     time.Time // last found damp; zero never
+	dry      time.Time // found dry; zero not yet
+	handling drying.Handling
+	speed    float64
+}
+
+// layOut puts a plant on the bench.
+func (k *Keeper) layOut(p *kept, at time.Time, f model.Out) {
+	m := k.bench.today
+	if m == nil || at.Sub(m.last).Hours() > restHours {
+		k.bench.close()
+		m = &morning{start: at, room: k.roomOf(at)}
+		k.bench.today = m
+	}
+	m.last = at
+	m.wet++
+	p.outing = k.bench.outing()
+	*p.outing = outing{plant: p, morning: m, out: at, handling: p.kind.handling(f), speed: fanSpeed(k.bench.fan)}
+	m.outings = append(m.outings, p.outing)
+}
+
+// makeRoom is for as many as come out together.
+func (b *bench) makeRoom(n int) { b.room = make([]outing, n) }
+
+func (b *bench) outing() *outing {
+	if len(b.room) == 0 {
+		b.makeRoom(1)
+	}
+	o := &b.room[0]
+	b.room = b.room[1:]
+	return o
+}
+
+// roomOf is the room when a morning begins, as far as it is known then. What
+// comes in from outside is taken to keep it as it is.
+func (k *Keeper) roomOf(at time.Time) drying.Room {
+	rules := k.book.Rules()
+	a := air.Air{TempC: rules[model.DefaultTemp], RH: rules[model.DefaultRH] / 100}
+	if r, ok := k.climate.lastBefore(at); ok {
+		a = air.Air{TempC: r.TempC, RH: r.RH / 100}
+	}
+	return drying.Room{
+		VolumeM3: rules[model.RoomVolume], AirChanges: rules.AirChangesWith(k.bench.window),
+		Air: a, SupplyDensity: a.VapourDensity(),
+	}
+}
+
+func (k *Keeper) markDamp(p *kept, at time.Time) {
+	o := p.outing
+	if o == nil {
+		return
+	}
+	o.damp = at
+	if !o.dry.IsZero() {
+		o.dry = time.Time{}
+		o.morning.wet++
+	}
+}
+
+func (k *Keeper) markDry(p *kept, at time.Time) {
+	if p.outing == nil {
+		return
+	}
+	p.outing.dry = at
+	k.oneLess(p.outing.morning)
+}
+
+// takeAway takes a plant that left off the bench.
+func (k *Keeper) takeAway(p *kept) {
+	if o := p.outing; o != nil && o.dry.IsZero() {
+		p.outing = nil
+		k.oneLess(o.morning)
+	}
+}
+
+func (k *Keeper) oneLess(m *morning) {
+	if m.wet--; m.wet <= 0 && m == k.bench.today {
+		k.bench.close()
+	}
+}
+
+// close ends a morning: marks that come later belong to nothing.
+func (b *bench) close() {
+	if b.today == nil {
+		return
+	}
+	for _, o := range b.today.outings {
+		if o.plant.outing == o {
+			o.plant.outing = nil
+		}
+	}
+	b.past = append(b.past, b.today)
+	b.today = nil
+}
+
+// learnMornings learns from the mornings that are over. That can wait until
+// somebody asks: nothing that comes later changes them.
+func (k *Keeper) learnMornings() {
+	for _, m := range k.bench.past {
+		k.learnMorning(m)
+	}
+	k.bench.past = nil
+}
+
+// batchKey is what plants of one batch have in common.
+type batchKey struct {
+	dryKey
+	speed float64
+}
+
+// learnMorning holds each plant's marks against what it should have taken.
+func (k *Keeper) learnMorning(m *morning) {
+	places := map[batchKey]int{}
+	var batches []drying.Batch
+	of := make([]int, len(m.outings))
+	for i, o := range m.outings {
+		key := batchKey{dryKey{o.out.Unix(), bareOf(o.plant.kind.dry), o.handling}, o.speed}
+		at, ok := places[key]
+		if !ok {
+			at = len(batches)
+			places[key] = at
+			batches = append(batches, drying.Batch{Plant: key.plant, Handling: o.handling, Speed: o.speed, OutHours: o.out.Sub(m.start).Hours()})
+		}
+		addTo(&batches[at].Plant, batches[at].Count, o.plant.kind.dry)
+		batches[at].Count++
+		of[i] = at
+	}
+	hours := m.room.Retell(batches)
+	read := map[[2]float64]*grid{}
+	for i, o := range m.outings {
+		if log := o.evidence(hours[of[i]], read); log != nil {
+			k.learn(o.plant, &o.plant.linger, log, o.out)
+		}
+	}
+}
+
+// evidence is the log likelihood of a plant's marks where it should have taken
+// some hours, or nil when nobody looked. Marks read before are not read again.
+func (o *outing) evidence(hours float64, read map[[2]float64]*grid) *grid {
+	if o.damp.IsZero() && o.dry.IsZero() {
+		return nil
+	}
+	from, to := 0.0, math.Inf(1)
+	if !o.damp.IsZero() {
+		from = math.Max(0, o.damp.Sub(o.out).Hours()) / hours
+	}
+	if !o.dry.IsZero() {
+		to = o.dry.Sub(o.out).Hours() / hours
+	}
+	key := [2]float64{from, to}
+	log := read[key]
+	if log == nil {
+		log = &grid{}
+		belief.LogMark(from, to, eventSpread, slips, log)
+		read[key] = log
+	}
+	return log
+}
+
+// bareOf is a plant without what differs in a group.
+func bareOf(p drying.Plant) drying.Plant {
+	p.AreaCM2, p.PocketG = 0, 0
+	return p
+}
+
+// addTo brings one more plant to n alike, keeping the mean of their water.
+func addTo(mean *drying.Plant, n int, p drying.Plant) {
+	share := 1 / float64(n+1)
+	mean.AreaCM2 += (p.AreaCM2 - mean.AreaCM2) * share
+	mean.PocketG += (p.PocketG - mean.PocketG) * share
+}
+
+func fanSpeed(f model.Fan) float64 {
+	switch f {
+	case model.FanOff:
+		return drying.Off
+	case model.FanOn:
+		return drying.On
+	case model.FanNear:
+		return drying.Near
+	}
+	return drying.Low
+}

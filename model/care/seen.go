@@ -1,0 +1,142 @@
+package care
+
+import (
+	"time"
+
+	"tubside/model"
+	"tubside/model/leaf"
+)
+
+// againHours is how soon a second look counts as a correction of the first,
+// not as new evidence. Our own.
+const againHours = 6
+
+// A plant that looks thirsty within soonDays of drying, when the numbers give
+// that less than oddChance, contradicts them: it did not drink, or what looks
+// like thirst is none. Our own.
+const (
+	soonDays  = 3
+	oddChance = 0.05
+)
+
+// spell is what was seen of a plant between two soaks: evidence on its pace.
+type spell struct {
+	settled grid // log likelihood of all but the last look
+	last    grid // of the last look
+	look    time.Time
+	soon    bool // looked at soon after the soak
+	odd     bool // and it contradicted, the last look left out
+	oddLast bool // the last look contradicts
+}
+
+// contradicts reports whether a look said that the soak did not help.
+func (s *spell) contradicts() bool { return s != nil && (s.odd || s.oddLast) }
+
+// all is the evidence together.
+func (s *spell) all() (log grid) {
+	log = s.settled
+	for i, l := range s.last {
+		log[i] += l
+	}
+	return log
+}
+
+// suspect reports whether the plant looked thirsty right after two soaks in a
+// row. Then it is not thirst: what is seen no longer counts as such.
+func (p *kept) suspect() bool { return p.odd > 0 && p.seen.contradicts() }
+
+// spell is what was seen since the last soak, begun if need be.
+func (w *water) spell() *spell {
+	if w.seen == nil {
+		w.seen = &spell{}
+	}
+	return w.seen
+}
+
+// look takes signs as evidence on the pace. A look soon after another replaces
+// it.
+func (k *Keeper) look(p *kept, t time.Time, signs model.Signs) {
+	if p.wet {
+		return // wet leaves say nothing about thirst
+	}
+	s := p.spell()
+	if !s.look.IsZero() && t.Sub(s.look).Hours() >= againHours {
+		s.settled, s.odd = s.all(), s.odd || s.oddLast
+	}
+	var rwc grid
+	p.at(t, p.kind.k, k.climate, &rwc)
+	s.last = grid{}
+	gradesOf(signs).AddLogLikelihood(s.last[:], rwc[:], p.kind.scale)
+	s.look = t
+	s.oddLast = false
+	if t.Sub(p.dry).Hours() <= soonDays*24 {
+		s.soon = true
+		s.oddLast = signs.Curl > 0 && p.chanceOfCurl(signs.Curl, &rwc) < oddChance
+	}
+	p.loss.fresh = false
+}
+
+func gradesOf(s model.Signs) leaf.Signs {
+	return leaf.Signs{Curl: int8(s.Curl), Tips: int8(s.Tips), Shift: int8(s.Shift)}
+}
+
+// chanceOfCurl is how likely the plant's own past makes at least so much curl,
+// by the water it has at each pace.
+func (p *kept) chanceOfCurl(grade model.Grade, rwc *grid) float64 {
+	shares := unlearned.Given(&p.loss.log)
+	var chance grid
+	for i, r := range rwc {
+		chance[i] = p.kind.scale.CurlChance(int8(grade), 1-r)
+	}
+	return shares.MeanOf(&chance)
+}
+
+// settle ends a spell: what was seen in it goes over into what is learned,
+// unless it contradicts the soak or nobody knows when that was.
+func (k *Keeper) settle(p *kept, t time.Time) {
+	s := p.seen
+	if s == nil {
+		return
+	}
+	p.seen = nil
+	if s.contradicts() {
+		p.odd++
+		p.loss.fresh = false
+		return
+	}
+	if s.soon {
+		p.odd = 0
+	}
+	if p.vague() {
+		p.loss.fresh = false
+		return
+	}
+	log := s.all()
+	k.learn(p, &p.loss, &log, t)
+}
+
+// scale is a plant's wet weight and how full it was then, for each pace.
+type scale struct {
+	grams float64
+	at    time.Time
+	full  grid
+}
+
+// weigh takes a weight as evidence: far stronger than any sign.
+func (k *Keeper) weigh(p *kept, t time.Time, f *model.Weigh) {
+	if f.Wet {
+		p.scale = &scale{f.Grams, t, p.full}
+		return
+	}
+	if p.scale == nil || p.wet {
+		return
+	}
+	s := p.spell()
+	var rwc grid
+	p.at(t, p.kind.k, k.climate, &rwc)
+	days := t.Sub(p.scale.at).Hours() / 24
+	for i, r := range rwc {
+		s.settled[i] += leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days)
+	}
+	p.loss.fresh = false
+}
