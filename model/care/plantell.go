@@ -1,0 +1,165 @@
+package care
+
+import (
+	"slices"
+	"time"
+
+	"tubside/model"
+	"tubside/model/soak"
+)
+
+// tell writes an arranged session into the plan.
+func (p *planning) tell(a arranged) {
+	base := len(p.plan.Loads)
+	for _, l := range a.Loads {
+		p.plan.Loads = append(p.plan.Loads, p.load(a, l))
+	}
+	for _, act := range a.Actions(a.Session) {
+		p.plan.Steps = append(p.plan.Steps, p.step(a, act, base))
+	}
+	for _, l := range a.Left {
+		p.plan.Left = append(p.plan.Left, p.leftOut(l))
+	}
+	for _, l := range a.Late {
+		p.plan.Late = append(p.plan.Late, p.late(l))
+	}
+	if !a.night {
+		p.plan.DayFree, p.plan.DayBound = p.at(a.HandsFree), p.at(a.Bound.HandsFree)
+	}
+	p.plan.HandsFree = later(p.plan.HandsFree, p.at(a.HandsFree))
+	p.plan.Bound = later(p.plan.Bound, p.at(a.Bound.HandsFree))
+	p.plan.AllDry = later(p.plan.AllDry, p.at(a.AllDry))
+	p.plan.Thirst.Got += a.Thirst
+	p.plan.Thirst.Most += a.Bound.Thirst
+	p.plan.Fills += a.Fills
+	p.plan.AtOnce = max(p.plan.AtOnce, a.AtOnce)
+	if !a.night {
+		for _, l := range a.Loads {
+			p.dayFills[l.Vessel] = max(p.dayFills[l.Vessel], l.Fill)
+		}
+	}
+}
+
+// fillOf is the number of a load's fill: those of the evening follow on.
+func (p *planning) fillOf(a arranged, l soak.Load) int {
+	if a.night {
+		return p.dayFills[l.Vessel] + l.Fill
+	}
+	return l.Fill
+}
+
+func (p *planning) load(a arranged, l soak.Load) PlanLoad {
+	load := PlanLoad{
+		Vessel: p.vessels[l.Vessel].Name, Fill: p.fillOf(a, l),
+		Start: p.at(l.Start), Out: p.at(l.Out), End: p.at(l.End), Company: l.Company, Fed: l.Fed,
+		Plants: make([]PlanPlant, len(l.Plants)),
+	}
+	if l.Given {
+		load.Load = p.loads[l.Plants[0].ID]
+	}
+	for i, t := range l.Plants {
+		load.Plants[i] = PlanPlant{
+			ID: model.ID(t.ID), Bulk: t.Bulk, From: t.From, To: t.To, HandsIn: t.HandsIn, HandsOut: t.HandsOut, Company: t.Company,
+			In: p.at(t.In), Out: p.at(t.Out), Dry: p.at(t.Dry), Bench: p.bench(t.Bench),
+		}
+	}
+	load.Night = a.comesOutTomorrow(l)
+	return load
+}
+
+// comesOutTomorrow reports whether a load comes out in hours that only take out.
+func (a arranged) comesOutTomorrow(l soak.Load) bool {
+	return slices.ContainsFunc(a.Hours, func(h soak.Hours) bool { return h.OutOnly && l.Out >= h.From })
+}
+
+func (p *planning) bench(i int) string {
+	if i < 0 || i >= len(p.benches) {
+		return ""
+	}
+	return p.benches[i].Name
+}
+
+// finish puts the parts of the plan into one order.
+func (p *planning) finish() *Plan {
+	plan := p.plan
+	order := make([]int, len(plan.Loads))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return plan.Loads[a].Start.Compare(plan.Loads[b].Start) })
+	loads, place := make([]PlanLoad, len(order)), make([]int, len(order))
+	for to, from := range order {
+		loads[to], place[from] = plan.Loads[from], to
+	}
+	plan.Loads = loads
+	for i := range plan.Steps {
+		plan.Steps[i].Load = place[plan.Steps[i].Load]
+	}
+	slices.SortStableFunc(plan.Steps, func(a, b Step) int { return a.At.Compare(b.At) })
+	slices.SortStableFunc(plan.Left, func(a, b LeftOut) int { return int(a.ID) - int(b.ID) })
+	p.word()
+	p.note()
+	return plan
+}
+
+// Placed finds a plant in a plan: its load, by place in [Plan.Loads], and its
+// times. It returns false when the plan does not soak it.
+func (p *Plan) Placed(id model.ID) (load int, at PlanPlant, ok bool) {
+	for l := range p.Loads {
+		for _, t := range p.Loads[l].Plants {
+			if t.ID == id {
+				return l, t, true
+			}
+		}
+	}
+	return 0, PlanPlant{}, false
+}
+
+// Count is how many plants a plan soaks, those already in the water not
+// counted.
+func (p *Plan) Count() int {
+	n := 0
+	for _, l := range p.Loads {
+		if l.Load == 0 {
+			n += len(l.Plants)
+		}
+	}
+	return n
+}
+
+// IDs lists a load's plants in the order they go in.
+func (l PlanLoad) IDs() model.IDs {
+	ids := make(model.IDs, len(l.Plants))
+	for i, t := range l.Plants {
+		ids[i] = t.ID
+	}
+	return ids
+}
+
+// Gap is how much later than its bound the day's work ends, as a share of the
+// time from the plan's beginning to the bound. It is 0 for a day without work.
+func (p *Plan) Gap() float64 {
+	least := p.DayBound.Sub(p.Ask.From)
+	if least <= 0 {
+		return 0
+	}
+	return float64(p.DayFree.Sub(p.DayBound)) / float64(least)
+}
+
+// Step is one thing to do, in one piece.
+type Step struct {
+	At, Until time.Time
+	Do        soak.Do
+	Vessel    string
+	Load      int       // place in [Plan.Loads]
+	Plants    model.IDs // in order; none for filling and emptying
+	Text      string    // "take out tub: 46 plants, start at the tap end"
+}
+
+func (p *planning) step(a arranged, act soak.Action, base int) Step {
+	s := Step{At: p.at(act.At), Until: p.at(act.Until), Do: act.Do, Vessel: p.vessels[act.Vessel].Name, Load: base + act.Load}
+	for _, id := range act.IDs {
+		s.Plants = append(s.Plants, model.ID(id))
+	}
+	return s
+}
