@@ -19,9 +19,9 @@ func (k *Keeper) Replan(ctx context.Context, now time.Time, old *Plan) (*Plan, e
 	return k.Plan(ctx, now, ask)
 }
 
-// Changes says in words how a plan differs from an earlier one of the same day.
+// PlanChanges says in words how a plan differs from an earlier one of the same day.
 // It is empty when nothing changes that a grower would notice.
-func Changes(old, now *Plan) []string {
+func PlanChanges(old, now *Plan) []string {
 	c := changes{old: old, now: now}
 	c.time("hands free", old.HandsFree, now.HandsFree)
 	c.time("all dry by", old.AllDry, now.AllDry)
