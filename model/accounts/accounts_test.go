@@ -4,6 +4,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/rickb777/date/v2"
 
 	"tubside/model"
@@ -149,6 +150,26 @@ func TestWhoIsNew(t *testing.T) {
 	got := h.ledger(newYear, nextNew).Whole
 	if got.Came != 2 || got.Listed != 1 {
 		t.Errorf("%+v", got)
+	}
+}
+
+// Midnight belongs to the day it begins.
+func TestWhereAPeriodBeginsAndEnds(t *testing.T) {
+	h := newHome(t)
+	h.now = newYear
+	h.tell(&model.Add{Plants: []model.Plant{plant(1, "", "B"), plant(2, "", ""), plant(3, "", "a10"), plant(4, "", "a2")}})
+	if f := h.ledger(newYear, nextNew).Whole; f.Came != 4 || f.Opening != 0 {
+		t.Errorf("from midnight on: %+v", f)
+	}
+	if f := h.ledger(newYear.AddDate(-1, 0, 0), newYear).Whole; f != (accounts.Flow{}) {
+		t.Errorf("until midnight: %+v", f)
+	}
+	var shelves []string
+	for _, line := range h.ledger(newYear, nextNew).ByShelf {
+		shelves = append(shelves, line.Key)
+	}
+	if diff := cmp.Diff([]string{"a2", "a10", "B", ""}, shelves); diff != "" {
+		t.Errorf("not in walking order: %s", diff)
 	}
 }
 

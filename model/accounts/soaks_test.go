@@ -110,10 +110,17 @@ func TestDampAfterAll(t *testing.T) {
 	h.tell(&model.FoundDry{}, 1)
 	h.wait(time.Hour)
 	h.tell(&model.Damp{}, 1)
+	if r := h.ledger(newYear, nextNew).Rot; !r.ByDrying[5].Unseen || r.ByDrying[5].Soaks != 1 {
+		t.Errorf("damp after all: %+v", r.ByDrying)
+	}
 	h.wait(6 * time.Hour)
 	h.tell(&model.FoundDry{}, 1)
-	if r := h.ledger(newYear, nextNew).Rot; r.ByDrying[3].Soaks != 1 {
+	r := h.ledger(newYear, nextNew).Rot
+	if r.ByDrying[3].Soaks != 1 {
 		t.Errorf("%+v", r.ByDrying)
+	}
+	if b := r.ByMinutes[1]; b.To != 60 || b.Soaks != 1 { // an hour is still Short
+		t.Errorf("%+v", r.ByMinutes)
 	}
 }
 
@@ -138,6 +145,28 @@ func TestIntervalsKept(t *testing.T) {
 	h.tell(&model.Leave{How: model.Given}, 1)
 	if i := h.ledger(newYear, h.now.Add(day)).Intervals[0]; i.Due != 0 {
 		t.Errorf("a plant given away is due: %+v", i)
+	}
+}
+
+// A plant soaked twice so far is held to the rhythm of the house; and a ledger
+// of last month knows nothing of this one.
+func TestWhoseRhythm(t *testing.T) {
+	h := newHome(t)
+	h.tell(&model.Add{Plants: []model.Plant{plant(1, "", "A"), plant(2, "", "A")}})
+	h.bathe(30, 3.5, 1, 2)
+	for range 5 {
+		h.wait(7*day - 4*time.Hour)
+		h.bathe(30, 3.5, 1)
+	}
+	then := h.now.Add(time.Hour)
+	h.bathe(30, 3.5, 2)
+	if i := h.ledger(newYear, h.now).Intervals[0]; i.Count != 6 || i.Kept != 5 || i.Later != 1 {
+		t.Errorf("%+v", i)
+	}
+	h.wait(day)
+	h.bathe(30, 3.5, 1, 2)
+	if i := h.ledger(newYear, then.Add(-2*time.Hour)).Intervals[0]; i.Count != 5 || i.Due != 1 {
+		t.Errorf("before its late soak: %+v", i)
 	}
 }
 
@@ -204,16 +233,23 @@ func TestFeedUsed(t *testing.T) {
 		h.tell(&model.Out{}, id)
 	}
 	h.tell(&model.Feed{How: model.ByMist, Mix: model.Mix{Powder: "20-10-20", Part: 0.25}}, 1, 2)
+	h.tell(&model.Feed{How: model.ByDip, Mix: mild}, 1) // nobody said how much
 	l := h.ledger(newYear, nextNew)
-	want := accounts.Feed{Powder: "20-10-20", Mixes: 2, Litres: 20, Grams: 5, Nitrogen: 1, Unknown: 1}
+	want := accounts.Feed{Powder: "20-10-20", Mixes: 3, Litres: 20, Grams: 5, Nitrogen: 1, Unknown: 2}
 	if len(l.Feeds) != 1 || math.Abs(l.Feeds[0].Grams-5) > 1e-9 {
 		t.Fatalf("%+v", l.Feeds)
 	}
 	if l.Feeds[0].Grams = 5; l.Feeds[0] != want {
 		t.Errorf("%+v\nwant %+v", l.Feeds[0], want)
 	}
-	if l.Work.Feeds != 4 || l.Work.Mists != 2 {
+	if l.Work.Feeds != 5 || l.Work.Mists != 2 {
 		t.Errorf("%+v", l.Work)
+	}
+	h.tell(&model.FoundDry{}, 1)
+	h.tell(&model.Fill{Vessel: "feed"})
+	h.tell(&model.Soak{Load: h.b.NextLoad(), Vessel: "feed", Due: h.now.Add(time.Hour), Fed: &mild}, 1)
+	if f := h.ledger(newYear, nextNew).Feeds[0]; f.Mixes != 4 || f.Litres != 40 {
+		t.Errorf("mixed into water that was plain: %+v", f)
 	}
 }
 

@@ -67,25 +67,26 @@ func (c Curve) text() []string {
 	height := (1 - foot) / curveRows
 	var lines []string
 	for row := range curveRows + 1 {
-		top := 1 - height*(float64(row)-0.5) // the first row lies around 100 %
 		scale := ""
 		if row%2 == 0 {
 			scale = show.Percent(1 - height*float64(row))
 		}
-		line := show.PadLeft(scale, curveScale-2) + " │" + c.textRow(top-height, top)
+		line := show.PadLeft(scale, curveScale-2) + " │" + c.textRow(row, height)
 		lines = append(lines, strings.TrimRight(line, " "))
 	}
 	return append(lines, c.textFoot()...)
 }
 
-func (c Curve) textRow(low, top float64) string {
+// textRow draws one row of so much height; the first lies around 100 %.
+func (c Curve) textRow(row int, height float64) string {
+	rowOf := func(share float64) int { return int(math.Round((1 - share) / height)) }
 	var b strings.Builder
 	for i := range curveCells {
 		s := c.at((float64(i) + 0.5) / curveCells * c.End)
 		switch {
-		case s.Y > low && s.Y <= top:
+		case rowOf(s.Y) == row:
 			b.WriteRune('━')
-		case s.Low < top && s.High > low:
+		case rowOf(s.High) <= row && row <= rowOf(s.Low):
 			b.WriteRune('░')
 		default:
 			b.WriteByte(' ')

@@ -42,7 +42,7 @@ func parsed(t interface {
 
 var losses = plot.Bars{
 	About: plot.About{Name: "causes", Title: "Plants lost", What: "One bar a cause."},
-	Lines: []plot.Bar{{"rot", 12, "12"}, {"<drought> & \x1bheat", 6, "6"}, {"cold", 0.1, "a few"}, {"sun", 0, "0"}},
+	Lines: []plot.Bar{{"rot", 12, "12"}, {"<drought> & \x1bheat", 6, "6"}, {"cold", 0.01, "a few"}, {"sun", 0, "0"}},
 }
 
 func TestBars(t *testing.T) {
@@ -79,10 +79,10 @@ func TestColumns(t *testing.T) {
 
 func cells(s string) int { return strings.Count(s, "█") + strings.Count(s, "▌") }
 
-// Half were lost on day 50 of 100.
+// More than half were lost on day 50 of 100.
 var halved = plot.Curve{
 	About: plot.About{Name: "survival", Title: "Alive"}, End: 100, Below: "watched",
-	Steps: []plot.Step{{X: 50, Y: 0.5, Low: 0.3, High: 0.7}},
+	Steps: []plot.Step{{X: 50, Y: 0.45, Low: 0.3, High: 0.7}},
 	Ticks: []plot.Tick{{0, "0 d", "12"}, {50, "50 d", "6"}, {100, "100 d", "5"}},
 }
 
@@ -99,6 +99,9 @@ func TestCurve(t *testing.T) {
 	top, foot := d.Text[0], d.Text[10]
 	if !strings.HasPrefix(top, "100 % │"+strings.Repeat("━", 35)) || strings.Count(top, "━") != 35 || strings.Contains(foot, "━") || !strings.Contains(foot, "░") {
 		t.Errorf("top %q\nfoot %q", top, foot)
+	}
+	if !strings.Contains(d.Text[8], "━") { // 45 % between 100 % and 30 % in rows of 7 %
+		t.Errorf("the row of 44 %%: %q", d.Text[8])
 	}
 	if !strings.Contains(d.Text[12], "0 d") || !strings.Contains(d.Text[12], "100 d") || !strings.Contains(d.Text[13], "12") {
 		t.Errorf("%q", d.Text[12:])
@@ -120,6 +123,9 @@ func TestEveryChartHolds(t *testing.T) {
 			share := 1 - float64(i)/float64(n)
 			curve.Steps = append(curve.Steps, plot.Step{curve.End * float64(i) / 30, share, share * 0.8, share})
 			curve.Ticks = append(curve.Ticks, plot.Tick{curve.End * float64(i) / 30, "30 d", "512"})
+		}
+		if n := strings.Count(strings.Join(curve.Drawing().Text, ""), "━"); n != 71 {
+			t.Fatalf("the curve takes %d cells", n) // one in every column
 		}
 		for _, d := range []sheet.Drawing{bars.Drawing(), columns.Drawing(), curve.Drawing()} {
 			if elements, _ := parsed(t, d.SVG); elements["title"] != 1 || strings.Contains(d.SVG, "NaN") || strings.Contains(d.SVG, "Inf") {
