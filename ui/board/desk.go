@@ -32,7 +32,8 @@ type desk struct {
 	tally   model.Tally
 	loads   []*model.Load // in the water, first due first
 
-	standing []string // vessels that hold water with no plants in it
+	standing []string         // vessels that hold water with no plants in it
+	home     *care.Homecoming // just back from a trip; nil when not
 }
 
 // newDesk opens the board's view of a store.
@@ -46,15 +47,20 @@ func newDesk(s *store.Store, clock func() time.Time) *desk {
 func (d *desk) look() {
 	d.now = d.clock()
 	d.outlook = d.keeper.Look(d.now)
+	d.home, _ = d.keeper.Homecoming(d.now)
 	d.count()
 }
+
+// assumedStands is how long water that nobody entered is asked about: a grower
+// who does not log fillings is reminded on the day, not for ever. Our own.
+const assumedStands = 18 * time.Hour
 
 // count keeps what every frame shows, so that no frame counts plants.
 func (d *desk) count() {
 	d.version++
 	d.tally, d.loads, d.standing = d.book.Tally(), d.book.OpenLoads(), nil
 	for _, v := range d.book.Vessels() {
-		if d.book.Water(v.Name) != nil && len(d.book.InVessel(v.Name)) == 0 {
+		if w := d.book.Water(v.Name); w != nil && len(d.book.InVessel(v.Name)) == 0 && (!w.Assumed || d.now.Sub(w.At) < assumedStands) {
 			d.standing = append(d.standing, v.Name)
 		}
 	}
@@ -86,6 +92,7 @@ func (d *desk) enter(fact model.Fact, ids ...model.ID) bool {
 	d.count()
 	if changesLayout(fact) {
 		d.layout++
+		d.home, _ = d.keeper.Homecoming(d.now)
 	}
 	d.say("%s", show.Line(show.Sentence(e, d.book)))
 	return true

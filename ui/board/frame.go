@@ -3,8 +3,10 @@ package board
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"tubside/model"
+	"tubside/model/care"
 	"tubside/ui/show"
 )
 
@@ -87,6 +89,9 @@ func (m *board) tallyLine() string {
 		text := " Session over. Water still stands in " + show.Safe(strings.Join(m.standing, ", ")) + ": empty it now (Soak, e)"
 		return m.theme.alarm.of(show.Fit(text, m.width))
 	}
+	if !t.Open() && m.home != nil {
+		return show.Fit(" "+homeWords(m.home), m.width)
+	}
 	if !t.Open() {
 		return m.theme.quiet.of(" " + show.Count(len(m.outlook.Needs), "row") + ", nothing in the water")
 	}
@@ -98,6 +103,19 @@ func (m *board) tallyLine() string {
 		return m.theme.alarm.of(show.Fit(line+"  does not add up: look for a plant", m.width))
 	}
 	return show.Fit(line, m.width)
+}
+
+// homeWords says that a trip is over, and which looks are due.
+func homeWords(h *care.Homecoming) string {
+	text := "Home since today"
+	if h.Day > 0 {
+		text = "Home for " + show.Count(h.Day, "day")
+	}
+	text += " after " + show.Duration(h.Trip.Home().Sub(h.Trip.From).Round(24*time.Hour))
+	if n := len(h.Looks); n > 0 {
+		return text + fmt.Sprintf(": look at %s for rot now (Rounds, look)", show.Count(n, "row"))
+	}
+	return text + ": walk the shelves, thirst against forecast"
 }
 
 // status is the line that says what just happened.

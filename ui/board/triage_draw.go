@@ -116,7 +116,19 @@ func (t *triage) row(id model.ID, i int) string {
 		left += show.Pad(show.Window(n.From, n.To), windowWidth) + " "
 		used += windowWidth + 1
 	}
-	return left + t.reason(n, t.width-used-1)
+	return left + t.reason(n, t.forecast(id), t.width-used-1)
+}
+
+// forecast is how thirsty a plant was expected to be on coming home, to stand
+// beside what is seen; "" when there was no trip, or it was soaked since.
+func (t *triage) forecast(id model.ID) string {
+	if t.home == nil {
+		return ""
+	}
+	if stand, ok := t.home.Forecast[id]; ok {
+		return fmt.Sprintf("forecast %.0f %%: ", 100*stand.Thirst())
+	}
+	return ""
 }
 
 // columns are the widths of the home and label columns on this screen.
@@ -168,8 +180,8 @@ func (t *triage) bandWord(r *model.Row, n *care.Need) string {
 }
 
 // reason is the first reason, painted when it is a warning.
-func (t *triage) reason(n *care.Need, width int) string {
-	text := show.Fit(show.Safe(n.Reasons[0].Text), width)
+func (t *triage) reason(n *care.Need, before string, width int) string {
+	text := show.Fit(before+show.Safe(n.Reasons[0].Text), width)
 	switch n.Reasons[0].Kind {
 	case care.Warning:
 		return t.theme.alarm.of(text)

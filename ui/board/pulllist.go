@@ -1,0 +1,83 @@
+package board
+
+import (
+	"fmt"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// pullList is the plants of one planned load in walking order, to be taken off
+// the shelves.
+type pullList struct {
+	*board
+	load *care.PlanLoad
+	text scroll
+}
+
+func newPullList(m *board, load *care.PlanLoad) *pullList {
+	l := &pullList{board: m, load: load}
+	var lines []string
+	for _, id := range m.book.Walk(load.IDs()) {
+		r, n := m.book.Row(id), m.need(id)
+		note := ""
+		if n != nil {
+			note = handling(n, r)
+		}
+		lines = append(lines, "   "+show.Pad(show.Safe(r.Home.String()), 14)+" "+show.PadLeft("#"+id.String(), 6)+" "+show.Pad(show.Title(r.Plant), 26)+" "+show.Fit(note, m.width-54))
+	}
+	l.text.set(lines)
+	return l
+}
+
+func (l *pullList) update(msg tea.KeyMsg) (bool, tea.Cmd) {
+	for _, b := range l.text.keys() {
+		if key.Matches(msg, b.Binding) {
+			return false, b.do()
+		}
+	}
+	return true, nil
+}
+
+func (l *pullList) hints() string { return "j k scroll   any other key goes back" }
+
+func (l *pullList) draw(p *page, height int) {
+	zone := l.book.Zone()
+	p.line("")
+	p.line(l.heading(fmt.Sprintf("%s, %s", show.Line(show.Safe(l.load.Vessel)), show.Count(len(l.load.Plants), "row")),
+		fmt.Sprintf("in %s, out %s, here in walking order ", show.Clock(l.load.Start, l.now, zone), show.Clock(l.load.Out, l.now, zone))))
+	l.text.draw(p, height-2)
+}
+
+// hoursForm asks for the hours of the day and which shelf to soak.
+func hoursForm(s *planScreen) *form {
+	zone := s.book.Zone()
+	day := s.now.In(zone)
+	from, until, dry := "", "", ""
+	if s.plan != nil {
+		day = s.plan.Ask.From.In(zone)
+		from, until, dry = day.Format("15:04"), s.plan.Ask.Until.In(zone).Format("15:04"), s.plan.Ask.DryBy.In(zone).Format("15:04")
+	}
+	return newForm(s.board, "The hours of "+day.Format("Mon 2 Jan"), func(f *form) error {
+		ask := s.ask
+		for i, at := range []*timeField{{&ask.From}, {&ask.Until}, {&ask.DryBy}} {
+			if err := at.read(f.text(i), day); err != nil {
+				return wrong(i, err)
+			}
+		}
+		ask.Shelf = f.text(3)
+		s.ask = ask
+		s.make(care.PlanWork)
+		if s.plan == nil {
+			return fmt.Errorf("%s", s.why)
+		}
+		return nil
+	},
+		newField("from", from, "when the hands begin, 09:00"),
+		newField("until", until, "when the hands are done"),
+		newField("dry by", dry, "when all must be dry"),
+		newField("shelf", s.ask.Shelf, "only this shelf; empty: all that are due"))
+}
