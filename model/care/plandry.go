@@ -16,7 +16,7 @@ type dryTimes struct {
 	k     *Keeper
 	room  RoomAir
 	now   time.Time
-	alone map[dryKey]float64       // upper end of the hours, alone in the room
+	alone map[dryKey]float64       // hours that the numbers give, alone in the room
 	many  map[dryKey]*drying.Group // what the session brings out
 	order []dryKey                 // of many, as first met
 }
@@ -37,15 +37,25 @@ func (d *dryTimes) stream(speed float64) drying.Stream {
 }
 
 // hours is the upper end of what a plant may take to dry, alone in the room
-// with its fan as it is: 9 in 10 are dry by then.
-func (d *dryTimes) hours(row *model.Row, kd kind) float64 {
+// with its fan as it is, by what is believed of its pace: 9 in 10 are dry by
+// then.
+func (d *dryTimes) hours(row *model.Row) float64 {
+	p := d.k.plants[row.ID]
+	takes := eventStep.Down(d.k.lingerOf(p))
+	_, high := takes.Range(0.8)
+	return math.Min(high*d.numbers(row, *p.kind), drying.Horizon)
+}
+
+// numbers is the hours without what was learned, and notes the plant for the
+// room.
+func (d *dryTimes) numbers(row *model.Row, kd kind) float64 {
 	key := keyFor(row, kd)
 	g := d.many[key]
 	if g == nil {
 		g = &drying.Group{Plant: kd.dry, Handling: key.handling, Speed: fanSpeed(d.room.Fan)}
 		d.many[key] = g
 		d.order = append(d.order, key)
-		d.alone[key] = upperDry * clamped(kd.dry.Dry(d.stream(g.Speed), key.handling)).Hours()
+		d.alone[key] = clamped(kd.dry.Dry(d.stream(g.Speed), key.handling)).Hours()
 	}
 	add(g, kd.dry)
 	return d.alone[key]
@@ -151,7 +161,7 @@ func (d *dryTimes) mix(n int, minutesApart float64) (groups []drying.Group, alon
 		for c := range comingOut {
 			g.MinutesOut = -float64(c) * float64(n) / comingOut * minutesApart
 			groups = append(groups, g)
-			alone = append(alone, d.alone[key]/upperDry)
+			alone = append(alone, d.alone[key])
 		}
 	}
 	return groups, alone

@@ -145,7 +145,7 @@ func (p *planning) item(row *model.Row, from, to float64) soak.Item {
 		HandsIn: max(1, int(in)), HandsOut: max(1, int(out)),
 		Company: company, Thirst: 1,
 		Shelf:     p.shelves[model.ShelfKey(row.Home.Shelf)],
-		DryFor:    int(math.Ceil(p.dry.hours(row, p.kinds[row.ID]) * 3600)),
+		DryFor:    int(math.Ceil(p.dry.hours(row) * 3600)),
 		BenchRoom: benchRoom(row.Plant),
 	}
 }
