@@ -122,6 +122,9 @@ func (c *card) describe(r *model.Row) {
 	if r.Label != "" && r.Name != "" {
 		what = append(what, r.Name)
 	}
+	if r.Now != "" && r.Now != r.Name {
+		what = append(what, "now "+r.Now)
+	}
 	what = append(what, show.Form(r.Plant))
 	if r.Size > 0 {
 		what = append(what, fmt.Sprintf("%g cm", r.Size))
@@ -132,16 +135,67 @@ func (c *card) describe(r *model.Row) {
 	if r.Acquired != 0 {
 		what = append(what, "came "+r.Acquired.String())
 	}
-	if !r.Bloom.IsZero() {
-		what = append(what, "in bloom since "+show.Day(r.Bloom, c.book.Zone()))
-	}
-	if !r.Rot.IsZero() {
-		what = append(what, "suspected rot since "+show.Day(r.Rot, c.book.Zone()))
-	}
 	c.add(c.theme.plain, "%s", strings.Join(what, ", "))
+	if life := c.life(r); len(life) > 0 {
+		c.add(c.theme.plain, "%s", strings.Join(life, ", "))
+	}
 	if r.Note != "" {
 		c.add(c.theme.quiet, "%s", r.Note)
 	}
+}
+
+// life says what goes on with the plant: bloom, offsets, troubles, quarantine.
+func (c *card) life(r *model.Row) []string {
+	zone := c.book.Zone()
+	var on []string
+	if !r.Bloom.IsZero() {
+		text := "in bloom since " + show.Day(r.Bloom, zone)
+		if r.Stage == model.Bud {
+			text = "in bud since " + show.Day(r.Bloom, zone)
+		}
+		if low, high, ok := care.BloomEnd(r); ok {
+			text += fmt.Sprintf(", over between %s and %s", show.Day(low, zone), show.Day(high, zone))
+		}
+		on = append(on, text)
+	}
+	if r.Offsets > 0 {
+		text := show.Count(r.Offsets, "offset")
+		if may, should := c.book.MaySeparate(r); should {
+			text += ", should be separated"
+		} else if may {
+			text += ", may be separated"
+		}
+		on = append(on, text)
+	}
+	if r.Mother != 0 {
+		on = append(on, fmt.Sprintf("offset of #%d", r.Mother))
+	}
+	if !r.Fading.IsZero() {
+		on = append(on, "fading since "+show.Day(r.Fading, zone))
+	}
+	if !r.Quarantine.IsZero() {
+		text := "in quarantine since " + show.Day(r.Quarantine, zone)
+		if lacks := c.book.Lacks(r, c.now); len(lacks) > 0 {
+			text += " (" + strings.Join(lacks, "; ") + ")"
+		} else {
+			text += ", may be released (Q)"
+		}
+		on = append(on, text)
+	}
+	for _, ill := range r.Troubles {
+		text := string(ill.What) + " since " + show.Day(ill.Since, zone)
+		if ill.Treatment != "" {
+			text += ", treated: " + ill.Treatment
+		}
+		on = append(on, text)
+	}
+	if !r.Rot.IsZero() {
+		on = append(on, "suspected rot since "+show.Day(r.Rot, zone))
+	}
+	if !r.Fed.IsZero() {
+		on = append(on, "last fed "+show.Ago(r.Fed, c.now, zone))
+	}
+	return on
 }
 
 // explain says what the plant needs and gives every number its reason.

@@ -14,6 +14,7 @@ import (
 const (
 	plantLabel = iota
 	plantName
+	plantNow
 	plantForm
 	plantLeaf
 	plantSize
@@ -36,6 +37,7 @@ func plantFields(p model.Plant) []field {
 	return []field{
 		newField("label", p.Label, "what is written on the tag"),
 		newField("name", p.Name, "species or cultivar as received; fills form, leaf and size if you leave them out"),
+		newField("name now", p.Now, nameNowHint(p)),
 		newField("form", string(p.Form), "rosette, bulbous, wispy, stemmed, fuzzy, tank or pendent"),
 		newField("leaf", string(p.Leaf), "mesic, intermediate or xeric"),
 		newField("size", size, "span in cm"),
@@ -47,9 +49,17 @@ func plantFields(p model.Plant) []field {
 	}
 }
 
+// nameNowHint says what the species list would call the plant today.
+func nameNowHint(p model.Plant) string {
+	if name, ok := species.Accepted(p.Name); ok && name != p.Name {
+		return "the name in use today; the list has " + name
+	}
+	return "the name in use today, if it is another; the name as received stays"
+}
+
 // plant reads the fields back over p.
 func (f *form) plant(p model.Plant) (model.Plant, error) {
-	p.Label, p.Name, p.Note = f.text(plantLabel), f.text(plantName), f.text(plantNote)
+	p.Label, p.Name, p.Now, p.Note = f.text(plantLabel), f.text(plantName), f.text(plantNow), f.text(plantNote)
 	p.Home = model.Home{Shelf: f.text(plantShelf), Spot: f.text(plantSpot)}
 	var err error
 	form, err := model.ParseForm(f.text(plantForm))

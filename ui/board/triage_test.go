@@ -142,7 +142,7 @@ func TestAddEditMoveSplitGone(t *testing.T) {
 	if r.Home.Shelf != "Bay" || r.Form != model.Rosette || !r.Assumed.Form {
 		t.Errorf("new plant %+v: want shelf Bay and the assumed form of its species", r.Plant)
 	}
-	g.keys("e", "tab", "tab", "tab", "tab", "ctrl+u").types("big").keys("ctrl+s").sees("\"big\" is not a number")
+	g.keys("e", "tab", "tab", "tab", "tab", "tab", "ctrl+u").types("big").keys("ctrl+s").sees("\"big\" is not a number")
 	g.keys("ctrl+u").types("9 cm").keys("ctrl+s")
 	if r := g.row(8); r.Size != 9 || r.Assumed.Size {
 		t.Errorf("size %v, assumed %v", r.Size, r.Assumed.Size)
