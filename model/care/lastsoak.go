@@ -108,7 +108,7 @@ func (f *forecaster) soakLast(row *model.Row, c *course, alone Stand) (*LastSoak
 	case last.InBy.Before(f.Now):
 		return nil, say(Warning, "too late: it would not be dry in time")
 	case last.Return.RWC-alone.RWC < gainWorth:
-		return nil, say(Computed, "a last soak would make no difference by then")
+		return nil, say(Computed, "a last soak would change little by then")
 	}
 	last.Lines = f.lines(after, last.Return)
 	why := restrictions(n.Reasons)

@@ -1,10 +1,13 @@
 package care
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"time"
 
 	"tubside/model"
+	"tubside/model/leaf"
 )
 
 // Job is the one thing a sitter is asked to do: the same soak for the same
@@ -12,6 +15,7 @@ import (
 // nothing.
 type Job struct {
 	Plants  model.IDs   // in walking order
+	Left    int         // plants in need as much that are not for a sitter, or too many
 	Minutes float64     // in the water
 	Hours   float64     // then upside down in moving air, at least
 	Days    []time.Time // noon of each day, in the grower's zone
@@ -21,47 +25,61 @@ type Job struct {
 // than absence (common practice, no source), so as little as keeps them alive,
 // and nothing that can go wrong in a hurry.
 const (
-	sitterMinutes = 30 // at most, and never over a plant's cap
-	sitterGap     = 3  // days between two soaks, at least
+	sitterMinutes = 30 // in the water; plants capped under it are left out
+	sitterMost    = 24 // plants: an hour's work, and a list that fits a page
+	sitterGap     = 7  // days between two soaks, at least
 	sitterEnd     = 2  // days before the return with no more soaks
 )
 
-// SitterJob is what to ask of a sitter: a soak, before the first of them has
-// lost half its water, of the plants that would lose it in spite of their last
-// soak at home. Bulbs and tanks are left out: water left in the heart is worse
-// for them than thirst; so are plants in bloom and plants with suspected rot.
+// SitterJob is what to ask of a sitter: a soak of the plants, the driest first,
+// that would come to harm in spite of their last soak at home: those one in ten
+// of which would be past mending. It begins before the first of them has lost half
+// its water. Bulbs, tanks and plants capped to less are left out, as water left in
+// them is worse than thirst; so are plants in bloom and those with suspected rot.
 func (k *Keeper) SitterJob(t *Trip) Job {
+	harmed := harmed(t)
+	var job Job
 	var first time.Time
-	job := Job{Minutes: sitterMinutes}
-	for i := range t.Plants {
-		l := &t.Plants[i]
-		row := k.book.Row(l.ID)
-		_, lines := l.AtReturn()
-		if lines.HalfGone.IsZero() || !sitterSafe(row) {
+	for _, l := range harmed {
+		if len(job.Plants) == sitterMost || !k.sitterSafe(l.ID) {
+			job.Left++
 			continue
 		}
 		job.Plants = append(job.Plants, l.ID)
-		if first.IsZero() || lines.HalfGone.Before(first) {
-			first = lines.HalfGone
-		}
-		kd := k.kinds[l.ID]
-		job.Hours = math.Max(job.Hours, kd.limit)
-		if kd.cap > 0 {
-			job.Minutes = math.Min(job.Minutes, kd.cap)
+		job.Hours = math.Max(job.Hours, k.kinds[l.ID].limit)
+		_, lines := l.AtReturn()
+		if half := orElse(lines.HalfGone, t.Until); first.IsZero() || half.Before(first) {
+			first = half
 		}
 	}
 	if len(job.Plants) > 0 {
-		job.Plants = k.book.Walk(job.Plants)
 		job.Days = sitterDays(t, first, k.book.Zone())
 	}
 	if len(job.Days) == 0 {
-		return Job{}
+		return Job{Left: len(harmed)}
 	}
+	job.Plants, job.Minutes = k.book.Walk(job.Plants), sitterMinutes
 	return job
 }
 
-func sitterSafe(row *model.Row) bool {
-	return row.Form != model.Bulbous && row.Form != model.Tank && row.Bloom.IsZero() && row.Rot.IsZero()
+// harmed is the plants that may be past mending on return, the driest first.
+func harmed(t *Trip) []Left {
+	left := slices.DeleteFunc(slices.Clone(t.Plants), func(l Left) bool {
+		at, _ := l.AtReturn()
+		return at.Low > 1-leaf.LethalFrom
+	})
+	slices.SortStableFunc(left, func(x, y Left) int {
+		a, _ := x.AtReturn()
+		b, _ := y.AtReturn()
+		return cmp.Compare(a.RWC, b.RWC)
+	})
+	return left
+}
+
+func (k *Keeper) sitterSafe(id model.ID) bool {
+	row, kd := k.book.Row(id), k.kinds[id]
+	hearted := row.Form == model.Bulbous || row.Form == model.Tank || kd.cap > 0 && kd.cap < sitterMinutes
+	return !hearted && row.Bloom.IsZero() && row.Rot.IsZero()
 }
 
 // sitterDays are the days of the job: one before the first plant has lost half,

@@ -13,6 +13,7 @@ type TripCount struct {
 	Crossing, Half, Injured  int // over each line on return, left alone
 	HalfAfter, InjuredAfter  int // after the last soaks
 	StillWet, Move, Blooming int
+	Handling                 time.Duration // of all last soaks, in and out
 }
 
 // Count counts what the forecast says.
@@ -21,6 +22,10 @@ func (t *Trip) Count(b *model.Book) TripCount {
 	for i := range t.Plants {
 		l := &t.Plants[i]
 		_, after := l.AtReturn()
+		if l.Last != nil {
+			in, out := HandSeconds(b.Row(l.ID).Plant, b.Rules())
+			n.Handling += time.Duration((in + out) * float64(time.Second))
+		}
 		for _, c := range []struct {
 			counts bool
 			in     *int
@@ -63,13 +68,13 @@ func (t *Trip) Words(b *model.Book) []string {
 	}
 	if n.Soak > 0 {
 		first, last := t.LastSoakTimes()
-		lines = append(lines, fmt.Sprintf("soak %d before you go: the slowest to dry in by %s, the last out by %s, all dry by %s; then %d lose half, %d reach injury",
-			n.Soak, momentWords(first, b), momentWords(last, b), momentWords(t.DryBy, b), n.HalfAfter, n.InjuredAfter))
+		lines = append(lines, fmt.Sprintf("soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %d lose half, %d reach injury",
+			n.Soak, minutesWords(n.Handling.Minutes()), momentWords(first, b), momentWords(last, b), momentWords(t.DryBy, b), n.HalfAfter, n.InjuredAfter))
 	} else {
 		lines = append(lines, "nothing needs a soak before you go")
 	}
 	if n.Move > 0 {
-		lines = append(lines, fmt.Sprintf("%d to move: off heaters, out of the sun, to the moistest airy place", n.Move))
+		lines = append(lines, fmt.Sprintf("%d to move: off dry shelves and heaters, out of the sun, to the moistest airy place", n.Move))
 	}
 	if n.StillWet > 0 {
 		lines = append(lines, fmt.Sprintf("%d may still be wet when you leave: nothing goes back damp on the day you leave", n.StillWet))

@@ -66,9 +66,10 @@ Exit codes: 0 done, 1 failed, 2 wrong usage, 3 book in use, 4 bad input file,
 	flags.BoolVar(&r.json, "json", false, "answer in JSON")
 	flags.BoolVar(&r.ascii, "ascii", false, "use no signs beyond ASCII (or TUBSIDE_ASCII=1)")
 	root.AddCommand(
+		r.forecast(), r.room(),
 		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(),
 		r.importFile(), r.export(), r.bookCommand(), r.rules(), r.ledger(), r.labels(),
-		r.rounds(), r.water(), r.dose(), r.plan(),
+		r.rounds(), r.water(), r.dose(),
 	)
 	r.markBeginning(root)
 	return root

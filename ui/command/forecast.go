@@ -1,0 +1,160 @@
+package command
+
+import (
+	"cmp"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tubside/model"
+	"tubside/model/air"
+	"tubside/model/care"
+	"tubside/store"
+	"tubside/ui/show"
+	"tubside/ui/sitter"
+)
+
+// tripQuestion is a trip asked about, and what to do with the answer.
+type tripQuestion struct {
+	away, from, until string
+	temp, rh          quantity
+	shelf             string
+	limit             int
+	note              string
+	sitter            string
+	force             bool
+	where             sitter.Places
+}
+
+func (r *run) forecast() *cobra.Command {
+	q := tripQuestion{temp: aTemperature(), rh: aHumidity()}
+	c := &cobra.Command{
+		Use:   "forecast --away 12d | --until DAY [--from DAY]",
+		Short: "before a trip: each plant on return, whom to soak last, what to ask of a sitter",
+		Long: `What each plant will be like after a trip, whom to soak on the last day so that
+all is dry before you leave, whom to move, and what one job to ask of a sitter.
+The driest on return come first. Without --from you leave now; a day is its noon.
+
+The room is taken to be as this book read it at the same season last year, else
+as lately, else as the house rules say, unless --temp and --rh tell it.`,
+		Example: `  tubside forecast --away 12d
+  tubside forecast --from 2026-05-07 --until 2026-05-19 --note "the islands"
+  tubside forecast --away 3w --sitter sitter.html --fan-where "in the hall"`,
+		Args: nothing,
+		RunE: func(c *cobra.Command, _ []string) error {
+			when, err := q.dates(r.now())
+			if err != nil {
+				return misread(err)
+			}
+			if _, _, err := q.sheetKind(); err != nil {
+				return misread(err)
+			}
+			if c.Flags().Changed("note") {
+				return r.change(func(s *store.Store) error { return r.planTrip(s, when, q) })
+			}
+			return r.look(func(s *store.Store) error { return r.sayTrip(s.Book(), when, q, nil) })
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&q.away, "away", "", "how `long`: 12d, 2w, 36h")
+	f.StringVar(&q.from, "from", "", "the `day` you leave, 2026-05-07, or a time, 2026-05-07T08:00")
+	f.StringVar(&q.until, "until", "", "the `day` you are back")
+	f.Var(&q.temp, "temp", "the room's temperature while you are away, °C or 70F")
+	f.Var(&q.rh, "rh", "its relative humidity in %")
+	f.StringVar(&q.shelf, "shelf", "", "list only plants of this `shelf`")
+	f.IntVar(&q.limit, "limit", 0, "list at most `N` plants; 0 is all")
+	f.StringVar(&q.note, "note", "", "write the trip in the book, with this `note`; then coming home is known")
+	f.StringVar(&q.sitter, "sitter", "", "write a sitter's sheet to this `file`, .txt or .html")
+	f.BoolVar(&q.force, "force", false, "replace the sitter's sheet if there is one")
+	for flag, p := range map[string]*string{
+		"fan-where": &q.where.Fan, "bucket-where": &q.where.Bucket, "tray-where": &q.where.Tray,
+		"water-where": &q.where.Water, "fuses-where": &q.where.Fuses, "phone": &q.where.Phone,
+	} {
+		f.StringVar(p, flag, "", "for the sitter's sheet; left out, a line to write on")
+	}
+	return c
+}
+
+// planTrip writes the trip in the book and says the forecast.
+func (r *run) planTrip(s *store.Store, when tripDates, q tripQuestion) error {
+	e, err := s.Append(model.NewEntry(r.now(), &model.Trip{From: when.from.UTC(), Until: when.until.UTC(), Note: q.note}))
+	if err != nil {
+		return err
+	}
+	return r.sayTrip(s.Book(), when, q, &e)
+}
+
+func (r *run) sayTrip(b *model.Book, when tripDates, q tripQuestion, wrote *model.Entry) error {
+	keeper := care.New(b)
+	expected := keeper.ExpectAir(r.now(), when.from, when.until)
+	if q.temp.given {
+		if err := (air.Air{TempC: q.temp.value, RH: q.rh.value / 100}).Valid(); err != nil {
+			return misread(err)
+		}
+		expected = care.AirGiven(q.temp.value, q.rh.value)
+	}
+	trip := keeper.Forecast(r.now(), when.from, when.until, expected)
+	job := keeper.SitterJob(trip)
+	if err := r.writeSitter(b, trip, job, q); err != nil {
+		return err
+	}
+	left := q.pick(b, trip)
+	if r.json {
+		return r.inJSON(answerTrip(b, trip, job, left, wrote))
+	}
+	return r.sayTripLines(b, trip, job, left, q, wrote)
+}
+
+// pick is the plants to list, the driest on return first.
+func (q *tripQuestion) pick(b *model.Book, t *care.Trip) []care.Left {
+	var left []care.Left
+	for _, l := range t.Plants {
+		if q.shelf == "" || strings.EqualFold(b.Row(l.ID).Home.Shelf, q.shelf) {
+			left = append(left, l)
+		}
+	}
+	slices.SortFunc(left, func(x, y care.Left) int {
+		return cmp.Or(cmp.Compare(x.Return.RWC, y.Return.RWC), cmp.Compare(x.ID, y.ID))
+	})
+	if q.limit > 0 && len(left) > q.limit {
+		left = left[:q.limit]
+	}
+	return left
+}
+
+// sheetKind is how to write the sitter's sheet, by the name of its file.
+func (q *tripQuestion) sheetKind() (html, wanted bool, err error) {
+	switch strings.ToLower(filepath.Ext(q.sitter)) {
+	case "":
+		if q.sitter == "" {
+			return false, false, nil
+		}
+	case ".txt":
+		return false, true, nil
+	case ".html", ".htm":
+		return true, true, nil
+	}
+	return false, false, &model.Problem{What: fmt.Sprintf("--sitter %q", q.sitter), Do: "name a file that ends in .txt or .html"}
+}
+
+func (r *run) writeSitter(b *model.Book, trip *care.Trip, job care.Job, q tripQuestion) error {
+	html, wanted, _ := q.sheetKind()
+	if !wanted {
+		return nil
+	}
+	page := sitter.Sheet(b, trip, job, q.where)
+	text := page.Text()
+	if r.ascii {
+		text = show.ASCII(text)
+	}
+	if html {
+		var err error
+		if text, err = page.HTML(); err != nil {
+			return err
+		}
+	}
+	return newFile(q.sitter, text, q.force)
+}

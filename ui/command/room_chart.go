@@ -1,0 +1,112 @@
+package command
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/rickb777/date/v2"
+
+	"tubside/model"
+	"tubside/model/air"
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// Sizes of the room's charts, in cells.
+const (
+	roomRows   = 4
+	roomScale  = 8  // for the scale at the left
+	meterCells = 10 // of a bar in a table
+)
+
+// inUnit is a temperature in the unit of the house rules.
+func inUnit(celsius float64, rules model.Rules) float64 {
+	if rules.Fahrenheit() {
+		return air.Fahrenheit(celsius)
+	}
+	return celsius
+}
+
+// meter is a share of 0..1 as a bar.
+func meter(share float64) string { return strings.Repeat("█", int(math.Round(share*meterCells))) }
+
+// roomCharts draws temperature, humidity and deficit by day, where there are
+// days.
+func roomCharts(days []care.AirSpell, rules model.Rules, width int) string {
+	if len(days) == 0 {
+		return ""
+	}
+	unit := "°C"
+	if rules.Fahrenheit() {
+		unit = "°F"
+	}
+	var b strings.Builder
+	for _, chart := range []struct {
+		title  string
+		of     func(care.AirSpell) care.Span
+		step   float64 // the ends of the scale are whole steps
+		places int     // of the words; the scale has one fewer
+	}{
+		{"temperature, " + unit, func(s care.AirSpell) care.Span {
+			return care.Span{Mean: inUnit(s.TempC.Mean, rules), Min: inUnit(s.TempC.Min, rules), Max: inUnit(s.TempC.Max, rules)}
+		}, 2, 1},
+		{"humidity, %", func(s care.AirSpell) care.Span { return s.RH }, 10, 0},
+		{"deficit, kPa", func(s care.AirSpell) care.Span { return s.Deficit }, 0.5, 2},
+	} {
+		all, _ := care.AirOver(days)
+		fmt.Fprintf(&b, "\n%s: mean of the day; least %.*f, most %.*f\n", chart.title, chart.places, chart.of(all).Min, chart.places, chart.of(all).Max)
+		means := daily(days, chart.of, width-roomScale-1)
+		low, high := scale(means, chart.step)
+		for i, line := range show.Columns(means, low, high, roomRows) {
+			mark := ""
+			if i == 0 {
+				mark = fmt.Sprintf("%.*f ", max(chart.places-1, 0), high)
+			} else if i == roomRows-1 {
+				mark = fmt.Sprintf("%.*f ", max(chart.places-1, 0), low)
+			}
+			b.WriteString(strings.TrimRight(show.PadLeft(mark, roomScale)+line, " ") + "\n")
+		}
+	}
+	fmt.Fprintf(&b, "%s%s to %s\n", strings.Repeat(" ", roomScale), days[0].First, days[len(days)-1].First)
+	return b.String()
+}
+
+// daily is the mean of each day of the calendar, of so many days a cell that
+// they fit the width, or two cells a day where there is room. Days without a
+// reading are gaps.
+func daily(days []care.AirSpell, of func(care.AirSpell) care.Span, width int) []float64 {
+	first, last := days[0].First, days[len(days)-1].First
+	length := int(last-first) + 1
+	per := (length + width - 1) / max(width, 1)
+	sums, counts := make([]float64, (length+per-1)/per), make([]float64, (length+per-1)/per)
+	for _, day := range days {
+		i := int(day.First-first) / per
+		sums[i] += of(day).Mean
+		counts[i]++
+	}
+	twice := 2*len(sums) <= width
+	var means []float64
+	for i := range sums {
+		v := sums[i] / counts[i] // no reading: not a number
+		if means = append(means, v); twice {
+			means = append(means, v)
+		}
+	}
+	return means
+}
+
+// scale is the ends of a scale around values, at whole steps.
+func scale(values []float64, step float64) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, v := range values {
+		if !math.IsNaN(v) {
+			low, high = math.Min(low, v), math.Max(high, v)
+		}
+	}
+	low, high = math.Floor(low/step)*step, math.Ceil(high/step)*step
+	return low, math.Max(high, low+step)
+}
+
+// isoDay is a day as JSON gives it.
+func isoDay(d date.Date) string { return d.String() }
