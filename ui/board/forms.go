@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -148,22 +149,32 @@ func moveForm(m *board, ids model.IDs) *form {
 	}, newField("shelf", home.Shelf, "the new shelf"), newField("spot", spot, "the new spot; may be left out"))
 }
 
+// splitForm takes plants off a tray, or offsets off a mother, as a row of their
+// own.
 func splitForm(m *board, id model.ID) *form {
-	tray := m.book.Row(id).Plant
-	return newForm(m, fmt.Sprintf("Split off #%d  %s, %d of them", id, show.Title(tray), tray.Count), func(f *form) error {
+	row := m.book.Row(id)
+	offsets := row.Count == 1
+	title := fmt.Sprintf("Split off #%d  %s, %d of them", id, show.Title(row.Plant), row.Count)
+	if offsets {
+		title = fmt.Sprintf("Separate from #%d  %s, %s seen", id, show.Title(row.Plant), show.Count(row.Offsets, "offset"))
+	}
+	return newForm(m, title, func(f *form) error {
 		n, err := strconv.Atoi(f.text(0))
 		if err != nil {
 			return wrong(0, fmt.Errorf("%q is not a whole number", f.text(0)))
 		}
-		part := tray
+		part := row.Plant
 		part.ID, part.Count, part.Label = m.book.NextID(), n, f.text(1)
 		part.Home = model.Home{Shelf: f.text(2), Spot: f.text(3)}
-		m.enter(&model.Split{New: part}, id)
+		if offsets {
+			part.Mother, part.Size, part.Note = id, math.Round(row.Size*row.OffsetShare), ""
+		}
+		m.enter(&model.Split{New: part, Offset: offsets}, id)
 		return nil
 	},
-		newField("how many", "1", "plants to take off the tray"),
-		newField("label", tray.Label, "what to write on the new tag"),
-		newField("shelf", tray.Home.Shelf, "where the new row will hang"),
+		newField("how many", "1", "plants to take off"),
+		newField("label", row.Label, "what to write on the new tag"),
+		newField("shelf", row.Home.Shelf, "where the new row will hang"),
 		newField("spot", "", "its spot"))
 }
 

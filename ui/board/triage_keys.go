@@ -30,7 +30,7 @@ func (t *triage) groups() []group {
 			act([]string{"+"}, "+", "add a plant", func() { t.push(addForm(t.board)) }),
 			act([]string{"e"}, "e", "edit", func() { t.push(editForm(t.board, t.rows.current())) }).unless(empty),
 			act([]string{"M"}, "M", "move to another home", func() { t.push(moveForm(t.board, t.rows.chosen())) }).unless(empty),
-			act([]string{"y"}, "y", "split plants off a tray", func() { t.push(splitForm(t.board, t.rows.current())) }).unless(t.notATray),
+			act([]string{"y"}, "y", "split plants off a tray, or separate offsets", func() { t.push(splitForm(t.board, t.rows.current())) }).unless(t.notATray),
 			act([]string{"x"}, "x", "gone: lost, sold, given", func() { t.push(goneForm(t.board, t.rows.chosen())) }).unless(empty),
 			act([]string{"w"}, "w", "write a note", func() { t.push(noteForm(t.board, t.rows.chosen())) }).unless(empty),
 		}},
@@ -158,8 +158,8 @@ func leftBehind(bloom, rot, away int) string {
 
 func (t *triage) notATray() string {
 	r := t.book.Row(t.rows.current())
-	if r == nil || r.Count < 2 {
-		return "Only a tray or clump of several can be split"
+	if r == nil || r.Count < 2 && r.Offsets == 0 {
+		return "Only a tray of several, or a mother with offsets (I), can be split"
 	}
 	return ""
 }

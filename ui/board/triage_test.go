@@ -164,7 +164,7 @@ func TestAddEditMoveSplitGone(t *testing.T) {
 }
 
 func TestSplitIsRefusedWithAReasonForASinglePlant(t *testing.T) {
-	newGrower(t).shelves().keys("y").sees("Only a tray or clump of several can be split")
+	newGrower(t).shelves().keys("y").sees("Only a tray of several, or a mother with offsets")
 }
 
 func TestPastedTextDoesNothingOutsideForms(t *testing.T) {
@@ -176,4 +176,15 @@ func TestPastedTextDoesNothingOutsideForms(t *testing.T) {
 	if n := len(g.board.book.Entries()); n != entries {
 		t.Errorf("pasting wrote %d entries", n-entries)
 	}
+}
+
+func TestOffsetsAreSeparatedWithTheirLineage(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("I").types("3").keys("tab").types("40").keys("ctrl+s").keys("enter").sees("may be separated").keys("esc")
+	g.keys("y", "tab", "ctrl+u").types("stricta pup").keys("ctrl+s")
+	pup := g.row(8)
+	if pup.Mother != 1 || pup.Size != 6 || g.row(1).Offsets != 2 {
+		t.Errorf("mother %d, size %v, %d offsets left; want 1, 6 and 2", pup.Mother, pup.Size, g.row(1).Offsets)
+	}
+	g.keys("/").types("pup").keys("enter", "enter").sees("offset of #1")
 }
