@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"slices"
 	"testing"
+	"time"
 
 	"tubside/model"
 )
@@ -13,6 +14,7 @@ import (
 // shows.
 func TestABloomThroughItsStages(t *testing.T) {
 	d := shelved(t)
+	var ended time.Time
 	for _, step := range []struct {
 		fact   model.Bloom
 		stage  model.Stage
@@ -28,6 +30,9 @@ func TestABloomThroughItsStages(t *testing.T) {
 	} {
 		d.write(&step.fact, 1)
 		r := d.Row(1)
+		if step.fact.Stage == model.Spent {
+			ended = d.at
+		}
 		if r.Stage != step.stage || r.Bloom.IsZero() == step.blooms {
 			t.Errorf("after %+v: stage %q, in bloom %t", step.fact, r.Stage, !r.Bloom.IsZero())
 		}
@@ -35,8 +40,8 @@ func TestABloomThroughItsStages(t *testing.T) {
 			t.Errorf("after %+v: stage %q since %s", step.fact, r.Stage, r.StageAt)
 		}
 	}
-	if d.Row(1).Bloomed.IsZero() {
-		t.Error("nobody knows when it last bloomed")
+	if r := d.Row(1); !r.Bloomed.Equal(ended) {
+		t.Errorf("last bloomed until %s, want %s", r.Bloomed, ended)
 	}
 	d.refuses(
 		refusal{&model.Bloom{Stage: "wilting"}, model.IDs{1}, "wilting", "bud, open, spent"},

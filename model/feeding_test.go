@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/rickb777/date/v2"
+
 	"tubside/model"
 )
 
@@ -66,6 +68,10 @@ func TestALoadInFedWaterFeeds(t *testing.T) {
 	if r := d.Row(3); r.FedMix.PPM != 100 || d.Water("bucket 1").Fed.PPM != 100 {
 		t.Errorf("fed with %v", r.FedMix)
 	}
+	d.write(&model.Soak{Load: d.NextLoad(), Vessel: "tub", Due: d.at.Add(time.Hour), Fed: &strong}, 6)
+	if d.Row(6).FedMix.PPM != 100 {
+		t.Errorf("what the tub was filled with stood before what was said: %v", d.Row(6).FedMix)
+	}
 	d.write(&model.Soak{Load: d.NextLoad(), Vessel: "bucket 2", Due: d.at.Add(time.Hour)}, 4)
 	if !d.Row(4).Fed.IsZero() {
 		t.Error("plain water fed")
@@ -122,4 +128,23 @@ func TestSaltWaterIsRefused(t *testing.T) {
 		refusal{&model.Sample{Of: "soup", EC: 1}, nil, "soup", "words for water"},
 	)
 	d.write(&model.Sample{Of: model.Softened, Sodium: 120}) // it may be measured
+}
+
+// A feed told with the plant stands until a later one is known.
+func TestAFeedToldWithThePlant(t *testing.T) {
+	d := shelved(t)
+	d.write(&model.Feed{How: model.ByDip, Mix: weak}, 1)
+	fed := d.at
+	for _, told := range []struct {
+		on   date.Date
+		want time.Time
+	}{{date.NewAt(soakDay) - 1, fed}, {date.NewAt(soakDay) + 3, model.NoonOf(date.NewAt(soakDay)+3, time.UTC)}} {
+		d.write(&model.Edit{Plants: []model.Plant{{ID: 1, Count: 1, FedOn: told.on}}})
+		if got := d.Row(1).Fed; !got.Equal(told.want) {
+			t.Errorf("told %s: fed %s, want %s", told.on, got, told.want)
+		}
+	}
+	if r := d.Row(1); r.FedHow != "" || r.FedMix != nil {
+		t.Errorf("told by the day alone, fed by %q with %v", r.FedHow, r.FedMix)
+	}
 }

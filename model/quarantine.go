@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
+	"github.com/rickb777/date/v2"
 )
 
 var _ = register[Quarantine]("quarantine")
@@ -58,20 +60,26 @@ func (b *Book) Lacks(r *Row, at time.Time) []string {
 	if len(r.Troubles) > 0 || !r.Rot.IsZero() {
 		lacks = append(lacks, "it has trouble on record")
 	}
-	apart := days(b.rules[LooksApart])
-	if r.CleanFrom.IsZero() || r.Looked.Sub(r.CleanFrom) < apart {
+	if r.CleanFrom.IsZero() || b.daysBetween(r.CleanFrom, r.Looked) < int(b.rules[LooksApart]) {
 		lacks = append(lacks, fmt.Sprintf("two clean looks at least %s days apart", b.rules.Word(LooksApart)))
 	}
 	return lacks
 }
 
-// QuarantineUntil is when the house rule's days are over, counted as days of
-// the grower's zone; zero when the plant is not in quarantine.
+// QuarantineUntil is the beginning of the day on which the house rule's days are
+// over, in the grower's zone; zero when the plant is not in quarantine.
 func (b *Book) QuarantineUntil(r *Row) time.Time {
 	if r.Quarantine.IsZero() {
 		return zeroTime
 	}
-	return r.Quarantine.In(b.zone).AddDate(0, 0, int(b.rules[QuarantineDays]))
+	y, m, d := r.Quarantine.In(b.zone).Date()
+	return time.Date(y, m, d+int(b.rules[QuarantineDays]), 0, 0, 0, 0, b.zone)
+}
+
+// daysBetween counts the midnights between two times in the grower's zone: a
+// look at nine and one at eight ten days on are ten days apart.
+func (b *Book) daysBetween(from, to time.Time) int {
+	return int(date.NewAt(to.In(b.zone)) - date.NewAt(from.In(b.zone)))
 }
 
 // days is a number of days of 24 hours.

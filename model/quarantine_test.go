@@ -15,6 +15,7 @@ import (
 // between starts the looks anew.
 func TestAQuarantine(t *testing.T) {
 	d := shelved(t)
+	d.write(&model.LookedOver{}, 1) // does not count: it was not apart yet
 	d.write(&model.Quarantine{}, 1)
 	began := d.at
 	release := refusal{&model.Quarantine{Over: true}, model.IDs{1}, "", "early"}
@@ -34,8 +35,8 @@ func TestAQuarantine(t *testing.T) {
 	d.write(&model.LookedOver{}, 1)
 	after(45, "two clean looks")
 	d.write(&model.LookedOver{}, 1)
-	after(46, "two clean looks") // nine days apart
-	d.at = began.AddDate(0, 0, 47)
+	after(46, "two clean looks")                   // nine days apart
+	d.at = began.AddDate(0, 0, 46).Add(-time.Hour) // ten days, if not ten times 24 hours
 	d.write(&model.LookedOver{}, 1)
 	d.write(&model.Quarantine{Over: true}, 1)
 	if r := d.Row(1); !r.Quarantine.IsZero() || r.Released.IsZero() {
@@ -58,8 +59,15 @@ func TestAQuarantineToldWithThePlant(t *testing.T) {
 	d.write(&model.Quarantine{Over: true, Early: true}, 1)
 	p.Note = "from the spring fair"
 	d.write(&model.Edit{Plants: []model.Plant{p}})
+	p.NewOn -= 5
+	d.write(&model.Edit{Plants: []model.Plant{p}})
 	if !d.Row(1).Quarantine.IsZero() {
 		t.Error("an edit put it back into quarantine")
+	}
+	p.NewOn += 30
+	d.write(&model.Edit{Plants: []model.Plant{p}})
+	if d.Row(1).Quarantine.IsZero() {
+		t.Error("a new quarantine was not taken in")
 	}
 }
 
@@ -74,6 +82,8 @@ func TestHealth(t *testing.T) {
 		}
 	}
 	d.write(&model.Trouble{What: model.Sun}, 1) // does not spread
+	want(1, d.at, model.Sound)
+	d.write(&model.Trouble{What: model.Sun, Over: true}, 1)
 	want(1, d.at, model.Sound)
 	d.write(&model.Quarantine{}, 2)
 	want(2, d.at, model.Newcomer)
