@@ -54,6 +54,7 @@ func (a *attempt) open(atOnce int) {
 func (a *attempt) at(atOnce int) bool {
 	a.open(atOnce)
 	s := a.search
+	s.fillUp()
 	s.improve(a.effort.Work*8/10, a.p.ideal(a.able))
 	s.fillUp()
 	s.gatherShelves(a.effort.Work / 10)

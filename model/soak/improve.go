@@ -33,6 +33,7 @@ type search struct {
 	best      draft
 	bestScore score
 	left      []int // items of no batch of cur, most worth first
+	brought   []int // those of them that the change being tried brings in
 	wanted    []int // most worth first
 	has       []bool
 	stop      func() bool
@@ -113,6 +114,7 @@ func (s *search) enter(f draft) {
 // step tries a change of one move, or a few.
 func (s *search) step(allow int) {
 	s.next = s.cur.copyTo(s.next)
+	s.brought = s.brought[:0]
 	s.d.work++
 	for again := true; again; again = s.draw(oneMore) == 0 {
 		f, ok := moves[s.draw(len(moves))](s, s.next)

@@ -193,17 +193,27 @@ func (s *search) split(f draft) (draft, bool) {
 	return s.newBatch(f, rest)
 }
 
-// thirsty draws one of the plants left out, rather one of much worth.
-func (s *search) thirsty() int {
-	return s.left[min(s.draw(len(s.left)), s.draw(len(s.left)), s.draw(len(s.left)))]
+// thirsty draws one of the plants left out, rather one of much worth; false if
+// there is none, or the change being tried has brought it in already.
+func (s *search) thirsty() (int, bool) {
+	n := len(s.left)
+	if n == 0 {
+		return 0, false
+	}
+	i := s.left[min(s.draw(n), s.draw(n), s.draw(n))]
+	if slices.Contains(s.brought, i) {
+		return 0, false
+	}
+	s.brought = append(s.brought, i)
+	return i, true
 }
 
 // bring takes in a plant that was left out.
 func (s *search) bring(f draft) (draft, bool) {
-	if len(s.left) == 0 {
+	i, ok := s.thirsty()
+	if !ok {
 		return f, false
 	}
-	i := s.thirsty()
 	if len(f) == 0 || s.draw(3) == 0 {
 		return s.newBatch(f, []int{i})
 	}
@@ -217,10 +227,11 @@ func (s *search) bring(f draft) (draft, bool) {
 
 // exchange takes in a plant that was left out, in the place of another.
 func (s *search) exchange(f draft) (draft, bool) {
-	if len(s.left) == 0 || len(f) == 0 {
+	i, ok := s.thirsty()
+	if !ok || len(f) == 0 {
 		return f, false
 	}
-	i, b := s.thirsty(), &f[s.draw(len(f))]
+	b := &f[s.draw(len(f))]
 	k := s.draw(len(b.items))
 	if s.p.kind(b.items[k]) != s.p.kind(i) || s.p.weight[b.items[k]] > s.p.weight[i] {
 		return f, false

@@ -197,6 +197,32 @@ func TestBenchRoomWhenItComesOut(t *testing.T) {
 	}
 }
 
+// A fan that stands free is used; where its room is short it is for those that
+// need it to be dry in time.
+func TestTheFanIsForThoseThatNeedIt(t *testing.T) {
+	s := bathroom(with(rosettes(6), func(i int, it *soak.Item) {
+		it.BenchRoom = 1
+		if i < 2 {
+			it.DryFor = 13 * hour
+		}
+	})...)
+	s.Benches = []soak.Bench{{Room: 10, Factor: 1}, {Room: 10, Factor: 0.5}}
+	for room := 10.0; room >= 2; room -= 8 {
+		s.Benches[1].Room = room
+		p := arrange(t, s, soak.Effort{})
+		if len(p.Left) != 0 {
+			t.Fatalf("fan over room for %g: left out %+v", room, p.Left)
+		}
+		for _, l := range p.Loads {
+			for _, plant := range l.Plants {
+				if fan := plant.Bench == 1; fan != (room == 10 || plant.ID <= 2) {
+					t.Errorf("fan over room for %g: plant %d under it: %v", room, plant.ID, fan)
+				}
+			}
+		}
+	}
+}
+
 func TestShelfMatesStayTogether(t *testing.T) {
 	s := bathroom(with(rosettes(40), func(i int, it *soak.Item) { it.Shelf = i % 4 })...)
 	changes, before := 0, -1
