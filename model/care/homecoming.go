@@ -53,7 +53,7 @@ func (k *Keeper) Homecoming(now time.Time) (*Homecoming, bool) {
 	}
 	h.Order = k.book.Walk(h.Order)
 	h.Forecast = k.asForecast(trip)
-	h.Looks = k.looksDue(h)
+	h.Looks = k.looksDue(h, now)
 	return h, true
 }
 
@@ -77,23 +77,38 @@ func (k *Keeper) asForecast(trip model.Absence) map[model.ID]Stand {
 	return stands
 }
 
-// looksDue lists the plants soaked since coming home that nobody has looked at
-// since the last day for it came.
-func (k *Keeper) looksDue(h *Homecoming) []LookDue {
-	i, _ := slices.BinarySearch(LookDays, h.Day+1)
-	if i == 0 {
-		return nil
-	}
-	day := LookDays[i-1]
-	y, m, d := h.Trip.Home().In(k.book.Zone()).AddDate(0, 0, day).Date()
-	since := time.Date(y, m, d, 0, 0, 0, 0, k.book.Zone())
+// looksDue lists the plants to look at for rot now.
+func (k *Keeper) looksDue(h *Homecoming, now time.Time) []LookDue {
 	var due []LookDue
 	for _, id := range h.Order {
-		row := k.book.Row(id)
-		soaked := row.Out.After(h.Trip.Home()) && row.Out.Before(since)
-		if soaked && row.SignsAt.Before(since) {
-			due = append(due, LookDue{id, day, fmt.Sprintf("day %d after the trip: soaked since, so look into the heart for rot", day)})
+		if day, _, ok := k.lookAfterTrip(k.book.Row(id), now); ok {
+			due = append(due, LookDue{id, day, afterTripWords(day)})
 		}
 	}
 	return due
+}
+
+// lookAfterTrip is the look for rot that a plant is due after a trip: on which
+// of the days, and since when. A plant soaked since coming home is due when
+// nobody has looked at it since the last of the days came.
+func (k *Keeper) lookAfterTrip(row *model.Row, now time.Time) (day int, since time.Time, due bool) {
+	trip, ok := k.book.LastTrip()
+	if !ok || !trip.OverBy(now) {
+		return 0, since, false
+	}
+	home := date.NewAt(trip.Home().In(k.book.Zone()))
+	after := int(date.NewAt(now.In(k.book.Zone())) - home)
+	i, _ := slices.BinarySearch(LookDays, after+1)
+	if i == 0 || after > homecomingDays {
+		return 0, since, false
+	}
+	day = LookDays[i-1]
+	y, m, d := (home + date.Date(day)).Date()
+	since = time.Date(y, m, d, 0, 0, 0, 0, k.book.Zone())
+	soaked := row.Out.After(trip.Home()) && row.Out.Before(since)
+	return day, since, soaked && later(row.SignsAt, row.Looked).Before(since)
+}
+
+func afterTripWords(day int) string {
+	return fmt.Sprintf("day %d after the trip, and soaked since: look into the heart for rot", day)
 }

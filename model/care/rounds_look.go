@@ -9,6 +9,9 @@ import (
 // look places a plant on a look round: the sooner, the worse what is known of
 // it.
 func (w *walk) look(row *model.Row) placed {
+	if day, since, due := w.lookAfterTrip(row, w.now); due {
+		return w.from(row, since, reason(Advice, "%s", afterTripWords(day)))
+	}
 	since, days, why := w.lookAt(row)
 	if since.IsZero() {
 		return w.from(row, time.Time{}, why)

@@ -343,6 +343,11 @@ func TestHomecoming(t *testing.T) {
 	if due := looks(20); len(due) != 1 || due[0].ID != 2 || due[0].Day != 3 {
 		t.Errorf("day 3: %v", due)
 	}
+	h.say(day(19, 12), &model.LookedOver{}, 1, 2, 3) // too early to count
+	round := care.New(h.Book).Round(care.LookRound, day(20, 12))
+	if len(round.Due) != 1 || round.Due[0].ID != 2 || round.Due[0].Reasons[0].Text != looks(20)[0].Reason {
+		t.Errorf("the look round on day 3: %v", round.Due)
+	}
 	h.say(day(21, 9), &model.Look{Signs: model.LooksFine}, 2)
 	if due := looks(23); len(due) != 0 {
 		t.Errorf("looked at on day 4: %v", due)
@@ -353,4 +358,45 @@ func TestHomecoming(t *testing.T) {
 	if _, ok := care.New(h.Book).Homecoming(day(30, 12)); ok {
 		t.Error("the trip is spoken of for ever")
 	}
+}
+
+// BenchmarkForecast forecasts twelve days for a shelf of greens and one of silver
+// plants; BenchmarkHomecoming comes home to them.
+func BenchmarkForecast(b *testing.B) {
+	for _, n := range []int{640, 5000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			k := care.New(crowd(b, n).Book)
+			for b.Loop() {
+				k.Forecast(day(6, 9), day(7, 8), day(19, 8), care.AirGiven(21, 40))
+			}
+		})
+	}
+}
+
+func BenchmarkHomecoming(b *testing.B) {
+	for _, n := range []int{640, 5000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			h := crowd(b, n)
+			h.say(day(6, 9), &model.Trip{From: day(7, 8), Until: day(19, 8)})
+			k := care.New(h.Book)
+			for b.Loop() {
+				k.Homecoming(day(20, 9))
+			}
+		})
+	}
+}
+
+// crowd is n plants of every form and leaf, soaked on different days.
+func crowd(b *testing.B, n int) household {
+	b.Helper()
+	h := newHousehold(b)
+	plants := make([]model.Plant, n)
+	for i := range plants {
+		plants[i] = model.Plant{
+			ID: model.ID(i + 1), Count: 1, Form: model.Forms[i%len(model.Forms)], Leaf: model.Leaves[i%len(model.Leaves)],
+			Size: float64(5 + i%40), SoakedOn: date.NewAt(day(1, 12)) - date.Date(i%20),
+		}
+	}
+	h.say(day(1, 8), &model.Add{Plants: plants})
+	return h
 }
