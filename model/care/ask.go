@@ -37,7 +37,7 @@ const shortDay = 30 * time.Minute
 // filled puts the house rules where the grower has said nothing. A time that is
 // past is now. The error is a [model.Problem].
 func (a Ask) filled(rules model.Rules, now time.Time) (Ask, error) {
-	byRule := func(day time.Time, l model.Limit) time.Time { return hourOf(day, rules[l]) }
+	byRule := func(day time.Time, l model.Limit) time.Time { return HourOf(day, rules[l]) }
 	if a.From.IsZero() {
 		day := now
 		if !a.Until.IsZero() {
@@ -110,8 +110,8 @@ func (a Ask) wants(b soak.Band) bool {
 	return b.InWater() && (len(a.Bands) == 0 || slices.Contains(a.Bands, b))
 }
 
-// hourOf is an hour of a day, given as 14.5 for half past two.
-func hourOf(day time.Time, hour float64) time.Time {
+// HourOf is an hour of a day, given as 14.5 for half past two.
+func HourOf(day time.Time, hour float64) time.Time {
 	y, m, d := day.Date()
 	return time.Date(y, m, d, 0, int(hour*60+0.5), 0, 0, day.Location())
 }

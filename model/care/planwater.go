@@ -29,8 +29,8 @@ func (p *planning) day() *soak.Session {
 // comes out.
 func (p *planning) morning() soak.Hours {
 	next := p.ask.From.AddDate(0, 0, 1)
-	from := later(hourOf(next, p.rules[model.DayFrom]), p.ask.Until)
-	until := later(hourOf(next, p.rules[model.DayUntil]), from.Add(time.Hour))
+	from := later(HourOf(next, p.rules[model.DayFrom]), p.ask.Until)
+	until := later(HourOf(next, p.rules[model.DayUntil]), from.Add(time.Hour))
 	return soak.Hours{From: p.sec(from), To: p.sec(until), DryBy: p.sec(later(DryBy(p.rules, next), p.ask.DryBy)), OutOnly: true}
 }
 
@@ -40,7 +40,7 @@ func (p *planning) evening() *soak.Session {
 	morning := p.morning()
 	earliest := p.at(morning.From).Add(-time.Duration(p.rules[model.OvernightTo]) * time.Minute)
 	from := later(later(p.ask.Until, p.plan.HandsFree), earliest)
-	until := later(hourOf(p.ask.From, p.rules[model.NightIn]), from.Add(shortDay))
+	until := later(HourOf(p.ask.From, p.rules[model.NightIn]), from.Add(shortDay))
 	s := &soak.Session{Items: p.night, Benches: p.drying(), Vessels: p.waters(false)}
 	s.Hours = []soak.Hours{{From: p.sec(from), To: p.sec(until), DryBy: p.sec(p.ask.DryBy)}, morning}
 	s.Hours[0].DryBy = min(s.Hours[0].DryBy, morning.DryBy)
@@ -115,28 +115,28 @@ func (p *planning) lieInWater(s *soak.Session) {
 }
 
 // add puts what is still in of a load into a given one. Plants soak at least as
-// long as the load was meant to, each from when the hands came to it.
+// long as the load was meant to, each from when the hands came to it, and each
+// may wait for those in front of it to come out.
 func (p *planning) add(g *soak.Given, l *model.Load) {
-	in := l.In
+	in, wait := l.In, 0.0
 	for _, id := range p.book.StillIn(l) {
 		row := p.book.Row(id)
-		_, to := p.windowInWater(row)
-		it := p.item(row, l.Minutes(), max(l.Minutes(), to))
+		it := p.item(row, l.Minutes(), max(l.Minutes()+wait, p.longestInWater(row)))
 		it.Fed = l.Fed != nil
 		g.Items = append(g.Items, it)
 		g.In = append(g.In, p.sec(earlier(in, p.now)))
 		in = in.Add(time.Duration(it.HandsIn) * time.Second)
+		wait += float64(it.HandsOut) / 60
 		p.loads[it.ID] = l.ID
 	}
 }
 
-// windowInWater is the minutes that the house rules give a plant in the water,
-// by its thirst when it went in.
-func (p *planning) windowInWater(row *model.Row) (from, to float64) {
+// longestInWater is the longest soak in minutes that the house rules give a
+// plant in the water, by its thirst when it went in.
+func (p *planning) longestInWater(row *model.Row) float64 {
 	home := *row
 	home.State = model.AtHome
-	n := p.need(&home, row.In, p.room)
-	return n.From, n.To
+	return p.need(&home, row.In, p.room).To
 }
 
 // inOrder sorts a given load by when its plants went in.

@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -80,30 +79,4 @@ func (r *run) rule() *cobra.Command {
 			return r.writeOn(nil, &model.RuleSet{Name: model.LimitTable[l].Name, Value: value})
 		},
 	}
-}
-
-// vessel adds a vessel, changes its room, or puts it away.
-func (r *run) vessel() *cobra.Command {
-	litres, away := of(0, "", "L", "l", "litres"), false
-	c := &cobra.Command{
-		Use:     "vessel NAME --litres N | --away",
-		Short:   "a tub or bucket: how much room it has, or that it is put away",
-		Example: `  tubside enter vessel "bucket 3" --litres 12`,
-		Args:    wants(1, many, "name the vessel"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			if litres.given == away {
-				return misread(errors.New("enter vessel: give --litres or --away"))
-			}
-			v := model.Vessel{Name: strings.Join(args, " "), Litres: litres.value}
-			return r.write(func(b *model.Book, _ time.Time) (model.Fact, model.IDs, error) {
-				if known, ok := b.Vessel(v.Name); ok {
-					v.Name = known.Name
-				}
-				return &model.VesselSet{Vessel: v, Away: away}, nil, nil
-			})
-		},
-	}
-	c.Flags().Var(&litres, "litres", "room for plants when filled, in litres")
-	c.Flags().BoolVar(&away, "away", false, "it is no longer used")
-	return c
 }

@@ -69,10 +69,11 @@ func houseSentence(e model.Entry, b *model.Book) string {
 	case *model.FanSet:
 		return Fan(f.Fan)
 	case *model.VesselSet:
-		if f.Away {
-			return Safe(f.Name) + " put away"
-		}
-		return fmt.Sprintf("%s holds %g L", Safe(f.Name), f.Litres)
+		return vesselSentence(f)
+	case *model.BenchSet:
+		return benchSentence(f)
+	case *model.ShelfDays:
+		return shelfDaysSentence(f)
 	case *model.RuleSet:
 		return "house rule " + ruleSentence(f)
 	case *model.Strike:

@@ -1,0 +1,111 @@
+package command
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/soak"
+	"tubside/ui/sheet"
+	"tubside/ui/show"
+)
+
+// planSheet writes the plan as a sheet to print.
+func (r *run) planSheet(b *model.Book, p *care.Plan, q *planQuestion) error {
+	s := soakSheet(b, p)
+	text := ""
+	switch ext := strings.ToLower(filepath.Ext(q.file)); ext {
+	case ".txt":
+		if text = s.Text(); r.ascii {
+			text = show.ASCII(text)
+		}
+	case ".html", ".htm":
+		var err error
+		if text, err = s.HTML(); err != nil {
+			return err
+		}
+	default:
+		return misread(fmt.Errorf("--sheet: %w", &model.Problem{What: fmt.Sprintf("a sheet in %q", q.file), Do: "let the name end in .txt or .html"}))
+	}
+	return newFile(q.file, text, q.force)
+}
+
+// soakSheet is a soak day on paper: what to do with boxes to tick, then for each
+// load the plants to pull, in walking order.
+func soakSheet(b *model.Book, p *care.Plan) *sheet.Sheet {
+	at := planClock(p)
+	s := &sheet.Sheet{
+		Title: "Soak day, " + p.Ask.From.Format("Monday 2 January 2006"),
+		Under: []string{
+			fmt.Sprintf("%s in %s. Hands free %s, all dry by %s.", show.Count(p.Count(), "plant"), show.Count(len(p.Loads), "load"), at(p.HandsFree), at(p.AllDry)),
+			"First in, first out: start each vessel at the end where the first went in.",
+		},
+		Foot: "Pulled = soaked = dried = hung back. A difference is a plant unaccounted for.",
+	}
+	s.Add("Take care", soakCautions)
+	steps := sheet.Table{Tick: true, Wrap: true, Columns: []sheet.Column{{Head: "at"}, {Head: "until"}, {Head: "what", Least: 24}}}
+	for _, step := range p.Steps {
+		steps.Add(at(step.At), at(step.Until), step.Text)
+	}
+	s.Add("What to do", &steps)
+	for i := range p.Loads {
+		s.Add(loadTitle(i, &p.Loads[i], at), pulls(b, &p.Loads[i], at))
+	}
+	if left := unplacedTable(p.Left); len(left.Rows) > 0 {
+		s.Add("No place today", left)
+	}
+	s.Add("To close the day", closing(p))
+	return s
+}
+
+func loadTitle(i int, l *care.PlanLoad, at func(time.Time) string) string {
+	title := fmt.Sprintf("Load %d: %s, in %s, out from %s", i+1, l.Vessel, at(l.Start), at(l.Out))
+	if l.Company != soak.Healthy {
+		title += ", " + l.Company.String()
+	}
+	if l.Fed {
+		title += ", fed water"
+	}
+	return title
+}
+
+// pulls is a load's plants in walking order, with their homes, and when each
+// goes in: that is the order of going in and coming out.
+func pulls(b *model.Book, l *care.PlanLoad, at func(time.Time) string) *sheet.Table {
+	t := &sheet.Table{Tick: true, Columns: []sheet.Column{
+		{Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true}, {Head: "nth", Right: true}, {Head: "in"}, {Head: "out"}, {Head: "dry at the latest"},
+	}}
+	place := make(map[model.ID]int, len(l.Plants))
+	for i, plant := range l.Plants {
+		place[plant.ID] = i
+	}
+	for _, id := range b.Walk(l.IDs()) {
+		i := place[id]
+		plant, row := l.Plants[i], b.Row(id)
+		t.Add(show.Home(row.Home), show.Title(row.Plant), id.String(), fmt.Sprint(i+1), at(plant.In), at(plant.Out), at(plant.Dry))
+	}
+	return t
+}
+
+// closing is what ends a soak day.
+func closing(p *care.Plan) sheet.Ticks {
+	var ticks sheet.Ticks
+	for _, v := range p.Vessels {
+		ticks = append(ticks, v.Name+" empty and dry")
+	}
+	return append(ticks, "floor wiped", "fans still running where plants dry", "every heart looked into before hanging back")
+}
+
+// soakCautions are the usual ones, with who says so. They do not replace the
+// rules of the place.
+var soakCautions = sheet.Cautions{
+	{
+		Text:   "Never leave a filled tub or bucket, not for a minute, where there is a child or a pet. Empty each at once.",
+		Source: "US Consumer Product Safety Commission, 2007 and 2012",
+	},
+	{Text: "Keep fans, lamps and their cords 1.5 m (5 ft) or more from the water. Dry your hands before you touch them. The local electrical code and a qualified electrician have the last word.", Source: "Safe Electricity"},
+	{Text: "Wipe up drips at once: most injuries in bathrooms are falls.", Source: "MMWR 2011;60(22):729-733"},
+}
