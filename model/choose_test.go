@@ -11,7 +11,7 @@ import (
 )
 
 // afternoon is a soak day half done: 1 in the tub, 2 drying, 3 dry, 4 pulled, 5
-// at home and in bloom, 6 sold.
+// at home, new and in bloom, 6 sold.
 func afternoon(t rapid.TB) *diary {
 	d := shelved(t)
 	d.write(&model.Pull{}, 4, 3, 2, 1)
@@ -20,6 +20,10 @@ func afternoon(t rapid.TB) *diary {
 	d.write(&model.FoundDry{}, 3)
 	d.write(&model.Bloom{}, 5, 3)
 	d.write(&model.Rot{}, 2)
+	d.write(&model.Quarantine{}, 5)
+	d.write(&model.Trouble{What: model.Mealybug}, 4)
+	d.write(&model.Offsets{Count: 2}, 1)
+	d.write(&model.Fading{}, 3)
 	d.write(&model.Leave{How: model.Sold}, 6)
 	return d
 }
@@ -49,6 +53,10 @@ func TestChoose(t *testing.T) {
 		{[]string{"dry"}, model.IDs{3}},
 		{[]string{"bloom"}, model.IDs{3, 5}},
 		{[]string{"rot"}, model.IDs{2}},
+		{[]string{"new"}, model.IDs{5}},
+		{[]string{"trouble"}, model.IDs{4}},
+		{[]string{"offsets"}, model.IDs{1}},
+		{[]string{"fading"}, model.IDs{3}},
 		{[]string{"rot", "soaking", "bloom"}, model.IDs{2, 1, 3, 5}},
 	} {
 		if got, err := d.Choose(c.words...); err != nil || !cmp.Equal(got, c.want) {
@@ -67,6 +75,8 @@ func TestChooseRefused(t *testing.T) {
 		"load:2":    `there is no load "2"`,
 		"load:one":  `there is no load "one"`,
 		"vessel:A":  `"vessel:A" names no plants; use a number, a range, shelf:A or load:3`,
+		"shelf":     `"shelf" is not a plant number; plants are numbered 1 to 999999; a range is 12-40`,
+		"load":      `"load" is not a plant number; plants are numbered 1 to 999999; a range is 12-40`,
 		"somewhere": `"somewhere" is not a plant number; plants are numbered 1 to 999999; a range is 12-40`,
 	} {
 		got, err := d.Choose("1", word)
@@ -110,7 +120,7 @@ func TestChosenPlantsAreACopy(t *testing.T) {
 }
 
 func TestNaturalOrder(t *testing.T) {
-	sorted := []string{"", "2", "10", "a", "A1", "a2", "A2b", "a03", "A10", "a10 back", "A10 front", "B", "b 2", "B 10", "window"}
+	sorted := []string{"", "2", "10", "a", "A1", "a2", "A2b", "a03", "A10", "a10 back", "A10 front", "B", "b 2", "B 10", "window", "y", "Z", "zz"}
 	for i, x := range sorted {
 		for j, y := range sorted {
 			want := 0

@@ -66,9 +66,9 @@ func TestImport(t *testing.T) {
 	before := look(d.Book)
 	seq := d.write(&model.Import{
 		File: "shelf.csv", Added: []model.Plant{{ID: 30, Count: 2}}, Changed: []model.Plant{{ID: 1, Count: 5}},
-		BloomOn: model.IDs{30, 3}, BloomOff: model.IDs{2},
+		BloomOn: model.IDs{30, 3}, BloomOff: model.IDs{2}, Stages: map[model.Stage]model.IDs{model.Bud: {4}},
 	})
-	if d.Row(30).Count != 2 || d.Row(1).Count != 5 || !d.Row(30).Bloom.Equal(d.at) || !d.Row(3).Bloom.Equal(d.at) || !d.Row(2).Bloom.IsZero() {
+	if d.Row(30).Count != 2 || d.Row(1).Count != 5 || !d.Row(30).Bloom.Equal(d.at) || !d.Row(3).Bloom.Equal(d.at) || !d.Row(2).Bloom.IsZero() || d.Row(4).Stage != model.Bud {
 		t.Errorf("after the import: %+v", look(d.Book).Rows)
 	}
 	d.write(&model.Strike{Seq: seq})
@@ -78,6 +78,7 @@ func TestImport(t *testing.T) {
 	d.refuses(
 		refusal{&model.Import{File: "empty.csv"}, nil, "changes nothing", ""},
 		refusal{&model.Import{BloomOn: model.IDs{9}}, nil, "no plant 9", ""},
+		refusal{&model.Import{Stages: map[model.Stage]model.IDs{model.Open: {9}}}, nil, "no plant 9", ""},
 		refusal{&model.Import{Added: []model.Plant{{ID: 7, Count: 1}}, BloomOff: model.IDs{9}}, nil, "no plant 9", ""},
 		refusal{&model.Import{Changed: []model.Plant{{ID: 9, Count: 1}}}, nil, "no plant 9", ""},
 	)
@@ -97,6 +98,7 @@ func TestMove(t *testing.T) {
 // A part of a tray has lived as the tray did until now.
 func TestSplit(t *testing.T) {
 	d := shelved(t)
+	d.write(&model.Weigh{Grams: 900}, 5)
 	d.soak(5)
 	d.write(&model.Out{}, 5)
 	out := d.at
@@ -110,12 +112,43 @@ func TestSplit(t *testing.T) {
 	if !part.LastSoak().Equal(out) || part.State != model.AtHome || part.Form != "" || part.Home != (model.Home{}) {
 		t.Errorf("the part is %+v", part)
 	}
+	if tray.Weight.Grams != 0 || part.Weight.Grams != 0 {
+		t.Errorf("what the whole tray weighed is said of its parts: %v, %v", tray.Weight, part.Weight)
+	}
 	if got := d.Tally(); got.Pulled != 1 || !got.Adds() {
 		t.Errorf("the part was not pulled, and the tally says %+v", got)
 	}
 	d.write(&model.Mist{}, 7)
 	if !tray.Misted.IsZero() {
 		t.Error("a mist on the part came down on the tray")
+	}
+}
+
+// An offset is taken off its mother, who stays one plant: it has her past in the
+// water, and nothing of her bloom.
+func TestSeparate(t *testing.T) {
+	d := shelved(t)
+	d.write(&model.Edit{Plants: []model.Plant{{ID: 1, Name: "ionantha", Size: 8, Count: 1, Note: "a gift"}}})
+	d.soak(1)
+	d.write(&model.Out{}, 1)
+	out := d.at
+	d.write(&model.FoundDry{}, 1)
+	d.write(&model.Hung{}, 1)
+	d.write(&model.Look{Signs: model.LooksFine}, 1)
+	d.write(&model.Bloom{Stage: model.Open}, 1)
+	d.write(&model.Offsets{Count: 3, Share: 0.5}, 1)
+	pup := d.Row(1).AsOffset(7)
+	if want := (model.Plant{ID: 7, Name: "ionantha", Size: 4, Count: 1, Mother: 1}); pup != want {
+		t.Errorf("the offset is %+v, want %+v", pup, want)
+	}
+	d.refuses(refusal{&model.Split{New: pup, Offset: true}, model.IDs{2}, "an offset of plant 2 whose mother is 1", ""})
+	d.write(&model.Split{New: pup, Offset: true}, 1)
+	mother, r := d.Row(1), d.Row(7)
+	if mother.Count != 1 || mother.Offsets != 2 || mother.Bloom.IsZero() || !mother.Separated.IsZero() {
+		t.Errorf("the mother is %+v", mother)
+	}
+	if !r.LastSoak().Equal(out) || !r.Separated.Equal(d.at) || !r.Bloom.IsZero() || r.Stage != "" || r.Offsets != 0 || r.Signs != model.NoSigns {
+		t.Errorf("the offset is %+v", r)
 	}
 }
 

@@ -30,7 +30,8 @@ func TestDaysRead(t *testing.T) {
 	}{
 		{"2026-01-31", model.ISO, newYear},
 		{" 2026-1-31 ", model.ISO, newYear},
-		{"2026-01-31", model.DMY, newYear}, // ISO is read whatever the order
+		{"2026-01-31\t", model.ISO, newYear}, // out of a sheet
+		{"2026-01-31", model.DMY, newYear},   // ISO is read whatever the order
 		{"2026-01-31", model.MDY, newYear},
 		{"31.1.2026", model.DMY, newYear},
 		{"31. 1. 2026", model.DMY, newYear},
@@ -76,6 +77,7 @@ func TestDaysRefused(t *testing.T) {
 		{"31/1/2026", model.MDY, false},
 		{"29/2/25", model.DMY, false},
 		{"1/2", model.DMY, false},
+		{"31.1-2026", model.DMY, false},
 		{"2026/01/31", model.DMY, false},
 	} {
 		got, err := model.ParseDay(c.text, c.order)

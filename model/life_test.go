@@ -115,18 +115,24 @@ func TestNoPlantIsLost(t *testing.T) {
 }
 
 func agree(rt *rapid.T, d *diary, s stand) {
-	count := map[model.State]int{}
+	count, inSession := map[model.State]int{}, 0
 	for _, id := range d.IDs() {
 		r := d.Row(id)
 		if r.State != s.state[id] || d.Waiting().Has(id) != s.waiting[id] {
 			rt.Fatalf("plant %d is %s, waiting %t; the slate says %s, %t", id, r.State, d.Waiting().Has(id), s.state[id], s.waiting[id])
 		}
 		count[r.State]++
+		if r.InSession {
+			inSession++
+		}
 	}
 	if len(s.state) != d.Len() || len(s.waiting) != len(d.Waiting()) {
 		rt.Fatalf("%d rows, %d waiting; the slate says %d and %d", d.Len(), len(d.Waiting()), len(s.state), len(s.waiting))
 	}
 	got := d.Tally()
+	if got.Pulled != inSession {
+		rt.Fatalf("%d pulled, and %d rows say they are of the session", got.Pulled, inSession)
+	}
 	if !got.Adds() || got.Hung < 0 || got.Waiting != len(s.waiting) ||
 		got.Soaking != count[model.Soaking] || got.Drying != count[model.Drying] || got.Dry != count[model.Dry] {
 		rt.Fatalf("tally %+v of plants %v", got, count)

@@ -73,6 +73,10 @@ func TestBloomAndRotKeepTheirFirstDay(t *testing.T) {
 	if r := d.Row(1); !r.Bloom.IsZero() || !r.Rot.IsZero() {
 		t.Errorf("over: in bloom since %v, rot since %v", r.Bloom, r.Rot)
 	}
+	d.write(&model.Rot{Over: true}, 2) // of which nobody had said that it rots
+	if r := d.Row(2); d.Row(1).Cleared.IsZero() || !r.Cleared.IsZero() {
+		t.Errorf("cleared %v and %v", d.Row(1).Cleared, r.Cleared)
+	}
 	if d.Row(2).Bloom.IsZero() {
 		t.Error("one bloom over, and the other with it")
 	}

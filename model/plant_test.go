@@ -106,6 +106,8 @@ func TestRowsRefused(t *testing.T) {
 		{"no number at all", model.Plant{ID: 7, Count: 1, Size: math.NaN()}, "size NaN cm", "up to 300"},
 		{"not a form", model.Plant{ID: 7, Count: 1, Form: "cactus"}, `form "cactus"`, "form words"},
 		{"columns swapped", model.Plant{ID: 7, Count: 1, Leaf: "rosette"}, `leaf "rosette"`, "mesic, intermediate or xeric"},
+		{"its own mother", model.Plant{ID: 7, Count: 1, Mother: 7}, "plant 7: mother 7", "the plant it was taken off"},
+		{"a mother past the last", model.Plant{ID: 7, Count: 1, Mother: model.MaxID + 1}, "mother 1000000", "the plant it was taken off"},
 		{"a long note", model.Plant{ID: 7, Count: 1, Note: long}, "more than 2000 characters", "shorten it"},
 		{"a long label", model.Plant{ID: 7, Count: 1, Label: long}, "more than 2000 characters", "shorten it"},
 		{"a long name", model.Plant{ID: 7, Count: 1, Name: long}, "more than 2000 characters", "shorten it"},
@@ -134,10 +136,11 @@ func TestRowsAtTheEdge(t *testing.T) {
 	d.write(&model.Add{Plants: []model.Plant{
 		{ID: 1, Count: model.MaxCount, Size: model.MaxSizeCM, Label: text, Name: text, Now: text, Note: text},
 		{ID: model.MaxID, Count: 1},
+		{ID: 2, Count: 1, Mother: model.MaxID},
 	}})
 	d.write(&model.Mist{}, 1, model.MaxID)
-	if d.Len() != 2 {
-		t.Errorf("%d rows, want 2", d.Len())
+	if d.Len() != 3 {
+		t.Errorf("%d rows, want 3", d.Len())
 	}
 }
 
@@ -174,6 +177,19 @@ func TestASoakToldWithThePlant(t *testing.T) {
 	d.write(&model.Edit{Plants: []model.Plant{{ID: 1, Count: 1, SoakedOn: told + 20}}})
 	if r := d.Row(1); !r.LastSoak().Equal(noon.AddDate(0, 0, 20)) || r.Minutes != 0 {
 		t.Errorf("told of a later soak: %v of %g min", r.LastSoak(), r.Minutes)
+	}
+}
+
+// Told of the day on which it was in the tub from eleven to one, noon is no news.
+func TestASoakToldOfTheSameDay(t *testing.T) {
+	d := shelved(t)
+	d.at = soakDay.Add(2 * time.Hour)
+	d.soak(1)
+	d.at = soakDay.Add(4 * time.Hour)
+	d.write(&model.Out{}, 1)
+	d.write(&model.Edit{Plants: []model.Plant{{ID: 1, Count: 1, SoakedOn: date.NewAt(soakDay)}}})
+	if r := d.Row(1); r.Minutes != 120 || !r.Out.Equal(d.at.Add(-time.Minute)) {
+		t.Errorf("out at %v after %g minutes", r.Out, r.Minutes)
 	}
 }
 

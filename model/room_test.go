@@ -2,6 +2,7 @@ package model_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -95,9 +96,14 @@ func TestDryingPlaces(t *testing.T) {
 		refusal{&model.BenchSet{Bench: model.Bench{Room: 1}}, nil, "without a name", "rack or towels"},
 		refusal{&model.BenchSet{Bench: model.Bench{Name: "roof"}, Away: true}, nil, `no drying place "roof"`, "they are rack, towels"},
 		refusal{&model.BenchSet{Bench: model.Bench{Name: "rack"}}, nil, "room of 0 m²", "square metres"},
+		refusal{&model.BenchSet{Bench: model.Bench{Name: "rack", Room: 201}}, nil, "room of 201 m²", "up to 200"},
 		refusal{&model.BenchSet{Bench: model.Bench{Name: "rack", Room: 1, Factor: 11}}, nil, "11 times as long", "0.1 to 10"},
+		refusal{&model.BenchSet{Bench: model.Bench{Name: "rack", Room: 1, Factor: 0.05}}, nil, "0.05 times as long", "0.1 to 10"},
 		refusal{&model.BenchSet{Bench: model.Bench{Name: "rack", Room: 1, Fan: "n"}}, nil, `fan "n"`, "off, low, on or near"},
 	)
+	for _, factor := range []float64{0, model.MinBenchFactor, model.MaxBenchFactor} {
+		d.write(&model.BenchSet{Bench: model.Bench{Name: "rack", Room: model.MaxBenchRoom, Factor: factor}})
+	}
 	d.write(&model.BenchSet{Bench: model.Bench{Name: " RACK"}, Away: true})
 	if len(d.Benches()) != 1 {
 		t.Errorf("%d drying places with the rack put away", len(d.Benches()))
@@ -120,4 +126,27 @@ func TestShelfDays(t *testing.T) {
 		refusal{&model.ShelfDays{Days: map[string]model.Weekday{"Z": "sat"}}, nil, `no plants on shelf "Z"`, ""},
 		refusal{&model.ShelfDays{Days: map[string]model.Weekday{"A": "tu"}}, nil, `no day "tu"`, "mon, tue"},
 	)
+}
+
+func TestDaysOfTheWeek(t *testing.T) {
+	for text, want := range map[string]model.Weekday{"mo": "mon", "Saturday": "sat", " SUN ": "sun", "thurs": "thu"} {
+		if got, err := model.ParseWeekday(text); err != nil || got != want {
+			t.Errorf("%q read as %q, %v; want %q", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"", "t", "s", "someday"} { // t is Tuesday or Thursday
+		if got, err := model.ParseWeekday(text); err == nil || !strings.Contains(err.Error(), "use mon, tue") {
+			t.Errorf("%q read as %q, %v", text, got, err)
+		}
+	}
+	hours := map[model.Limit]bool{}
+	for _, day := range model.Weekdays {
+		hours[day.Limit()] = true
+		if name := model.LimitTable[day.Limit()].Name; !strings.Contains(name, string(day)) {
+			t.Errorf("the hours of %s are the rule %s", day, name)
+		}
+	}
+	if len(hours) != 7 || model.WeekdayOf(soakDay) != "sat" || model.WeekdayOf(soakDay.AddDate(0, 0, 2)) != "mon" {
+		t.Errorf("%d rules for seven days; soak day is a %s", len(hours), model.WeekdayOf(soakDay))
+	}
 }

@@ -54,7 +54,7 @@ func TestSignsReadBackAsWritten(t *testing.T) {
 }
 
 func TestGradesRefused(t *testing.T) {
-	for _, text := range []string{"4", "9", "-1", "", "12", "x", " 1", "--"} {
+	for _, text := range []string{"4", "9", "-1", "", "12", "x", " 1", "--", "/"} {
 		g, err := model.ParseGrade(text)
 		if p, told := model.AsProblem(err); !told || !strings.Contains(p.Do, "0 to 3") || g != model.NotSeen {
 			t.Errorf("%q read as grade %d, %v", text, g, err)

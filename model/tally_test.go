@@ -33,6 +33,9 @@ func TestASoakDayCounted(t *testing.T) {
 	d.write(&model.FoundDry{}, 1)
 	d.tallies("out", model.Tally{Pulled: 5, Waiting: 2, Soaking: 1, Drying: 1, Dry: 1})
 	d.write(&model.PutBack{}, 3) // in bud after all
+	if d.Row(3).InSession || !d.Row(4).InSession {
+		t.Error("put back, and still of the session; or the other was put back with it")
+	}
 	d.tallies("put back", model.Tally{Pulled: 4, Waiting: 1, Soaking: 1, Drying: 1, Dry: 1})
 	d.write(&model.Leave{How: model.Lost, Cause: "rot"}, 5)
 	d.write(&model.Leave{How: model.Sold}, 4)
@@ -61,6 +64,16 @@ func TestANewSessionBeginsWhenNothingIsAway(t *testing.T) {
 	d.write(&model.Leave{How: model.Lost, Cause: "drought"}, 4) // the only one away
 	d.soak(5)
 	d.tallies("and the next", model.Tally{Pulled: 1, Soaking: 1})
+}
+
+// The first one pulled can be put back like any other.
+func TestTheFirstOnePutBack(t *testing.T) {
+	d := shelved(t)
+	d.write(&model.Pull{}, 1, 2)
+	d.write(&model.PutBack{}, 1)
+	d.tallies("the first put back", model.Tally{Pulled: 1, Waiting: 1})
+	d.write(&model.PutBack{}, 2)
+	d.tallies("both put back", model.Tally{})
 }
 
 // A plant that was hung and goes in again counts once.

@@ -54,7 +54,8 @@ func TestVesselsRefused(t *testing.T) {
 		refusal{&model.VesselSet{Vessel: model.Vessel{Name: "pond"}, Away: true}, nil, `no vessel "pond"`, ""},
 		refusal{&model.VesselSet{Vessel: model.Vessel{Name: "Tub"}, Away: true}, nil, "Tub has plants in it", "take them out first"},
 	)
-	d.write(&model.Leave{How: model.Lost, Cause: "rot"}, 1) // the last one out
+	d.write(&model.VesselSet{Vessel: model.Vessel{Name: "tub", Litres: 1000}}) // with plants in it
+	d.write(&model.Leave{How: model.Lost, Cause: "rot"}, 1)                    // the last one out
 	d.write(&model.VesselSet{Vessel: model.Vessel{Name: "Tub"}, Away: true})
 }
 
@@ -207,5 +208,10 @@ func TestWaterThatNobodyToldOf(t *testing.T) {
 	d.write(&model.VesselSet{Vessel: model.Vessel{Name: "BUCKET 1", Litres: 12}})
 	if w := d.Water("bucket 1"); w == nil || w.Assumed || len(w.Of) != 1 {
 		t.Errorf("in bucket 1 stands %+v", w)
+	}
+	d.write(&model.VesselSet{Vessel: model.Vessel{Name: "bucket 1"}, Away: true})
+	d.write(&model.VesselSet{Vessel: model.Vessel{Name: "bucket 1", Litres: 10}})
+	if w := d.Water("bucket 1"); w != nil {
+		t.Errorf("a new bucket has in it what the old one had: %+v", w)
 	}
 }
