@@ -44,7 +44,7 @@ func waterSentence(e model.Entry) string {
 		if f.Empty {
 			return "mist bottle emptied"
 		}
-		return "mist bottle holds " + whether(f.Fed == nil, "plain water", "fed water") + withSource(f.Of) + fedWith(f.Fed)
+		return "mist bottle holds " + whether(f.Fed == nil, "plain ", "fed ") + strings.TrimLeft(Safe(string(f.Of))+" water", " ") + fedWith(f.Fed)
 	}
 	return ""
 }
