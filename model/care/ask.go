@@ -16,6 +16,7 @@ type Ask struct {
 	DryBy       time.Time   // when all must be dry; zero: the house rule's hour
 	Pauses      []Stretch   // when the hands are away
 	Plants      model.IDs   // only these; none: every plant that is due
+	Turn        model.IDs   // the same, but none of them is missed when it is not due
 	Shelf       string      // only this shelf; empty: every shelf
 	Bands       []soak.Band // only these; none: every band in water
 	Feed        bool        // plants due a feed soak in fed water
@@ -100,9 +101,25 @@ func (a Ask) hands() []Stretch {
 	return free
 }
 
-// asked reports whether the plant is one of those asked for.
-func (a Ask) asked(row *model.Row) bool {
-	return (len(a.Plants) == 0 || a.Plants.Has(row.ID)) && (a.Shelf == "" || model.ShelfKey(row.Home.Shelf) == model.ShelfKey(a.Shelf))
+// asked reports whether the plant is one of those asked for. Lists are turned
+// into sets: they may name every plant.
+func (a Ask) asked() func(*model.Row) bool {
+	named, turn := setOf(a.Plants), setOf(a.Turn)
+	shelf := model.ShelfKey(a.Shelf)
+	return func(row *model.Row) bool {
+		return (named == nil || named[row.ID]) && (turn == nil || turn[row.ID]) && (shelf == "" || model.ShelfKey(row.Home.Shelf) == shelf)
+	}
+}
+
+func setOf(ids model.IDs) map[model.ID]bool {
+	if len(ids) == 0 {
+		return nil
+	}
+	set := make(map[model.ID]bool, len(ids))
+	for _, id := range ids {
+		set[id] = true
+	}
+	return set
 }
 
 // wants reports whether plants of a band are to be soaked.

@@ -75,9 +75,10 @@ func (p *planning) numberShelves() {
 
 // gather sorts the plants asked for into the day, the night and those left out.
 func (p *planning) gather() {
+	asked := p.ask.asked()
 	for _, id := range p.book.IDs() {
 		row := p.book.Row(id)
-		if row.State == model.Gone || !p.ask.asked(row) {
+		if row.State == model.Gone || !asked(row) {
 			continue
 		}
 		n := p.need(row, p.ask.From, p.room)

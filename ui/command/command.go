@@ -69,7 +69,7 @@ Exit codes: 0 done, 1 failed, 2 wrong usage, 3 book in use, 4 bad input file,
 		r.forecast(), r.room(),
 		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(),
 		r.importFile(), r.export(), r.bookCommand(), r.rules(), r.ledger(), r.labels(),
-		r.rounds(), r.water(), r.dose(), r.plan(),
+		r.rounds(), r.water(), r.dose(), r.plan(), r.week(),
 	)
 	r.markBeginning(root)
 	return root

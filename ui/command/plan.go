@@ -3,7 +3,6 @@ package command
 import (
 	"context"
 	"errors"
-	"fmt"
 	"os"
 	"os/signal"
 
@@ -41,11 +40,12 @@ last word.`,
 			ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 			defer stop()
 			return r.look(func(s *store.Store) error {
-				ask, err := q.ask(s.Book(), r.now(), args)
+				keeper := care.New(s.Book())
+				ask, err := q.ask(s.Book(), keeper, r.now(), args)
 				if err != nil {
 					return misread(err)
 				}
-				p, err := care.New(s.Book()).Plan(ctx, r.now(), ask)
+				p, err := keeper.Plan(ctx, r.now(), ask)
 				if err != nil {
 					return err
 				}
@@ -59,7 +59,7 @@ last word.`,
 	flags.StringVar(&q.dryBy, "dry-by", "", "`hour` by which all must be dry, 21:00")
 	flags.StringArrayVar(&q.pauses, "pause", nil, "`hours` without hands, 12:00-12:30; may be given again")
 	flags.StringVar(&q.shelf, "shelf", "", "only plants of this `shelf`")
-	flags.BoolVar(&q.today, "week", false, "only the shelves whose day of the week it is")
+	flags.BoolVar(&q.today, "week", false, "only the plants whose turn in the week it is")
 	flags.StringSliceVar(&q.bands, "band", nil, "only these bands, by name or letter: `long,deep`")
 	flags.BoolVar(&q.feed, "feed", false, "plants due a feed soak in the vessels for fed water")
 	flags.StringVar(&q.file, "sheet", "", "write it as a sheet to print, `FILE`.txt or FILE.html")
@@ -81,19 +81,4 @@ func (r *run) sayPlan(b *model.Book, p *care.Plan, q *planQuestion) error {
 		return r.inJSON(answerPlan(p))
 	}
 	return r.planTables(b, p)
-}
-
-// shelvesToday are the plants of the shelves whose day it is.
-func shelvesToday(b *model.Book, day model.Weekday) (model.IDs, error) {
-	var ids model.IDs
-	for _, id := range b.IDs() {
-		row := b.Row(id)
-		if turn, ok := b.ShelfDay(row.Home.Shelf); ok && turn == day && row.State != model.Gone {
-			ids = append(ids, id)
-		}
-	}
-	if len(ids) == 0 {
-		return nil, &model.Problem{What: fmt.Sprintf("no shelf has its day on %s", day), Do: "spread them over the week: tubside week --keep"}
-	}
-	return ids, nil
 }

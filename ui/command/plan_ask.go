@@ -11,7 +11,7 @@ import (
 
 // ask reads what was asked for. Hours are of today, or of tomorrow where the
 // last of them is past.
-func (q *planQuestion) ask(b *model.Book, now time.Time, words []string) (care.Ask, error) {
+func (q *planQuestion) ask(b *model.Book, k *care.Keeper, now time.Time, words []string) (care.Ask, error) {
 	a := care.Ask{Shelf: q.shelf, Feed: q.feed}
 	var err error
 	if a.Bands, err = readBands(q.bands); err != nil {
@@ -26,13 +26,25 @@ func (q *planQuestion) ask(b *model.Book, now time.Time, words []string) (care.A
 		return a, err
 	}
 	if q.today {
-		day := a.From
-		if day.IsZero() {
-			day = now
-		}
-		a.Plants, err = shelvesToday(b, model.WeekdayOf(day))
+		return a, q.turn(&a, b, k, now)
 	}
-	return a, err
+	return a, nil
+}
+
+// turn asks for the plants whose turn in the week it is on the day of the plan.
+func (q *planQuestion) turn(a *care.Ask, b *model.Book, k *care.Keeper, now time.Time) error {
+	if len(a.Plants) > 0 {
+		return &model.Problem{What: "plan: plants named, and --week", Do: "give one of them"}
+	}
+	day := a.From
+	if day.IsZero() {
+		day = now
+	}
+	day = day.In(b.Zone())
+	if a.Turn = k.Week(now).Plants(model.WeekdayOf(day)); len(a.Turn) == 0 {
+		return &model.Problem{What: "no plant has its turn on a " + day.Format("Monday"), Do: "see the week: tubside week"}
+	}
+	return nil
 }
 
 func (q *planQuestion) hours(a *care.Ask, rules model.Rules, now time.Time) error {
