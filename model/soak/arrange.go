@@ -144,13 +144,15 @@ func (a *attempt) plan() *Plan {
 	return plan
 }
 
-// ideal is the score that no plan of the items can beat.
+// ideal is a score that no plan of the items can beat.
 func (p *problem) ideal(able []int) score {
-	sc := score{free: p.bounder().handsFree(able)}
+	sc := score{lost: p.total, free: p.bounder().handsFree(able)}
+	kinds := map[kind]bool{}
 	for _, i := range able {
 		sc.lost -= p.weight[i]
+		kinds[p.kind(i)] = true
 	}
-	sc.lost += p.total
+	sc.loads = len(kinds)
 	for _, fed := range []bool{false, true} {
 		sc.fills += p.leastFills(able, fed)
 	}

@@ -131,7 +131,7 @@ func (p *problem) filledBy(need float64, fed bool) int {
 		if room > 0 && need <= room*float64(p.opens(v)-at) {
 			break
 		}
-		need -= room * float64(p.opens(v)-at)
+		need -= float64(room * float64(p.opens(v)-at))
 		room, at = room+p.s.Vessels[v].Room, p.opens(v)
 	}
 	if room == 0 {

@@ -7,14 +7,14 @@ import (
 )
 
 // Effort is how long to look for a better plan. There is no clock in it: work
-// is counted in plants placed, some 20 million a second on a small computer.
+// is counted in plants placed, some 15 million a second on a small computer.
 type Effort struct {
 	Work int         // plants placed; 0 means [DefaultWork]
 	Stop func() bool // asked now and then; true ends the search. nil: never
 }
 
 // DefaultWork is the work of a plan if no other is asked for.
-const DefaultWork = 2_000_000
+const DefaultWork = 1_500_000
 
 // askEvery is the work between two looks at Stop and the context.
 const askEvery = 20_000

@@ -99,8 +99,14 @@ func (s *search) swapVessels(f draft) (draft, bool) {
 
 // swapAll makes two vessels change all their batches.
 func (s *search) swapAll(f draft) (draft, bool) {
-	n := len(s.p.s.Vessels)
-	v, w := s.draw(n), s.draw(n)
+	a, b, ok := s.two(f)
+	if !ok {
+		return f, false
+	}
+	v, w := f[a].vessel, f[b].vessel
+	if s.draw(2) == 0 {
+		w = s.draw(len(s.p.s.Vessels))
+	}
 	for b := range f {
 		switch f[b].vessel {
 		case v:

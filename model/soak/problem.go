@@ -50,6 +50,9 @@ func prepare(s *Session) *problem {
 // many parts.
 const parts = 1_000_000
 
+// weigh counts thirst in parts. The conversions here and in allow keep a
+// machine from fusing a product and a sum, which would round otherwise than
+// another.
 func (p *problem) weigh() {
 	most := 0.0
 	for i := range p.items[:p.n] {
@@ -57,7 +60,7 @@ func (p *problem) weigh() {
 	}
 	p.weight = make([]int, len(p.items))
 	for i := range p.items[:p.n] {
-		p.weight[i] = max(1, int(p.items[i].Thirst/most*parts+0.5))
+		p.weight[i] = max(1, int(float64(p.items[i].Thirst/most*parts)+0.5))
 		p.total += p.weight[i]
 	}
 }
@@ -72,7 +75,7 @@ func (p *problem) allow(atOnce int) {
 	}
 	for b, bench := range p.benches {
 		for i := range p.items {
-			p.dur[b][i] = int(math.Ceil(float64(p.items[i].DryFor)*bench.Factor*factor - slack))
+			p.dur[b][i] = int(math.Ceil(float64(float64(p.items[i].DryFor)*bench.Factor*factor) - slack))
 		}
 	}
 	p.morning = p.newDay()

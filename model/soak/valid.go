@@ -3,6 +3,7 @@ package soak
 import (
 	"errors"
 	"fmt"
+	"math"
 )
 
 // ErrSession is what every error about a session's own numbers wraps.
@@ -47,11 +48,14 @@ func (s *Session) checkHours() error {
 	return nil
 }
 
+// mostLitres is more than any vessel holds that is filled by hand.
+const mostLitres = 100_000
+
 func (s *Session) checkVessels() error {
 	for i, v := range s.Vessels {
 		switch {
-		case !(v.Room > 0):
-			return wrong("vessel %d: room of %g l; give litres above 0", i+1, v.Room)
+		case !(v.Room > 0 && v.Room <= mostLitres):
+			return wrong("vessel %d: room of %g l; give litres above 0, at most %d", i+1, v.Room, mostLitres)
 		case v.Refill < 0 || v.Loads < 0 || v.Age < 0:
 			return wrong("vessel %d: refill, loads and age cannot be negative", i+1)
 		case v.Water != nil && (v.Water.Loads < 0 || !v.Water.Worst.known()):
@@ -120,7 +124,7 @@ func (it *Item) check() error {
 		return wrong("plant %d: dry after %d s; it cannot be negative", it.ID, it.DryFor)
 	case !it.Company.known():
 		return wrong("plant %d: company %d", it.ID, it.Company)
-	case !(it.Thirst > 0):
+	case !(it.Thirst > 0 && !math.IsInf(it.Thirst, 1)):
 		return wrong("plant %d: thirst %g; give one above 0, or leave the plant out", it.ID, it.Thirst)
 	}
 	return nil

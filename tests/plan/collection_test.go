@@ -40,15 +40,23 @@ func TestCollectionIsPlannedWithinFivePercentOfTheBound(t *testing.T) {
 	}
 }
 
+// The hours grow with the plants, or they are one day whatever is due: then
+// most are left out, each with its reason.
 func BenchmarkArrange(b *testing.B) {
 	for _, n := range []int{10, 80, 160, 320, 640, 1250, 2500, 5000} {
+		b.Run("days enough/"+strconv.Itoa(n), func(b *testing.B) { plan(b, sample.Collection(n, 1)) })
+	}
+	for _, n := range []int{640, 1250, 2500, 5000} {
 		s := sample.Collection(n, 1)
-		b.Run(strconv.Itoa(n), func(b *testing.B) {
-			for b.Loop() {
-				if _, err := soak.Arrange(context.Background(), s, soak.Effort{}); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
+		s.Hours = sample.Days(1)
+		b.Run("one day/"+strconv.Itoa(n), func(b *testing.B) { plan(b, s) })
+	}
+}
+
+func plan(b *testing.B, s *soak.Session) {
+	for b.Loop() {
+		if _, err := soak.Arrange(context.Background(), s, soak.Effort{}); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

@@ -112,6 +112,19 @@ func TestCompanyInTheWater(t *testing.T) {
 	}
 }
 
+func TestNothingToPlanWith(t *testing.T) {
+	s := bathroom(rosettes(3)...)
+	s.Vessels = nil
+	for _, l := range arrange(t, s, soak.Effort{}).Left {
+		if l.Why != soak.NoVessel {
+			t.Errorf("no vessels: plant %d: %v", l.ID, l.Why)
+		}
+	}
+	if p := arrange(t, bathroom(), soak.Effort{}); len(p.Loads) != 0 || p.HandsFree != 9*hour || p.AllDry != 9*hour {
+		t.Errorf("no plants: %+v", p)
+	}
+}
+
 func TestFedPlantsNeedAFedVessel(t *testing.T) {
 	s := bathroom(with(rosettes(2), func(i int, it *soak.Item) { it.Fed = i == 0 })...)
 	if l := only(t, arrange(t, s, soak.Effort{})); l.ID != 1 || l.Why != soak.NoVessel {
