@@ -16,11 +16,13 @@ const (
 	moves       = 14
 	corrections = 6
 	splits      = 4
+	separations = 20
 	remarks     = 18
 	plantMarks  = 12
 	mistakes    = 6
 	fanTurns    = 5
-	crateAfter  = 150 // days: a vessel is bought
+	crateAfter  = 50   // days: a vessel is bought
+	ofAge       = 0.35 // of the departures, as long as a mother fades
 )
 
 // oddities spreads what happens now and then over the quiet days from first on:
@@ -37,8 +39,9 @@ func (p *past) oddities(first date.Date) map[date.Date][]func(time.Time) {
 		times  int
 		happen func(time.Time)
 	}{
-		{departures, p.leaves}, {moves, p.moves}, {corrections, p.corrects}, {splits, p.splits}, {remarks, p.remarks},
-		{plantMarks, p.notesPlant}, {mistakes, p.mistakes}, {fanTurns, p.turnsFan}, {1, p.setsRule},
+		{departures, p.leaves}, {moves, p.moves}, {corrections, p.corrects}, {splits, p.splits},
+		{separations, p.separates}, {remarks, p.remarks}, {plantMarks, p.notesPlant}, {mistakes, p.mistakes},
+		{fanTurns, p.turnsFan}, {1, p.setsRule}, {1, p.tellsWarm}, {1, p.tellsWeek},
 	} {
 		for range o.times {
 			d := pick(p, quiet)
@@ -59,7 +62,7 @@ func (p *past) someone(want func(*life) bool) *life {
 }
 
 // leaves is a plant lost, sold or given away: first of all one that is past
-// saving.
+// saving, then an old mother.
 func (p *past) leaves(at time.Time) {
 	dead := func(l *life) bool { return l.plain() && 1-l.water(at, p.weather) > leaf.LethalFrom }
 	if l := p.someone(dead); l != nil {
@@ -67,7 +70,12 @@ func (p *past) leaves(at time.Time) {
 		p.tell(at, &model.Leave{How: model.Lost, Cause: "drought"}, l)
 		return
 	}
-	l := p.someone((*life).plain)
+	if l := p.someone(func(l *life) bool { return l.fading && !l.sentinel }); l != nil && p.happens(ofAge) {
+		l.here = false
+		p.tell(at, &model.Leave{How: model.Lost, Cause: "age"}, l)
+		return
+	}
+	l := p.someone(func(l *life) bool { return l.plain() && !l.sentinel })
 	l.here = false
 	switch x := p.rng.Float64(); {
 	case x < 0.4:
@@ -80,7 +88,7 @@ func (p *past) leaves(at time.Time) {
 }
 
 func (p *past) moves(at time.Time) {
-	l, to := p.someone(anyLife), randomSpot(p.rng)
+	l, to := p.someone((*life).plain), randomSpot(p.rng)
 	l.move(to, at, p.weather)
 	p.tell(at, &model.Move{To: to}, l)
 }
@@ -95,7 +103,7 @@ func (p *past) corrects(at time.Time) {
 
 // splits takes a few plants off a tray. The part lives as the tray did.
 func (p *past) splits(at time.Time) {
-	tray := p.someone(func(l *life) bool { return l.Count > 4 })
+	tray := p.someone(func(l *life) bool { return l.plain() && l.Count > 4 })
 	if tray == nil {
 		return
 	}

@@ -6,11 +6,49 @@ import (
 	"tubside/model"
 )
 
-// Flowers and trouble. Our own.
+// health is what a plant has, and what is suspected of it. A zero time is
+// never, or not now.
+type health struct {
+	rot      time.Time     // when the suspicion will be settled
+	ill      model.Ailment // empty: nothing
+	illSince time.Time
+	treated  int       // times
+	cleared  time.Time // when it was last rid of something that spreads
+	apart    time.Time // in quarantine since
+	clean    time.Time // first of the clean looks since then
+	looked   time.Time // last looked over and found clean
+	released time.Time
+}
+
+// house is the house rules that this grower keeps to: those of a fresh book.
+var house = model.DefaultRules()
+
+// plain reports whether a plant needs nothing but water: it is not in bloom nor
+// in quarantine, and has nothing and is suspected of nothing.
+func (l *life) plain() bool {
+	return !l.flowering() && l.rot.IsZero() && l.ill == "" && l.apart.IsZero()
+}
+
+// company is the company a plant may keep in the water.
+func (l *life) company(at time.Time) model.Health {
+	switch {
+	case !l.rot.IsZero(), l.ill != "" && l.ill.Spreads():
+		return model.Sick
+	case within(l.cleared, at, house[model.LooksApart]):
+		return model.Suspect
+	case !l.apart.IsZero():
+		return model.Newcomer
+	}
+	return model.Sound
+}
+
+// within reports whether something was so many days before a time, or less.
+func within(t, at time.Time, days float64) bool {
+	return !t.IsZero() && at.Sub(t).Hours() < 24*days
+}
+
+// Rot. Our own.
 const (
-	bloomsAYear    = 0.15  // of the plants
-	bloomDaysFrom  = 20    // how long a bloom lasts
-	bloomDaysTo    = 60    // the same
 	nightsWet      = 8.0   // hours wet, from which rot is to be feared
 	rotAfterNight  = 0.004 // of plants wet that long
 	rotOtherwise   = 0.0002
@@ -19,23 +57,6 @@ const (
 	rotIsRot       = 0.45 // of suspicions
 	suspectedToday = 3    // on each of the last two mornings before the scene
 )
-
-// flowers notes on a walk which blooms have opened and which are over.
-func (p *past) flowers(at time.Time, walk []*life) {
-	var opened, over []*life
-	for _, l := range walk {
-		switch {
-		case l.bloom.IsZero() && l.rot.IsZero() && p.happens(bloomsAYear/52):
-			l.bloom = at.AddDate(0, 0, bloomDaysFrom+p.rng.IntN(bloomDaysTo-bloomDaysFrom))
-			opened = append(opened, l)
-		case !l.bloom.IsZero() && l.bloom.Before(at):
-			l.bloom = time.Time{}
-			over = append(over, l)
-		}
-	}
-	p.tell(at, &model.Bloom{}, opened...)
-	p.tell(at.Add(20*time.Second), &model.Bloom{Over: true}, over...)
-}
 
 // rots notes on a walk which plants may be rotting, which turned out sound and
 // which are lost.
@@ -55,7 +76,7 @@ func (p *past) rots(at time.Time, walk []*life) {
 			l.here = false
 			lost = append(lost, l)
 		default:
-			l.rot = time.Time{}
+			l.rot, l.cleared = time.Time{}, at
 			sound = append(sound, l)
 		}
 	}
@@ -71,4 +92,63 @@ func (p *past) rotSets(l *life) bool {
 		return p.happens(rotAfterNight)
 	}
 	return p.happens(rotOtherwise)
+}
+
+// Troubles. Our own.
+const (
+	troublesFound = 0.0016 // of plants, at each look: some ten a year
+	lostToPests   = 0.12   // of plants treated twice
+	badPlaceDays  = 21     // until burn, cold or sun is over
+)
+
+// What is found all the year, in the heating season, and outside it.
+var (
+	pests          = []model.Ailment{model.Scale, model.Mealybug, model.Mites}
+	winterTroubles = append(pests[:3:3], model.Cold)
+	summerTroubles = append(pests[:3:3], model.Burn, model.Sun)
+)
+
+// treatment is what this grower does about a trouble.
+var treatment = map[model.Ailment]string{
+	model.Scale: "lifted off with a swab of alcohol, rinsed", model.Mealybug: "dabbed with alcohol, rinsed",
+	model.Mites: "rinsed hard, hung in damper air", model.Burn: "two plain baths, no feed",
+	model.Cold: "off the cold sill", model.Sun: "out of the noon sun",
+}
+
+// trouble is what a plant may have at that time of the year.
+func (p *past) trouble(at time.Time) model.Ailment {
+	if p.weather.at(at).rh > dryAir {
+		return pick(p, summerTroubles)
+	}
+	return pick(p, winterTroubles)
+}
+
+// falls makes a plant ill, as it is found on a walk, and treats it at once.
+func (p *past) falls(at time.Time, l *life, what model.Ailment) {
+	l.ill, l.illSince, l.treated, l.clean = what, at, 1, time.Time{}
+	p.tell(at, &model.Trouble{What: l.ill}, l)
+	p.tell(at.Add(p.minutes(8, 20)), &model.Trouble{What: l.ill, Treatment: treatment[l.ill]}, l)
+}
+
+// treats looks at every plant that is ill: pests are treated twice, a week
+// apart, and then are gone or have won.
+func (p *past) treats(at time.Time) {
+	for i, l := range p.here(func(l *life) bool { return l.ill != "" }) {
+		at := at.Add(time.Duration(i) * 3 * time.Minute)
+		switch {
+		case !l.ill.Spreads() && within(l.illSince, at, badPlaceDays):
+		case l.ill.Spreads() && l.treated < 2:
+			l.treated++
+			p.tell(at, &model.Trouble{What: l.ill, Treatment: treatment[l.ill]}, l)
+		case l.ill.Spreads() && p.happens(lostToPests):
+			l.here = false
+			p.tell(at, &model.Leave{How: model.Lost, Cause: "pests"}, l)
+		default:
+			p.tell(at, &model.Trouble{What: l.ill, Over: true}, l)
+			if l.ill.Spreads() {
+				l.cleared = at
+			}
+			l.ill = ""
+		}
+	}
 }

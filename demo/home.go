@@ -16,8 +16,12 @@ type shelf struct {
 	pace  float64    // how much faster plants lose water there than elsewhere
 }
 
-// overRadiator is how much faster plants dry out over a warm radiator. Our own.
-const overRadiator = 1.4
+// How much faster plants dry out over a warm radiator, and on a sunny sill. Our
+// own.
+const (
+	overRadiator = 1.4
+	inTheSun     = 1.25
+)
 
 // shelves is the flat, in walking order. North and South are window sills; Warm
 // is the wall over the radiator.
@@ -32,7 +36,7 @@ var shelves = []shelf{
 	{"Rail", 66, 0, model.Intermediate, 1},
 	{"Rung 1", 60, 5, model.Intermediate, 1},
 	{"Rung 2", 60, 5, model.Intermediate, 1},
-	{"South", 50, 0, model.Xeric, 1},
+	{"South", 50, 0, model.Xeric, inTheSun},
 	{"Warm", 76, 4, model.Xeric, overRadiator},
 }
 

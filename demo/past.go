@@ -12,18 +12,23 @@ import (
 
 // past is the invented home while its past is being lived.
 type past struct {
-	rng     *rand.Rand
-	now     time.Time
-	zone    *time.Location
-	today   date.Date
-	scene   Scene
-	weather *weather
-	lives   []*life // in the order they come
-	next    model.ID
-	vessels []model.Vessel
-	load    model.LoadID // the next one
-	fan     model.Fan
-	told    []*line
+	rng      *rand.Rand
+	now      time.Time
+	zone     *time.Location
+	today    date.Date
+	scene    Scene
+	weather  *weather
+	lives    []*life // in the order they come
+	next     model.ID
+	trips    []journey
+	vessels  []model.Vessel // for plain water
+	load     model.LoadID   // the next one
+	guests   int            // newcomers so far
+	fan      model.Fan
+	open     bool         // the window, today
+	water    model.Source // of the session at hand
+	lastFeed date.Date    // the last feed round
+	told     []*line
 }
 
 // line is an entry before it has its number.
@@ -46,6 +51,7 @@ func newPast(seed uint64, now time.Time, scene Scene) *past {
 		rng: stream(seed, pastStream), now: now, zone: now.Location(), today: date.NewAt(now), scene: scene,
 		vessels: slices.Clone(model.NewBook(now.Location()).Vessels()), load: 1, next: 1, fan: model.FanLow,
 	}
+	p.trips = p.journeys()
 	p.weather = inventWeather(stream(seed, weatherStream), p.today-yearDays-30, p.today, p.zone)
 	nature := stream(seed, natureStream)
 	for _, plant := range invent(stream(seed, plantStream)) {
@@ -138,6 +144,3 @@ func (p *past) here(want func(*life) bool) []*life {
 }
 
 func anyLife(*life) bool { return true }
-
-// plain reports whether a plant has neither bloom nor suspected rot.
-func (l *life) plain() bool { return l.bloom.IsZero() && l.rot.IsZero() }

@@ -46,6 +46,8 @@ const (
 	withNote     = 0.08
 	lastArrival  = 20 // days ago
 	firstArrival = 340
+	inTheParcel  = 0.22 // newcomers that came together, lately
+	parcelDays   = 15   // days ago
 )
 
 // newPlant is one row of the invented collection before its life begins.
@@ -133,6 +135,8 @@ func count(rng *rand.Rand, size float64) int {
 // age is how many days ago a row came, 0 when nobody remembers.
 func age(rng *rand.Rand) int {
 	switch x := rng.Float64(); {
+	case x < newcomers*inTheParcel:
+		return parcelDays
 	case x < newcomers:
 		return lastArrival + rng.IntN(firstArrival-lastArrival)
 	case x < newcomers+unknownDay:
@@ -178,7 +182,7 @@ func (p newPlant) acquired(today date.Date) date.Date {
 }
 
 var plantNotes = []string{
-	"pup of the big one", "wired to cork", "on a driftwood stub", "glued low, mind the base", "tips cut last summer",
-	"came bare and thirsty", "three pups in spring", "leans to the light", "from a swap table", "hangs from fishing line",
+	"on a ring of wire", "wired to cork", "on a driftwood stub", "glued low, mind the base", "tips cut last summer",
+	"came bare and thirsty", "dropped once, and none the worse", "leans to the light", "from a swap table", "hangs from fishing line",
 	"in a shell, take it out to soak", "lost its outer leaves once",
 }

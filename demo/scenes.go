@@ -14,17 +14,19 @@ type Scene struct {
 	What string // in a few words
 
 	daysSinceSoak int  // since the second of the last two soak mornings
-	trip          bool // the grower was away since
+	trip          bool // the grower was away lately
+	backAgo       int  // days since coming home
 	noPast        bool
 	tell          func(*past) // what has happened in the last hours
 }
 
 // Scenes lists every scene; the first is the one to open when none is named.
 var Scenes = []Scene{
-	{Name: "homecoming", What: "just home from a 12-day trip, one load in the tub and one drying", daysSinceSoak: 12, trip: true, tell: homecoming},
+	{Name: "homecoming", What: "just home from a 12-day trip, one load in the tub and one drying", daysSinceSoak: 13, trip: true, tell: homecoming},
 	{Name: "soakday", What: "three vessels full, one load due and one overdue, more plants pulled", daysSinceSoak: 7, tell: soakday},
 	{Name: "bench", What: "evening in a humid room, 150 plants out to dry, some of them too long", daysSinceSoak: 7, tell: evening},
 	{Name: "quiet", What: "an ordinary day between soaks, nothing in the water", daysSinceSoak: 3, tell: quiet},
+	{Name: "rotwatch", What: "four days after a trip, all soaked since: time to look for rot", daysSinceSoak: 2, trip: true, backAgo: 4, tell: rotwatch},
 	{Name: "first", What: "a list imported just now, no past at all", daysSinceSoak: 7, noPast: true, tell: first},
 }
 
@@ -35,7 +37,7 @@ type turn struct {
 }
 
 func (p *past) newTurn(want func(*life) bool) *turn {
-	return &turn{p, p.here(func(l *life) bool { return l.plain() && want(l) })}
+	return &turn{p, p.here(func(l *life) bool { return l.plain() && !l.healing(p.now) && want(l) })}
 }
 
 // take is the next plants that want holds for, up to n of them and as many as
@@ -57,9 +59,10 @@ func (t *turn) take(n int, litres float64, want func(*life) bool) []*life {
 // ago is a time some minutes before the scene; a negative number is after it.
 func (p *past) ago(minutes float64) time.Time { return p.now.Add(-minutesOf(minutes)) }
 
-// load pulls and soaks plants: in and due are minutes ago.
+// load pulls and soaks plants in water just filled: in and due are minutes ago.
 func (t *turn) load(vessel string, in, due float64, load []*life) {
 	t.tell(t.ago(in+6), &model.Pull{}, load...)
+	t.pours(t.ago(in+2), vessel, true)
 	t.soak(t.ago(in), vessel, t.ago(due), load)
 }
 
@@ -70,7 +73,9 @@ func (p *past) soaksFor(minutes float64) func(*life) bool {
 
 func homecoming(p *past) {
 	t := p.newTurn(func(l *life) bool { return l.leaf == model.Mesic || l.form == model.Wispy })
+	p.say(p.ago(165), &model.Back{})
 	p.reading(p.ago(150))
+	p.weighAll(p.ago(148))
 	p.look(p.ago(140), t.left, lookedAt, true)
 	home := t.take(26, 45, t.soaksFor(long))
 	t.load("crate", 118, 58, home)
@@ -93,9 +98,9 @@ func soakday(p *past) {
 const (
 	longWet   = 24 // out since noon
 	stillWet  = 56
-	freshWet  = 45
 	dryNow    = 25
 	hungToday = 40
+	allOut    = 150 // with those still wet from the last load
 )
 
 func evening(p *past) {
@@ -109,17 +114,19 @@ func evening(p *past) {
 	bulbs := t.take(longWet, 100, t.soaksFor(usual))
 	t.load("crate", 560, 500, bulbs)
 	t.takeOut(p.ago(480), bulbs)
+	p.say(p.ago(470), &model.Drain{Vessel: "crate"})
 	xeric := t.take(stillWet, 100, t.soaksFor(usual))
 	t.load("tub", 320, 275, xeric)
 	t.takeOut(p.ago(270), xeric)
-	rest := t.take(freshWet, 100, anyLife)
+	rest := t.take(allOut-dryNow-len(bulbs)-len(xeric), 120, anyLife)
 	t.load("tub", 180, 100, rest)
 	t.takeOut(p.ago(95), rest)
+	p.say(p.ago(88), &model.Drain{Vessel: "tub"})
 	p.tell(p.ago(200), &model.Damp{}, bulbs...)
 	p.say(p.ago(190), &model.Reading{TempC: 21.8, RH: 69})
 	p.tell(p.ago(160), &model.FoundDry{}, done[:hungToday]...)
 	p.tell(p.ago(150), &model.Hung{}, done[:hungToday]...)
-	p.tell(p.ago(40), &model.Damp{}, slices.Concat(bulbs[:longWet/2], xeric[:stillWet/4])...)
+	p.tell(p.ago(40), &model.Damp{}, slices.Concat(bulbs[:len(bulbs)/2], xeric[:len(xeric)/4])...)
 	p.tell(p.ago(35), &model.FoundDry{}, done[hungToday:]...)
 	p.say(p.ago(20), &model.Reading{TempC: 21.5, RH: 74})
 }
@@ -129,13 +136,22 @@ func quiet(p *past) {
 	p.say(p.ago(50), &model.Note{Text: "all hung and quiet"})
 }
 
+func rotwatch(p *past) {
+	p.reading(p.ago(70))
+	p.say(p.ago(45), &model.Note{Text: "look into the hearts of what was soaked"})
+}
+
 func first(p *past) {
-	list := &model.Import{File: "plants.csv"}
+	list := &model.Import{File: "plants.csv", Stages: map[model.Stage]model.IDs{}}
 	for _, l := range p.lives {
 		p.arrive(l, p.now.AddDate(0, 0, -8))
+		if l.newcomer && float64(p.today-l.Acquired) < house[model.QuarantineDays] {
+			l.NewOn, l.Home = l.Acquired, p.guestSpot()
+		}
 		list.Added = append(list.Added, l.Plant)
-		if p.happens(bloomsAYear / 10) {
-			list.BloomOn = append(list.BloomOn, l.ID)
+		if p.happens(bloomsAYear / 8) {
+			stage := pick(p, model.Stages)
+			list.Stages[stage] = append(list.Stages[stage], l.ID)
 		}
 	}
 	p.say(p.ago(4), list)

@@ -48,6 +48,43 @@ func TestHomecoming(t *testing.T) {
 	}
 }
 
+// The trip is told: twelve days, home today, and soaked the day before leaving.
+func TestTheTripIsTold(t *testing.T) {
+	b, _ := look(t, "homecoming")
+	trip, ok := b.LastTrip()
+	if !ok || trip.Until.Sub(trip.From) != 12*24*time.Hour || !trip.OverBy(now) || now.Sub(trip.Back) > 4*time.Hour {
+		t.Fatalf("trip %+v, %t", trip, ok)
+	}
+	dayBefore := trip.From.AddDate(0, 0, -1).Format(time.DateOnly)
+	soaked := 0
+	for _, e := range b.Entries() {
+		if e.Fact.Kind() == "soak" && e.At.Format(time.DateOnly) == dayBefore {
+			soaked += len(e.Plants)
+		}
+	}
+	if soaked < 200 {
+		t.Errorf("%d plants were soaked on %s, the day before leaving", soaked, dayBefore)
+	}
+	h, ok := care.New(b).Homecoming(now)
+	if !ok || h.Day != 0 || len(h.Forecast) < 400 || len(h.Looks) > 0 {
+		t.Errorf("%+v, %t", h, ok)
+	}
+}
+
+func TestRotwatch(t *testing.T) {
+	b, _ := look(t, "rotwatch")
+	h, ok := care.New(b).Homecoming(now)
+	if !ok || h.Day != 4 || len(h.Looks) < 300 {
+		t.Fatalf("%t, %+v", ok, h)
+	}
+	if h.Looks[0].Day != care.LookDays[0] {
+		t.Errorf("the look of day %d is due", h.Looks[0].Day)
+	}
+	if b.Tally().Open() {
+		t.Errorf("something is away from home: %+v", b.Tally())
+	}
+}
+
 // Nobody was there for twelve days but the hygrometer.
 func TestTheTripIsSilent(t *testing.T) {
 	b, _ := look(t, "homecoming")

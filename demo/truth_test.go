@@ -2,6 +2,7 @@ package demo
 
 import (
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -97,7 +98,8 @@ func TestTruePaces(t *testing.T) {
 	p := newPast(1, noon, Scenes[0])
 	p.year()
 	truth := truthAt(p.lives, noon, p.weather)
-	var n, sum, square, warm, wall float64
+	var n, sum, square float64
+	var hung, fast [2]float64 // over the radiator, on the sunny sill
 	for _, l := range p.lives {
 		if !l.here {
 			continue
@@ -107,19 +109,25 @@ func TestTruePaces(t *testing.T) {
 			t.Fatalf("plant %d: %+v, known %t", l.ID, nature, known)
 		}
 		log := math.Log(nature.Pace)
-		if l.Home.Shelf == "Warm" {
-			wall, warm = wall+1, warm+log
+		if i := slices.Index([]string{"Warm", "South"}, l.Home.Shelf); i >= 0 {
+			hung[i], fast[i] = hung[i]+1, fast[i]+log
 			continue
+		}
+		if nature.Here != 1 {
+			t.Fatalf("plant %d on %s: %+v", l.ID, l.Home.Shelf, nature)
 		}
 		n, sum, square = n+1, sum+log, square+log*log
 	}
 	mean := sum / n
-	// Four standard errors of some 570 and 70 draws.
-	if spread := math.Sqrt(square/n - mean*mean); math.Abs(mean) > 0.067 || math.Abs(spread-paceSpread) > 0.048 {
+	// Four standard errors of some 520 draws.
+	if spread := math.Sqrt(square/n - mean*mean); math.Abs(mean) > 0.070 || math.Abs(spread-paceSpread) > 0.050 {
 		t.Errorf("log pace %.3f, spread %.3f", mean, spread)
 	}
-	if got := math.Exp(warm/wall - mean); got < 1.15 || got > 1.7 {
-		t.Errorf("over the radiator %.2f times as fast", got)
+	for i, want := range []float64{overRadiator, inTheSun} {
+		// Four standard errors of the mean of that many draws.
+		if got := fast[i]/hung[i] - mean; math.Abs(got-math.Log(want)) > 4*paceSpread/math.Sqrt(hung[i]) {
+			t.Errorf("plants on shelf %d lose water %.2f times as fast, want %.2f", i, math.Exp(got), want)
+		}
 	}
 }
 

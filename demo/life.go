@@ -1,0 +1,163 @@
+package demo
+
+import (
+	"math"
+	"math/rand/v2"
+	"time"
+
+	"tubside/model"
+	"tubside/model/drying"
+	"tubside/model/leaf"
+)
+
+// Spreads of the truth, as standard deviations of a logarithm. Our own.
+const (
+	paceSpread   = 0.4
+	dryingSpread = 0.3
+)
+
+// life is one plant and what becomes of it.
+type life struct {
+	model.Plant // as the book has it now
+	form        model.Form
+	leaf        model.Leaf
+	own         float64 // pace of the plant itself
+	rate        float64 // per day and kPa, at a pace of 1
+	tau         float64 // of uptake, hours
+	scale       leaf.SignsScale
+	clings      drying.Plant
+
+	rwc   float64   // when it last was dry, was moved, or went into the water
+	dry   time.Time // since when it truly loses water
+	spent float64   // of the dose since then, by the last move
+	in    time.Time // when it went into the water; zero when it is not there
+	out   time.Time // when it came out last
+	here  bool      // it has come and is not gone
+
+	newcomer bool       // it comes in the course of the year
+	goal     model.Home // where a newcomer will hang once it is released
+	sentinel bool       // it is weighed
+	grams    float64    // when full
+
+	bloom
+	mother
+	health
+	fed time.Time // last; zero never
+}
+
+// beginLife gives an invented row its nature.
+func beginLife(rng *rand.Rand, p newPlant) *life {
+	l := &life{Plant: p.Plant, form: p.truth.Form, leaf: p.truth.Leaf, rwc: 1}
+	l.own = math.Exp(paceSpread * rng.NormFloat64())
+	l.rate = lossRate(l.form, l.leaf) * leaf.SizeFactor(p.sizeCM)
+	l.tau = uptake(l.form, l.leaf)
+	l.clings = wetness(l.form)
+	if l.form == model.Bulbous {
+		l.scale.CurlShift = leaf.CurlsReadily
+	}
+	return l
+}
+
+func lossRate(form model.Form, blade model.Leaf) float64 {
+	k := leaf.KIntermediate
+	switch blade {
+	case model.Mesic:
+		k = leaf.KMesic
+	case model.Xeric:
+		k = leaf.KXeric
+	}
+	if form == model.Wispy {
+		k *= leaf.WispyFactor
+	}
+	return k
+}
+
+func uptake(form model.Form, blade model.Leaf) float64 {
+	switch {
+	case form == model.Fuzzy:
+		return leaf.TauFuzzy
+	case blade == model.Mesic:
+		return leaf.TauSmooth
+	}
+	return leaf.TauDefault
+}
+
+func wetness(form model.Form) drying.Plant {
+	switch form {
+	case model.Bulbous, model.Tank:
+		return drying.Bulbous()
+	case model.Fuzzy:
+		return drying.Fuzzy()
+	case model.Wispy, model.Stemmed:
+		return drying.OpenRosette()
+	}
+	return drying.Typical()
+}
+
+// pace is the plant's own pace where it hangs now.
+func (l *life) pace() float64 { return l.own * paceOn(l.Home.Shelf) }
+
+// water is the plant's true relative water content at a time. Misting counts
+// for nothing: it wets the leaf for minutes.
+func (l *life) water(t time.Time, w *weather) float64 {
+	if !l.in.IsZero() {
+		return leaf.Refilled(l.rwc, t.Sub(l.in).Minutes(), l.tau)
+	}
+	return leaf.Remaining(l.rwc, l.rate*l.pace(), w.dose(l.dry, t)-l.spent)
+}
+
+// move hangs the plant elsewhere; what it lost until then it lost at the pace
+// of the old place.
+func (l *life) move(to model.Home, t time.Time, w *weather) {
+	l.rwc, l.spent = l.water(t, w), w.dose(l.dry, t)
+	l.Home = to
+}
+
+// goIn puts the plant into the water.
+func (l *life) goIn(t time.Time, w *weather) { l.rwc, l.in = l.water(t, w), t }
+
+// comeOut takes it out again; wet is how many hours it takes to dry.
+func (l *life) comeOut(t time.Time, wet float64, w *weather) {
+	l.rwc, l.in, l.out = l.water(t, w), time.Time{}, t
+	l.dry, l.spent = t.Add(time.Duration(wet*float64(time.Hour))), 0
+}
+
+// staysWet is how many hours the plant truly takes to dry to the heart.
+func (l *life) staysWet(rng *rand.Rand, power drying.Power, how model.Out) float64 {
+	h := drying.Handling{Shaken: how.Shaken, Inverted: how.Inverted}
+	if l.Count > 1 || l.form == model.Pendent {
+		h.Clump = drying.ClumpTime
+	}
+	hours := l.clings.DryIn(power, h).Hours() * math.Exp(dryingSpread*rng.NormFloat64())
+	return min(hours, drying.Horizon)
+}
+
+// signs is what a grower sees on the plant: grades drawn with the chances that
+// model/leaf gives them at its true thirst. Tips and the drop of water are left
+// out unless there is time to look closely; a drop is only tried where the edges
+// lift.
+func (l *life) signs(rng *rand.Rand, t time.Time, w *weather, closely bool) model.Signs {
+	thirst := 1 - l.water(t, w)
+	s := model.NoSigns
+	s.Curl = l.grade(rng, thirst, 3, func(u *leaf.Signs, g int8) { u.Curl = g })
+	if closely {
+		s.Tips = l.grade(rng, thirst, 3, func(u *leaf.Signs, g int8) { u.Tips = g })
+		if s.Curl > 0 {
+			s.Shift = l.grade(rng, thirst, 2, func(u *leaf.Signs, g int8) { u.Shift = g })
+		}
+	}
+	return s
+}
+
+// grade draws one sign, from 0 to top.
+func (l *life) grade(rng *rand.Rand, thirst float64, top int8, set func(u *leaf.Signs, g int8)) model.Grade {
+	x := rng.Float64()
+	for g := range top {
+		u := leaf.Unseen()
+		set(&u, g)
+		if x -= math.Exp(u.LogLikelihood(thirst, l.scale)); x < 0 {
+			return model.Grade(g)
+		}
+	}
+	return model.Grade(top)
+}
