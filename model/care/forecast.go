@@ -17,6 +17,7 @@ type Trip struct {
 	Now, From, Until time.Time
 	Air              ExpectedAir
 	DryBy            time.Time // by when what is soaked last must be dry
+	Damp             float64   // how many times as long that takes, with all of it in the room
 	Plants           []Left    // every plant not gone, by number
 }
 
@@ -52,12 +53,18 @@ type Lines struct {
 // (see [Keeper.ExpectAir]), and whom to soak on the last day. Past entries are
 // taken as they are: from and until should not lie before now.
 func (k *Keeper) Forecast(now, from, until time.Time, expected ExpectedAir) *Trip {
-	t := &Trip{Now: now, From: from, Until: until, Air: expected, DryBy: lastEvening(k.book.Rules(), now, from)}
-	f := forecaster{Keeper: k, Trip: t, hours: map[dryKey]float64{}}
+	t := &Trip{Now: now, From: from, Until: until, Air: expected, DryBy: lastEvening(k.book.Rules(), now, from), Damp: 1}
+	f := forecaster{Keeper: k, Trip: t, dry: k.newDryTimes(roomNow(k.book, now), now)}
+	var courses []*course
 	for _, id := range k.book.IDs() {
 		if row := k.book.Row(id); row.State != model.Gone {
-			t.Plants = append(t.Plants, f.left(row))
+			c := f.courseOf(row)
+			courses, t.Plants = append(courses, c), append(t.Plants, f.left(row, c))
 		}
+	}
+	f.crowd()
+	for i := range t.Plants {
+		f.plan(k.book.Row(t.Plants[i].ID), courses[i], &t.Plants[i])
 	}
 	return t
 }
@@ -66,15 +73,14 @@ func (k *Keeper) Forecast(now, from, until time.Time, expected ExpectedAir) *Tri
 type forecaster struct {
 	*Keeper
 	*Trip
-	hours map[dryKey]float64 // upper end of the time to dry
+	dry *dryTimes
 }
 
-func (f *forecaster) left(row *model.Row) Left {
-	c := f.courseOf(row)
+// left is a plant to which nothing is done.
+func (f *forecaster) left(row *model.Row, c *course) Left {
 	l := Left{ID: row.ID, Leaving: c.stand(f.From).RWC, Return: c.stand(f.Until)}
 	l.Lines = f.lines(c, l.Return)
 	l.StillWet = c.wet.After(later(f.DryBy, f.From))
-	f.plan(row, c, &l)
 	return l
 }
 
@@ -95,11 +101,11 @@ func (f *forecaster) courseOf(row *model.Row) *course {
 	w, kd := f.water[row.ID], f.kinds[row.ID]
 	c := &course{shares: *f.lossOf(f.plants[row.ID]), rate: kd.k, before: w.full, full: w.full, dry: w.dry}
 	c.dose = func(dry, to time.Time) float64 {
-		if dose := f.dose(dry, to); !dry.Equal(w.dry) {
-			return w.factor * dose
-		} else {
+		dose := f.dose(dry, to)
+		if dry.Equal(w.dry) { // on another shelf for part of it, perhaps
 			return w.spent + w.factor*(dose-w.bare)
 		}
+		return w.factor * dose
 	}
 	switch {
 	case w.wet && row.State == model.Soaking:
@@ -116,9 +122,7 @@ func (f *forecaster) courseOf(row *model.Row) *course {
 }
 
 func (c *course) refill(minutes, tau float64) {
-	for i, r := range c.full {
-		c.full[i] = leaf.Refilled(r, minutes, tau)
-	}
+	leaf.NewSoak(minutes, tau).Refill(c.full[:])
 }
 
 // dose is the drying power of the room from one time to another: of the past as

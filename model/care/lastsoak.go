@@ -7,8 +7,6 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/air"
-	"tubside/model/drying"
 	"tubside/model/soak"
 )
 
@@ -29,10 +27,6 @@ const (
 	morningHour = 7    // nobody soaks plants before
 	dryShelf    = 1.15 // how much faster a shelf dries plants out to be worth a move
 )
-
-// upperDry is how many times its expected time a plant may take to dry, for 9 in
-// 10: from the spread of drying times.
-var upperDry = math.Exp(1.2816 * dryingSpread)
 
 // lastEvening is when the last soak must be dry: the dry-by hour of the day
 // before leaving, or of today for one who leaves at once, or the hour of leaving
@@ -171,22 +165,29 @@ func handsUp(rules model.Rules, t time.Time) bool {
 	return !t.Before(dawn) && !t.After(DryBy(rules, t))
 }
 
-// dryHours is how long a plant may take to dry in the room as it is now, shaken
-// and laid as its form asks for: the upper end of what is expected, and never
+// dryHours is how long a plant may take to dry in the room as it is now, with
+// the others of the last day: what is believed of it, at its upper end, and never
 // under the house rule.
 func (f *forecaster) dryHours(row *model.Row) float64 {
-	kd := f.kinds[row.ID]
-	handled := *row
-	handled.Shaken, handled.Inverted, handled.Load, handled.Out = true, row.Form == model.Bulbous, 0, time.Time{}
-	key := keyOf(&handled, kd)
-	hours, ok := f.hours[key]
-	if !ok {
-		room := roomNow(f.book, f.Now)
-		in := drying.Stream{Air: air.Air{TempC: room.TempC, RH: room.RH / 100}, Speed: fanSpeed(room.Fan)}
-		hours = upperDry * clamped(kd.dry.Dry(in, key.handling)).Hours()
-		f.hours[key] = hours
+	return math.Max(f.Damp*f.dry.hours(row), f.kinds[row.ID].limit)
+}
+
+// crowd works out how the last soaks slow each other down: all plants that would
+// cross the soak line, out of the water as fast as one pair of hands can.
+func (f *forecaster) crowd() {
+	n, seconds := 0, 0.0
+	for _, l := range f.Plants {
+		row := f.book.Row(l.ID)
+		if l.Lines.Soak.IsZero() || row.State.Away() {
+			continue
+		}
+		f.dry.numbers(row, f.kinds[l.ID])
+		in, out := HandSeconds(row.Plant, f.book.Rules())
+		n, seconds = n+1, seconds+in+out
 	}
-	return math.Max(hours, kd.limit)
+	if n > 0 {
+		f.Damp = f.dry.slowed(n, seconds/float64(n)/60)
+	}
 }
 
 // say is one reason.

@@ -20,10 +20,6 @@ var (
 	lingerSpreads = belief.Spreads{All: 0.27, Group: 0.20, Own: 0.22}
 )
 
-// dryingSpread is how unsure a drying time is before anybody has looked: the
-// spreads of its pace and of one drying, together.
-var dryingSpread = math.Sqrt(square(lingerSpreads.All) + square(lingerSpreads.Group) + square(lingerSpreads.Own) + square(eventSpread))
-
 // vagueSpread is how much wider the belief in a plant's thirst is while its
 // last soak is a guess: the standard deviation of the logarithm. A guess.
 const vagueSpread = 0.62

@@ -32,6 +32,11 @@ func TestAirByDayAndMonth(t *testing.T) {
 	if all, ok := care.AirOver(days); !ok || all.Days != 3 || all.RH.Max != 70 || math.Abs(all.RH.Mean-(40+60+70)/3.0) > 1e-9 {
 		t.Errorf("all: %+v", all)
 	}
+	berlin := household{model.NewBook(time.FixedZone("CEST", 7200)), t}
+	berlin.say(day(2, 23), &model.Reading{TempC: 20, RH: 40})
+	if days := care.AirDays(berlin.Book, day(1, 0), day(9, 0)); len(days) != 1 || days[0].First.String() != "2026-05-03" {
+		t.Errorf("an hour after midnight: %+v", days)
+	}
 	if _, ok := care.AirOver(nil); ok {
 		t.Error("air of no days")
 	}
@@ -69,6 +74,13 @@ func TestAirCompared(t *testing.T) {
 	}
 	if got := c.Interval(); got != "what lasted 7 days then lasts about 4 now" {
 		t.Error(got)
+	}
+
+	// A month of one reading is not spoken of.
+	h.say(time.Date(2025, 11, 30, 9, 0, 0, 0, time.UTC), &model.Strike{Seq: 9})
+	h.say(time.Date(2025, 11, 30, 9, 0, 0, 0, time.UTC), &model.Strike{Seq: 6})
+	if c, ok := care.CompareAir(h.Book, now); !ok || c.Then.First.Month() != time.October {
+		t.Errorf("one reading in November: %+v", c)
 	}
 
 	// Where no month was clearly different, the last one is told.

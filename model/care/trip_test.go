@@ -168,6 +168,11 @@ func TestLastSoaksKeepTheRules(t *testing.T) {
 			if len(l.Reasons) == 0 {
 				t.Fatalf("plant %d: no reason", l.ID)
 			}
+			for line, at := range map[float64]time.Time{0.12: l.Lines.Soak, 0.50: l.Lines.HalfGone, 0.75: l.Lines.Injury} {
+				if at.IsZero() != (l.Return.Thirst() < line) || !at.IsZero() && (at.Before(from) || at.After(trip.Until)) {
+					t.Fatalf("plant %d: crosses %g at %s with %g gone on return", l.ID, line, at, l.Return.Thirst())
+				}
+			}
 			if l.Last == nil {
 				continue
 			}
@@ -183,7 +188,7 @@ func TestLastSoaksKeepTheRules(t *testing.T) {
 				t.Fatalf("plant %d: in %s, out %s, dry by %s", l.ID, s.InBy, s.OutBy, trip.DryBy)
 			case s.InBy.Hour() < 7, s.OutBy.Hour() > 21:
 				t.Fatalf("plant %d: in %s, out %s", l.ID, s.InBy, s.OutBy)
-			case s.Return.RWC <= l.Return.RWC:
+			case s.Return.RWC < l.Return.RWC+0.03:
 				t.Fatalf("plant %d: %g after a soak, %g without", l.ID, s.Return.RWC, l.Return.RWC)
 			}
 		}
@@ -268,6 +273,9 @@ func TestExpectedAir(t *testing.T) {
 		t.Errorf("the humidity makes %g kPa of %g", got, want)
 	}
 	for d := range 3 {
+		if a := expect(); a.Source != care.FromLately {
+			t.Errorf("%d days last year: %+v", d, a)
+		}
 		h.say(time.Date(2025, 5, 8+d, 9, 0, 0, 0, time.UTC), &model.Reading{TempC: 25, RH: 60})
 	}
 	if a := expect(); a.Source != care.FromLastYear || a.Days != 3 || math.Abs(a.TempC-25) > 1e-9 || math.Abs(a.RH-60) > 1e-9 {
@@ -348,11 +356,15 @@ func TestHomecoming(t *testing.T) {
 	if len(round.Due) != 1 || round.Due[0].ID != 2 || round.Due[0].Reasons[0].Text != looks(20)[0].Reason {
 		t.Errorf("the look round on day 3: %v", round.Due)
 	}
-	h.say(day(21, 9), &model.Look{Signs: model.LooksFine}, 2)
+	h.soaked(day(20, 20), 180, 3) // after the look was due: its turn is on day 7
+	if due := looks(21); len(due) != 1 || due[0].ID != 2 {
+		t.Errorf("day 4: %v", due)
+	}
+	h.say(day(21, 9), &model.LookedOver{}, 2)
 	if due := looks(23); len(due) != 0 {
 		t.Errorf("looked at on day 4: %v", due)
 	}
-	if due := looks(24); len(due) != 1 || due[0].Day != 7 {
+	if due := looks(24); len(due) != 2 || due[0].Day != 7 {
 		t.Errorf("day 7: %v", due)
 	}
 	if _, ok := care.New(h.Book).Homecoming(day(30, 12)); ok {

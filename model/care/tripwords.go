@@ -58,6 +58,9 @@ func (t *Trip) LastSoakTimes() (firstIn, lastOut time.Time) {
 	return firstIn, lastOut
 }
 
+// dampSaid is how much longer drying must take to be told. Our own.
+const dampSaid = 1.2
+
 // Words says the trip in a few sentences, the most pressing last.
 func (t *Trip) Words(b *model.Book) []string {
 	n := t.Count(b)
@@ -72,6 +75,9 @@ func (t *Trip) Words(b *model.Book) []string {
 			n.Soak, minutesWords(n.Handling.Minutes()), momentWords(first, b), momentWords(last, b), momentWords(t.DryBy, b), n.HalfAfter, n.InjuredAfter))
 	} else {
 		lines = append(lines, "nothing needs a soak before you go")
+	}
+	if n.Soak > 0 && t.Damp >= dampSaid {
+		lines = append(lines, fmt.Sprintf("so many in one room make it damp: each takes %.1fx as long to dry; over two days, or with the window open, less", t.Damp))
 	}
 	if n.Move > 0 {
 		lines = append(lines, fmt.Sprintf("%d to move: off dry shelves and heaters, out of the sun, to the moistest airy place", n.Move))
