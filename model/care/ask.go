@@ -38,43 +38,52 @@ const shortDay = 30 * time.Minute
 // filled puts the house rules where the grower has said nothing. A time that is
 // past is now. The error is a [model.Problem].
 func (a Ask) filled(rules model.Rules, now time.Time) (Ask, error) {
-	byRule := func(day time.Time, l model.Limit) time.Time { return HourOf(day, rules[l]) }
 	if a.From.IsZero() {
-		day := now
-		if !a.Until.IsZero() {
-			day = a.Until.In(now.Location())
-		} else if now.Add(shortDay).After(byRule(now, model.DayUntil)) {
-			day = now.AddDate(0, 0, 1)
-		}
-		a.From = byRule(day, model.DayFrom)
+		a.From = a.usualFrom(rules, now)
 	}
 	a.From = later(a.From, nextMinute(now)).In(now.Location()).Round(0).Truncate(time.Second)
 	if a.Until.IsZero() {
-		a.Until, a.Night = byRule(a.From, model.DayUntil), true
+		a.Until, a.Night = HourOf(a.From, rules[model.DayUntil]), true
 	}
-	if a.DryBy.IsZero() {
+	if a.DryBy.IsZero() { // in the evening it may be past: then only what soaks over night has a place
 		a.DryBy = DryBy(rules, a.From)
+	} else if !a.DryBy.After(a.From) {
+		return a, &model.Problem{What: "dry by " + clockOf(a.DryBy) + ", before the first plant goes in", Do: "give a later hour, or start earlier"}
 	}
 	a.Until, a.DryBy = a.Until.In(now.Location()).Truncate(time.Second), a.DryBy.In(now.Location()).Truncate(time.Second)
 	return a, a.check()
+}
+
+// usualFrom is when the house rules begin the day that the plan is for: that of
+// its end, or this one if enough of it is left, or the next.
+func (a Ask) usualFrom(rules model.Rules, now time.Time) time.Time {
+	from := func(day time.Time) time.Time { return HourOf(day, rules[model.DayFrom]) }
+	switch {
+	case !a.Until.IsZero():
+		until := a.Until.In(now.Location())
+		if from(until).Before(until) {
+			return from(until)
+		}
+		return from(until.AddDate(0, 0, -1))
+	case now.Add(shortDay).After(HourOf(now, rules[model.DayUntil])):
+		return from(now.AddDate(0, 0, 1))
+	}
+	return from(now)
 }
 
 // longestDay bounds the hours of one plan. Our own: a day and its night.
 const longestDay = 24 * time.Hour
 
 func (a Ask) check() error {
-	clock := func(t time.Time) string { return t.Format("15:04") }
 	switch {
 	case !a.Until.After(a.From):
-		return &model.Problem{What: fmt.Sprintf("hours from %s until %s", clock(a.From), clock(a.Until)), Do: "give an hour to end that is still to come"}
+		return &model.Problem{What: fmt.Sprintf("hours from %s until %s", clockOf(a.From), clockOf(a.Until)), Do: "give an hour to end that is still to come"}
 	case a.Until.Sub(a.From) > longestDay:
 		return &model.Problem{What: "a plan for more than a day", Do: "plan one day, and see the week for more"}
-	case !a.DryBy.After(a.From):
-		return &model.Problem{What: fmt.Sprintf("dry by %s, before the first plant goes in", clock(a.DryBy)), Do: "give a later hour, or start earlier"}
 	}
 	for _, p := range a.Pauses {
 		if !p.Until.After(p.From) {
-			return &model.Problem{What: fmt.Sprintf("a pause from %s until %s", clock(p.From), clock(p.Until)), Do: "let it end after it begins"}
+			return &model.Problem{What: fmt.Sprintf("a pause from %s until %s", clockOf(p.From), clockOf(p.Until)), Do: "let it end after it begins"}
 		}
 	}
 	if len(a.hands()) == 0 {
@@ -126,6 +135,8 @@ func setOf(ids model.IDs) map[model.ID]bool {
 func (a Ask) wants(b soak.Band) bool {
 	return b.InWater() && (len(a.Bands) == 0 || slices.Contains(a.Bands, b))
 }
+
+func clockOf(t time.Time) string { return t.Format("15:04") }
 
 // HourOf is an hour of a day, given as 14.5 for half past two.
 func HourOf(day time.Time, hour float64) time.Time {

@@ -1,0 +1,240 @@
+package care_test
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/soak"
+)
+
+// planned is a plan that must come about.
+func planned(t *testing.T, h household, now time.Time, ask care.Ask) *care.Plan {
+	t.Helper()
+	p, err := care.New(h.Book).Plan(context.Background(), now, ask)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// texts lists a plan's sentences.
+func texts(p *care.Plan) []string {
+	var all []string
+	for _, s := range p.Steps {
+		all = append(all, s.Text)
+	}
+	return all
+}
+
+func TestAThirstyShelfIsPlannedFromTheMorningOn(t *testing.T) {
+	h := greens(t, 12)
+	p := planned(t, h, day(8, 6), care.Ask{})
+	if !p.Ask.From.Equal(day(8, 8)) || !p.Ask.Until.Equal(day(8, 18)) || !p.Ask.DryBy.Equal(day(8, 21)) {
+		t.Errorf("hours %v to %v, dry by %v: the house rules say 8, 18 and 21", p.Ask.From, p.Ask.Until, p.Ask.DryBy)
+	}
+	if p.Count() != 12 || len(p.Left) != 0 {
+		t.Fatalf("%d planned, left out %v", p.Count(), p.Left)
+	}
+	need, _ := care.New(h.Book).Need(1, p.Ask.From)
+	for _, l := range p.Loads {
+		for _, plant := range l.Plants {
+			if minutes := plant.Out.Sub(plant.In).Minutes(); minutes < need.From || minutes > need.To {
+				t.Errorf("plant %d soaks %.1f minutes, not %g to %g", plant.ID, minutes, need.From, need.To)
+			}
+			if plant.Dry.After(p.Ask.DryBy) || plant.Bench != "rack" {
+				t.Errorf("plant %d is dry at %v on %q", plant.ID, plant.Dry, plant.Bench)
+			}
+		}
+	}
+	if got := p.Steps[0].Text; !strings.HasPrefix(got, "fill ") {
+		t.Errorf("the day begins with %q, not with filling", got)
+	}
+	if last := p.Steps[len(p.Steps)-1].Text; !strings.HasPrefix(last, "empty ") {
+		t.Errorf("the day ends with %q, not with emptying: standing water is a danger to children", last)
+	}
+}
+
+func TestTheStepsSayWhereToStart(t *testing.T) {
+	h := greens(t, 12)
+	h.say(day(2, 9), &model.VesselSet{Vessel: model.Vessel{Name: "bucket 1"}, Away: true})
+	h.say(day(2, 9), &model.VesselSet{Vessel: model.Vessel{Name: "bucket 2"}, Away: true})
+	want := []string{
+		"fill tub (100 L)", "put 12 plants into tub, from the tap end on: A",
+		"take out tub: 12 plants, start at the tap end", "empty tub at once",
+	}
+	if got := texts(planned(t, h, day(8, 6), care.Ask{})); !slices.Equal(got, want) {
+		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+func TestAPlanNeedsAVesselAndHours(t *testing.T) {
+	h := greens(t, 1)
+	k := care.New(h.Book)
+	for name, ask := range map[string]care.Ask{
+		"ends before it begins": {From: day(8, 12), Until: day(8, 11)},
+		"two days":              {From: day(8, 12), Until: day(10, 12)},
+		"dry before it begins":  {From: day(8, 12), DryBy: day(8, 11)},
+		"all pause":             {From: day(8, 12), Until: day(8, 13), Pauses: []care.Stretch{{From: day(8, 11), Until: day(8, 14)}}},
+		"backward pause":        {Pauses: []care.Stretch{{From: day(8, 14), Until: day(8, 13)}}},
+	} {
+		if _, err := k.Plan(context.Background(), day(8, 6), ask); err == nil {
+			t.Errorf("%s: planned", name)
+		} else if _, ok := model.AsProblem(err); !ok {
+			t.Errorf("%s: %v does not say what to do", name, err)
+		}
+	}
+	for _, v := range slices.Clone(h.Vessels()) {
+		h.say(day(2, 9), &model.VesselSet{Vessel: v, Away: true})
+	}
+	if _, err := k.Plan(context.Background(), day(8, 6), care.Ask{}); err == nil {
+		t.Error("planned without a vessel")
+	}
+}
+
+func TestAnEndedContextEndsThePlanning(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	h := greens(t, 3)
+	if _, err := care.New(h.Book).Plan(ctx, day(8, 6), care.Ask{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("got %v", err)
+	}
+}
+
+func TestNoHandsInAPause(t *testing.T) {
+	h := greens(t, 30)
+	lunch := care.Stretch{From: day(8, 9), Until: day(8, 10)}
+	p := planned(t, h, day(8, 6), care.Ask{Pauses: []care.Stretch{lunch}})
+	for _, s := range p.Steps {
+		if s.Do.Hands() && s.At.Before(lunch.Until) && s.Until.After(lunch.From) {
+			t.Errorf("%q at %v, in the pause", s.Text, s.At)
+		}
+	}
+}
+
+func TestALoadInTheWaterStaysAsItIs(t *testing.T) {
+	h := greens(t, 12)
+	h.say(day(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: day(8, 10)}, 1, 2, 3)
+	p := planned(t, h, day(8, 9), care.Ask{})
+	load, at, ok := p.Placed(2)
+	if !ok || p.Loads[load].Load != 2 || p.Loads[load].Vessel != "tub" {
+		t.Fatalf("plant 2 is not in load 2 any more: %+v", p.Loads)
+	}
+	if at.Out.Before(day(8, 10)) || at.Out.After(day(8, 10).Add(5*time.Minute)) {
+		t.Errorf("due at 10:00, out at %v", at.Out)
+	}
+	if p.Count() != 9 {
+		t.Errorf("%d planned beside it, not the 9 others", p.Count())
+	}
+	if _, _, ok := p.Placed(9); !ok {
+		t.Error("plant 9 has no place")
+	}
+}
+
+func TestAnOverdueLoadComesOutFirstAndIsSaidToBeLate(t *testing.T) {
+	h := greens(t, 6)
+	h.say(day(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: day(8, 9)}, 1, 2)
+	p := planned(t, h, day(8, 15), care.Ask{})
+	if s := p.Steps[0]; s.Do != soak.GetOut && p.Steps[1].Do != soak.GetOut && p.Steps[2].Do != soak.GetOut {
+		t.Errorf("the first steps are %v", texts(p)[:3])
+	}
+	if len(p.Late) != 2 || !strings.Contains(p.Late[0].Reason, "longer than it should be") {
+		t.Errorf("late: %v", p.Late)
+	}
+}
+
+func TestWhatDriesTakesItsPlace(t *testing.T) {
+	h := greens(t, 12)
+	h.say(day(2, 9), &model.BenchSet{Bench: model.Bench{Name: "rack", Room: 0.1}}) // room for 5 of 15 cm
+	h.say(day(7, 20), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: day(7, 21)}, 1, 2, 3)
+	h.say(day(8, 8), &model.Out{Shaken: true}, 1, 2, 3)
+	p := planned(t, h, day(8, 9), care.Ask{})
+	dry := time.Time{}
+	for _, id := range []model.ID{1, 2, 3} {
+		if d := care.New(h.Book).Look(day(8, 9)).DryOut(id); d.High.After(dry) {
+			dry = d.High
+		}
+	}
+	early := 0
+	for _, l := range p.Loads {
+		for _, plant := range l.Plants {
+			if plant.Out.Before(dry) {
+				early++
+			}
+		}
+	}
+	if early > 2 {
+		t.Errorf("%d come out before the three that dry are dry at %v, with room for 2", early, dry)
+	}
+}
+
+func TestTooLittleTimeToDryLeavesPlantsOutAndSaysWhatHelps(t *testing.T) {
+	h := greens(t, 4)
+	p := planned(t, h, day(8, 6), care.Ask{From: day(8, 12), Until: day(8, 18), DryBy: day(8, 18)})
+	if p.Count() != 0 || len(p.Left) != 4 {
+		t.Fatalf("%d planned, left out %v", p.Count(), p.Left)
+	}
+	l := p.Left[0]
+	if !strings.Contains(l.Reason, "18:00") || !strings.HasPrefix(l.Help[0], "start ") || !strings.HasSuffix(l.Help[0], " earlier") {
+		t.Errorf("%q, help %q", l.Reason, l.Help)
+	}
+}
+
+func TestAFanDriesFaster(t *testing.T) {
+	h := greens(t, 2)
+	still := planned(t, h, day(8, 6), care.Ask{})
+	h.say(day(2, 9), &model.BenchSet{Bench: model.Bench{Name: "rack", Room: 2, Fan: model.FanNear}})
+	near := planned(t, h, day(8, 6), care.Ask{})
+	h.say(day(2, 9), &model.BenchSet{Bench: model.Bench{Name: "rack", Room: 2, Factor: 2}})
+	slow := planned(t, h, day(8, 6), care.Ask{})
+	if !near.AllDry.Before(still.AllDry) || !slow.AllDry.After(still.AllDry) {
+		t.Errorf("dry at %v, with a fan at 1 m %v, on a bench that takes twice as long %v", still.AllDry, near.AllDry, slow.AllDry)
+	}
+}
+
+func TestNamedPlantsThatAreNotDueAreSaidSo(t *testing.T) {
+	h := greens(t, 4)
+	h.say(day(7, 9), &model.Bloom{}, 2)
+	p := planned(t, h, day(8, 6), care.Ask{Plants: model.IDs{1, 2}})
+	if p.Count() != 1 || len(p.Left) != 1 || p.Left[0].ID != 2 || !strings.Contains(p.Left[0].Reason, "in bloom") {
+		t.Errorf("%d planned, left out %v", p.Count(), p.Left)
+	}
+	if p := planned(t, h, day(8, 6), care.Ask{Turn: model.IDs{1, 2}}); p.Count() != 1 || len(p.Left) != 0 {
+		t.Errorf("of a turn %d planned, left out %v", p.Count(), p.Left)
+	}
+	if p := planned(t, h, day(8, 6), care.Ask{Shelf: "b"}); p.Count() != 0 {
+		t.Errorf("%d planned of a shelf that has none", p.Count())
+	}
+	if p := planned(t, h, day(8, 6), care.Ask{Bands: []soak.Band{soak.Dip}}); p.Count() != 0 {
+		t.Errorf("%d planned to dip", p.Count())
+	}
+}
+
+func TestNewcomersGoAfterTheHealthy(t *testing.T) {
+	h := greens(t, 8)
+	for _, v := range slices.Clone(h.Vessels()[1:]) {
+		h.say(day(2, 9), &model.VesselSet{Vessel: v, Away: true})
+	}
+	h.say(day(2, 9), &model.Quarantine{}, 1, 2)
+	h.say(day(2, 9), &model.Trouble{What: model.Scale}, 3)
+	p := planned(t, h, day(8, 6), care.Ask{Until: day(8, 20), DryBy: day(8, 24)})
+	order := []soak.Company{}
+	for _, l := range p.Loads {
+		order = append(order, l.Company)
+	}
+	if want := []soak.Company{soak.Healthy, soak.Newcomer, soak.Sick}; !slices.Equal(slices.Compact(order), want) {
+		t.Errorf("companies in order %v, not %v", order, want)
+	}
+	sick, _, ok := p.Placed(3)
+	if !ok || len(p.Loads[sick].Plants) != 1 {
+		t.Fatalf("the sick plant shares its load: %+v", p.Loads)
+	}
+	if !slices.ContainsFunc(texts(p), func(s string) bool { return strings.Contains(s, "disinfect") }) {
+		t.Errorf("nothing is disinfected: %q", texts(p))
+	}
+}

@@ -1,0 +1,194 @@
+package care_test
+
+import (
+	"context"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/soak"
+)
+
+// follow does the steps of a plan that begin before a time, as they are told.
+func follow(h household, p *care.Plan, until time.Time) {
+	for _, s := range p.Steps {
+		if !s.At.Before(until) {
+			return
+		}
+		switch s.Do {
+		case soak.PutIn:
+			_, at, _ := p.Placed(s.Plants[0])
+			h.say(s.At, &model.Soak{Load: h.NextLoad(), Vessel: s.Vessel, Due: s.At.Add(time.Duration(at.From) * time.Second)}, s.Plants...)
+		case soak.GetOut:
+			h.say(s.At, &model.Out{Shaken: true}, s.Plants...)
+		}
+	}
+}
+
+func TestPlannedAgainAtOnceNothingChanges(t *testing.T) {
+	h := greens(t, 40)
+	k := care.New(h.Book)
+	first := planned(t, h, day(8, 8), care.Ask{})
+	again, err := k.Replan(context.Background(), day(8, 8), first)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if changes := care.PlanChanges(first, again); len(changes) != 0 {
+		t.Errorf("changes: %q", changes)
+	}
+}
+
+func TestPlannedAgainWhatIsInStaysAndTheRestFollows(t *testing.T) {
+	h := greens(t, 40)
+	first := planned(t, h, day(8, 8), care.Ask{})
+	now := day(8, 9)
+	follow(h, first, now)
+	late := now.Add(40 * time.Minute) // the telephone
+	again, err := care.New(h.Book).Replan(context.Background(), late, first)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range again.Loads {
+		for _, plant := range l.Plants {
+			if h.Row(plant.ID).State == model.Soaking != (l.Load != 0) {
+				t.Errorf("plant %d is %s, and in load %d of the book", plant.ID, h.Row(plant.ID).State, l.Load)
+			}
+		}
+		if l.Load == 0 && l.Start.Before(late) {
+			t.Errorf("a load in %s at %v, which is past", l.Vessel, l.Start)
+		}
+	}
+	if again.Ask.Until != first.Ask.Until || again.Ask.DryBy != first.Ask.DryBy {
+		t.Errorf("the hours changed: %+v", again.Ask)
+	}
+}
+
+func TestChangesSayWhatALostHourCosts(t *testing.T) {
+	h := greens(t, 40)
+	k := care.New(h.Book)
+	first := planned(t, h, day(8, 8), care.Ask{From: day(8, 8), Until: day(8, 13), DryBy: day(8, 18)})
+	again, err := k.Replan(context.Background(), day(8, 9).Add(40*time.Minute), first)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Join(care.PlanChanges(first, again), "\n")
+	for _, want := range []string{"hands free ", "all dry by ", ": in at "} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no word of %q in\n%s", want, text)
+		}
+	}
+	gone, err := k.Replan(context.Background(), day(8, 12), first)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := strings.Join(care.PlanChanges(first, gone), "\n"); !strings.Contains(text, "no place any more for 40 plants") {
+		t.Errorf("at noon:\n%s", text)
+	}
+	if text := strings.Join(care.PlanChanges(gone, first), "\n"); !strings.Contains(text, "a place now for 40 plants") {
+		t.Errorf("from noon back:\n%s", text)
+	}
+}
+
+func TestAPlanWhoseHoursAreOverIsNotMadeAgain(t *testing.T) {
+	h := greens(t, 3)
+	first := planned(t, h, day(8, 8), care.Ask{})
+	_, err := care.New(h.Book).Replan(context.Background(), day(8, 19), first)
+	if _, ok := model.AsProblem(err); !ok {
+		t.Errorf("got %v", err)
+	}
+}
+
+func TestProgressFollowsTheBook(t *testing.T) {
+	h := greens(t, 12)
+	p := planned(t, h, day(8, 8), care.Ask{})
+	if g := p.Progress(h.Book, day(8, 8)); g.Plants != 12 || g.In != 0 || g.Out != 0 || p.Steps[g.Step].Do != soak.PutIn {
+		t.Errorf("at the beginning %+v", g)
+	}
+	half := p.Loads[0].Out.Add(-time.Minute)
+	follow(h, p, half)
+	g := p.Progress(h.Book, half)
+	if g.In != 12 || g.Out != 0 || g.Step < 0 || p.Steps[g.Step].Do != soak.GetOut && p.Steps[g.Step].Do != soak.Empty || g.Behind > 0 {
+		t.Errorf("when all are in %+v", g)
+	}
+	follow2 := p.HandsFree
+	for _, s := range p.Steps {
+		if s.Do == soak.GetOut {
+			h.say(s.At, &model.Out{Shaken: true}, s.Plants...)
+		}
+	}
+	if g := p.Progress(h.Book, follow2); g.In != 0 || g.Out != 12 || g.Step != -1 {
+		t.Errorf("at the end %+v", g)
+	}
+}
+
+func TestEveryPlanOfAnyBookHolds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := drawn(t)
+		k := care.New(h.Book)
+		now := day(5, 11).Add(time.Duration(rapid.IntRange(0, 600).Draw(t, "minutes")) * time.Minute)
+		ask := care.Ask{Effort: soak.Effort{Work: 2000}}
+		if rapid.Bool().Draw(t, "hours") {
+			ask.Until = now.Add(time.Duration(rapid.IntRange(30, 600).Draw(t, "long")) * time.Minute)
+		}
+		p, err := k.Plan(context.Background(), now, ask)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again, _ := care.New(h.Book).Plan(context.Background(), now, ask)
+		if !reflect.DeepEqual(p, again) {
+			t.Fatal("two plans of one book differ")
+		}
+		holds(t, h, k, p)
+	})
+}
+
+// holds checks a plan against the book: every plant once, in its window, hands
+// one at a time, dry by its hour.
+func holds(t *rapid.T, h household, k *care.Keeper, p *care.Plan) {
+	seen := map[model.ID]int{}
+	for _, l := range p.Left {
+		seen[l.ID]++
+	}
+	busy := time.Time{}
+	for _, s := range p.Steps {
+		if !s.Do.Hands() {
+			continue
+		}
+		if s.At.Before(busy) && len(p.Late) == 0 {
+			t.Errorf("%q at %v, hands busy until %v", s.Text, s.At, busy)
+		}
+		busy = s.Until
+	}
+	for _, l := range p.Loads {
+		room := 0.0
+		for _, plant := range l.Plants {
+			seen[plant.ID]++
+			room += plant.Bulk
+			if soaked := int(plant.Out.Sub(plant.In).Seconds()); l.Load == 0 && (soaked < plant.From || soaked > plant.To) {
+				t.Errorf("plant %d soaks %d s, not %d to %d", plant.ID, soaked, plant.From, plant.To)
+			}
+			if l.Load == 0 && !l.Night && plant.Out.Before(p.Ask.Until) && plant.Dry.After(p.Ask.DryBy) {
+				t.Errorf("plant %d is dry at %v, after %v", plant.ID, plant.Dry, p.Ask.DryBy)
+			}
+		}
+		if v, _ := h.Vessel(l.Vessel); l.Load == 0 && room > v.Litres+1e-6 {
+			t.Errorf("%s holds %g of %g litres", l.Vessel, room, v.Litres)
+		}
+	}
+	for _, id := range h.IDs() {
+		row := h.Row(id)
+		n, _ := k.Need(id, p.Ask.From)
+		want := 0
+		if row.State == model.AtHome && n.Band.InWater() {
+			want = 1
+		}
+		if row.State != model.Soaking && seen[id] != want {
+			t.Errorf("plant %d (%s, %s) is planned or left out %d times", id, row.State, n.Band, seen[id])
+		}
+	}
+}
