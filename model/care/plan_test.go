@@ -238,3 +238,87 @@ func TestNewcomersGoAfterTheHealthy(t *testing.T) {
 		t.Errorf("nothing is disinfected: %q", texts(p))
 	}
 }
+
+func TestFedPlantsKeepToTheVesselForFedWater(t *testing.T) {
+	h := greens(t, 6)
+	h.say(day(2, 9), &model.Feed{How: model.ByMist, Mix: model.Mix{PPM: 50}}, 1, 2)
+	p := planned(t, h, day(8, 6), care.Ask{Feed: true})
+	if len(p.Left) != 4 || !strings.Contains(p.Left[0].Reason, "no vessel is marked for fed water") {
+		t.Fatalf("without such a vessel left out: %v", p.Left)
+	}
+	h.say(day(2, 10), &model.VesselSet{Vessel: model.Vessel{Name: "bucket 2", Litres: 10, Fed: true}})
+	p = planned(t, h, day(8, 6), care.Ask{Feed: true})
+	for _, l := range p.Loads {
+		for _, plant := range l.Plants {
+			if fed := plant.ID > 2; l.Fed != fed || (l.Vessel == "bucket 2") != fed {
+				t.Errorf("plant %d in %s, fed %v", plant.ID, l.Vessel, l.Fed)
+			}
+		}
+	}
+	if p.Count() != 6 || !slices.ContainsFunc(texts(p), func(s string) bool { return strings.HasPrefix(s, "mix fed water in bucket 2") }) {
+		t.Errorf("%d planned: %q", p.Count(), texts(p))
+	}
+	if plain := planned(t, h, day(8, 6), care.Ask{}); slices.ContainsFunc(plain.Loads, func(l care.PlanLoad) bool { return l.Fed || l.Vessel == "bucket 2" }) {
+		t.Error("nobody asked for a feed, and the vessel for fed water is used")
+	}
+}
+
+func TestAPlantFedLatelyIsRefusedWithTheDate(t *testing.T) {
+	h := greens(t, 2)
+	h.say(day(2, 9), &model.Feed{How: model.ByMist, Mix: model.Mix{PPM: 50}}, 1)
+	h.say(day(2, 10), &model.VesselSet{Vessel: model.Vessel{Name: "bucket 2", Litres: 10, Fed: true}})
+	p := planned(t, h, day(8, 6), care.Ask{Feed: true, Plants: model.IDs{1, 2}})
+	if len(p.Left) != 1 || p.Left[0].ID != 1 || !strings.Contains(p.Left[0].Reason, "again from 2026-06-01") && !strings.Contains(p.Left[0].Reason, "1 Jun") {
+		t.Errorf("left out: %v", p.Left)
+	}
+}
+
+func TestWaterThatPlantsWereInIsNotUsedForLong(t *testing.T) {
+	h := greens(t, 40)
+	for _, v := range slices.Clone(h.Vessels()[1:]) {
+		h.say(day(2, 9), &model.VesselSet{Vessel: v, Away: true})
+	}
+	h.say(day(2, 9), &model.VesselSet{Vessel: model.Vessel{Name: "tub", Litres: 18}})
+	for _, minutes := range []float64{300, 720} { // a load takes some three and a half hours
+		h.say(day(3, 9), &model.VesselSet{Vessel: model.Vessel{Name: "tub", Litres: 18, Hours: minutes / 60}})
+		p := planned(t, h, day(8, 6), care.Ask{Until: day(8, 20), DryBy: day(8, 24)})
+		if len(p.Loads) < 2 {
+			t.Fatalf("%d loads", len(p.Loads))
+		}
+		limit := time.Duration(minutes) * time.Minute
+		for i, l := range p.Loads[1:] {
+			if l.Fill == p.Loads[i].Fill && l.Start.Sub(p.Loads[i].Start) > limit {
+				t.Errorf("a load at %v into water in use since %v", l.Start, p.Loads[i].Start)
+			}
+		}
+	}
+	h.say(day(4, 9), &model.VesselSet{Vessel: model.Vessel{Name: "tub", Litres: 18, Hours: 1}})
+	if p := planned(t, h, day(8, 6), care.Ask{Until: day(8, 20), DryBy: day(8, 24)}); p.Fills != len(p.Loads) {
+		t.Errorf("%d fills for %d loads, each longer than the hour that water may be used", p.Fills, len(p.Loads))
+	}
+}
+
+func TestALoadForTheNightGoesInInTheEvening(t *testing.T) {
+	h := greens(t, 3)
+	h.say(day(7, 9), &model.Look{Signs: model.Signs{Curl: 3, Tips: 3, Shift: model.NotSeen}}, 1, 2, 3)
+	h.say(day(25, 9), &model.Note{Text: "away"})
+	now := day(25, 6)
+	if n, _ := care.New(h.Book).Need(1, day(25, 8)); n.Band != soak.Overnight {
+		t.Fatalf("the plants are to soak %s", n.Band)
+	}
+	p := planned(t, h, now, care.Ask{})
+	if len(p.Loads) != 1 || !p.Loads[0].Night || p.Loads[0].Start.Before(day(25, 20)) || p.Loads[0].Out.Before(day(26, 8)) {
+		t.Fatalf("loads %+v", p.Loads)
+	}
+	if !p.DayFree.Equal(day(25, 8)) || p.HandsFree.Before(day(25, 20)) {
+		t.Errorf("hands free %v, for the day %v", p.HandsFree, p.DayFree)
+	}
+	short := planned(t, h, now, care.Ask{From: day(25, 9), Until: day(25, 14)})
+	if short.Count() != 0 || len(short.Left) != 3 || !strings.Contains(short.Left[0].Reason, "does not fit") {
+		t.Errorf("in a morning %d planned, left out %v", short.Count(), short.Left)
+	}
+	evening := planned(t, h, now, care.Ask{From: day(25, 18), Until: day(25, 22)})
+	if evening.Count() != 3 || !evening.Loads[0].Night {
+		t.Errorf("in an evening: %+v", evening.Loads)
+	}
+}

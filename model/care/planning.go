@@ -24,6 +24,7 @@ type planning struct {
 	night    []soak.Item          // too long for the day
 	loads    map[int]model.LoadID // of plants in the water
 	dayFills []int                // drawn by the day, by vessel
+	unfed    int                  // to be fed by the ask, but not by the house rules
 	plan     *Plan
 }
 
@@ -113,6 +114,9 @@ func (p *planning) take(row *model.Row, n Need) {
 	if p.ask.Feed {
 		err := p.MayFeed(model.IDs{row.ID}, p.ask.From)
 		fed = err == nil
+		if !fed {
+			p.unfed++
+		}
 		if !fed && len(p.ask.Plants) > 0 {
 			p.plan.Left = append(p.plan.Left, LeftOut{ID: row.ID, Reason: problemWords(err), Help: []string{"plan it without the feed"}})
 			return

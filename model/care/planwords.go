@@ -230,6 +230,9 @@ func (p *planning) note() {
 	if p.plan.Fills > 0 && p.rules[model.WaterRest] > 0 {
 		say(Capped, "house rule: tap water stands %s h before plants go in; draw it the evening before, or use rain", p.rules.Word(model.WaterRest))
 	}
+	if p.unfed > 0 && len(p.ask.Plants) == 0 {
+		say(Saw, "%d are not to be fed now, and soak in plain water; name one to see why", p.unfed)
+	}
 	if n := len(p.plan.Late); n > 0 {
 		say(Warning, "%d in the water or drying cannot be kept to the rules", n)
 	}

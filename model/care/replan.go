@@ -40,10 +40,10 @@ func (c *changes) say(format string, args ...any) {
 	c.words = append(c.words, fmt.Sprintf(format, args...))
 }
 
-// noticed is from how many minutes on a changed time is worth a word. Our own.
-const noticed = 2
+// worthAWord is from how many minutes on a changed time is worth a word. Our own.
+const worthAWord = 2
 
-func differ(a, b time.Time) bool { return math.Abs(a.Sub(b).Minutes()) >= noticed }
+func differ(a, b time.Time) bool { return math.Abs(a.Sub(b).Minutes()) >= worthAWord }
 
 func (c *changes) time(what string, was, is time.Time) {
 	if differ(was, is) {

@@ -148,7 +148,7 @@ func (w *Week) against(was *Week, shelf string) []string {
 	words := []string{fmt.Sprintf("%s: %s instead of %s", now.Shelf, turnWords(now), turnWords(old))}
 	for d := range w.Days {
 		a, b := was.Days[d], w.Days[d]
-		if math.Abs(a.Needs-b.Needs)*60 < noticed && a.Fits == b.Fits {
+		if math.Abs(a.Needs-b.Needs)*60 < worthAWord && a.Fits == b.Fits {
 			continue
 		}
 		text := fmt.Sprintf("%s: %s instead of %s, of %s", b.Day, minutesWords(b.Needs*60), minutesWords(a.Needs*60), minutesWords(b.Has*60))

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/rickb777/date/v2"
 	"pgregory.net/rapid"
 
 	"tubside/model"
@@ -56,6 +57,9 @@ func TestWhoIsNotFed(t *testing.T) {
 			t.Errorf("%s: may be fed: %v", what, err)
 		}
 	}
+	bought := c.plant(model.Plant{Count: 1, Acquired: date.NewAt(may) - 29}, 5)
+	wantStop(t, c.round(care.FeedRound, may).Skipped, bought, "new: no feed yet")
+	wantStop(t, c.round(care.FeedRound, may.AddDate(0, 0, 2)).Due, bought, "no feed on record")
 	mother := c.medium(model.Rosette, model.Mesic, 5)
 	pup := c.book.Row(mother).AsOffset(c.book.NextID())
 	c.enter(may.AddDate(0, 0, -29), &model.Split{New: pup, Offset: true}, mother)

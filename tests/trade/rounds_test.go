@@ -162,6 +162,28 @@ func TestWhenToLookAgain(t *testing.T) {
 	}
 }
 
+// A treatment begins its week anew: it is the young scale that move which can be
+// hit (Mizell 1998, UF/IFAS), and they show after it.
+func TestATreatmentIsFollowedUp(t *testing.T) {
+	c := newCollection(t)
+	id := c.medium(model.Rosette, model.Mesic, 5)
+	c.enter(today, &model.Trouble{What: model.Scale}, id)
+	c.enter(today.AddDate(0, 0, 5), &model.Trouble{What: model.Scale, Treatment: "swab"}, id)
+	wantStop(t, c.round(care.LookRound, today.AddDate(0, 0, 11)).Later, id, "treated 23 Jan (swab)")
+	wantStop(t, c.round(care.LookRound, today.AddDate(0, 0, 12)).Due, id, "scale since 18 Jan")
+}
+
+// San Diego Bromeliad Society, FAQ: a third to a half of the parent.
+func TestALookRoundTellsOfReadyOffsets(t *testing.T) {
+	c := newCollection(t)
+	id := c.medium(model.Rosette, model.Mesic, 5)
+	c.enter(today, &model.Offsets{Count: 1, Share: 0.4}, id)
+	month := today.AddDate(0, 0, 30)
+	wantStop(t, c.round(care.LookRound, month).Due, id, "an offset may be separated")
+	c.enter(today, &model.Offsets{Count: 1, Share: 0.5}, id)
+	wantStop(t, c.round(care.LookRound, month).Due, id, "an offset is ready")
+}
+
 // Every plant not gone stands on exactly one list of a round, and each list is
 // in walking order.
 func TestARoundLeavesNobodyOut(t *testing.T) {

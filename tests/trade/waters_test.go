@@ -69,6 +69,10 @@ func TestWatersAreJudged(t *testing.T) {
 	if w := c.water("tub", today.Add(time.Hour)); w.TempC != 12 {
 		t.Errorf("the meter said 12 °C, the board %g", w.TempC)
 	}
+	c.enter(today.Add(2*time.Hour), &model.Fill{Vessel: "tub", Of: []model.Source{model.Rain}})
+	if w := c.water("tub", today.Add(3*time.Hour)); w.TempC != 0 {
+		t.Errorf("what the meter said of the last filling, %g °C, is said of this one", w.TempC)
+	}
 }
 
 // Water that stood for a day has lost 51 to 62 % of its free chlorine (Toxin
@@ -85,6 +89,13 @@ func TestChlorineLeavesAndChloramineStays(t *testing.T) {
 	if !left.Known || math.Abs(left.Low-low) > 0.001 || math.Abs(left.High-high) > 0.001 {
 		t.Errorf("after 24 h %+v, want %.3f to %.3f", left, low, high)
 	}
+	id := c.medium(model.Rosette, model.Mesic, 7)
+	c.enter(today, &model.Soak{Load: c.book.NextLoad(), Vessel: "tub", Due: today.Add(time.Hour)}, id)
+	if c.water("tub", today.Add(time.Hour)).Chlorine.Known {
+		t.Error("water that plants were in is still judged by its chlorine")
+	}
+	c.enter(today.Add(time.Hour), &model.Out{}, id)
+	c.fill(model.Fill{Of: []model.Source{model.Tap}})
 	c.enter(today, &model.RuleSet{Name: "tap-treated", Value: 2})
 	if left := c.water("tub", today.Add(48*time.Hour)).Chlorine; left.Low != 1 || left.High != 1 {
 		t.Errorf("chloramine left: %+v", left)
@@ -119,6 +130,13 @@ func TestWhenToChangeTheWater(t *testing.T) {
 	c.enter(today, &model.Trouble{What: model.Scale}, sick)
 	in(today, sick)
 	wantWater(t, c.water("tub", today.Add(time.Hour)), care.Change, "disinfect")
+
+	c.fill(model.Fill{Of: []model.Source{model.Rain}})
+	cleared := c.medium(model.Rosette, model.Mesic, 7)
+	c.enter(today, &model.Rot{}, cleared)
+	c.enter(today, &model.Rot{Over: true}, cleared)
+	in(today, cleared)
+	wantWater(t, c.water("tub", today.Add(time.Hour)), care.Change, "a suspect plant was in it")
 }
 
 // The evening before, when there is a soak and nothing stands ready.
@@ -144,6 +162,13 @@ func TestFillTheTubTonight(t *testing.T) {
 	c.enter(tonight, &model.Fill{Vessel: "tub", Of: []model.Source{model.Tap}})
 	if _, ok := remind(140, start); ok {
 		t.Error("reminded of a tub that is filled")
+	}
+	id := c.medium(model.Rosette, model.Mesic, 7)
+	c.enter(tonight, &model.Soak{Load: c.book.NextLoad(), Vessel: "tub", Due: tonight.Add(time.Minute)}, id)
+	c.enter(tonight, &model.Out{}, id)
+	tonight = tonight.Add(3 * time.Hour)
+	if _, ok := remind(140, start); !ok {
+		t.Error("not reminded of a tub whose water is used up")
 	}
 	c.enter(tonight, &model.Drain{Vessel: "tub"})
 	c.enter(tonight, &model.Fill{Vessel: "bucket 1", Of: []model.Source{model.Rain}})
