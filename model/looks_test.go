@@ -65,7 +65,7 @@ func TestBloomAndRotKeepTheirFirstDay(t *testing.T) {
 	bloom, rot := d.at.Add(-time.Minute), d.at
 	d.write(&model.Bloom{}, 1, 2)
 	d.write(&model.Rot{}, 1)
-	if r := d.Row(1); !r.Bloom.Equal(bloom) || !r.Rot.Equal(rot) {
+	if r := d.Row(1); !r.Bloom.Equal(bloom) || !r.Rot.Equal(rot) || !r.Cleared.IsZero() {
 		t.Errorf("in bloom since %v, rot since %v; want %v and %v", r.Bloom, r.Rot, bloom, rot)
 	}
 	d.write(&model.Bloom{Over: true}, 1)
