@@ -180,24 +180,6 @@ func TestASoakToldWithThePlant(t *testing.T) {
 	}
 }
 
-// The same holds for a feed, told when the plant comes or later.
-func TestAFeedToldWithThePlant(t *testing.T) {
-	d := blank(t)
-	noon := time.Date(2026, 4, 20, 12, 0, 0, 0, time.UTC)
-	told := model.Plant{ID: 1, Count: 1, FedOn: date.NewAt(noon)}
-	d.write(&model.Add{Plants: []model.Plant{told}})
-	if r := d.Row(1); !r.Fed.Equal(noon) || r.FedHow != "" || r.FedMix != nil {
-		t.Errorf("told of a feed: %v by %q", r.Fed, r.FedHow)
-	}
-	told.FedOn++
-	d.write(&model.Edit{Plants: []model.Plant{told}})
-	told.FedOn -= 5
-	d.write(&model.Edit{Plants: []model.Plant{told}})
-	if r := d.Row(1); !r.Fed.Equal(noon.AddDate(0, 0, 1)) {
-		t.Errorf("told of a later and then an older feed: %v", r.Fed)
-	}
-}
-
 // Told of the day on which it was in the tub from eleven to one, noon is no news.
 func TestASoakToldOfTheSameDay(t *testing.T) {
 	d := shelved(t)
