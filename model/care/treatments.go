@@ -11,14 +11,14 @@ type Treatment struct {
 
 // PesticideCaution stands wherever a treatment with a product is shown. The
 // label part is that of the US EPA; the rest is common practice.
-const PesticideCaution = "Only products labelled for indoor use on houseplants, and only as the label says: it and local law come first. " +
+const PesticideCaution = "Only products labelled for indoor use on houseplants, and only as the label says (US EPA): it and local law come first. " +
 	"Keep them in their own container, out of reach of children and pets; gloves, an open window; never mix products. " +
 	"Alcohol burns: away from flames and motors. No copper on these plants."
 
 // DisinfectCaution stands where a vessel is to be disinfected: 10 % household
 // bleach for 10 minutes, used within 2 hours (Iowa State Univ. Extension); the
 // rest is common practice.
-const DisinfectCaution = "Wash off the dirt, then 1 part of household bleach to 9 of water for 10 minutes, mixed within 2 hours; rinse well. " +
+const DisinfectCaution = "Wash off the dirt, then 1 part of household bleach to 9 of water for 10 minutes, mixed within 2 hours (Iowa State Univ. Extension); rinse well. " +
 	"Never mix bleach with ammonia or acids; open a window, wear gloves; none of it on the plants."
 
 const extensionStyle = "common practice, in the manner of extension advice"

@@ -13,13 +13,14 @@ import (
 
 // wording is what the flags say of a plant.
 type wording struct {
-	label, name, nameNow, form, leaf, shelf, spot, acquired, soaked, note string
-	size                                                                  quantity
-	count                                                                 int
+	label, name, nameNow, form, leaf, shelf, spot, acquired, soaked, fed, isolated, note string
+	size                                                                                 quantity
+	count                                                                                int
+	mother                                                                               uint32
 }
 
 // wordingFlags are the flags of a wording.
-var wordingFlags = []string{"label", "name", "name-now", "form", "leaf", "size", "count", "shelf", "spot", "acquired", "last-soaked", "note"}
+var wordingFlags = []string{"label", "name", "name-now", "form", "leaf", "size", "count", "shelf", "spot", "acquired", "last-soaked", "last-fed", "quarantine", "mother", "note"}
 
 func (w *wording) flags(f *pflag.FlagSet) {
 	w.size = of(0, "", "cm")
@@ -34,6 +35,9 @@ func (w *wording) flags(f *pflag.FlagSet) {
 	f.StringVar(&w.spot, "spot", "", "its spot on the shelf")
 	f.StringVar(&w.acquired, "acquired", "", "`day` it came, 2026-01-31")
 	f.StringVar(&w.soaked, "last-soaked", "", "`day` of its last soak, 2026-01-31")
+	f.StringVar(&w.fed, "last-fed", "", "`day` it was last fed, 2026-01-31")
+	f.StringVar(&w.isolated, "quarantine", "", "`day` its quarantine began, 2026-01-31")
+	f.Uint32Var(&w.mother, "mother", 0, "`number` of the plant it was taken off")
 	f.StringVar(&w.note, "note", "", "anything else")
 }
 
@@ -54,6 +58,9 @@ func (w *wording) onto(p *model.Plant, f *pflag.FlagSet) error {
 		"spot":        func() error { p.Home.Spot = w.spot; return nil },
 		"acquired":    func() (err error) { p.Acquired, err = day(w.acquired); return err },
 		"last-soaked": func() (err error) { p.SoakedOn, err = day(w.soaked); return err },
+		"last-fed":    func() (err error) { p.FedOn, err = day(w.fed); return err },
+		"quarantine":  func() (err error) { p.NewOn, err = day(w.isolated); return err },
+		"mother":      func() error { p.Mother = model.ID(w.mother); return nil },
 		"note":        func() error { p.Note = w.note; return nil },
 	}
 	for _, flag := range wordingFlags {
