@@ -70,7 +70,7 @@ type board struct {
 // newBoard puts the screens together.
 func newBoard(d *desk, b *bell) *board {
 	m := &board{desk: d, bell: b, every: tea.Every}
-	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m), newPlan(m), newRounds(m), newRoom(m), newLedger(m), newRules(m)}
+	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m), newPlan(m), newWeek(m), newRounds(m), newRoom(m), newLedger(m), newRules(m)}
 	m.global = m.globalKeys()
 	m.front().open()
 	return m

@@ -94,3 +94,22 @@ func TestThePullListAndTheHours(t *testing.T) {
 	g.keys("H", "ctrl+u").types("10:30").keys("ctrl+s").sees("10:30")
 	g.keys("H", "ctrl+u").types("half past ten").keys("ctrl+s").sees("is not an hour")
 }
+
+func TestAShelfMovesToAnotherDayAndStays(t *testing.T) {
+	g := newGrower(t).shelves().keys("T", "w").sees("▸Week").sees("proposed")
+	s := g.board.front().(*weekScreen)
+	was, entries := s.turn().Day, len(g.board.book.Entries())
+	g.keys("l").sees("enter keep").sees("moved")
+	if n := len(g.board.book.Entries()); n != entries {
+		t.Fatal("looking at a move wrote it down")
+	}
+	to := s.to
+	g.keys("enter").sees("kept")
+	if now := s.turn(); now.Day != to || to == was {
+		t.Errorf("the shelf is on %s, want %s", now.Day, to)
+	}
+	g.keys("u").sees("Struck:")
+	if s.turn().Kept {
+		t.Error("striking did not take the day back")
+	}
+}

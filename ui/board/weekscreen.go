@@ -1,0 +1,202 @@
+package board
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// weekScreen is the collection spread over the week: the hours of each day, and
+// which shelf has its turn when.
+type weekScreen struct {
+	*board
+	week   *care.Week // as it is, or as it would be with the shelf moved
+	moved  string     // the shelf being moved; empty: none
+	to     model.Weekday
+	cursor int // in the shelves
+	top    int
+	shown  int
+	built  int
+}
+
+func newWeek(m *board) *weekScreen { return &weekScreen{board: m, built: -1} }
+
+func (s *weekScreen) name() string          { return "Week" }
+func (s *weekScreen) letter() string        { return "w" }
+func (s *weekScreen) badge() string         { return "" }
+func (s *weekScreen) list() *list           { return nil }
+func (s *weekScreen) typed(tea.KeyMsg) bool { return false }
+
+func (s *weekScreen) open() {
+	if s.built != s.version {
+		s.build()
+	}
+}
+
+func (s *weekScreen) sync() {
+	if s.built != s.version && s.front() == screen(s) {
+		s.build()
+	}
+}
+
+func (s *weekScreen) build() {
+	s.built, s.moved = s.version, ""
+	s.week = s.keeper.Week(s.now)
+	s.cursor = min(s.cursor, max(0, len(s.week.Shelves)-1))
+}
+
+func (s *weekScreen) groups() []group {
+	none := func() string {
+		if len(s.week.Shelves) == 0 {
+			return "No shelves yet"
+		}
+		return ""
+	}
+	step := func(n int) func() {
+		return func() {
+			if s.moved != "" {
+				s.build()
+			}
+			s.cursor = min(max(s.cursor+n, 0), max(0, len(s.week.Shelves)-1))
+		}
+	}
+	return []group{{"The week", []binding{
+		act([]string{"l", "right"}, "l →", "the shelf to a later day: see what it does", func() { s.move(1) }).unless(none),
+		act([]string{"h", "left"}, "h ←", "the shelf to an earlier day", func() { s.move(-1) }).unless(none),
+		act([]string{"enter"}, "enter", "keep the shelf on this day", s.keep).unless(none),
+		act([]string{"K"}, "K", "keep all days as proposed", s.keepAll),
+		act([]string{"esc"}, "esc", "drop the move", s.build),
+		act([]string{"j", "down"}, "j ↓", "down", step(1)),
+		act([]string{"k", "up"}, "k ↑", "up", step(-1)),
+		act([]string{"pgdown", "ctrl+d"}, "pgdn", "a screen down", func() { step(max(1, s.shown-1))() }),
+		act([]string{"pgup", "ctrl+u"}, "pgup", "a screen up", func() { step(-max(1, s.shown-1))() }),
+	}}}
+}
+
+// turn is the shelf under the cursor.
+func (s *weekScreen) turn() care.ShelfTurn { return s.week.Shelves[s.cursor] }
+
+// move shows the week with the shelf on another day; nothing is written yet.
+func (s *weekScreen) move(n int) {
+	turn := s.turn()
+	day := turn.Day
+	for i, d := range model.Weekdays {
+		if d == day {
+			day = model.Weekdays[(i+n+len(model.Weekdays))%len(model.Weekdays)]
+			break
+		}
+	}
+	week, changes, err := s.keeper.Week(s.now).Move(turn.Shelf, day)
+	if err != nil {
+		s.complain(err)
+		return
+	}
+	s.week, s.moved, s.to = week, turn.Shelf, day
+	s.say("%s", strings.Join(changes, "; "))
+}
+
+// keep writes the day of the shelf under the cursor.
+func (s *weekScreen) keep() {
+	day := s.turn().Day
+	if s.moved != "" {
+		day = s.to
+	}
+	s.enter(&model.ShelfDays{Days: map[string]model.Weekday{s.turn().Shelf: day}})
+}
+
+func (s *weekScreen) keepAll() {
+	fact := s.keeper.Week(s.now).Keep()
+	if fact == nil {
+		s.say("Every shelf's day is in the book already")
+		return
+	}
+	s.enter(fact)
+}
+
+func (s *weekScreen) hints() string {
+	if s.moved != "" {
+		return "enter keep   h l another day   esc drop"
+	}
+	return "h l move the shelf to another day   K keep all as proposed"
+}
+
+// draw shows the days as bars, then the shelves.
+func (s *weekScreen) draw(p *page, height int) {
+	before := p.lines
+	p.line(s.heading("Hours of each day", "needed of those there are "))
+	most := 0.5
+	for _, d := range s.week.Days {
+		most = max(most, d.Needs, d.Has)
+	}
+	for _, d := range s.week.Days {
+		p.line(s.dayLine(d, most))
+	}
+	p.line(s.heading("Shelves", s.shortWords()))
+	s.shown = max(1, height-(p.lines-before))
+	s.top = min(max(s.top, s.cursor-s.shown+1), s.cursor)
+	for i := s.top; i < len(s.week.Shelves) && i < s.top+s.shown; i++ {
+		p.line(s.shelfLine(i))
+	}
+}
+
+func (s *weekScreen) shortWords() string {
+	if n := len(s.week.Short); n > 0 {
+		return fmt.Sprintf("%s dry faster than any rhythm here ", show.Count(n, "row"))
+	}
+	return ""
+}
+
+// dayLine is one day: what it needs against what there is.
+func (s *weekScreen) dayLine(d care.WeekDay, most float64) string {
+	width := max(10, s.width-52)
+	need := int(d.Needs/most*float64(width) + 0.5)
+	has := min(int(d.Has/most*float64(width)+0.5), width)
+	bar := strings.Repeat("█", need) + strings.Repeat("·", max(0, has-need)) + strings.Repeat(" ", max(0, width-max(need, has)))
+	paint := s.theme.good
+	if d.Needs > d.Has+0.05 {
+		paint = s.theme.alarm
+	}
+	words := ""
+	if d.Plants >= 0.5 {
+		words = fmt.Sprintf("%s of %s, %.0f rows", hoursWords(d.Needs), hoursWords(d.Has), d.Plants)
+		if d.Night >= 0.5 {
+			words += fmt.Sprintf(", %.0f overnight", d.Night)
+		}
+	}
+	return " " + show.Pad(show.Line(string(d.Day)), 4) + paint.of(bar) + "  " + show.Fit(words, s.width-width-8)
+}
+
+func hoursWords(h float64) string { return show.Duration(time.Duration(h * float64(time.Hour))) }
+
+func (s *weekScreen) shelfLine(i int) string {
+	t := s.week.Shelves[i]
+	sign, name := "  ", show.Pad(show.Safe(shelfWords(t.Shelf)), 16)
+	if i == s.cursor {
+		sign, name = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(name)
+	}
+	day := show.Line(string(t.Day))
+	if t.Second != "" {
+		day += " + " + show.Line(string(t.Second))
+	}
+	how := s.theme.quiet.of("proposed")
+	switch {
+	case s.moved == t.Shelf && i == s.cursor:
+		how = s.theme.input.of("moved   ")
+	case t.Kept:
+		how = "kept    "
+	}
+	words := fmt.Sprintf("%d rows, %s of hands", t.Plants, hoursWords(t.Hands))
+	if t.Twice > 0 {
+		words += fmt.Sprintf(", %d twice a week", t.Twice)
+	}
+	if t.Rare > 0 {
+		words += fmt.Sprintf(", %d every second week", t.Rare)
+	}
+	return sign + name + " " + show.Pad(day, 10) + " " + how + "  " + show.Fit(words, s.width-2-16-1-10-1-8-3)
+}
