@@ -150,10 +150,13 @@ func TestASoakToldWithThePlant(t *testing.T) {
 	tallinn := zone(t, "Europe/Tallinn")
 	d := &diary{model.NewBook(tallinn), t, soakDay}
 	told := date.New(2026, time.April, 25)
-	d.write(&model.Add{Plants: []model.Plant{{ID: 1, Count: 1, SoakedOn: told}, {ID: 2, Count: 1}}})
+	d.write(&model.Add{Plants: []model.Plant{{ID: 1, Count: 1, SoakedOn: told, FedOn: told}, {ID: 2, Count: 1}}})
 	noon := time.Date(2026, 4, 25, 12, 0, 0, 0, tallinn)
 	if r := d.Row(1); !r.LastSoak().Equal(noon) || !r.In.Equal(noon) || r.Minutes != 0 || r.State != model.AtHome {
 		t.Errorf("told %v: last soak %v, in %v for %g min, %s", told, r.LastSoak(), r.In, r.Minutes, r.State)
+	}
+	if fed := d.Row(1).Fed; !fed.Equal(noon) {
+		t.Errorf("told that it was fed on %v: %v", told, fed)
 	}
 	if !d.Row(2).LastSoak().IsZero() || !d.Row(2).DrySince().IsZero() {
 		t.Error("a plant of which nobody told a soak has one")
