@@ -37,10 +37,13 @@ function vessel(fed) {
   return { room: draw(16, 40) / 4, refill: pick([0, 3, 5, 10]) * 60, loads: pick([0, 0, 1, 2]), fed };
 }
 
+// plants of a day, over and over; the large ones take the solver minutes
+const sizes = [4, 5, 6, 7, 8, 5, 6, 7, 8, 9, 6, 7, 8, 5, 10];
+
 // Every third day is too short for all; every fourth has a pause; every fifth
 // has all companies; every sixth has fed water.
 function instance(n) {
-  const plants = 4 + (n % 7);
+  const plants = sizes[n % sizes.length];
   const vessels = 1 + (Math.floor(n / 3) % 3);
   const short = n % 3 === 2;
   const length = (short ? draw(60, 150) : 720) * 60;

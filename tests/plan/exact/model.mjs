@@ -116,6 +116,11 @@ class Day {
     this.oneByOne(outs[0], outs[1], outOrder, served);
     this.oneByOne(ins[0], outs[1], pq, served);
     this.oneByOne(ins[1], outs[0], qp, served);
+    // what goes in, or comes out, before another plant goes in before it comes out
+    m.row([[1, pq], [-1, inOrder]], ">=", 0);
+    m.row([[1, pq], [-1, outOrder]], ">=", 0);
+    m.row([[1, qp], [1, inOrder]], ">=", 1);
+    m.row([[1, qp], [1, outOrder]], ">=", 1);
     const shared = this.placesOf(p).filter(({ v }) => takes(this.day.vessels[v], q));
     if (shared.length === 0) return;
     const together = m.binary(`s_${p.i}_${q.i}`);
