@@ -81,6 +81,8 @@ type verdict struct {
 	kind   *kind
 	keeper *Keeper
 	full   float64 // minutes the numbers alone ask for
+
+	saidGone bool
 }
 
 // decide goes through the house rules, the strictest first. The order is the
@@ -167,6 +169,9 @@ func (v *verdict) inWater() {
 	}
 	v.To = math.Floor(v.To)
 	v.From = math.Min(handy(v.From), v.To)
+	if len(v.Reasons) == 0 && v.seen() == "" {
+		v.sayGone() // nothing was seen: the first reason is what is reckoned
+	}
 	v.sayHistory()
 }
 

@@ -8,10 +8,18 @@ import (
 	"tubside/model/belief"
 )
 
+// sayGone says the thirst with its range, once.
+func (v *verdict) sayGone() {
+	if !v.saidGone {
+		v.add(Computed, whole(100*v.Thirst())+" % of its water gone ("+whole(100*(1-v.High))+" to "+whole(100*(1-v.Low))+")")
+	}
+	v.saidGone = true
+}
+
 // sayThirst opens the thirst into its terms: the air, the time in it, the
 // pace and where that was learned, and what was assumed.
 func (v *verdict) sayThirst() {
-	v.add(Computed, whole(100*v.Thirst())+" % of its water gone ("+whole(100*(1-v.High))+" to "+whole(100*(1-v.Low))+")")
+	v.sayGone()
 	v.add(Computed, v.air)
 	if !v.plant.wet && v.now.After(v.plant.dry) {
 		v.add(Computed, v.keeper.climate.sinceWords(v.plant.dry, v.now))

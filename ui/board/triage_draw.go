@@ -126,7 +126,7 @@ func (t *triage) forecast(id model.ID) string {
 		return ""
 	}
 	if stand, ok := t.home.Forecast[id]; ok {
-		return fmt.Sprintf("forecast %.0f %%: ", 100*stand.Thirst())
+		return fmt.Sprintf("forecast %.0f %%; ", 100*stand.Thirst())
 	}
 	return ""
 }
