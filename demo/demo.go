@@ -1,6 +1,7 @@
 // Package demo is an invented collection with an invented past, made from a
-// seed number: a year of soak days in a flat that nobody lives in. It knows the
-// truth about its plants, so that estimates can be held against it.
+// seed number: a year of soak days, rounds, feeds, newcomers, troubles and trips
+// in a flat that nobody lives in. It knows the truth about its plants, so that
+// estimates can be held against it.
 package demo
 
 import (

@@ -20,18 +20,17 @@ type mother struct {
 // Offsets. Our own, but for the size at which they are taken off: a third to a
 // half of the parent's (San Diego Bromeliad Society, FAQ).
 const (
-	spentBefore  = 0.14 // of single plants, in the year before the book
-	barren       = 0.15 // of mothers
-	mostPups     = 3
-	pupsAfter    = 30   // days after the bloom
-	pupsAYear    = 0.55 // how much of the parent's size the biggest gains
-	pupsGrown    = 0.8  // of the parent's size: they stay so
-	firstSeen    = 0.1  // of the parent's size
-	seenAgain    = 0.25 // how much it has grown when it is noted again
-	partedFrom   = 0.4  // of the parent's size
-	dryWoundDays = 3    // misted only. Growers' habit
-	fadesAfter   = 210  // days after the bloom
-	fades        = 0.06 // of such mothers, at each look
+	spentBefore = 0.14 // of single plants, in the year before the book
+	barren      = 0.15 // of mothers
+	mostPups    = 3
+	pupsAfter   = 30   // days after the bloom
+	pupsAYear   = 0.55 // how much of the parent's size the biggest gains
+	pupsGrown   = 0.8  // of the parent's size: they stay so
+	firstSeen   = 0.1  // of the parent's size
+	seenAgain   = 0.25 // how much it has grown when it is noted again
+	partedFrom  = 0.4  // of the parent's size
+	fadesAfter  = 210  // days after the bloom
+	fades       = 0.06 // of such mothers, at each look
 )
 
 // spend makes a plant a mother whose bloom was spent at a time. Trays and clumps
@@ -115,5 +114,5 @@ const pupSpread = 0.15
 // healing reports whether a plant was taken off its mother so lately that it is
 // not soaked.
 func (l *life) healing(at time.Time) bool {
-	return !l.parted.IsZero() && at.Sub(l.parted).Hours() < 24*dryWoundDays
+	return within(l.parted, at, house[model.SeparatedDays])
 }
