@@ -2,7 +2,6 @@ package care
 
 import (
 	"context"
-	"fmt"
 	"time"
 
 	"tubside/model"
@@ -22,7 +21,7 @@ type Plan struct {
 	DayBound  time.Time  // no plan that soaks the same plants has them done by then earlier
 	AllDry    time.Time  // all are dry, with the upper end of what is expected
 	Bound     time.Time  // no plan that soaks the same plants has the hands free earlier
-	Thirst    Share      // served
+	Thirst    Share      // served, of all that is due
 	Fills     int        // drawn
 	AtOnce    int        // most plants drying at once
 	Left      []LeftOut  // by number
@@ -30,9 +29,8 @@ type Plan struct {
 	Notes     []Reason
 }
 
-// Share is how much of what is possible: thirst served, of the most that any
-// plan could.
-type Share struct{ Got, Most float64 }
+// Share is a part of a whole.
+type Share struct{ Got, Of float64 }
 
 // PlanLoad is a load of a plan.
 type PlanLoad struct {
@@ -90,78 +88,4 @@ func (k *Keeper) Plan(ctx context.Context, now time.Time, ask Ask) (*Plan, error
 		p.tell(night)
 	}
 	return p.finish(), nil
-}
-
-// arranged is a session with its plan.
-type arranged struct {
-	*soak.Session
-	*soak.Plan
-	night bool
-}
-
-// Parts of the effort. Our own: a rough plan already shows which water would be
-// too old, and a load for the night is little to plan.
-const (
-	roughPart = 40
-	nightPart = 10
-	againPart = 4
-)
-
-// arrange plans a session. The planner knows no limit to how late a load may go
-// into used water, so a vessel in which one would be too late gets fresh water
-// for each load, and the session is planned again: roughly until none is, then
-// well.
-func (p *planning) arrange(ctx context.Context, s *soak.Session, night bool) (arranged, error) {
-	effort := p.ask.Effort
-	if night {
-		effort.Work /= nightPart
-	}
-	well := effort.Work
-	effort.Work = max(1, well/roughPart)
-	for {
-		plan, err := soak.Arrange(ctx, s, effort)
-		if err != nil {
-			return arranged{}, fmt.Errorf("plan the soak day: %w", err)
-		}
-		stale := p.stale(s, plan)
-		switch {
-		case len(stale) > 0:
-			for _, v := range stale {
-				s.Vessels[v].Loads = 1
-			}
-		case effort.Work < well/againPart:
-			effort.Work = well
-			continue
-		default:
-			return arranged{s, plan, night}, nil
-		}
-		if effort.Work == well {
-			effort.Work = well/againPart + 1
-		}
-	}
-}
-
-// stale lists the vessels in which a load would go into water too long in use.
-func (p *planning) stale(s *soak.Session, plan *soak.Plan) []int {
-	var stale []int
-	for v := range s.Vessels {
-		limit, fill, since := int(p.rules.HoursToFill(p.vessels[v])*3600), 0, 0
-		used := s.Vessels[v].Water != nil && s.Vessels[v].Water.Loads > 0
-		if used {
-			since = s.Vessels[v].Water.Since
-		}
-		for _, l := range plan.Loads {
-			if l.Vessel != v || l.Given {
-				continue
-			}
-			if l.Fill != fill || !used {
-				fill, since, used = l.Fill, l.Start, true
-			}
-			if l.Start-since > limit && s.Vessels[v].Loads != 1 {
-				stale = append(stale, v)
-				break
-			}
-		}
-	}
-	return stale
 }

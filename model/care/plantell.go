@@ -30,7 +30,9 @@ func (p *planning) tell(a arranged) {
 	p.plan.Bound = later(p.plan.Bound, p.at(a.Bound.HandsFree))
 	p.plan.AllDry = later(p.plan.AllDry, p.at(a.AllDry))
 	p.plan.Thirst.Got += a.Thirst
-	p.plan.Thirst.Most += a.Bound.Thirst
+	for _, it := range a.Items {
+		p.plan.Thirst.Of += it.Thirst
+	}
 	p.plan.Fills += a.Fills
 	p.plan.AtOnce = max(p.plan.AtOnce, a.AtOnce)
 	if !a.night {

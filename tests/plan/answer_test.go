@@ -6,7 +6,6 @@ import (
 	"testing"
 	"time"
 
-	"tubside/demo"
 	"tubside/tests/plan/answer"
 	"tubside/ui/command"
 )
@@ -36,17 +35,19 @@ func scene(t testing.TB, name string, now time.Time) string {
 func TestTheDemosPlansKeepTheRules(t *testing.T) {
 	now := time.Date(2026, 1, 31, 9, 0, 0, 0, time.Local)
 	limits := answer.Limits{From: now, Loads: 2, Used: 2 * time.Hour} // the house rules of the demo
-	asked := [][]string{nil, {"--from", "09:30", "--until", "14:00", "--pause", "12:00-12:30", "--dry-by", "21:00"}, {"--until", "22:00"}, {"--shelf", "Bay"}}
-	for _, s := range demo.Scenes {
-		book := scene(t, s.Name, now)
-		for _, flags := range asked {
+	morning := []string{"--from", "09:30", "--until", "14:00", "--pause", "12:00-12:30", "--dry-by", "21:00"}
+	for name, all := range map[string][][]string{
+		"homecoming": {nil, morning}, "soakday": {nil, {"--until", "22:00"}}, "bench": {nil}, "quiet": {nil, {"--shelf", "Bay"}}, "first": {morning},
+	} {
+		book := scene(t, name, now)
+		for _, flags := range all {
 			text := shell(t, now, append([]string{"--book", book, "plan", "--json"}, flags...)...)
 			faults, err := answer.Check(text, limits)
 			if err != nil {
 				t.Fatal(err)
 			}
 			for _, fault := range faults {
-				t.Errorf("%s %v: %s", s.Name, flags, fault)
+				t.Errorf("%s %v: %s", name, flags, fault)
 			}
 		}
 	}
