@@ -49,16 +49,19 @@ func (a *attempt) open(atOnce int) {
 	a.search.start()
 }
 
-// at plans with drying times for so many plants at once; false if more would
-// dry at once in that plan.
+// at plans with drying times for so many plants at once; false if more dry at
+// once in even the first draft.
 func (a *attempt) at(atOnce int) bool {
 	a.open(atOnce)
+	if a.peak() > atOnce {
+		return false
+	}
 	s := a.search
 	s.fillUp()
 	s.improve(a.effort.Work*8/10, a.p.ideal(a.able))
 	s.fillUp()
 	s.gatherShelves(a.effort.Work / 10)
-	return a.peak() <= atOnce
+	return true
 }
 
 // mostGuesses is how many numbers of plants drying at once are tried out.

@@ -63,7 +63,8 @@ func (s *search) over() bool {
 	return s.stop()
 }
 
-// start makes a draft by every rule, and keeps the best.
+// start makes a draft by every rule, and keeps the best that agrees with its
+// drying times, or just the best.
 func (s *search) start() {
 	for _, r := range rules() {
 		f := s.d.build(r, s.wanted)
@@ -73,7 +74,36 @@ func (s *search) start() {
 		}
 	}
 	slices.SortStableFunc(s.first, func(a, b start) int { return a.score.compare(b.score) })
-	s.best, s.bestScore = s.first[0].draft.copyTo(nil), s.first[0].score
+	for _, f := range s.first {
+		if s.best == nil {
+			s.offer(f.draft, f.score)
+		}
+	}
+	if s.best == nil {
+		s.best, s.bestScore = s.first[0].draft.copyTo(nil), s.first[0].score
+	}
+}
+
+// offer keeps a draft of the given score if it is better than the best, and
+// agrees with its drying times.
+func (s *search) offer(f draft, sc score) bool {
+	if s.best != nil && sc.compare(s.bestScore) >= 0 || !s.agrees(f) {
+		return false
+	}
+	s.best, s.bestScore = f.copyTo(s.best), sc
+	return true
+}
+
+// agrees reports whether no more plants of a draft dry at once than the drying
+// times allow for.
+func (s *search) agrees(f draft) bool {
+	if s.p.s.Room == nil {
+		return true
+	}
+	s.d.keep = true
+	s.d.run(f.copyTo(nil))
+	s.d.keep = false
+	return s.d.dryingAtOnce() <= s.p.atOnce
 }
 
 // start is a draft to start from.
@@ -131,9 +161,7 @@ func (s *search) step(allow int) {
 	s.cur, s.next, s.curCost = s.next, s.cur, cost
 	s.cur = s.cur.compact()
 	s.listLeft()
-	if sc := s.d.score(); sc.compare(s.bestScore) < 0 {
-		s.best, s.bestScore = s.cur.copyTo(s.best), sc
-	}
+	s.offer(s.cur, s.d.score())
 }
 
 // listLeft lists what the current draft leaves out.

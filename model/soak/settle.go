@@ -80,7 +80,7 @@ func (s *search) fillUp() {
 			f = append(f, batch{v, s.d.put(v, []int{i})})
 		}
 	}
-	s.best, s.bestScore = f, s.d.score()
+	s.offer(f, s.d.score())
 }
 
 // firstTo is the vessel from which a plant would come out first, or -1.

@@ -20,8 +20,8 @@ func (s *search) gatherShelves(work int) {
 			continue
 		}
 		s.d.run(s.next)
-		if s.d.score().compare(s.bestScore) <= 0 {
-			s.best, s.bestScore = s.next.compact().copyTo(s.best), s.d.score()
+		if sc := s.d.score(); sc.compare(s.bestScore) <= 0 && s.agrees(s.next) {
+			s.best, s.bestScore = s.next.copyTo(s.best), sc
 		}
 	}
 }
