@@ -23,6 +23,8 @@ type dryScreen struct {
 	late   int       // overdue plants
 	last   time.Time // when the last should be dry
 	into   int       // plants that may be wet into the night
+	ahead  *care.Ahead
+	looked time.Time // when ahead was worked out
 }
 
 func newDrying(m *board) *dryScreen { return &dryScreen{board: m, rows: newList(), built: -1} }
@@ -48,16 +50,29 @@ func (s *dryScreen) open() { s.build() }
 func (s *dryScreen) typed(tea.KeyMsg) bool { return false }
 
 func (s *dryScreen) sync() {
-	s.rows.resize(s.height - 4 - 1)
 	if s.built != s.version {
 		s.build()
+	}
+	s.lookAhead()
+	s.rows.resize(s.height - 4 - 1 - len(s.aheadLines()))
+}
+
+// lookAhead works out the hours to come, after an entry and once a minute, only
+// while the screen is in front.
+func (s *dryScreen) lookAhead() {
+	if s.front() != screen(s) || s.ahead != nil && s.looked.Equal(s.outlook.At) {
+		return
+	}
+	s.looked, s.ahead = s.outlook.At, nil
+	if a, ok := s.keeper.Ahead(s.now); ok {
+		s.ahead = &a
 	}
 }
 
 // build lists overdue plants first, then what is dry and waits to be hung, in
 // walking order, then each load, the first dry first.
 func (s *dryScreen) build() {
-	s.built, s.last, s.into = s.version, time.Time{}, 0
+	s.built, s.last, s.into, s.ahead = s.version, time.Time{}, 0, nil
 	by := care.DryBy(s.book.Rules(), s.now.In(s.book.Zone()))
 	var late, dry model.IDs
 	loads := map[model.LoadID]model.IDs{}
@@ -126,6 +141,7 @@ func (s *dryScreen) groups() []group {
 			act([]string{"w"}, "w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).unless(empty),
 			act([]string{"r"}, "r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).unless(empty),
 			act([]string{"f"}, "f", "fan: off, low, on, near", s.nextFan),
+			act([]string{"i"}, "i", "window: shut, open, extractor", s.nextWindow),
 		}},
 		{"The list", append(s.moveKeys(&s.rows), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
 	}
@@ -167,7 +183,7 @@ func (s *dryScreen) hints() string {
 	if s.rows.several() {
 		return fmt.Sprintf("%d marked:   d dry   w still damp   r rehung   esc unmark", s.rows.markCount())
 	}
-	return "d dry   w still damp   r rehung   A whole group   f fan   enter why"
+	return "d dry   w still damp   r rehung   A group   f fan   i window   enter why"
 }
 
 // draw writes one line about the whole bench, then the list.
@@ -178,6 +194,9 @@ func (s *dryScreen) draw(p *page, height int) {
 		return
 	}
 	p.line(s.benchLine())
+	for _, line := range s.aheadLines() {
+		p.line(line)
+	}
 	s.rows.draw(p.line, s.row, s.head)
 }
 

@@ -172,3 +172,12 @@ func TestTheCountsAlwaysAddUp(t *testing.T) {
 	g.types("given").keys("ctrl+s")
 	check()
 }
+
+func TestTheBenchLooksAhead(t *testing.T) {
+	g := pulled(t).keys("A", "s")
+	load := g.board.book.OpenLoads()[0]
+	g.after(load.Due.Sub(g.now)).keys("o", "tab").sees("may come out")
+	g.size(100, 30)
+	g.sees("The room's humidity").sees("Window shut")
+	g.keys("i").sees("Window open")
+}

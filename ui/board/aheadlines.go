@@ -1,0 +1,118 @@
+package board
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// roomy is the height from which the drying screen has room for what lies
+// ahead.
+const roomy = 28
+
+// aheadLines are the hours to come on the bench: how damp the room gets, how
+// many more plants may come out, and what a window would change. A small screen
+// has one line of it.
+func (s *dryScreen) aheadLines() []string {
+	if s.ahead == nil {
+		return nil
+	}
+	words := show.Fit(" "+s.aheadWords(), s.width)
+	if s.height < roomy {
+		return []string{words}
+	}
+	return append(s.humidityChart(), words)
+}
+
+// aheadWords say it in one line.
+func (s *dryScreen) aheadWords() string {
+	zone := s.book.Zone()
+	by := show.Clock(care.DryBy(s.book.Rules(), s.now.In(zone)), s.now, zone)
+	more := fmt.Sprintf("%d more may come out and be dry by %s", s.ahead.MayCome, by)
+	switch s.ahead.MayCome {
+	case 0:
+		more = "No more should come out: they would not be dry by " + by
+	case care.MostMayCome:
+		more = fmt.Sprintf("%d or more may come out and be dry by %s", care.MostMayCome, by)
+	}
+	if a := s.ahead; !a.Opened.IsZero() && a.AllDry.Sub(a.Opened) >= 10*time.Minute {
+		more += fmt.Sprintf(" · window open: all dry %s instead of %s", show.Clock(a.Opened, s.now, zone), show.Clock(a.AllDry, s.now, zone))
+	}
+	return more
+}
+
+// humidityChart draws the room's humidity over the next hours, now marked.
+func (s *dryScreen) humidityChart() []string {
+	const rows = 3
+	moments := s.ahead.Humidity
+	if len(moments) < 2 {
+		return nil
+	}
+	from, until := moments[0].At, moments[len(moments)-1].At
+	if limit := s.now.Add(18 * time.Hour); until.After(limit) {
+		until = limit
+	}
+	scale := timescale{from, until, max(10, s.width-roomScale-2)}
+	columns := make([]float64, scale.width)
+	for i := range columns {
+		at := from.Add(time.Duration(float64(until.Sub(from)) * float64(i) / float64(scale.width)))
+		columns[i] = humidityAt(moments, at)
+	}
+	low, high := ends(columns)
+	low, high = min(low, high-5), high+0.01
+	lines := []string{s.heading("The room's humidity", fmt.Sprintf("%s, peak %.0f %% ", show.Line(windowWords(s.book.Window(s.now).Window)), s.ahead.PeakRH))}
+	now := scale.column(s.now)
+	for row := rows - 1; row >= 0; row-- {
+		label := ""
+		switch row {
+		case rows - 1:
+			label = show.Humidity(high)
+		case 0:
+			label = show.Humidity(low)
+		}
+		line := []rune(columnRow(columns, row, rows, low, high))
+		if now >= 0 && now < len(line) {
+			lines = append(lines, s.theme.quiet.of(show.PadLeft(label, roomScale-1))+" "+string(line[:now])+s.theme.alarm.of("│")+string(line[now+1:]))
+			continue
+		}
+		lines = append(lines, s.theme.quiet.of(show.PadLeft(label, roomScale-1))+" "+string(line))
+	}
+	return append(lines, strings.Repeat(" ", roomScale)+s.theme.quiet.of(scale.hours(s.book.Zone())))
+}
+
+// humidityAt reads the forecast at a time.
+func humidityAt(moments []care.AirMoment, at time.Time) float64 {
+	for i := 1; i < len(moments); i++ {
+		a, b := moments[i-1], moments[i]
+		if at.Before(b.At) {
+			share := at.Sub(a.At).Seconds() / max(1, b.At.Sub(a.At).Seconds())
+			return a.RH + share*(b.RH-a.RH)
+		}
+	}
+	return moments[len(moments)-1].RH
+}
+
+func windowWords(w model.Window) string {
+	switch w {
+	case model.WindowOpen:
+		return "window open"
+	case model.Extractor:
+		return "extractor on"
+	}
+	return "window shut"
+}
+
+// nextWindow airs the room otherwise.
+func (m *board) nextWindow() {
+	now := m.book.Window(m.now).Window
+	for i, w := range model.AllWindows {
+		if w == now {
+			m.enter(&model.WindowSet{Window: model.AllWindows[(i+1)%len(model.AllWindows)]})
+			return
+		}
+	}
+}
