@@ -120,9 +120,10 @@ func (t *triage) row(id model.ID, i int) string {
 }
 
 // forecast is how thirsty a plant was expected to be on coming home, to stand
-// beside what is seen; "" when there was no trip, or it was soaked since.
+// beside what is seen; "" when there was no trip, when it was soaked since, or
+// when nobody has looked yet and the bar says the same.
 func (t *triage) forecast(id model.ID) string {
-	if t.home == nil {
+	if t.home == nil || t.book.Row(id).SignsAt.Before(t.home.Trip.Home()) {
 		return ""
 	}
 	if stand, ok := t.home.Forecast[id]; ok {
