@@ -2,21 +2,40 @@ package belief
 
 import "math"
 
-// LogMark fills into with the log likelihood of a mark on a drying bench: "it took between low and high times the predicted
-// length", for something that takes multiplier x predicted, give or take a lognormal spread of the single event (sd of the log),
-// where a share slip (0 to 1) of all marks says nothing at all: made without looking, or on the wrong plant. LogInterval is the
-// same without slips. The slips are a floor under the likelihood: one wrong mark cannot outweigh a month of right ones.
+// Marks is how marks on a drying bench are read, for something that takes multiplier x a predicted length.
+type Marks struct {
+	Spread  float64 // of one event around its multiplier, lognormal (sd of the log)
+	Slips   float64 // share of marks that say nothing: made without looking, or on the wrong plant; 0 to 1
+	Noticed float64 // chance that a walk along the bench would have noticed this one, had it been done; 0 to 1
+}
+
+// Log fills into with the log likelihood of "it was found done at the last of the looks". Looks are lengths since the start, as
+// multiples of the predicted length, in rising order: the first is when it was surely not done (0 if nobody knows), those between
+// are walks that passed it without a word, the last is when it was found done (+Inf if it never was). What was done before a walk
+// that passed it was overlooked then, which happens to 1 - Noticed.
 //
-// A low of 0 says "was dry when first looked at", a high of +Inf "is still damp". Ends that make no sense come out as a slip: they
-// say nothing.
-func LogMark(low, high, spread, slip float64, into *[Points]float64) {
-	spread = carried(spread)
-	from, to := math.Log(low), math.Log(high)
-	if !(from <= to) {
-		from, to = math.Inf(-1), math.Inf(1)
+// The slips are a floor under the likelihood: one wrong mark cannot outweigh a month of right ones. Fewer than two looks, or looks
+// that do not rise, say nothing.
+func (m Marks) Log(looks []float64, into *[Points]float64) {
+	*into = [Points]float64{}
+	if len(looks) < 2 {
+		return
 	}
-	for i, u := range logs {
-		into[i] = math.Log(slip + (1-slip)*(normalBelow((to-u)/spread)-normalBelow((from-u)/spread)))
+	spread, overlooked := carried(m.Spread), 1.0
+	last := len(looks) - 1
+	for i := last; i > 0; i-- {
+		from, to := math.Log(looks[i-1]), math.Log(looks[i])
+		if !(from <= to) {
+			*into = [Points]float64{}
+			return
+		}
+		for j, u := range logs {
+			into[j] += overlooked * (normalBelow((to-u)/spread) - normalBelow((from-u)/spread))
+		}
+		overlooked *= 1 - m.Noticed
+	}
+	for j, likelihood := range into {
+		into[j] = math.Log(m.Slips + (1-m.Slips)*likelihood)
 	}
 }
 

@@ -48,6 +48,27 @@ func (s *Step) Up(below *Shares) Shares {
 	return above
 }
 
+// LogStep is the distance of two neighbours of the grid, in the logarithm of the multiplier.
+func LogStep() float64 { return logStep }
+
+// Shifted is the same belief about a multiplier that is some steps of the grid higher. What would leave the grid stays at its end.
+func (s *Shares) Shifted(steps int) Shares {
+	var moved Shares
+	for i, share := range s {
+		moved[min(max(i+steps, 0), Points-1)] += share
+	}
+	return moved
+}
+
+// ShiftedLog is a log likelihood for a multiplier that is some steps of the grid higher. What comes in from outside the grid is as
+// likely as its end.
+func ShiftedLog(log *[Points]float64, steps int) (moved [Points]float64) {
+	for i := range moved {
+		moved[i] = log[min(max(i-steps, 0), Points-1)]
+	}
+	return moved
+}
+
 // negligible is the share, of the largest, that may be left out of a sum: far under what any answer shows.
 const negligible = 1e-9
 

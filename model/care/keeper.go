@@ -18,9 +18,11 @@ type Keeper struct {
 	water   map[model.ID]*water // of the same plants
 	kinds   map[model.ID]kind
 	climate *climate
-	loss    *belief.Family // how fast plants lose water
-	linger  *belief.Family // how long they take to dry
-	untold  []*kept        // of which the families do not know the newest
+	loss    *belief.Family        // how fast plants lose water
+	linger  *belief.Family        // how long they take to dry
+	spells  []*spell              // to be used again
+	untold  []*kept               // of which the families do not know the newest
+	shelves map[string]*shelfSums // by model.ShelfKey
 	bench   bench
 	drying  *dryingRoom // nil until somebody asks
 	sight   *sight      // the last one
@@ -31,10 +33,17 @@ type kept struct {
 	id   model.ID
 	kind *kind
 	water
-	loss   learned // rate of water loss
-	linger learned // time to dry
-	scale  *scale  // nil when it was never weighed wet
-	outing *outing // nil when it is not out to dry
+	loss  learned // rate of water loss
+	shows shown   // what the loss was learned from
+	own   ownSum  // what that comes to
+	form  int     // its place among the forms
+	// learnedOn is the shelf it hung on when it last was learned from, and steps
+	// what was made of that shelf when the family was told.
+	learnedOn string
+	steps     int
+	linger    learned // time to dry
+	scale     *scale  // nil when it was never weighed wet
+	outing    *outing // nil when it is not out to dry
 }
 
 // New reads the whole book, entry by entry, just as it was lived.
@@ -54,7 +63,7 @@ func (k *Keeper) reread() {
 	k.readLogs()
 	k.loss = belief.NewFamily(lossSpreads, len(model.Forms))
 	k.linger = belief.NewFamily(lingerSpreads, len(model.Forms))
-	k.untold, k.drying, k.sight = nil, nil, nil
+	k.untold, k.shelves, k.drying, k.sight = nil, nil, nil, nil
 	k.bench = newBench()
 	for _, e := range k.book.Entries() {
 		if !k.book.Struck(e.Seq) {
@@ -121,6 +130,7 @@ func (k *Keeper) takeOne(p *kept, e model.Entry) {
 		k.weigh(p, e.At, f)
 	case *model.Move:
 		p.hang(e.At, f.To.Shelf, k.book.ShelfFactor(f.To.Shelf), k.climate)
+		p.loss.fresh = false
 	case *model.Soak:
 		k.settle(p, e.At)
 		p.goIn(e.At, p.kind, k.climate)
@@ -165,8 +175,8 @@ func (k *Keeper) meet(at time.Time, plants []model.Plant) {
 func (k *Keeper) newcomer(id model.ID) *kept {
 	row := k.book.Row(id)
 	kd := kindOf(row.Plant, k.book.Rules())
-	p := &kept{id: id, kind: &kd}
-	p.loss.member, p.linger.member = k.loss.Join(formPlace(row.Form)), k.linger.Join(formPlace(row.Form))
+	p := &kept{id: id, kind: &kd, form: formPlace(row.Form)}
+	p.loss.member, p.linger.member = k.loss.Join(p.form), k.linger.Join(p.form)
 	k.plants[id], k.water[id], k.kinds[id] = p, &p.water, kd
 	return p
 }
@@ -177,6 +187,7 @@ func (k *Keeper) split(tray model.ID, part model.Plant) {
 	whole, p := k.plants[tray], k.newcomer(part.ID)
 	p.water = whole.water.copy()
 	p.loss.inherit(&whole.loss)
+	p.shows, p.learnedOn = whole.shows, whole.learnedOn
 	p.linger.inherit(&whole.linger)
 	whole.scale = nil
 	k.untold = append(k.untold, p)

@@ -2,6 +2,7 @@ package care
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"tubside/model"
@@ -10,14 +11,20 @@ import (
 	"tubside/model/drying"
 )
 
-// eventSpread is how one drying of a plant differs from the next: the standard
-// deviation of the logarithm. slips is the share of marks that say nothing:
-// made without looking into the heart, or on the wrong plant. Guesses; a bench
-// looked at every half hour for a month would replace them.
+// How marks are read. One drying of a plant differs from the next by
+// eventSpread, the standard deviation of the logarithm, what is not known of
+// the room's air included; slips is the share of
+// marks that say nothing, made without looking into the heart or on the wrong
+// plant; noticedDry is how many of the dry plants on the bench a grower who marks
+// some marks on the same walk. Guesses; a bench looked at every half hour for a
+// month would replace them.
 const (
-	eventSpread = 0.20
+	eventSpread = 0.22
 	slips       = 0.03
+	noticedDry  = 0.5
 )
+
+var marks = belief.Marks{Spread: eventSpread, Slips: slips, Noticed: noticedDry}
 
 // restHours is how long nothing comes out of the water before the next to come
 // out begins a new morning at the bench. Our own.
@@ -40,7 +47,8 @@ type morning struct {
 	start, last time.Time // when the first and the newest came out
 	room        drying.Room
 	outings     []*outing
-	wet         int // not marked dry
+	walks       []time.Time // when something on the bench was marked, rising
+	wet         int         // not marked dry
 }
 
 // outing is one plant on the bench.
@@ -62,7 +70,7 @@ func (k *Keeper) layOut(p *kept, at time.Time, f model.Out) {
 		m = &morning{start: at, room: k.roomOf(at)}
 		k.bench.today = m
 	}
-	m.last = at
+	m.start, m.last = earlier(m.start, at), later(m.last, at)
 	m.wet++
 	p.outing = k.bench.outing()
 	*p.outing = outing{plant: p, morning: m, out: at, handling: p.kind.handling(f), speed: fanSpeed(k.bench.fan)}
@@ -101,6 +109,7 @@ func (k *Keeper) markDamp(p *kept, at time.Time) {
 		return
 	}
 	o.damp = at
+	o.morning.walked(at)
 	if !o.dry.IsZero() {
 		o.dry = time.Time{}
 		o.morning.wet++
@@ -112,7 +121,15 @@ func (k *Keeper) markDry(p *kept, at time.Time) {
 		return
 	}
 	p.outing.dry = at
+	p.outing.morning.walked(at)
 	k.oneLess(p.outing.morning)
+}
+
+// walked notes that somebody looked along the bench.
+func (m *morning) walked(at time.Time) {
+	if i, known := slices.BinarySearchFunc(m.walks, at, time.Time.Compare); !known {
+		m.walks = slices.Insert(m.walks, i, at)
+	}
 }
 
 // takeAway takes a plant that left off the bench.
@@ -176,35 +193,55 @@ func (k *Keeper) learnMorning(m *morning) {
 		of[i] = at
 	}
 	hours := m.room.Retell(batches)
-	read := map[[2]float64]*grid{}
+	read := map[markKey]*grid{}
 	for i, o := range m.outings {
 		if log := o.evidence(hours[of[i]], read); log != nil {
-			k.learn(o.plant, &o.plant.linger, log, o.out)
+			k.learnLinger(o.plant, log, o.out)
 		}
 	}
 }
 
+// markKey is what plants have in common whose marks say the same.
+type markKey struct {
+	hours          float64
+	out, damp, dry int64
+}
+
 // evidence is the log likelihood of a plant's marks where it should have taken
 // some hours, or nil when nobody looked. Marks read before are not read again.
-func (o *outing) evidence(hours float64, read map[[2]float64]*grid) *grid {
+func (o *outing) evidence(hours float64, read map[markKey]*grid) *grid {
 	if o.damp.IsZero() && o.dry.IsZero() {
 		return nil
 	}
-	from, to := 0.0, math.Inf(1)
-	if !o.damp.IsZero() {
-		from = math.Max(0, o.damp.Sub(o.out).Hours()) / hours
-	}
-	if !o.dry.IsZero() {
-		to = o.dry.Sub(o.out).Hours() / hours
-	}
-	key := [2]float64{from, to}
+	key := markKey{hours, o.out.Unix(), o.damp.Unix(), o.dry.Unix()}
 	log := read[key]
 	if log == nil {
 		log = &grid{}
-		belief.LogMark(from, to, eventSpread, slips, log)
+		marks.Log(o.looks(hours), log)
 		read[key] = log
 	}
 	return log
+}
+
+// looks are the looks at a plant since it came out, as multiples of the hours
+// it should have taken: when it was last damp, the walks past it since, and when
+// it was found dry.
+func (o *outing) looks(hours float64) []float64 {
+	after := func(t time.Time) float64 { return math.Max(0, t.Sub(o.out).Hours()) / hours }
+	from := o.out
+	if !o.damp.IsZero() {
+		from = o.damp
+	}
+	looks := []float64{after(from)}
+	if o.dry.IsZero() {
+		return append(looks, math.Inf(1))
+	}
+	for _, walk := range o.morning.walks {
+		if walk.After(from) && walk.Before(o.dry) {
+			looks = append(looks, after(walk))
+		}
+	}
+	return append(looks, after(o.dry))
 }
 
 // bareOf is a plant without what differs in a group.

@@ -77,10 +77,13 @@ func TestChangesSayWhatALostHourCosts(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := strings.Join(care.PlanChanges(first, again), "\n")
-	for _, want := range []string{"hands free ", "all dry by ", ": in at "} {
+	for _, want := range []string{"hands free ", "all dry by "} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no word of %q in\n%s", want, text)
 		}
+	}
+	if !strings.Contains(text, ": in at ") && !strings.Contains(text, " instead of tub") {
+		t.Errorf("no word of a load at another time or in another vessel in\n%s", text)
 	}
 	gone, err := k.Replan(context.Background(), day(8, 12), first)
 	if err != nil {

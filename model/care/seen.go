@@ -19,10 +19,11 @@ const (
 	oddChance = 0.05
 )
 
-// spell is what was seen of a plant between two soaks: evidence on its pace.
+// spell is what was seen of a plant between two soaks: evidence on its pace, for
+// each way in which it may show its thirst.
 type spell struct {
-	settled grid // log likelihood of all but the last look
-	last    grid // of the last look
+	settled shown // log likelihood of all but the last look
+	last    shown // of the last look
 	look    time.Time
 	soon    bool // looked at soon after the soak
 	odd     bool // and it contradicted, the last look left out
@@ -32,25 +33,22 @@ type spell struct {
 // contradicts reports whether a look said that the soak did not help.
 func (s *spell) contradicts() bool { return s != nil && (s.odd || s.oddLast) }
 
-// all is the evidence together.
-func (s *spell) all() (log grid) {
-	log = s.settled
-	for i, l := range s.last {
-		log[i] += l
-	}
-	return log
-}
-
 // suspect reports whether the plant looked thirsty right after two soaks in a
 // row. Then it is not thirst: what is seen no longer counts as such.
 func (p *kept) suspect() bool { return p.odd > 0 && p.seen.contradicts() }
 
 // spell is what was seen since the last soak, begun if need be.
-func (w *water) spell() *spell {
-	if w.seen == nil {
-		w.seen = &spell{}
+func (k *Keeper) spell(p *kept) *spell {
+	if p.seen != nil {
+		return p.seen
 	}
-	return w.seen
+	if n := len(k.spells); n > 0 {
+		p.seen, k.spells = k.spells[n-1], k.spells[:n-1]
+		*p.seen = spell{}
+	} else {
+		p.seen = &spell{}
+	}
+	return p.seen
 }
 
 // look takes signs as evidence on the pace. A look soon after another replaces
@@ -59,14 +57,14 @@ func (k *Keeper) look(p *kept, t time.Time, signs model.Signs) {
 	if p.wet {
 		return // wet leaves say nothing about thirst
 	}
-	s := p.spell()
+	s := k.spell(p)
 	if !s.look.IsZero() && t.Sub(s.look).Hours() >= againHours {
-		s.settled, s.odd = s.all(), s.odd || s.oddLast
+		s.settled.add(&s.last)
+		s.odd = s.odd || s.oddLast
 	}
 	var rwc grid
 	p.at(t, p.kind.k, k.climate, &rwc)
-	s.last = grid{}
-	gradesOf(signs).AddLogLikelihood(s.last[:], rwc[:], p.kind.scale)
+	s.last = seenAs(signs, &rwc, p.kind.scale)
 	s.look = t
 	s.oddLast = false
 	if t.Sub(p.dry).Hours() <= soonDays*24 {
@@ -76,14 +74,10 @@ func (k *Keeper) look(p *kept, t time.Time, signs model.Signs) {
 	p.loss.fresh = false
 }
 
-func gradesOf(s model.Signs) leaf.Signs {
-	return leaf.Signs{Curl: int8(s.Curl), Tips: int8(s.Tips), Shift: int8(s.Shift)}
-}
-
 // chanceOfCurl is how likely the plant's own past makes at least so much curl,
 // by the water it has at each pace.
 func (p *kept) chanceOfCurl(grade model.Grade, rwc *grid) float64 {
-	shares := unlearned.Given(&p.loss.log)
+	shares := unlearned.Given(p.lossLog())
 	var chance grid
 	for i, r := range rwc {
 		chance[i] = p.kind.scale.CurlChance(int8(grade), 1-r)
@@ -111,8 +105,9 @@ func (k *Keeper) settle(p *kept, t time.Time) {
 		p.loss.fresh = false
 		return
 	}
-	log := s.all()
-	k.learn(p, &p.loss, &log, t)
+	s.settled.add(&s.last)
+	k.learnLoss(p, &s.settled, t)
+	k.spells = append(k.spells, s)
 }
 
 // scale is a plant's wet weight and how full it was then, for each pace.
@@ -131,12 +126,15 @@ func (k *Keeper) weigh(p *kept, t time.Time, f *model.Weigh) {
 	if p.scale == nil || p.wet {
 		return
 	}
-	s := p.spell()
+	s := k.spell(p)
 	var rwc grid
 	p.at(t, p.kind.k, k.climate, &rwc)
 	days := t.Sub(p.scale.at).Hours() / 24
 	for i, r := range rwc {
-		s.settled[i] += leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days)
+		weight := leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days)
+		for way := range s.settled {
+			s.settled[way][i] += weight
+		}
 	}
 	p.loss.fresh = false
 }

@@ -25,8 +25,7 @@ func (k *Keeper) Trace(id model.ID, from, to time.Time, n int) []Point {
 	if p == nil {
 		return nil
 	}
-	k.tellFamilies()
-	t := tracer{keeper: k, kin: k.loss.Prior(p.loss.member)}
+	t := tracer{keeper: k, kin: k.kinOf(p)}
 	past := k.lineage(id)
 	points := make([]Point, 0, n)
 	for i := range n {
@@ -73,7 +72,7 @@ func (k *Keeper) lineage(id model.ID) []event {
 // tracer lives one plant's past again, alone.
 type tracer struct {
 	keeper *Keeper
-	kin    *belief.Shares
+	kin    belief.Shares
 	alone  *Keeper // nil before the plant came
 }
 
@@ -118,7 +117,7 @@ func (t *tracer) point(at time.Time) Point {
 	for _, p := range t.alone.plants {
 		var rwc grid
 		p.at(at, p.kind.k, t.alone.climate, &rwc)
-		shares := p.given(t.kin)
+		shares := p.given(&t.kin)
 		low, high := shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)
 		return Point{At: at, RWC: shares.MeanOf(&rwc), Low: min(low, high), High: max(low, high), InWater: p.wet}
 	}

@@ -29,7 +29,7 @@ const CurlsReadily = -0.08
 // water content for any Tillandsia. Marker plants graded, weighed, soaked to constant mass and weighed again would replace them,
 // some ten plants of each form over the whole range.
 var (
-	curl = graded(0.06, 0.33, 0.46, 0.60)
+	curl = graded(0.06, 0.345, 0.49, 0.60)
 	// A weekly soak leaves most green rosettes flat: edges that lift speak of more thirst than a usual week (common practice, no
 	// source), so curl begins above it.
 	// Brown tips tell of dryness that may be weeks old: a weak sign.
@@ -75,13 +75,33 @@ const (
 func graded(spread float64, begins ...float64) sign {
 	edges := append(append([]float64{math.Inf(-1)}, begins...), math.Inf(1))
 	s := make(sign, len(begins)+1)
-	for g := range s {
-		for i := range s[g] {
-			thirst := curveFrom + float64(i)/curvePerUnit
-			s[g][i] = math.Log(between((thirst-edges[g])/spread, (thirst-edges[g+1])/spread))
+	chance := make([]float64, len(s))
+	for i := range s[0] {
+		thirst := curveFrom + float64(i)/curvePerUnit
+		for g := range s {
+			chance[g] = between((thirst-edges[g])/spread, (thirst-edges[g+1])/spread)
+		}
+		for g, c := range slipped(chance) {
+			s[g][i] = math.Log(c)
 		}
 	}
 	return s
+}
+
+// slip is the share of grades that are seen or keyed one too low, and as many one too high. A guess; two people grading the same
+// shelf would replace it. Slips this rare leave the order of the grades as it is: a higher one still never speaks for less thirst.
+const slip = 0.03
+
+// slipped is the chance of each grade to be written down, from its chance to be there. There is nothing below the lowest grade nor
+// above the highest.
+func slipped(chance []float64) []float64 {
+	written := make([]float64, len(chance))
+	for g, c := range chance {
+		written[max(g-1, 0)] += slip * c
+		written[g] += (1 - 2*slip) * c
+		written[min(g+1, len(chance)-1)] += slip * c
+	}
+	return written
 }
 
 // between is the logistic function at a less that at b, multiplied out so that nothing cancels.

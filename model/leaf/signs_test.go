@@ -77,22 +77,32 @@ func TestWorstSignsAreNeverImpossible(t *testing.T) {
 	})
 }
 
-// The ordered logistic model, written out. At its own threshold a grade is reached by the toss of a coin.
+// The ordered logistic model, written out, with three grades in a hundred one too low and as many one too high.
 func TestGradesAreOrderedLogistic(t *testing.T) {
+	const slip = 0.03
 	for _, c := range []struct {
 		name   string
 		begins []float64
 		spread float64
 	}{
-		{"curl", []float64{0.33, 0.46, 0.60}, 0.06},
+		{"curl", []float64{0.345, 0.49, 0.60}, 0.06},
 		{"tips", []float64{0.35, 0.50, 0.65}, 0.20},
 		{"shift", []float64{0.10, 0.30}, 0.15},
 	} {
 		for thirst := 0.0; thirst <= 1; thirst += 0.0137 {
+			upTo := func(grade int) float64 { // the chance that the true grade is no higher
+				switch {
+				case grade < 0:
+					return 0
+				case grade >= len(c.begins):
+					return 1
+				}
+				return 1 / (1 + math.Exp((thirst-c.begins[grade])/c.spread))
+			}
 			under := 0.0
-			for i, begins := range c.begins {
+			for i := range c.begins {
 				under += math.Exp(one[c.name](int8(i)).LogLikelihood(thirst, leaf.SignsScale{}))
-				near(t, c.name+": chance of less", under, 1/(1+math.Exp((thirst-begins)/c.spread)), tabled)
+				near(t, c.name+": chance of less", under, (1-2*slip)*upTo(i)+slip*(upTo(i-1)+upTo(i+1)), tabled)
 			}
 		}
 	}
@@ -104,12 +114,12 @@ func TestFormsThatCurlReadily(t *testing.T) {
 	near(t, "edges deep", s.LogLikelihood(0.40, leaf.SignsScale{CurlShift: leaf.CurlsReadily}), s.LogLikelihood(0.48, leaf.SignsScale{}), 1e-12)
 }
 
-// A shift past the table still gives an answer: the tail of the logistic, which is straight.
+// A shift past the table still gives an answer: the tail of the logistic of the grade next to it, of which one in 33 slips.
 func TestAShiftPastTheTable(t *testing.T) {
 	got := one["curl"](3).LogLikelihood(0, leaf.SignsScale{CurlShift: 0.4})
-	near(t, "rolled shut", got, -math.Log1p(math.Exp((0.60+0.4)/0.06)), 1e-3)
+	near(t, "rolled shut", got, math.Log(0.94*math.Exp(-(0.60+0.4)/0.06)+0.03*math.Exp(-(0.49+0.4)/0.06)), 1e-3)
 	got = one["curl"](0).LogLikelihood(1, leaf.SignsScale{CurlShift: -0.4})
-	near(t, "flat", got, -math.Log1p(math.Exp((1+0.4-0.33)/0.06)), 1e-3)
+	near(t, "flat", got, math.Log(0.94*math.Exp(-(1+0.4-0.345)/0.06)+0.03*math.Exp(-(1+0.4-0.49)/0.06)), 1e-3)
 }
 
 // look weighs signs into the pace of a plant a week after its soak.
