@@ -39,7 +39,7 @@ func (v *verdict) sayShelfAndScale() {
 	if f := v.plant.factor; f != 1 {
 		v.add(Computed, "shelf "+v.plant.shelf+": dries out "+tenths(f)+" times as fast as elsewhere")
 	}
-	if w := v.row.Weight; v.plant.scale != nil && w.At.After(v.row.LastSoak()) {
+	if w := v.row.Weight; v.plant.scale != nil && w.Grams > 0 && !w.At.Before(v.row.LastSoak()) {
 		v.say(Saw, "weighed %.1f g, %.1f g when wet: counts for more than signs", w.Grams, v.plant.scale.grams)
 	}
 }

@@ -41,7 +41,7 @@ Every entry can be struck.`,
 	}
 	c.AddCommand(
 		r.trip(), r.back(),
-		r.reading(), r.fan(), r.rule(), r.vessel(), r.bench(), r.shelfDay(),
+		r.reading(), r.fan(), r.window(), r.shelf(), r.weight(), r.rule(), r.vessel(), r.bench(), r.shelfDay(),
 		r.pull(), r.putBack(), r.soak(), r.out(), r.damp(), r.dry(), r.hung(),
 		r.signs(), r.bloom(), r.rot(), r.mist(), r.note(),
 		r.addPlant(), r.edit(), r.move(), r.split(), r.leave(),

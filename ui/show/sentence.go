@@ -30,6 +30,9 @@ func Sentence(e model.Entry, b *model.Book) string {
 	case *model.Note:
 		return noteSentence(who, f.Text)
 	}
+	if text := climateSentence(e, who); text != "" {
+		return text
+	}
 	if tail, ok := tails[e.Fact.Kind()]; ok {
 		return who + tail
 	}

@@ -1,0 +1,32 @@
+package show
+
+import (
+	"fmt"
+
+	"tubside/model"
+)
+
+// WindowWords says each way of airing the room.
+var WindowWords = map[model.Window]string{
+	model.WindowShut: "window shut", model.WindowOpen: "window open", model.Extractor: "extractor on",
+}
+
+// climateSentence says what an entry tells about a weight or about the climate
+// of a place; "" for any other entry.
+func climateSentence(e model.Entry, who string) string {
+	switch f := e.Fact.(type) {
+	case *model.Weigh:
+		if f.Wet {
+			return fmt.Sprintf("%s weighs %g g wet", who, f.Grams)
+		}
+		return fmt.Sprintf("%s weighs %g g", who, f.Grams)
+	case *model.ShelfSet:
+		if f.Factor == 1 {
+			return "shelf " + Safe(f.Name) + " dries plants out as any other"
+		}
+		return fmt.Sprintf("shelf %s dries plants out %g times as fast", Safe(f.Name), f.Factor)
+	case *model.WindowSet:
+		return WindowWords[f.Window]
+	}
+	return ""
+}
