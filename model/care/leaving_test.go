@@ -69,8 +69,21 @@ func reasonsOf(l care.Left) string {
 // weeks it is soaked all the same, so as to leave full.
 func TestALastSoakComesBeforeRest(t *testing.T) {
 	h := greens(t, 1)
-	if l := care.New(h.Book).Forecast(day(3, 9), day(5, 8), day(26, 8), care.AirGiven(21, 40)).Plants[0]; l.Last == nil {
+	if l := care.New(h.Book).Forecast(day(3, 9), day(4, 8), day(26, 8), care.AirGiven(21, 40)).Plants[0]; l.Last == nil {
 		t.Errorf("left to rest: %s", reasonsOf(l))
+	}
+}
+
+// A plant that has lost a little under what asks for a soak is soaked before
+// three weeks as well.
+func TestALastSoakComesBeforeThirst(t *testing.T) {
+	h := greens(t, 1)
+	p := h.Row(1).Plant
+	p.Leaf = model.Intermediate
+	h.say(day(2, 9), &model.Edit{Plants: []model.Plant{p}})
+	l := care.New(h.Book).Forecast(day(4, 9), day(5, 8), day(26, 8), care.AirGiven(21, 40)).Plants[0]
+	if gone := 1 - l.Leaving; gone > 0.12 || l.Last == nil {
+		t.Errorf("%.3f gone: %s", gone, reasonsOf(l))
 	}
 }
 

@@ -276,7 +276,7 @@ func TestExpectedAir(t *testing.T) {
 		if a := expect(); a.Source != care.FromLately {
 			t.Errorf("%d days last year: %+v", d, a)
 		}
-		h.say(time.Date(2025, 5, 8+d, 9, 0, 0, 0, time.UTC), &model.Reading{TempC: 25, RH: 60})
+		h.say(time.Date(2025, 5, 2+d, 9, 0, 0, 0, time.UTC), &model.Reading{TempC: 25, RH: 60})
 	}
 	if a := expect(); a.Source != care.FromLastYear || a.Days != 3 || math.Abs(a.TempC-25) > 1e-9 || math.Abs(a.RH-60) > 1e-9 {
 		t.Errorf("last year: %+v", a)

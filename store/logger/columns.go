@@ -174,12 +174,9 @@ func (g *guess) byValues(s *sheet) {
 	}
 }
 
-// numbers reports whether a column holds numbers that are no times.
+// numbers reports whether a column holds numbers.
 func (s *sheet) numbers(column int) bool {
-	return s.share(column, func(c string) bool {
-		_, ok := number(c)
-		return ok && !looksLikeMoment(c)
-	}) > mostly
+	return s.share(column, func(c string) bool { _, ok := number(c); return ok }) > mostly
 }
 
 // counts reports whether a column numbers the rows.
@@ -221,16 +218,14 @@ const warmest = 45
 func (g *guess) findUnit(s *sheet, said Unit) {
 	name := plainName(s.names[g.temp])
 	letters := lettersOf(name)
-	cells := func(sign string) bool {
-		return s.share(g.temp, func(c string) bool { return strings.HasSuffix(strings.ToUpper(strings.TrimSpace(c)), sign) }) > mostly
-	}
+	inF := s.share(g.temp, func(c string) bool { return strings.HasSuffix(strings.ToUpper(strings.TrimSpace(c)), "F") }) > mostly
 	low, high := s.span(g.temp)
 	switch {
 	case said != "":
 		g.Unit = said
-	case slices.Contains(letters, "f") || slices.Contains(letters, "fahrenheit") || cells("F"):
+	case slices.Contains(letters, "f") || slices.Contains(letters, "fahrenheit") || inF:
 		g.Unit = Fahrenheit
-	case slices.Contains(letters, "c") || slices.Contains(letters, "celsius") || cells("C"):
+	case slices.Contains(letters, "c") || slices.Contains(letters, "celsius"):
 		g.Unit = Celsius
 	case (low+high)/2 > warmest:
 		g.Unit = Fahrenheit

@@ -45,7 +45,7 @@ var files = map[string]struct {
 }{
 	"plain": {"time,temperature,humidity\n2026-05-03 14:00,20.5,41\n2026-05-03 14:10,21,40.5\n", ""},
 	"with lines about the device first": {
-		"Device: sensor 12\nSerial;A1B2\nInterval;600 s\n\nNo.;Zeit;Temperatur [°C];Luftfeuchte [%]\n1;03.05.2026 14:00:00;20,5;41,0\n2;03.05.2026 14:10:00;21,0;40,5\n",
+		"Device: sensor 12\nSerial;A1B2\nInterval;600 s\n\nNo.;Zeit;Temperatur [°C];Luftfeuchte [%]\n---------\n1;03.05.2026 14:00:00;20,5;41,0\n2;03.05.2026 14:10:00;21,0;40,5\n",
 		"day or month first",
 	},
 	"day and month told apart by the other dates": {
@@ -61,10 +61,12 @@ var files = map[string]struct {
 	"newest first":                   {"time,temp,hum\n2026-05-03 14:10,21,40.5\n2026-05-03 14:00,20.5,41\n", ""},
 	"the month as a word":            {"time;temp;hum\n\"May 3, 2026 2:00 PM\";20.5;41\n3 May 2026, 14:10;21;40.5\n", ""},
 	"the year first, with slashes":   {"sep=;\ntime;temp;hum\n2026/05/03 14:00;20.5;41\n2026/05/03 14:10;21;40.5\n", ""},
+	"°F in the cells":                {"time;temp;hum\n2026-05-03 14:00;68.9 °F;41\n2026-05-03 14:10;69.8 °F;40.5\n", ""},
+	"rows numbered, no heading":      {"1;2026-05-03 14:00;20.5;41\n2;2026-05-03 14:10;21;40.5\n", "guessed"},
 	"units in the cells, no heading": {"2026-05-03 14:00;20.5 °C;41 %\n2026-05-03 14:10;21.0 °C;40.5 %\n", ""},
 	"numbers alone":                  {"2026-05-03 14:00;20.5;41\n2026-05-03 14:10;21.0;40.5\n", "guessed"},
 	"humidity before temperature, in French": {
-		"Heure;Humidité relative (%);Température (°C);Point de rosée (°C)\n2026-05-03 14:00;41;20,5;7\n2026-05-03 14:10;40,5;21;7\n", "",
+		"Heure;Humidité relative (%);Température (°C);Point de rosée (°C)\n---------\n2026-05-03 14:00;41;20,5;7\n2026-05-03 14:10;40,5;21;7\n", "",
 	},
 	"a room and a garden":           {"time,Outdoor Temperature,Outdoor Humidity,Indoor Temperature,Indoor Humidity\n2026-05-03 14:00,9,80,20.5,41\n2026-05-03 14:10,9,80,21,40.5\n", ""},
 	"two probes":                    {"time,temp A,temp B,humidity\n2026-05-03 14:00,20.5,19,41\n2026-05-03 14:10,21,19,40.5\n", "several columns of temperature"},
@@ -94,6 +96,32 @@ func holds(t *testing.T, log *logger.Log, doubt string) {
 	doubts := strings.Join(log.Doubts, "; ")
 	if (doubt == "") != (doubts == "") || !strings.Contains(doubts, doubt) {
 		t.Errorf("doubts %q, want %q", doubts, doubt)
+	}
+}
+
+// Day and month are told apart by how the readings follow one another: a day at a
+// time rather than a month, and never there and back, whichever end comes first.
+func TestDayOrMonthFirst(t *testing.T) {
+	for name, c := range map[string]struct {
+		days  []string
+		order model.DayOrder
+	}{
+		"days in May, day first":      {[]string{"03/05/2026", "04/05/2026", "05/05/2026"}, model.DMY},
+		"days in May, month first":    {[]string{"05/03/2026", "05/04/2026", "05/05/2026"}, model.MDY},
+		"a summer without the logger": {[]string{"01/03/2026", "02/03/2026", "01/07/2026"}, model.DMY},
+		"the newest first":            {[]string{"01/07/2026", "02/03/2026", "01/03/2026"}, model.DMY},
+	} {
+		text := "time,temp,humidity\n"
+		for _, d := range c.days {
+			text += d + " 12:00 AM,20,40\n" + d + " 12:30 PM,20,40\n"
+		}
+		log := mustRead(t, text, logger.Options{})
+		if log.Dates != c.order || len(log.Doubts) != 0 {
+			t.Errorf("%s: taken as %s, doubts %q", name, log.Dates, log.Doubts)
+		}
+		if at := log.Samples[0].At; at.Hour() != 0 || log.Samples[1].At.Sub(at) != 12*time.Hour+30*time.Minute {
+			t.Errorf("%s: midnight and half past noon are %s and %s", name, at, log.Samples[1].At)
+		}
 	}
 }
 
