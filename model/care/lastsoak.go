@@ -52,7 +52,7 @@ func (f *forecaster) plan(row *model.Row, c *course, l *Left) {
 	case l.StillWet:
 		why = say(Warning, "may be wet when you leave: tip it out, more air, look into the heart")
 	case row.State.Away():
-		why = say(Advice, "dry it and hang it back before you go")
+		why = say(Advice, "dry it and hang it back first")
 	case !row.Rot.IsZero():
 		why = say(Warning, "suspected rot: keep it apart, decide before you go")
 	case !l.Lines.Soak.IsZero():
@@ -66,7 +66,12 @@ func (f *forecaster) plan(row *model.Row, c *course, l *Left) {
 // move says which plants to move: those that lose half their water on a shelf
 // that is drier than others, and those that would be past mending anywhere near.
 func (f *forecaster) move(row *model.Row, lines Lines, l *Left) {
-	switch factor := f.book.ShelfFactor(row.Home.Shelf); {
+	shelf := f.shelf(row.Home.Shelf)
+	factor := shelf.Set
+	if shelf.Suggest {
+		factor *= shelf.Factor
+	}
+	switch {
 	case lines.HalfGone.IsZero():
 	case factor >= dryShelf:
 		l.Move = true
@@ -100,7 +105,7 @@ func (f *forecaster) soakLast(row *model.Row, c *course, alone Stand) (*LastSoak
 	last.Return = after.stand(f.Until)
 	switch {
 	case last.InBy.Before(f.Now):
-		return nil, say(Warning, "too late: it would not be dry in time")
+		return nil, say(Warning, "too late: would not dry in time")
 	case last.Return.RWC-alone.RWC < gainWorth:
 		return nil, say(Computed, "a last soak would change little by then")
 	}

@@ -63,8 +63,8 @@ func (r *run) wrap(text string) error {
 
 func leftTable(b *model.Book, left []care.Left) *sheet.Table {
 	t := &sheet.Table{Columns: []sheet.Column{
-		{Head: "id", Right: true}, {Head: "plant", Least: 8}, {Head: "home", Least: 5},
-		{Head: "gone", Right: true}, {Head: "crosses"}, {Head: "before you go", Least: 37},
+		{Head: "id", Right: true}, {Head: "plant", Least: 10}, {Head: "home", Least: 8},
+		{Head: "gone", Right: true}, {Head: "crosses"}, {Head: "before you go", Least: 31},
 	}}
 	for _, l := range left {
 		row := b.Row(l.ID)
@@ -86,10 +86,11 @@ func crossed(l care.Lines, b *model.Book) string {
 	return ""
 }
 
-// beforeYouGo is what to do with a plant before leaving.
+// beforeYouGo is what to do with a plant before leaving: how long to soak it, and
+// when it must be out by.
 func beforeYouGo(l care.Left, b *model.Book) string {
 	if s := l.Last; s != nil {
-		return fmt.Sprintf("%s, out by %s", show.Band(s.Band, s.From, s.To), s.OutBy.In(b.Zone()).Format("Mon 15:04"))
+		return fmt.Sprintf("%s, out %s", show.Window(s.From, s.To), s.OutBy.In(b.Zone()).Format("Mon 15:04"))
 	}
 	for _, reason := range l.Reasons[1:] {
 		return reason.Text

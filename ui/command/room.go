@@ -1,7 +1,9 @@
 package command
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -49,12 +51,15 @@ type roomPast struct {
 	now      care.RoomAir
 	days     []care.AirSpell
 	months   []care.AirSpell
+	shelves  []care.Shelf      // that dry plants out faster or slower, or seem to
 	compared *care.AirCompared // nil where the readings do not allow it
 }
 
 func (r *run) roomPast(b *model.Book, days int) roomPast {
 	now := r.now()
-	p := roomPast{now: care.New(b).Look(now).Air}
+	keeper := care.New(b)
+	p := roomPast{now: keeper.Look(now).Air}
+	p.shelves = slices.DeleteFunc(keeper.Shelves(), func(s care.Shelf) bool { return s.Set == 1 && !s.Suggest })
 	y, m, d := now.AddDate(0, 0, 1-days).Date()
 	p.days = care.AirDays(b, time.Date(y, m, d, 0, 0, 0, 0, now.Location()), now.Add(time.Second))
 	p.months = care.AirMonths(care.AirDays(b, time.Date(now.Year(), now.Month()-seasonMonths, 1, 0, 0, 0, 0, now.Location()), now.Add(time.Second)))
@@ -85,13 +90,19 @@ func (r *run) sayRoom(b *model.Book, days int) error {
 	if err := r.print(roomCharts(p.days, b.Rules(), r.width())); err != nil {
 		return err
 	}
-	if len(p.months) == 0 {
-		return nil
+	var tables []*sheet.Table
+	if len(p.months) > 0 {
+		tables = append(tables, monthTable(p.months, b.Rules()))
 	}
-	if err := r.say(""); err != nil {
-		return err
+	if len(p.shelves) > 0 {
+		tables = append(tables, shelfTable(p.shelves))
 	}
-	return r.table(monthTable(p.months, b.Rules()))
+	for _, t := range tables {
+		if err := errors.Join(r.say(""), r.table(t)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // roomNow is the room as it is taken to be now.
@@ -117,6 +128,22 @@ func monthTable(months []care.AirSpell, rules model.Rules) *sheet.Table {
 		t.Add(fmt.Sprintf("%s %d", m.First.Month().String()[:3], m.First.Year()), fmt.Sprint(m.Days),
 			show.Temp(m.TempC.Mean, rules), fmt.Sprintf("%.0f–%.0f", inUnit(m.TempC.Min, rules), inUnit(m.TempC.Max, rules)),
 			show.Humidity(m.RH.Mean), fmt.Sprintf("%.0f–%.0f", m.RH.Min, m.RH.Max), show.Deficit(m.Deficit.Mean), meter(m.Deficit.Mean/most))
+	}
+	return t
+}
+
+// shelfTable is the shelves that are not as the others, as set and as their
+// plants show.
+func shelfTable(shelves []care.Shelf) *sheet.Table {
+	t := &sheet.Table{Columns: []sheet.Column{
+		{Head: "shelf", Least: 6}, {Head: "plants", Right: true}, {Head: "set", Right: true}, {Head: "seen beside it", Right: true}, {Head: "range"}, {Head: "", Least: 20},
+	}}
+	for _, s := range shelves {
+		advice := ""
+		if s.Suggest {
+			advice = fmt.Sprintf("tubside enter shelf %q %.2g", s.Name, s.Set*s.Factor)
+		}
+		t.Add(s.Name, fmt.Sprint(s.Plants), fmt.Sprintf("%.2gx", s.Set), fmt.Sprintf("%.2fx", s.Factor), fmt.Sprintf("%.2f–%.2f", s.Low, s.High), advice)
 	}
 	return t
 }

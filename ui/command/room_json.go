@@ -13,6 +13,19 @@ type roomAnswer struct {
 	Compared *comparedAnswer `json:"compared"` // null where the readings do not allow it
 	Days     []spellAnswer   `json:"days"`
 	Months   []spellAnswer   `json:"months"`
+	Shelves  []shelfAnswer   `json:"shelves"` // that are not as the others
+}
+
+// shelfAnswer is how many times as fast plants dry out on a shelf: as set by
+// hand, and what their paces come to beside that.
+type shelfAnswer struct {
+	Name    string  `json:"name"`
+	Plants  int     `json:"plants"`
+	Set     float64 `json:"set"`
+	Factor  float64 `json:"factor"`
+	Low     float64 `json:"factor_low"`
+	High    float64 `json:"factor_high"`
+	Suggest bool    `json:"suggest"`
 }
 
 // roomNowAnswer is the room as it is taken to be now. ReadAt is null where the
@@ -52,9 +65,13 @@ type spellAnswer struct {
 
 func answerRoom(p roomPast) roomAnswer {
 	a := roomAnswer{
-		Now:    roomNowAnswer{round(p.now.TempC, 2), round(p.now.RH, 1), round(p.now.DeficitKPa, 4), when(p.now.ReadAt), p.now.Fan},
-		Days:   answerSpells(p.days),
-		Months: answerSpells(p.months),
+		Now:     roomNowAnswer{round(p.now.TempC, 2), round(p.now.RH, 1), round(p.now.DeficitKPa, 4), when(p.now.ReadAt), p.now.Fan},
+		Days:    answerSpells(p.days),
+		Months:  answerSpells(p.months),
+		Shelves: []shelfAnswer{},
+	}
+	for _, s := range p.shelves {
+		a.Shelves = append(a.Shelves, shelfAnswer{s.Name, s.Plants, round(s.Set, 3), round(s.Factor, 3), round(s.Low, 3), round(s.High, 3), s.Suggest})
 	}
 	if c := p.compared; c != nil {
 		a.Compared = &comparedAnswer{isoDay(c.Then.First)[:len("2006-01")], round(c.Ratio, 3), round(c.Now.Deficit.Mean, 4), round(c.Then.Deficit.Mean, 4), c.Words()}
