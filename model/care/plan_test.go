@@ -152,7 +152,7 @@ func TestWhatDriesTakesItsPlace(t *testing.T) {
 	h := greens(t, 12)
 	h.say(day(2, 9), &model.BenchSet{Bench: model.Bench{Name: "rack", Room: 0.1}}) // room for 5 of 15 cm
 	h.say(day(7, 20), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: day(7, 21)}, 1, 2, 3)
-	h.say(day(8, 8), &model.Out{Shaken: true}, 1, 2, 3)
+	h.say(day(8, 8), &model.Out{}, 1, 2, 3) // not shaken: wet until the evening
 	p := planned(t, h, day(8, 9), care.Ask{})
 	dry := time.Time{}
 	for _, id := range []model.ID{1, 2, 3} {
@@ -160,16 +160,22 @@ func TestWhatDriesTakesItsPlace(t *testing.T) {
 			dry = d.High
 		}
 	}
-	early := 0
-	for _, l := range p.Loads {
-		for _, plant := range l.Plants {
-			if plant.Out.Before(dry) {
-				early++
+	lying := func(at time.Time) (n int) {
+		for _, l := range p.Loads {
+			for _, plant := range l.Plants {
+				if !plant.Out.After(at) && plant.Dry.After(at) {
+					n++
+				}
 			}
 		}
+		return n
 	}
-	if early > 2 {
-		t.Errorf("%d come out before the three that dry are dry at %v, with room for 2", early, dry)
+	most := 0
+	for at := day(8, 9); at.Before(dry); at = at.Add(time.Minute) {
+		most = max(most, lying(at))
+	}
+	if most != 2 {
+		t.Errorf("%d lie beside the three that dry until %v, with room for 2", most, dry)
 	}
 }
 
@@ -320,5 +326,48 @@ func TestALoadForTheNightGoesInInTheEvening(t *testing.T) {
 	evening := planned(t, h, now, care.Ask{From: day(25, 18), Until: day(25, 22)})
 	if evening.Count() != 3 || !evening.Loads[0].Night {
 		t.Errorf("in an evening: %+v", evening.Loads)
+	}
+}
+
+func TestFillsAreCountedThroughTheDayAndTheNight(t *testing.T) {
+	h := greens(t, 3)
+	for _, v := range slices.Clone(h.Vessels()[1:]) {
+		h.say(day(2, 9), &model.VesselSet{Vessel: v, Away: true})
+	}
+	h.say(day(2, 9), &model.Add{Plants: []model.Plant{{ID: 9, Count: 1, Form: model.Fuzzy, Leaf: model.Xeric, Size: 10}}})
+	h.say(day(7, 9), &model.Look{Signs: model.Signs{Curl: 3, Tips: 3, Shift: model.NotSeen}}, 1, 2, 3)
+	p := planned(t, h, day(25, 6), care.Ask{})
+	if len(p.Loads) != 2 || p.Loads[0].Fill != 1 || p.Loads[1].Fill != 2 || !p.Loads[1].Night || p.Fills != 2 {
+		t.Errorf("%d fills, loads %+v", p.Fills, p.Loads)
+	}
+}
+
+func TestWaterThatStandsIsUsedIfItIsFreshAndOfItsKind(t *testing.T) {
+	mix := model.Mix{PPM: 50}
+	for name, c := range map[string]struct {
+		fill  *model.Fill
+		used  bool // by a load that went out four hours before
+		fills int
+	}{
+		"nothing stands":  {nil, false, 1},
+		"fresh and plain": {&model.Fill{Vessel: "tub"}, false, 0},
+		"fed":             {&model.Fill{Vessel: "tub", Fed: &mix}, false, 1},
+		"used too long":   {&model.Fill{Vessel: "tub"}, true, 1},
+	} {
+		h := greens(t, 6)
+		for _, v := range slices.Clone(h.Vessels()[1:]) {
+			h.say(day(2, 9), &model.VesselSet{Vessel: v, Away: true})
+		}
+		if c.fill != nil {
+			h.say(day(8, 1), c.fill)
+		}
+		if c.used {
+			h.say(day(8, 2), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: day(8, 3)}, 6)
+			h.say(day(8, 3), &model.Out{Shaken: true}, 6)
+		}
+		p := planned(t, h, day(8, 8), care.Ask{Plants: model.IDs{1, 2, 3}})
+		if p.Count() != 3 || p.Fills != c.fills {
+			t.Errorf("%s: %d planned with %d fills, not %d", name, p.Count(), p.Fills, c.fills)
+		}
 	}
 }

@@ -93,11 +93,38 @@ func TestThinLeavesInDryAirHaveTwoTurns(t *testing.T) {
 		if gap != 3 && gap != 4 {
 			t.Errorf("%s and %s are %d days apart", s.Day, s.Second, gap)
 		}
+		if ids := w.Plants(s.Second); len(ids) < 20 {
+			t.Errorf("on %s, the second day of %s: %v", s.Second, s.Shelf, ids)
+		}
 	}
 	moist := shelves(t, model.Xeric, 20)
 	moist.say(day(7, 9), &model.Reading{TempC: 20, RH: 70})
 	if s := care.New(moist.Book).Week(day(8, 9)).Shelves[0]; s.Rare != 20 || s.Second != "" {
 		t.Errorf("xeric leaves in moist air: %+v", s)
+	}
+}
+
+func TestTheSecondTurnGoesToTheEasierDay(t *testing.T) {
+	h := shelves(t, model.Mesic, 20, 60)
+	h.say(day(7, 9), &model.Reading{TempC: 22, RH: 25})
+	h.say(day(2, 9), &model.ShelfDays{Days: map[string]model.Weekday{"S1": "sat", "S2": "tue"}})
+	if s := care.New(h.Book).Week(day(8, 9)).Turn("S1"); s.Second != "wed" {
+		t.Errorf("with sixty on Tuesday the second turn is on %s", s.Second)
+	}
+	h.say(day(3, 9), &model.ShelfDays{Days: map[string]model.Weekday{"S2": "wed"}})
+	if s := care.New(h.Book).Week(day(8, 9)).Turn("S1"); s.Second != "tue" {
+		t.Errorf("with sixty on Wednesday the second turn is on %s", s.Second)
+	}
+}
+
+func TestShelvesChangeDaysUntilTheWeekIsLevel(t *testing.T) {
+	h := shelves(t, model.Intermediate, 30, 30, 20, 20, 20) // the longest first would be 70 and 50
+	for _, d := range model.Weekdays[:5] {
+		h.say(day(2, 9), &model.RuleSet{Name: "soak-" + string(d), Value: 0})
+	}
+	w := care.New(h.Book).Week(day(8, 9))
+	if sat, sun := w.Days[5].Plants, w.Days[6].Plants; sat != 60 || sun != 60 {
+		t.Errorf("%.0f on Saturday, %.0f on Sunday", sat, sun)
 	}
 }
 
