@@ -63,6 +63,8 @@ type board struct {
 	global  []binding
 	bell    *bell
 	sought  string // what find looks for
+	ready   bool   // what the plants need is known
+	early   []tea.KeyMsg
 	every   func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
 	page    page
 }
@@ -72,8 +74,29 @@ func newBoard(d *desk, b *bell) *board {
 	m := &board{desk: d, bell: b, every: tea.Every}
 	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m), newPlan(m), newWeek(m), newRounds(m), newRoom(m), newLedger(m), newRules(m)}
 	m.global = m.globalKeys()
-	m.front().open()
 	return m
+}
+
+// begin shows the board with what was reckoned, and does the keys that came
+// meanwhile.
+func (m *board) begin(r reckoned) tea.Cmd {
+	m.know(r)
+	m.ready = true
+	m.front().open()
+	m.sync()
+	ring, overdue := m.bell.check(m.desk)
+	if overdue {
+		l := m.loads[0]
+		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)), show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "row"))
+		m.trouble = true
+	}
+	cmds := []tea.Cmd{ring, m.tick()}
+	for _, msg := range m.early {
+		cmds = append(cmds, m.keys(msg))
+	}
+	m.early = nil
+	m.sync()
+	return tea.Batch(cmds...)
 }
 
 func (m *board) front() screen { return m.screens[m.at] }
@@ -95,15 +118,11 @@ func (m *board) show(i int) {
 	m.front().open()
 }
 
-// Init starts the clock, and says what came due while nobody was looking.
+// Init reckons what the plants need, which on a large book takes longer than a
+// first frame may.
 func (m *board) Init() tea.Cmd {
-	ring, overdue := m.bell.check(m.desk)
-	if overdue {
-		l := m.loads[0]
-		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)), show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "row"))
-		m.trouble = true
-	}
-	return tea.Batch(tea.SetWindowTitle("tubside"), m.tick(), ring)
+	book, now := m.book, m.now
+	return tea.Batch(tea.SetWindowTitle("tubside"), func() tea.Msg { return reckon(book, now) })
 }
 
 // tickMsg is the clock's beat; it only asks for a look at the time.
@@ -121,6 +140,9 @@ func (m *board) tick() tea.Cmd {
 // Update takes one message. Every message sees one time.
 func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	m.now = m.clock()
+	if !m.ready {
+		return m, m.updateEarly(msg)
+	}
 	before := len(m.loads)
 	var cmd tea.Cmd
 	switch msg := msg.(type) {
@@ -237,6 +259,8 @@ func (m *board) View() string {
 	p.reset(m.height)
 	if m.width < minWidth || m.height < minHeight {
 		m.drawTooSmall(p)
+	} else if !m.ready {
+		m.drawEarly(p)
 	} else {
 		m.drawFrame(p)
 	}

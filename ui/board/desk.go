@@ -36,11 +36,33 @@ type desk struct {
 	home     *care.Homecoming // just back from a trip; nil when not
 }
 
-// newDesk opens the board's view of a store.
+// newDesk opens the board's view of a store. Until it is told what the plants
+// need, by reckon or know, only the book itself can be shown.
 func newDesk(s *store.Store, clock func() time.Time) *desk {
-	d := &desk{store: s, book: s.Book(), keeper: care.New(s.Book()), clock: clock, theme: newTheme()}
-	d.look()
-	return d
+	return &desk{store: s, book: s.Book(), clock: clock, now: clock(), theme: newTheme(), outlook: &care.Outlook{}}
+}
+
+// reckoned is what care makes of a book.
+type reckoned struct {
+	keeper  *care.Keeper
+	outlook *care.Outlook
+	home    *care.Homecoming
+}
+
+// reckon reads the whole book and looks at every plant. It only reads, so that
+// the book can be drawn meanwhile.
+func reckon(b *model.Book, now time.Time) reckoned {
+	k := care.New(b)
+	r := reckoned{keeper: k, outlook: k.Look(now)}
+	r.home, _ = k.Homecoming(now)
+	return r
+}
+
+// know takes in what was reckoned.
+func (d *desk) know(r reckoned) {
+	d.keeper, d.outlook, d.home = r.keeper, r.outlook, r.home
+	d.layout++
+	d.count()
 }
 
 // look works the outlook out again.

@@ -60,6 +60,9 @@ func (g *grower) open() {
 	g.board.every = func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return nil } // the test is the clock
 	g.size(80, 24)
 	g.settle(g.board.Init())
+	if !g.board.ready {
+		g.t.Fatal("the board is not ready")
+	}
 }
 
 // restart leaves the program and starts it again some time later.
@@ -84,10 +87,13 @@ func (g *grower) settle(cmd tea.Cmd) {
 	if cmd == nil {
 		return
 	}
-	if batch, ok := cmd().(tea.BatchMsg); ok {
-		for _, c := range batch {
+	switch msg := cmd().(type) {
+	case tea.BatchMsg:
+		for _, c := range msg {
 			g.settle(c)
 		}
+	case reckoned:
+		g.send(msg)
 	}
 }
 

@@ -4,6 +4,8 @@ import (
 	"testing"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"tubside/model"
 )
 
@@ -37,4 +39,19 @@ func TestHouseRulesChangeWithAnEntryAndAreStruck(t *testing.T) {
 		t.Errorf("dry by %v, want 20", by)
 	}
 	g.keys("u").doesNotSee("* 20 h")
+}
+
+// The first frame does not wait for the reckoning, and no key is lost to it.
+func TestTheFirstFrameComesBeforeTheReckoning(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.board = newBoard(newDesk(g.store, func() time.Time { return g.now }), newBell(g.rung))
+	g.board.every = func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return nil }
+	g.size(80, 24)
+	g.sees("reckoning").sees("stricta by the door").keys("2", "1", "0")
+	if len(g.board.early) != 3 {
+		t.Errorf("%d keys kept, want 3", len(g.board.early))
+	}
+	g.settle(g.board.Init())
+	g.doesNotSee("reckoning")
+	wantSigns(t, g.row(1), "210")
 }

@@ -1,0 +1,56 @@
+package board
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/ui/show"
+)
+
+// updateEarly takes messages while what the plants need is still being
+// reckoned. Keys are kept for the moment it is known, except those that leave.
+func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.width, m.height = msg.Width, msg.Height
+	case reckoned:
+		return m.begin(msg)
+	case tea.KeyMsg:
+		if msg.String() == "q" || msg.String() == "ctrl+c" {
+			return tea.Quit
+		}
+		m.early = append(m.early, msg)
+	}
+	return nil
+}
+
+// drawEarly is the first frame: the plants where they hang, before anything is
+// reckoned.
+func (m *board) drawEarly(p *page) {
+	p.line(" " + m.theme.title.of("▸Triage"))
+	p.line(m.theme.quiet.of(show.Fit(" reckoning what each plant needs …", m.width)))
+	p.line("")
+	shelf := ""
+	for _, id := range m.book.Walk(m.present()) {
+		if p.lines >= m.height-2 {
+			break
+		}
+		r := m.book.Row(id)
+		if name := shelfWords(r.Home.Shelf); name != shelf {
+			shelf = name
+			p.line(m.heading(show.Safe(name), ""))
+		}
+		p.line("   " + show.Pad(show.Safe(r.Home.Spot), spotWidth) + show.Fit(show.Title(r.Plant), m.width-spotWidth-4))
+	}
+}
+
+// present lists the plants that are not gone.
+func (m *board) present() model.IDs {
+	var ids model.IDs
+	for _, id := range m.book.IDs() {
+		if m.book.Row(id).State != model.Gone {
+			ids = append(ids, id)
+		}
+	}
+	return ids
+}
