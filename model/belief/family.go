@@ -11,12 +11,17 @@ import "slices"
 // others, so that sums along the tree (J. Pearl 1988, Probabilistic Reasoning in Intelligent Systems, ch. 4; from memory) give what
 // summing over all members at once would.
 type Family struct {
+	*Kinship
+	members []member
+	groups  []group
+	version int  // of what is known of the groups; 0 nothing worked out
+	stale   bool // some evidence is newer than that
+}
+
+// Kinship is how alike the members of a family are. Make one for a kind of family and keep it.
+type Kinship struct {
 	all           Shares // before any evidence
 	toGroup, toMe *Step
-	members       []member
-	groups        []group
-	version       int  // of what is known of the groups; 0 nothing worked out
-	stale         bool // some evidence is newer than that
 }
 
 // member is one member.
@@ -30,20 +35,21 @@ type member struct {
 
 // group is one group.
 type group struct {
-	said  Shares // likelihood of all its members' evidence
-	above Shares // what the other groups say of it
-	now   Shares // both together
+	said Shares // likelihood of all its members' evidence
+	now  Shares // with what the other groups say of it
 }
 
 // Spreads are the standard deviations, in the logarithm, of the three parts of a multiplier.
 type Spreads struct{ All, Group, Own float64 }
 
-// NewFamily is a family of a number of groups that has no members yet.
-func NewFamily(s Spreads, groups int) *Family {
-	return &Family{
-		all: Prior(s.All).Shares(), toGroup: NewStep(s.Group), toMe: NewStep(s.Own),
-		groups: make([]group, groups), stale: true,
-	}
+// NewKinship is how alike members are that lie so far apart.
+func NewKinship(s Spreads) *Kinship {
+	return &Kinship{all: Prior(s.All).Shares(), toGroup: NewStep(s.Group), toMe: NewStep(s.Own)}
+}
+
+// Family is a new family of a number of groups that has no members yet.
+func (k *Kinship) Family(groups int) *Family {
+	return &Family{Kinship: k, groups: make([]group, groups), stale: true}
 }
 
 // Join adds a member to a group (0 to the number of groups less 1) and returns its number, which counts up from 0.
@@ -133,8 +139,7 @@ func (f *Family) meetAbove() {
 				others.times(&ups[o])
 			}
 		}
-		f.groups[g].above = f.toGroup.Down(&others)
-		f.groups[g].now = f.groups[g].above
+		f.groups[g].now = f.toGroup.Down(&others)
 		f.groups[g].now.times(&f.groups[g].said)
 		f.groups[g].now.whole()
 	}

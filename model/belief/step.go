@@ -70,7 +70,7 @@ func ShiftedLog(log *[Points]float64, steps int) (moved [Points]float64) {
 }
 
 // negligible is the share, of the largest, that may be left out of a sum: far under what any answer shows.
-const negligible = 1e-9
+const negligible = 1e-15
 
 func (s *Shares) highest() float64 { return highest((*[Points]float64)(s)) }
 

@@ -61,8 +61,8 @@ func (k *Keeper) reread() {
 	k.kinds = make(map[model.ID]kind, k.book.Len())
 	k.climate = newClimate(k.book.Rules())
 	k.readLogs()
-	k.loss = belief.NewFamily(lossSpreads, len(model.Forms))
-	k.linger = belief.NewFamily(lingerSpreads, len(model.Forms))
+	k.loss = lossKinship.Family(len(model.Forms))
+	k.linger = lingerKinship.Family(len(model.Forms))
 	k.untold, k.shelves, k.drying, k.sight = nil, nil, nil, nil
 	k.bench = newBench()
 	for _, e := range k.book.Entries() {
@@ -135,12 +135,16 @@ func (k *Keeper) takeOne(p *kept, e model.Entry) {
 		k.settle(p, e.At)
 		p.goIn(e.At, p.kind, k.climate)
 	case *model.Out:
+		p.loss.fresh = p.loss.fresh && p.told // it is less of a guess now
 		p.comeOut(e.At, p.kind)
 		k.layOut(p, e.At, *f)
 	case *model.FoundDry:
 		p.foundDry(e.At)
 		k.markDry(p, e.At)
 	case *model.Damp:
+		if !p.wet { // it was taken for dry, and is on the bench again
+			k.drying = nil
+		}
 		p.wet = true
 		k.markDamp(p, e.At)
 	case *model.Leave:
@@ -166,6 +170,7 @@ func (k *Keeper) meet(at time.Time, plants []model.Plant) {
 		if told.After(p.dry) && !p.wet {
 			k.settle(p, told)
 			p.refill(told)
+			p.loss.fresh = false
 		}
 		p.hang(at, row.Home.Shelf, k.book.ShelfFactor(row.Home.Shelf), k.climate)
 	}

@@ -36,6 +36,9 @@ const (
 )
 
 var (
+	lossKinship   = belief.NewKinship(lossSpreads)
+	lingerKinship = belief.NewKinship(lingerSpreads)
+
 	multipliers = belief.Multipliers()
 	unlearned   = belief.Prior(math.Sqrt(square(lossSpreads.All) + square(lossSpreads.Group) + square(lossSpreads.Own))).Shares()
 	vagueStep   = belief.NewStep(vagueSpread)

@@ -35,6 +35,9 @@ func (k *Keeper) Refresh(o *Outlook, e model.Entry, now time.Time) {
 			if n := o.Need(id); n != nil {
 				*n = k.need(k.book.Row(id), now, o.Air)
 			}
+			if d := o.DryOut(id); d != nil {
+				*d = k.dryOut(k.book.Row(id), now)
+			}
 		}
 	default:
 		*o = *k.Look(now)

@@ -105,7 +105,7 @@ func (t *tracer) meet(e event, rows []model.Plant) {
 			k := t.keeper
 			t.alone = &Keeper{
 				book: k.book, climate: k.climate, bench: newBench(), plants: map[model.ID]*kept{}, water: map[model.ID]*water{}, kinds: map[model.ID]kind{},
-				loss: belief.NewFamily(lossSpreads, len(model.Forms)), linger: belief.NewFamily(lingerSpreads, len(model.Forms)),
+				loss: lossKinship.Family(len(model.Forms)), linger: lingerKinship.Family(len(model.Forms)),
 			}
 		}
 		row.ID = e.now

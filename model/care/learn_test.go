@@ -1,0 +1,395 @@
+package care_test
+
+import (
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/leaf"
+	"tubside/model/soak"
+)
+
+var (
+	flat    = model.Signs{Curl: 0, Tips: 0, Shift: model.NotSeen}
+	curled  = model.Signs{Curl: 2, Tips: 0, Shift: model.NotSeen}
+	lifting = model.Signs{Curl: 1, Tips: 0, Shift: model.NotSeen}
+)
+
+func pace(t *testing.T, k *care.Keeper, id model.ID) care.Pace {
+	t.Helper()
+	p, ok := k.LossPace(id)
+	if !ok {
+		t.Fatalf("no pace of plant %d", id)
+	}
+	return p
+}
+
+func needOf(t *testing.T, h household, id model.ID, at time.Time) care.Need {
+	t.Helper()
+	n, ok := care.New(h.Book).Need(id, at)
+	if !ok {
+		t.Fatalf("no need of plant %d", id)
+	}
+	return n
+}
+
+func says(n care.Need, text string) bool {
+	for _, r := range n.Reasons {
+		if strings.Contains(r.Text, text) {
+			return true
+		}
+	}
+	return false
+}
+
+// weeks soaks all plants weekly and looks at one before each soak.
+func weeks(h household, n int, looked model.ID, signs model.Signs, all ...model.ID) {
+	for w := 1; w <= n; w++ {
+		morning := day(1+7*w, 8)
+		h.say(morning, &model.Look{Signs: signs}, looked)
+		h.soaked(morning.Add(10*time.Hour), 240, all...)
+	}
+}
+
+// A plant seen thirsty before every soak loses water faster than its kin, and they are believed a little faster too.
+func TestAPaceIsLearnedAndLent(t *testing.T) {
+	h := greens(t, 3)
+	before := pace(t, care.New(h.Book), 2)
+	weeks(h, 5, 1, curled, 1, 2, 3)
+	k := care.New(h.Book)
+	own, kin := pace(t, k, 1), pace(t, k, 2)
+	if own.Own != 5 || kin.Own != 0 {
+		t.Errorf("soaks of its own: %d and %d", own.Own, kin.Own)
+	}
+	if !(own.Low > kin.Median && kin.Median > 1.1*before.Median) {
+		t.Errorf("its own %.2f (%.2f to %.2f), its kin %.2f, before %.2f", own.Median, own.Low, own.High, kin.Median, before.Median)
+	}
+	if own.High/own.Low >= kin.High/kin.Low {
+		t.Errorf("its range %.2f to %.2f is no narrower than %.2f to %.2f", own.Low, own.High, kin.Low, kin.High)
+	}
+	if n := needOf(t, h, 1, day(40, 8)); !says(n, "5 soaks of its own") {
+		t.Errorf("where the pace was learned is not said: %v", n.Reasons)
+	}
+}
+
+// A look corrected within hours counts once; another the day after counts as well.
+func TestASecondLookSoonCorrectsTheFirst(t *testing.T) {
+	at := day(9, 8)
+	wrong := greens(t, 1)
+	wrong.say(at, &model.Look{Signs: curled}, 1)
+	wrong.say(at.Add(time.Hour), &model.Look{Signs: flat}, 1)
+	right := greens(t, 1)
+	right.say(at.Add(time.Hour), &model.Look{Signs: flat}, 1)
+	if a, b := pace(t, care.New(wrong.Book), 1), pace(t, care.New(right.Book), 1); a.Median != b.Median {
+		t.Errorf("corrected %.4f, right at once %.4f", a.Median, b.Median)
+	}
+	right.say(at.AddDate(0, 0, 1), &model.Look{Signs: flat}, 1)
+	if a, b := pace(t, care.New(wrong.Book), 1), pace(t, care.New(right.Book), 1); b.Median >= a.Median {
+		t.Errorf("flat once %.4f, flat on two days %.4f", a.Median, b.Median)
+	}
+}
+
+// Thirsty right after two soaks in a row is not thirst (common practice, no source): the pace stays, and the plant is to be
+// looked at before it is soaked again.
+func TestThirstyTwiceRightAfterASoakIsToBeLookedAt(t *testing.T) {
+	h := greens(t, 2)
+	h.say(day(2, 12), &model.Look{Signs: curled}, 1)
+	if n := needOf(t, h, 1, day(2, 13)); n.LookFirst {
+		t.Error("once may be a slip")
+	}
+	h.soaked(day(8, 18), 240, 1, 2)
+	h.say(day(9, 12), &model.Look{Signs: curled}, 1)
+	n := needOf(t, h, 1, day(9, 13))
+	if !n.LookFirst || n.Reasons[0].Kind != care.Warning || !says(n, "soft or loose means rot") {
+		t.Errorf("look first %t, %v", n.LookFirst, n.Reasons)
+	}
+	k := care.New(h.Book)
+	if a, b := pace(t, k, 1), pace(t, k, 2); a.Median != b.Median {
+		t.Errorf("the pace moved to %.3f, its kin %.3f", a.Median, b.Median)
+	}
+	h.soaked(day(15, 18), 240, 1, 2)
+	h.say(day(16, 12), &model.Look{Signs: flat}, 1)
+	if n := needOf(t, h, 1, day(16, 13)); n.LookFirst {
+		t.Error("flat after the soak, and still to be looked at")
+	}
+}
+
+// A weight says far more than a sign: 90 % of the wet weight with a fifth dry matter is RWC 0.875.
+func TestAWeightCountsForMoreThanSigns(t *testing.T) {
+	h := greens(t, 2)
+	h.say(day(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: day(8, 16)}, 1, 2)
+	h.say(day(8, 16), &model.Out{Shaken: true}, 1, 2)
+	h.say(day(8, 16), &model.Weigh{Grams: 40, Wet: true}, 1)
+	h.say(day(8, 20), &model.FoundDry{}, 1, 2)
+	h.say(day(8, 20), &model.Hung{}, 1, 2)
+	h.say(day(15, 8), &model.Look{Signs: lifting}, 1, 2)
+	h.say(day(15, 9), &model.Weigh{Grams: 36}, 1)
+	weighed, seen := needOf(t, h, 1, day(15, 9)), needOf(t, h, 2, day(15, 9))
+	if want := leaf.RWCFromMassShare(0.9); math.Abs(weighed.RWC-want) > 0.03 {
+		t.Errorf("weighed: RWC %.3f, the scale says %.3f", weighed.RWC, want)
+	}
+	if (weighed.High - weighed.Low) > 0.6*(seen.High-seen.Low) {
+		t.Errorf("weighed %.3f to %.3f, only seen %.3f to %.3f", weighed.Low, weighed.High, seen.Low, seen.High)
+	}
+	if !says(weighed, "weighed 36.0 g") {
+		t.Errorf("the weight is not among %v", weighed.Reasons)
+	}
+}
+
+// A plant always dry sooner than reckoned is expected sooner, in a narrower range.
+func TestDryMarksTeachHowLongAPlantTakes(t *testing.T) {
+	h := greens(t, 2)
+	before, _ := care.New(h.Book).DryingPace(1)
+	for w := 1; w <= 6; w++ {
+		morning := day(1+7*w, 8)
+		h.say(morning, &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: morning.Add(2 * time.Hour)}, 1, 2)
+		h.say(morning.Add(2*time.Hour), &model.Out{Shaken: true}, 1, 2)
+		h.say(morning.Add(3*time.Hour), &model.Damp{}, 1, 2)
+		h.say(morning.Add(4*time.Hour), &model.FoundDry{}, 1)
+		h.say(morning.Add(9*time.Hour), &model.Damp{}, 2)
+		h.say(morning.Add(11*time.Hour), &model.FoundDry{}, 2)
+		h.say(morning.Add(12*time.Hour), &model.Hung{}, 1, 2)
+	}
+	k := care.New(h.Book)
+	quick, _ := k.DryingPace(1)
+	slow, _ := k.DryingPace(2)
+	if quick.Own != 7 || !(quick.High < slow.Low) || quick.High/quick.Low > 0.8*before.High/before.Low {
+		t.Errorf("%d dryings; quick %.2f to %.2f, slow %.2f to %.2f, before %.2f to %.2f",
+			quick.Own, quick.Low, quick.High, slow.Low, slow.High, before.Low, before.High)
+	}
+	h.say(day(50, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: day(50, 10)}, 1, 2)
+	h.say(day(50, 10), &model.Out{Shaken: true}, 1, 2)
+	o := care.New(h.Book).Look(day(50, 10))
+	if a, b := o.DryOut(1), o.DryOut(2); !a.High.Before(b.Expected) {
+		t.Errorf("quick %s to %s, slow %s to %s", a.Low, a.High, b.Low, b.High)
+	}
+}
+
+// A radiator under a shelf shows in the paces on it, and is suggested.
+func TestAShelfOverARadiatorIsSuggested(t *testing.T) {
+	h := newHousehold(t)
+	var plants []model.Plant
+	var hot, cool model.IDs
+	for id := model.ID(1); id <= 24; id++ {
+		p := model.Plant{ID: id, Count: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15, Home: model.Home{Shelf: "Sill"}}
+		if id > 12 {
+			p.Home.Shelf = "Bath"
+			cool = append(cool, id)
+		} else {
+			hot = append(hot, id)
+		}
+		plants = append(plants, p)
+	}
+	h.say(day(1, 8), &model.Add{Plants: plants})
+	all := append(append(model.IDs{}, hot...), cool...)
+	h.soaked(day(1, 18), 240, all...)
+	for w := 1; w <= 5; w++ {
+		h.say(day(1+7*w, 8), &model.Look{Signs: lifting}, hot...)
+		h.say(day(1+7*w, 8), &model.Look{Signs: flat}, cool...)
+		h.soaked(day(1+7*w, 18), 240, all...)
+	}
+	got := care.New(h.Book).Shelves()
+	if len(got) != 2 || got[0].Name != "Bath" || got[1].Name != "Sill" || got[1].Plants != 12 {
+		t.Fatalf("%+v", got)
+	}
+	if s := got[1]; !s.Suggest || !(s.Low > 1 && s.Factor > 1.1*got[0].Factor) {
+		t.Errorf("the sill: %+v; the bath: %+v", s, got[0])
+	}
+	before := pace(t, care.New(h.Book), 1)
+	h.say(day(40, 9), &model.ShelfSet{Name: "Sill", Factor: 1.4})
+	after := pace(t, care.New(h.Book), 1)
+	if after.Median >= before.Median {
+		t.Errorf("with the shelf set the plant's own pace is %.2f, before %.2f", after.Median, before.Median)
+	}
+	if n := needOf(t, h, 1, day(41, 9)); !says(n, "shelf Sill: dries out 1.4 times as fast") {
+		t.Errorf("the shelf is not among %v", n.Reasons)
+	}
+}
+
+// Between two shelves a plant loses water at the pace of each while it hung there.
+func TestAMoveTakesTheOldShelfsWaterWithIt(t *testing.T) {
+	thirst := func(moves ...time.Time) float64 {
+		h := greens(t, 1)
+		h.say(day(1, 19), &model.ShelfSet{Name: "A", Factor: 2})
+		for _, at := range moves {
+			h.say(at, &model.Move{To: model.Home{Shelf: "B"}}, 1)
+		}
+		return needOf(t, h, 1, day(11, 19)).Thirst()
+	}
+	stays, halfway, at0 := thirst(), thirst(day(6, 19)), thirst(day(1, 20))
+	if !(at0 < halfway && halfway < stays) {
+		t.Errorf("moved at once %.3f, halfway %.3f, never %.3f", at0, halfway, stays)
+	}
+}
+
+// What is believed depends on the entries alone: running on and starting again come to the same, and so does bringing an outlook
+// up to date and looking anew.
+func TestRunningOnIsStartingAgain(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := drawn(t)
+		k := care.New(h.Book)
+		now := day(6, 9)
+		for range rapid.IntRange(1, 6).Draw(t, "entries") {
+			now = now.Add(time.Duration(rapid.IntRange(1, 40).Draw(t, "hours")) * time.Hour)
+			o := k.Look(now)
+			e := model.NewEntry(now, something(t, h, now))
+			e.Plants = someone(t, h, e.Fact)
+			e.Seq = model.Seq(len(h.Entries()) + 1)
+			if h.Check(e) != nil {
+				continue
+			}
+			if err := h.Apply(e); err != nil {
+				t.Fatal(err)
+			}
+			k.Follow(e)
+			k.Refresh(o, e, now)
+			if again := k.Look(now); !reflect.DeepEqual(o, again) {
+				t.Fatalf("after %s: refreshed and looked at anew differ", e.Fact.Kind())
+			}
+			if fresh := care.New(h.Book).Look(now); !reflect.DeepEqual(o, fresh) {
+				for i := range o.Needs {
+					if !reflect.DeepEqual(o.Needs[i], fresh.Needs[i]) {
+						t.Fatalf("after %s: running on\n%+v\nstarting again\n%+v", e.Fact.Kind(), o.Needs[i], fresh.Needs[i])
+					}
+				}
+				t.Fatalf("after %s: running on\n%+v\nstarting again\n%+v", e.Fact.Kind(), o.Drying, fresh.Drying)
+			}
+		}
+	})
+}
+
+// something is any fact that may change what is believed.
+func something(t *rapid.T, h household, now time.Time) model.Fact {
+	switch rapid.IntRange(0, 10).Draw(t, "what") {
+	case 0, 1, 2:
+		return &model.Look{Signs: model.Signs{Curl: model.Grade(rapid.IntRange(0, 3).Draw(t, "curl")), Tips: 0, Shift: model.NotSeen}}
+	case 3:
+		return &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: now.Add(2 * time.Hour)}
+	case 4:
+		return &model.Out{Shaken: true}
+	case 5:
+		return &model.FoundDry{}
+	case 6:
+		return &model.Damp{}
+	case 7:
+		return &model.Reading{TempC: 22, RH: float64(rapid.IntRange(20, 70).Draw(t, "rh"))}
+	case 8:
+		return &model.Move{To: model.Home{Shelf: "B"}}
+	case 9:
+		return &model.Weigh{Grams: float64(rapid.IntRange(20, 40).Draw(t, "g")), Wet: rapid.Bool().Draw(t, "wet")}
+	}
+	return &model.Hung{}
+}
+
+// someone is the plants of a fact: those whose state it needs.
+func someone(t *rapid.T, h household, f model.Fact) model.IDs {
+	var fit model.IDs
+	for _, id := range h.IDs() {
+		if h.Check(model.NewEntry(day(30, 1), f, id)) == nil {
+			fit = append(fit, id)
+		}
+	}
+	switch f.(type) {
+	case *model.Reading:
+		return nil
+	case *model.Weigh:
+		if len(fit) > 0 {
+			return fit[:1]
+		}
+	}
+	if len(fit) == 0 {
+		return fit
+	}
+	return fit[:rapid.IntRange(1, len(fit)).Draw(t, "how many")]
+}
+
+// A part split off a tray has the tray's past until then.
+func TestATraysPartRemembersTheTray(t *testing.T) {
+	h := newHousehold(t)
+	h.say(day(1, 8), &model.Add{Plants: []model.Plant{{ID: 1, Count: 5, Form: model.Rosette, Leaf: model.Mesic, Size: 15}}})
+	h.soaked(day(1, 18), 240, 1)
+	h.say(day(9, 8), &model.Split{New: model.Plant{ID: 2, Count: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15}}, 1)
+	k := care.New(h.Book)
+	tray, part := k.Trace(1, day(2, 8), day(12, 8), 11), k.Trace(2, day(2, 8), day(12, 8), 11)
+	if !reflect.DeepEqual(tray, part) || len(part) != 11 {
+		t.Errorf("tray %v\npart %v", tray, part)
+	}
+	n, _ := k.Need(2, day(12, 8))
+	if last := part[10]; math.Abs(last.RWC-n.RWC) > 1e-9 {
+		t.Errorf("trace ends at %.6f, the need is %.6f", last.RWC, n.RWC)
+	}
+}
+
+// After weeks of looking, the program says what it can be trusted with.
+func TestWhatIsEarned(t *testing.T) {
+	h := greens(t, 24)
+	var all model.IDs
+	for id := model.ID(1); id <= 24; id++ {
+		all = append(all, id)
+	}
+	if e := care.New(h.Book).Earned(day(3, 8)); e.Text != "" || e.Known != 0 {
+		t.Errorf("before any look: %+v", e)
+	}
+	for w := 1; w <= 8; w++ {
+		h.say(day(1+7*w, 8), &model.Look{Signs: flat}, all[3:]...)
+		h.say(day(1+7*w, 9), &model.Look{Signs: curled}, all[:3]...)
+		h.soaked(day(1+7*w, 18), 240, all...)
+	}
+	e := care.New(h.Book).Earned(day(1+7*9, 8))
+	if e.Weeks != 8 || e.Known != 24 || e.Driest != 2 || len(e.First) == 0 || len(e.First) > 5 || e.First[0] > 3 {
+		t.Errorf("%+v", e)
+	}
+	if !strings.HasPrefix(e.Text, "I have watched these plants for eight weeks: look at these ") {
+		t.Errorf("%q", e.Text)
+	}
+}
+
+// Caps by form, growers' habit, each said.
+func TestCapsCutNeedsAndSaySo(t *testing.T) {
+	for _, c := range []struct {
+		form    model.Form
+		leaf    model.Leaf
+		minutes float64
+		why     string
+	}{
+		{model.Bulbous, model.Mesic, 90, "bulbous: 1 h 30 min at most"},
+		{model.Fuzzy, model.Mesic, 10, "fuzzy: 10 min at most"},
+		{model.Tank, model.Mesic, 20, "tank: 20 min at most"},
+		{model.Pendent, model.Mesic, 60, "pendent: 1 h at most"},
+		{model.Rosette, model.Xeric, 60, "xeric: 1 h at most"},
+	} {
+		h := newHousehold(t)
+		h.say(day(1, 8), &model.Add{Plants: []model.Plant{{ID: 1, Count: 1, Form: c.form, Leaf: c.leaf, Size: 15}}})
+		h.soaked(day(1, 18), 240, 1)
+		h.say(day(20, 8), &model.Look{Signs: model.Signs{Curl: 3, Tips: 3, Shift: 2}}, 1)
+		n := needOf(t, h, 1, day(20, 9))
+		if n.To != c.minutes || n.Band == soak.Rest || !says(n, c.why) {
+			t.Errorf("%s %s: %v to %.0f min, %v", c.form, c.leaf, n.Band, n.To, n.Reasons)
+		}
+	}
+}
+
+// A reading stands for the time nearer to it than to any other, and for no longer than the house rule.
+func TestReadingsStandForTheirTime(t *testing.T) {
+	thirst := func(readings ...float64) float64 {
+		h := greens(t, 1)
+		for i, rh := range readings {
+			h.say(day(2+4*i, 12), &model.Reading{TempC: 21, RH: rh})
+		}
+		return needOf(t, h, 1, day(12, 18)).Thirst()
+	}
+	dry, damp, turned, back := thirst(20, 20, 20), thirst(80, 80, 80), thirst(20, 80, 80), thirst(80, 80, 20)
+	if !(damp < back && back < dry && damp < turned && turned < dry) {
+		t.Errorf("dry %.3f, damp %.3f, dry at first %.3f, dry at last %.3f", dry, damp, turned, back)
+	}
+	usual := thirst()
+	if rule := thirst(40, 40, 40); math.Abs(rule-usual) > 1e-9 {
+		t.Errorf("readings of the house rule's air %.6f, none %.6f", rule, usual)
+	}
+}
