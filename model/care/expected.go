@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/air"
 )
 
 // ExpectedAir is what the room's air is taken to be while the grower is away.
@@ -60,9 +59,8 @@ func AirGiven(tempC, rh float64) ExpectedAir {
 // expectedFrom keeps the mean deficit, which is what plants feel, and finds the
 // humidity that goes with it at the mean temperature.
 func expectedFrom(s AirSpell, source AirSource) ExpectedAir {
-	full := air.Saturation(s.TempC.Mean) / 1000
 	return ExpectedAir{
-		TempC: s.TempC.Mean, RH: 100 * (1 - min(s.Deficit.Mean/full, 1)), Deficit: s.Deficit.Mean, Source: source, Days: s.Days,
+		TempC: s.TempC.Mean, RH: humidityFor(s.Deficit.Mean, s.TempC.Mean), Deficit: s.Deficit.Mean, Source: source, Days: s.Days,
 	}
 }
 

@@ -118,3 +118,28 @@ func TestLateReadingsPutThePastRight(t *testing.T) {
 		t.Errorf("nine days of desert air and the plant is at %g, was %g", running.RWC, before.RWC)
 	}
 }
+
+// A logger's hours are joined for what plants lose, and nothing is lost by it: a
+// room that swings by 8 °C and 30 % from day to night gives the same thirst as
+// if each hour had been entered by hand, to a hundredth of it.
+func TestJoinedHoursGiveTheSameThirst(t *testing.T) {
+	logged, byHand := newHousehold(t), newHousehold(t)
+	var log []model.ReadingAt
+	for hour := -30 * 24; hour < 20*24; hour++ { // from long before the first soak
+		swing := math.Sin(2 * math.Pi * float64(hour) / 24)
+		r := model.ReadingAt{At: day(1, hour), TempC: 21 + 4*swing, RH: 45 - 15*swing}
+		log = append(log, r)
+		byHand.say(r.At, &model.Reading{TempC: r.TempC, RH: r.RH})
+	}
+	logged.say(day(21, 0), model.NewReadings("log.csv", log))
+	logged.addGreens(1)
+	byHand.addGreens(1) // with the whole past of the air known, as a log's is
+	a, b := care.New(logged.Book), care.New(byHand.Book)
+	for hour := 30; hour < 19*24; hour += 5 {
+		x, _ := a.Need(1, day(1, hour))
+		y, _ := b.Need(1, day(1, hour))
+		if math.Abs(x.Thirst()/y.Thirst()-1) > 0.01 {
+			t.Errorf("after %d hours: %.5f joined, %.5f by hand", hour, x.Thirst(), y.Thirst())
+		}
+	}
+}

@@ -60,6 +60,12 @@ func day(d, hour int) time.Time { return time.Date(2026, 5, d, hour, 0, 0, 0, ti
 func greens(t *testing.T, n int) household {
 	t.Helper()
 	h := newHousehold(t)
+	h.addGreens(n)
+	return h
+}
+
+func (h household) addGreens(n int) {
+	h.t.Helper()
 	var plants []model.Plant
 	var ids model.IDs
 	for id := model.ID(1); id <= model.ID(n); id++ {
@@ -68,7 +74,6 @@ func greens(t *testing.T, n int) household {
 	}
 	h.say(day(1, 8), &model.Add{Plants: plants})
 	h.soaked(day(1, 18), 240, ids...)
-	return h
 }
 
 // drawn is a book as nobody would keep it: plants of every form in every state.
