@@ -3,6 +3,7 @@ package care
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"tubside/model/soak"
 )
@@ -14,8 +15,8 @@ type arranged struct {
 	night bool
 }
 
-// Parts of the effort. Our own: most sessions are planned twice, and a load for
-// the night is little to plan.
+// Parts of the effort. Our own: most sessions are planned twice, some three
+// times, and a load for the night is little to plan.
 const (
 	eachPart  = 2
 	nightPart = 20
@@ -23,14 +24,15 @@ const (
 
 // arrange plans a session. The planner knows no limit to how late a load may go
 // into used water, so a vessel in which one would be too late gets fresh water
-// for each load, and the session is planned again.
+// for each load, and the session is planned again; at the third time every
+// vessel does.
 func (p *planning) arrange(ctx context.Context, s *soak.Session, night bool) (arranged, error) {
 	effort := p.ask.Effort
 	effort.Work = max(1, effort.Work/eachPart)
 	if night {
 		effort.Work = max(1, p.ask.Effort.Work/nightPart)
 	}
-	for {
+	for again := false; ; again = true {
 		plan, err := soak.Arrange(ctx, s, effort)
 		if err != nil {
 			return arranged{}, fmt.Errorf("plan the soak day: %w", err)
@@ -39,8 +41,13 @@ func (p *planning) arrange(ctx context.Context, s *soak.Session, night bool) (ar
 		if len(stale) == 0 {
 			return arranged{s, plan, night}, nil
 		}
-		for _, v := range stale {
-			s.Vessels[v].Loads = 1
+		for v := range s.Vessels {
+			if again || slices.Contains(stale, v) {
+				s.Vessels[v].Loads = 1
+			}
+		}
+		if again {
+			effort.Work = max(1, effort.Work/eachPart)
 		}
 	}
 }

@@ -29,7 +29,7 @@ type Stretch struct{ From, Until time.Time }
 
 // PlanWork is the work spent on a plan where the grower asks for no other: some
 // tenth of a second. Our own.
-const PlanWork = soak.DefaultWork
+const PlanWork = 1_000_000
 
 // shortDay is the least that must be left of a day for a plan to begin on it.
 // Our own.

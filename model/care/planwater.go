@@ -1,6 +1,7 @@
 package care
 
 import (
+	"math"
 	"slices"
 	"time"
 
@@ -21,8 +22,31 @@ func (p *planning) day() *soak.Session {
 	if !p.ask.Night {
 		s.Hours = append(s.Hours, p.morning())
 	}
+	unbound(s)
 	s.Room = p.dry.limit(s)
 	return s
+}
+
+// unbound takes the limit off every drying place that holds all there is, so
+// that the planner need not count its room.
+func unbound(s *soak.Session) {
+	all := 0.0
+	for _, it := range s.Items {
+		all += it.BenchRoom
+	}
+	for _, g := range s.Given {
+		for _, it := range g.Items {
+			all += it.BenchRoom
+		}
+	}
+	for _, d := range s.Drying {
+		all += d.Room
+	}
+	for i := range s.Benches {
+		if s.Benches[i].Room >= all {
+			s.Benches[i].Room = math.Inf(1)
+		}
+	}
 }
 
 // morning is the hours of the day after, in which only what soaked over night
@@ -44,6 +68,7 @@ func (p *planning) evening() *soak.Session {
 	s := &soak.Session{Items: p.night, Benches: p.drying(), Vessels: p.waters(false)}
 	s.Hours = []soak.Hours{{From: p.sec(from), To: p.sec(until), DryBy: p.sec(p.ask.DryBy)}, morning}
 	s.Hours[0].DryBy = min(s.Hours[0].DryBy, morning.DryBy)
+	unbound(s)
 	s.Room = p.dry.limit(s)
 	return s
 }
