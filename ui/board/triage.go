@@ -115,7 +115,7 @@ func (t *triage) build() {
 	ids = t.book.Walk(ids)
 	switch t.order {
 	case byUrgency:
-		t.rows.fill([]section{{"Thirstiest first", t.urgent(ids)}})
+		t.rows.fill(t.urgentSections(t.urgent(ids)))
 	case byBand:
 		t.rows.fill(t.bandSections(ids))
 	default:
@@ -138,6 +138,27 @@ func (t *triage) urgent(ids model.IDs) model.IDs {
 		return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(t.need(a).RWC, t.need(b).RWC))
 	})
 	return ids
+}
+
+// urgentSections puts first those whom the estimates have earned to name.
+func (t *triage) urgentSections(ids model.IDs) []section {
+	earned := t.keeper.Earned(t.now)
+	if earned.Text == "" || t.filter != "" {
+		return []section{{"Thirstiest first", ids}}
+	}
+	named := make(map[model.ID]bool, len(earned.First))
+	for _, id := range earned.First {
+		named[id] = true
+	}
+	var first, rest model.IDs
+	for _, id := range ids {
+		if named[id] {
+			first = append(first, id)
+		} else {
+			rest = append(rest, id)
+		}
+	}
+	return []section{{earned.Text, first}, {"The rest, thirstiest first", rest}}
 }
 
 // bandSections groups plants by band, the longest soak first.

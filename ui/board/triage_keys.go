@@ -75,6 +75,9 @@ func (t *triage) escape() {
 func (t *triage) nextOrder() {
 	t.order = (t.order + 1) % orderCount
 	t.build()
+	if t.order == byUrgency {
+		t.rows.move(-len(t.rows.rows)) // what this order is for stands on top
+	}
 	t.say("Order: %s", orderWords[t.order])
 }
 

@@ -92,20 +92,18 @@ func TestPullLeavesBloomAndRotBehind(t *testing.T) {
 	g.sees("pulled 2 = waiting 2")
 }
 
-func TestOrdersKeepTheCursorsPlant(t *testing.T) {
+func TestResizingKeepsTheCursorsPlant(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.keys("l", "j") // capitata on Loft
 	at := g.board.front().list().current()
-	for range 3 {
-		g.keys("o")
-		if now := g.board.front().list().current(); now != at {
-			t.Fatalf("cursor went from plant %d to %d", at, now)
-		}
-	}
 	g.size(60, 20)
 	g.size(160, 50)
 	if now := g.board.front().list().current(); now != at {
 		t.Errorf("after resizing the cursor is on %d, want %d", now, at)
+	}
+	g.keys("o").sees("Order: thirstiest first")
+	if l := g.board.front().list(); l.current() != l.groupIDs()[0] {
+		t.Error("the order by thirst does not begin at its top")
 	}
 }
 
