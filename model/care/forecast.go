@@ -9,7 +9,7 @@ import (
 )
 
 // HalfGone is the thirst at which a plant has lost half its water. Our own
-// line, halfway to where injury is past mending (see [leaf.LethalFrom]).
+// line, two thirds of the way to where injury begins (see [leaf.LethalFrom]).
 const HalfGone = 0.50
 
 // Trip is what an absence does to the plants.

@@ -1,9 +1,9 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -74,35 +74,21 @@ func (r *run) sayRoom(b *model.Book, days int) error {
 	if r.json {
 		return r.inJSON(answerRoom(p))
 	}
-	if err := r.say("%s", r.roomNow(p.now, b)); err != nil {
-		return err
-	}
+	lines := []string{r.roomNow(p.now, b)}
 	if p.compared != nil {
-		if err := r.say("%s: %s", p.compared.Words(), p.compared.Interval()); err != nil {
-			return err
-		}
+		lines = append(lines, p.compared.Words()+": "+p.compared.Interval())
 	}
 	if len(p.days) == 0 {
-		if err := r.say("no readings in these %s: enter some, or read in a logger's file", show.Count(days, "day")); err != nil {
-			return err
-		}
+		lines = append(lines, "no readings in these "+show.Count(days, "day")+": enter some, or read in a logger's file")
 	}
-	if err := r.print(roomCharts(p.days, b.Rules(), r.width())); err != nil {
-		return err
-	}
-	var tables []*sheet.Table
+	text := strings.Join(lines, "\n") + "\n" + roomCharts(p.days, b.Rules(), r.width())
 	if len(p.months) > 0 {
-		tables = append(tables, monthTable(p.months, b.Rules()))
+		text += "\n" + monthTable(p.months, b.Rules()).Text(r.width())
 	}
 	if len(p.shelves) > 0 {
-		tables = append(tables, shelfTable(p.shelves))
+		text += "\n" + shelfTable(p.shelves).Text(r.width())
 	}
-	for _, t := range tables {
-		if err := errors.Join(r.say(""), r.table(t)); err != nil {
-			return err
-		}
-	}
-	return nil
+	return r.print(text)
 }
 
 // roomNow is the room as it is taken to be now.

@@ -5,8 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"github.com/rickb777/date/v2"
-
 	"tubside/model"
 	"tubside/model/air"
 	"tubside/model/care"
@@ -31,44 +29,62 @@ func inUnit(celsius float64, rules model.Rules) float64 {
 // meter is a share of 0..1 as a bar.
 func meter(share float64) string { return strings.Repeat("█", int(math.Round(share*meterCells))) }
 
-// roomCharts draws temperature, humidity and deficit by day, where there are
-// days.
-func roomCharts(days []care.AirSpell, rules model.Rules, width int) string {
-	if len(days) == 0 {
-		return ""
-	}
+// roomChart is one quantity by day.
+type roomChart struct {
+	title  string
+	of     func(care.AirSpell) care.Span
+	step   float64 // the ends of the scale are whole steps
+	places int     // of the words; the scale has one fewer
+}
+
+func roomChartsIn(rules model.Rules) []roomChart {
 	unit := "°C"
 	if rules.Fahrenheit() {
 		unit = "°F"
 	}
-	var b strings.Builder
-	for _, chart := range []struct {
-		title  string
-		of     func(care.AirSpell) care.Span
-		step   float64 // the ends of the scale are whole steps
-		places int     // of the words; the scale has one fewer
-	}{
-		{"temperature, " + unit, func(s care.AirSpell) care.Span {
-			return care.Span{Mean: inUnit(s.TempC.Mean, rules), Min: inUnit(s.TempC.Min, rules), Max: inUnit(s.TempC.Max, rules)}
-		}, 2, 1},
+	temp := func(s care.AirSpell) care.Span {
+		return care.Span{Mean: inUnit(s.TempC.Mean, rules), Min: inUnit(s.TempC.Min, rules), Max: inUnit(s.TempC.Max, rules)}
+	}
+	return []roomChart{
+		{"temperature, " + unit, temp, 2, 1},
 		{"humidity, %", func(s care.AirSpell) care.Span { return s.RH }, 10, 0},
 		{"deficit, kPa", func(s care.AirSpell) care.Span { return s.Deficit }, 0.5, 2},
-	} {
-		all, _ := care.AirOver(days)
-		fmt.Fprintf(&b, "\n%s: mean of the day; least %.*f, most %.*f\n", chart.title, chart.places, chart.of(all).Min, chart.places, chart.of(all).Max)
-		means := daily(days, chart.of, width-roomScale-1)
-		low, high := scale(means, chart.step)
-		for i, line := range show.Columns(means, low, high, roomRows) {
-			mark := ""
-			if i == 0 {
-				mark = fmt.Sprintf("%.*f ", max(chart.places-1, 0), high)
-			} else if i == roomRows-1 {
-				mark = fmt.Sprintf("%.*f ", max(chart.places-1, 0), low)
-			}
-			b.WriteString(strings.TrimRight(show.PadLeft(mark, roomScale)+line, " ") + "\n")
-		}
 	}
-	fmt.Fprintf(&b, "%s%s to %s\n", strings.Repeat(" ", roomScale), days[0].First, days[len(days)-1].First)
+}
+
+// roomCharts draws temperature, humidity and deficit by day, where there are
+// days.
+func roomCharts(days []care.AirSpell, rules model.Rules, width int) string {
+	all, ok := care.AirOver(days)
+	if !ok {
+		return ""
+	}
+	var b strings.Builder
+	for _, chart := range roomChartsIn(rules) {
+		ends := chart.of(all)
+		fmt.Fprintf(&b, "\n%s: mean of the day; least %.*f, most %.*f\n", chart.title, chart.places, ends.Min, chart.places, ends.Max)
+		b.WriteString(chart.draw(days, width))
+	}
+	fmt.Fprintf(&b, "%s%s to %s\n", strings.Repeat(" ", roomScale), all.First, all.Last)
+	return b.String()
+}
+
+// draw is the columns with their scale.
+func (c roomChart) draw(days []care.AirSpell, width int) string {
+	means := daily(days, c.of, width-roomScale-1)
+	low, high := scale(means, c.step)
+	places := max(c.places-1, 0)
+	var b strings.Builder
+	for i, line := range show.Columns(means, low, high, roomRows) {
+		mark := ""
+		switch i {
+		case 0:
+			mark = fmt.Sprintf("%.*f ", places, high)
+		case roomRows - 1:
+			mark = fmt.Sprintf("%.*f ", places, low)
+		}
+		b.WriteString(strings.TrimRight(show.PadLeft(mark, roomScale)+line, " ") + "\n")
+	}
 	return b.String()
 }
 
@@ -107,6 +123,3 @@ func scale(values []float64, step float64) (low, high float64) {
 	low, high = math.Floor(low/step)*step, math.Ceil(high/step)*step
 	return low, math.Max(high, low+step)
 }
-
-// isoDay is a day as JSON gives it.
-func isoDay(d date.Date) string { return d.String() }

@@ -74,7 +74,7 @@ func answerRoom(p roomPast) roomAnswer {
 		a.Shelves = append(a.Shelves, shelfAnswer{s.Name, s.Plants, round(s.Set, 3), round(s.Factor, 3), round(s.Low, 3), round(s.High, 3), s.Suggest})
 	}
 	if c := p.compared; c != nil {
-		a.Compared = &comparedAnswer{isoDay(c.Then.First)[:len("2006-01")], round(c.Ratio, 3), round(c.Now.Deficit.Mean, 4), round(c.Then.Deficit.Mean, 4), c.Words()}
+		a.Compared = &comparedAnswer{c.Then.First.String()[:len("2006-01")], round(c.Ratio, 3), round(c.Now.Deficit.Mean, 4), round(c.Then.Deficit.Mean, 4), c.Words()}
 	}
 	return a
 }
@@ -83,7 +83,7 @@ func answerSpells(spells []care.AirSpell) []spellAnswer {
 	all := []spellAnswer{}
 	for _, s := range spells {
 		all = append(all, spellAnswer{
-			isoDay(s.First), s.Days, s.Readings,
+			s.First.String(), s.Days, s.Readings,
 			round(s.TempC.Mean, 2), round(s.TempC.Min, 2), round(s.TempC.Max, 2),
 			round(s.RH.Mean, 1), round(s.RH.Min, 1), round(s.RH.Max, 1),
 			round(s.Deficit.Mean, 4), round(s.Deficit.Min, 4), round(s.Deficit.Max, 4),
