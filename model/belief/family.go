@@ -12,7 +12,7 @@ import "slices"
 // summing over all members at once would.
 type Family struct {
 	*Kinship
-	members []member
+	members []*member
 	groups  []group
 	version int  // of what is known of the groups; 0 nothing worked out
 	stale   bool // some evidence is newer than that
@@ -54,7 +54,7 @@ func (k *Kinship) Family(groups int) *Family {
 
 // Join adds a member to a group (0 to the number of groups less 1) and returns its number, which counts up from 0.
 func (f *Family) Join(group int) int {
-	f.members = append(f.members, member{group: group})
+	f.members = append(f.members, &member{group: group})
 	return len(f.members) - 1
 }
 
@@ -69,7 +69,7 @@ func (f *Family) Tell(m int, log *[Points]float64) {
 // Prior is what the other members say of one member: what to believe of it before its own evidence. It holds until the next Tell.
 func (f *Family) Prior(m int) *Shares {
 	f.settle()
-	me := &f.members[m]
+	me := f.members[m]
 	if me.version != f.version {
 		me.prior = f.priorOf(me)
 		me.version = f.version
@@ -119,7 +119,7 @@ func (f *Family) settle() {
 		f.groups[g].said = ones()
 	}
 	for i := range f.members {
-		if me := &f.members[i]; me.told {
+		if me := f.members[i]; me.told {
 			f.groups[me.group].said.times(&me.said)
 		}
 	}

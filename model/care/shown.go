@@ -30,11 +30,18 @@ type shown [len(ways)]grid
 // seenAs is the log likelihood of signs on a plant that has so much water left
 // at each pace.
 func seenAs(s model.Signs, rwc *grid, scale leaf.SignsScale) (log shown) {
-	graded := leaf.Signs{Curl: int8(s.Curl), Tips: int8(s.Tips), Shift: int8(s.Shift)}
+	leaf.Signs{Curl: leaf.NotSeen, Tips: int8(s.Tips), Shift: int8(s.Shift)}.AddLogLikelihood(log[0][:], rwc[:], scale)
+	for i := range ways[1:] {
+		log[i+1] = log[0]
+	}
+	if s.Curl == model.NotSeen {
+		return log
+	}
+	curl := leaf.Signs{Curl: int8(s.Curl), Tips: leaf.NotSeen, Shift: leaf.NotSeen}
 	for i, way := range ways {
 		its := scale
 		its.CurlShift += way.later
-		graded.AddLogLikelihood(log[i][:], rwc[:], its)
+		curl.AddLogLikelihood(log[i][:], rwc[:], its)
 	}
 	return log
 }
