@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"strconv"
+	"strings"
 )
 
 // Grade is one sign as the grower scores it: 0 to 3, or NotSeen.
@@ -36,6 +37,28 @@ const (
 
 // String is the three digits as they are keyed in, "-" for not seen: "21-".
 func (s Signs) String() string { return s.Curl.String() + s.Tips.String() + s.Shift.String() }
+
+// The growers' words for each grade of a sign, 0 to 3.
+var (
+	curlWords  = [...]string{"flat", "edges lifting", "deep channel", "rolled shut"}
+	tipsWords  = [...]string{"no brown new tips", "a few brown new tips", "many brown new tips", "most new tips brown"}
+	shiftWords = [...]string{"already dark", "slow or patchy shift", "quick, full shift", "stays pale when wet"}
+)
+
+// Words says the signs in growers' words, leaving out those not looked at and
+// those of a grade below from: "edges lifting, a few brown new tips".
+func (s Signs) Words(from Grade) string {
+	var words []string
+	for _, sign := range []struct {
+		grade Grade
+		words [4]string
+	}{{s.Curl, curlWords}, {s.Tips, tipsWords}, {s.Shift, shiftWords}} {
+		if sign.grade >= max(from, 0) && sign.grade <= MaxGrade {
+			words = append(words, sign.words[sign.grade])
+		}
+	}
+	return strings.Join(words, ", ")
+}
 
 // Seen reports whether anything was looked at.
 func (s Signs) Seen() bool { return s != NoSigns }

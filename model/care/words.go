@@ -4,41 +4,14 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"tubside/model"
 )
 
-// The words for each grade of a sign. Grade 0 of curl and tips needs no words
-// in a reason.
-var (
-	curlWords  = [...]string{"leaves flat", "edges lifting", "deep channel", "rolled shut"}
-	tipsWords  = [...]string{"no brown new tips", "a few brown new tips", "many brown new tips", "most new tips brown"}
-	shiftWords = [...]string{"already dark when wetted", "colours slowly or in patches", "colours quickly and in full", "stays pale when wetted"}
-)
-
-// SignsWords says signs in growers' words, all that was seen.
-func SignsWords(s model.Signs) string {
-	return joinSigns(s, 0)
-}
-
 // thirstWords says only the signs that speak of thirst.
 func thirstWords(s model.Signs) string {
 	s.Shift = model.NotSeen
-	return joinSigns(s, 1)
-}
-
-func joinSigns(s model.Signs, from model.Grade) string {
-	var words []string
-	for _, sign := range []struct {
-		grade model.Grade
-		words [4]string
-	}{{s.Curl, curlWords}, {s.Tips, tipsWords}, {s.Shift, shiftWords}} {
-		if sign.grade >= from {
-			words = append(words, sign.words[sign.grade])
-		}
-	}
-	return strings.Join(words, ", ")
+	return s.Words(1)
 }
 
 // add adds a reason as it stands. Every look makes several for each plant, so

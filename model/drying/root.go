@@ -9,8 +9,9 @@ const (
 	mostHeating = 200.0
 )
 
-// leafTolerance is how closely the leaf's temperature is found, K; 1e-4 K moves evaporation by about one part in 100,000.
-const leafTolerance = 1e-4
+// heatTolerance is how much heat may be left over at the temperature found, W/m2. A leaf gives off more than 5 W/m2 for a kelvin,
+// so the temperature is within 2e-4 K, which moves evaporation by about one part in 50,000.
+const heatTolerance = 1e-3
 
 // mostSteps ends the search in any case. About eight are needed.
 const mostSteps = 60
@@ -35,12 +36,12 @@ func root(f func(float64) float64, low, high float64) float64 {
 		if atHigh <= 0 || atLow >= 0 {
 			break
 		}
-		next := high - atHigh*(high-low)/(atHigh-atLow)
-		if math.Abs(next-x) < leafTolerance {
-			return next
+		x = high - atHigh*(high-low)/(atHigh-atLow)
+		at := f(x)
+		if math.Abs(at) < heatTolerance {
+			break
 		}
-		x = next
-		if at := f(x); at < 0 {
+		if at < 0 {
 			low, atLow = x, at
 			atHigh = halvedIf(side < 0, atHigh)
 			side = -1

@@ -260,7 +260,9 @@ func vesselForm(m *board, v model.Vessel) *form {
 		if err != nil {
 			return wrong(1, err)
 		}
-		m.enter(&model.VesselSet{Vessel: model.Vessel{Name: f.text(0), Litres: litres}})
+		set, _ := m.book.Vessel(f.text(0)) // what else is known of it stays
+		set.Name, set.Litres = f.text(0), litres
+		m.enter(&model.VesselSet{Vessel: set})
 		return nil
 	},
 		newField("name", v.Name, "a new name adds a vessel, a known one changes it"),

@@ -2,7 +2,6 @@ package show
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	"tubside/model"
@@ -10,29 +9,13 @@ import (
 	"tubside/model/soak"
 )
 
-// The words for each grade of a sign, 0 to 3.
-var (
-	CurlWords  = [4]string{"flat", "edges lifting", "deep channel", "rolled shut"}
-	TipsWords  = [4]string{"no brown new tips", "a few brown new tips", "many brown new tips", "most new tips brown"}
-	ShiftWords = [4]string{"already dark", "slow or patchy shift", "quick, full shift", "stays pale when wet"}
-)
-
 // Signs says what was seen: "edges lifting, a few brown new tips". Signs not
 // looked at are left out.
 func Signs(s model.Signs) string {
-	var words []string
-	for _, sign := range []struct {
-		grade model.Grade
-		words [4]string
-	}{{s.Curl, CurlWords}, {s.Tips, TipsWords}, {s.Shift, ShiftWords}} {
-		if sign.grade >= 0 && sign.grade <= model.MaxGrade {
-			words = append(words, sign.words[sign.grade])
-		}
+	if words := s.Words(0); words != "" {
+		return words
 	}
-	if len(words) == 0 {
-		return "not looked at"
-	}
-	return strings.Join(words, ", ")
+	return "not looked at"
 }
 
 // State is the state's word, with "pulled" for a plant at home that waits
