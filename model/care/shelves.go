@@ -17,7 +17,7 @@ const shelfSpread = 0.15
 // When a shelf's climate is worth suggesting. Our own.
 const (
 	suggestPlants = 8    // with soaks of their own
-	suggestFrom   = 1.15 // times as fast as elsewhere, or as slow
+	suggestFrom   = 1.2 // times as fast as elsewhere, or as slow
 )
 
 // Shelf is how fast plants dry out in one place.

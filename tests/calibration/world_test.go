@@ -77,7 +77,6 @@ type life struct {
 	pace float64 // true multiplier of the rate that the book would reckon
 	rwc  float64
 	dry  time.Time // when it began to lose water; zero while wet
-	in   time.Time
 	out  time.Time
 
 	inverted bool // laid upside down to dry
