@@ -16,7 +16,7 @@ const shelfSpread = 0.15
 
 // When a shelf's climate is worth suggesting. Our own.
 const (
-	suggestPlants = 8    // with soaks of their own
+	suggestPlants = 8   // with soaks of their own
 	suggestFrom   = 1.2 // times as fast as elsewhere, or as slow
 )
 
