@@ -18,6 +18,8 @@ type roomScreen struct {
 	span  int // index in roomSpans
 	days  []care.AirSpell
 	built int
+
+	suggested []care.Shelf // shelves whose climate is worth setting
 }
 
 // roomSpans are how many days the charts show.
@@ -45,6 +47,12 @@ func (s *roomScreen) sync() {
 func (s *roomScreen) build() {
 	s.built = s.version
 	s.days = care.AirDays(s.book, s.now.AddDate(0, 0, -roomSpans[s.span]), s.now)
+	s.suggested = s.suggested[:0]
+	for _, sh := range s.keeper.Shelves() {
+		if sh.Suggest {
+			s.suggested = append(s.suggested, sh)
+		}
+	}
 }
 
 func (s *roomScreen) groups() []group {
@@ -55,6 +63,13 @@ func (s *roomScreen) groups() []group {
 		act([]string{"."}, ".", "a longer time", step(1)),
 		act([]string{","}, ",", "a shorter time", step(-1)),
 		act([]string{"f"}, "f", "fan: off, low, on, near", s.nextFan),
+		act([]string{"i"}, "i", "window: shut, open, extractor", s.nextWindow),
+		act([]string{"S"}, "S", "set the climate suggested for a shelf", s.setShelf).unless(func() string {
+			if len(s.suggested) == 0 {
+				return "No shelf stands out yet"
+			}
+			return ""
+		}),
 	}}}
 }
 
@@ -108,7 +123,26 @@ func (s *roomScreen) words() []string {
 			lines = append(lines, show.Line(c.Interval()))
 		}
 	}
-	return lines
+	return append(lines, s.shelfWords()...)
+}
+
+// shelfWords names the shelves that dry plants out faster or slower than the
+// rest, and offers to set the first.
+func (s *roomScreen) shelfWords() []string {
+	var words []string
+	for _, sh := range s.suggested {
+		words = append(words, fmt.Sprintf("%s dries out %.1fx as fast as the rest", show.Safe(shelfWords(sh.Name)), sh.Factor))
+	}
+	if len(words) == 0 {
+		return nil
+	}
+	return []string{"Shelf " + strings.Join(words, "; ") + " (S sets it)"}
+}
+
+// setShelf writes the first suggested climate of a shelf.
+func (s *roomScreen) setShelf() {
+	sh := s.suggested[0]
+	s.enter(&model.ShelfSet{Name: sh.Name, Factor: math.Round(10*sh.Set*sh.Factor) / 10})
 }
 
 const roomScale = 11 // columns for the scale at the left
