@@ -140,6 +140,7 @@ func (s *dryScreen) groups() []group {
 			act([]string{"d"}, "d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).unless(empty),
 			act([]string{"w"}, "w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).unless(empty),
 			act([]string{"r"}, "r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).unless(empty),
+			act([]string{"W"}, "W", "weigh it wet: what later weights are held against", func() { s.push(weighForm(s.board, s.rows.current())) }).unless(empty),
 			act([]string{"f"}, "f", "fan: off, low, on, near", s.nextFan),
 			act([]string{"i"}, "i", "window: shut, open, extractor", s.nextWindow),
 		}},

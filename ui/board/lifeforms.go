@@ -164,3 +164,22 @@ func (f *form) optional(i int, units ...string) (float64, error) {
 	}
 	return v, nil
 }
+
+// weighForm asks what the scale says of one plant.
+func weighForm(m *board, id model.ID) *form {
+	r := m.book.Row(id)
+	return newForm(m, fmt.Sprintf("Weigh #%d  %s", id, show.Title(r.Plant)), func(f *form) error {
+		grams, err := show.ParseQuantity(f.text(0), "g")
+		if err != nil {
+			return wrong(0, err)
+		}
+		wet, err := yesNo(f.text(1))
+		if err != nil {
+			return wrong(1, err)
+		}
+		m.enter(&model.Weigh{Grams: grams, Wet: wet}, id)
+		return nil
+	},
+		newField("weight", "", "in g"),
+		newField("wet", map[bool]string{false: "no", true: "yes"}[r.State.Away()], "yes: fully soaked, shaken and blotted; no: as it hangs"))
+}

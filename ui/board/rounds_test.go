@@ -103,3 +103,12 @@ func TestStandingWaterIsAskedAboutUntilItIsEmptied(t *testing.T) {
 	g.keys("shift+tab", "j").keys("p") // the one that still waits goes back
 	g.sees("Water still stands in tub").keys("e").doesNotSee("still stands")
 }
+
+func TestAWeighedPlant(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("W").types("38.5 g").keys("ctrl+s")
+	if w := g.row(1).Weight; w.Grams != 38.5 {
+		t.Errorf("weight %v, want 38.5 g", w.Grams)
+	}
+	g.keys("W").types("heavy").keys("ctrl+s").sees("is not a number in g")
+}

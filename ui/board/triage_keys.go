@@ -32,6 +32,7 @@ func (t *triage) groups() []group {
 			act([]string{"M"}, "M", "move to another home", func() { t.push(moveForm(t.board, t.rows.chosen())) }).unless(empty),
 			act([]string{"y"}, "y", "split plants off a tray, or separate offsets", func() { t.push(splitForm(t.board, t.rows.current())) }).unless(t.notATray),
 			act([]string{"x"}, "x", "gone: lost, sold, given", func() { t.push(goneForm(t.board, t.rows.chosen())) }).unless(empty),
+			act([]string{"W"}, "W", "weigh it: far better than looking", func() { t.push(weighForm(t.board, t.rows.current())) }).unless(empty),
 			act([]string{"w"}, "w", "write a note", func() { t.push(noteForm(t.board, t.rows.chosen())) }).unless(empty),
 		}},
 	}
