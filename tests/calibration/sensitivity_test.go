@@ -48,7 +48,7 @@ func TestSensitivityOfTheGuesses(t *testing.T) {
 	}
 	base := bandsWith(t, root, nil)
 	var b strings.Builder
-	fmt.Fprintf(&b, "| guess | value | bands changed at x%.2g / x%.2g | drying time | what would replace it |\n|---|---|---|---|---|\n", variations[0], variations[1])
+	fmt.Fprintf(&b, "| guess | value | bands changed at x%g / x%g | drying time | what would replace it |\n|---|---|---|---|---|\n", variations[0], variations[1])
 	for i := range guesses {
 		g := &guesses[i]
 		var bands, hours [2]string
