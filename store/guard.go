@@ -112,4 +112,5 @@ func careful(f func() error) (err error) {
 // again, not even to close it: its locks may be held.
 type fault struct{ what any }
 
+// Error says what went wrong while reading.
 func (f *fault) Error() string { return fmt.Sprintf("reading it failed: %v", f.what) }

@@ -44,6 +44,7 @@ type fieldProblem struct {
 	err   error
 }
 
+// Error is that of the field.
 func (p fieldProblem) Error() string { return p.err.Error() }
 
 func newForm(m *board, title string, submit func(*form) error, fields ...field) *form {
