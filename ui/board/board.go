@@ -72,7 +72,7 @@ type board struct {
 // newBoard puts the screens together.
 func newBoard(d *desk, b *bell) *board {
 	m := &board{desk: d, bell: b, every: tea.Every}
-	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m), newPlan(m), newWeek(m), newRounds(m), newRoom(m), newLedger(m), newRules(m)}
+	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m), newPlan(m), newWeek(m), newRounds(m), newRoom(m), newTrip(m), newLedger(m), newRules(m)}
 	m.global = m.globalKeys()
 	return m
 }

@@ -113,3 +113,14 @@ func TestAShelfMovesToAnotherDayAndStays(t *testing.T) {
 		t.Error("striking did not take the day back")
 	}
 }
+
+func TestATripSaysWhomToSoakBefore(t *testing.T) {
+	g := newGrower(t).shelves().keys("T", "v").sees("▸Trip").sees("7 days away")
+	g.keys(".").sees("8 days away").keys(",", ",").sees("6 days away")
+	g.keys("H", "ctrl+u").types("2026-01-20").keys("tab", "ctrl+u").types("2026-01-10").keys("ctrl+s").sees("Come home after you leave")
+	g.keys("ctrl+u").types("2026-02-03").keys("ctrl+s").sees("14 days away").sees("Soak on the last day")
+	g.keys("K")
+	if trip, ok := g.board.book.LastTrip(); !ok || trip.Until.Day() != 3 {
+		t.Errorf("the book has the trip %+v", trip)
+	}
+}

@@ -3,6 +3,7 @@ package board
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -180,7 +181,7 @@ func (s *planScreen) draw(p *page, height int) {
 		return
 	}
 	before := p.lines
-	p.line("")
+	p.line(s.tonight())
 	p.line(s.nextLine())
 	p.line("")
 	p.line(s.sumLine())
@@ -222,6 +223,22 @@ func (s *planScreen) nextLine() string {
 	}
 	text := fmt.Sprintf("%s  %s", show.Clock(step.At, s.now, s.book.Zone()), show.Line(show.Safe(step.Text)))
 	return "   " + paint.of(show.Fit(text, s.width-show.Width(when)-9)) + "   " + paint.of(when)
+}
+
+// tonight reminds of water that must stand before the plan begins; "" when none
+// must.
+func (s *planScreen) tonight() string {
+	var vessels []string
+	for _, l := range s.plan.Loads {
+		if l.Load == 0 && l.Fill == 1 && !slices.Contains(vessels, l.Vessel) {
+			vessels = append(vessels, l.Vessel)
+		}
+	}
+	r, ok := s.keeper.FillTonight(s.plan.Ask.From, s.plan.Count(), vessels, s.now)
+	if !ok {
+		return ""
+	}
+	return s.theme.warn.of(show.Fit(" "+show.Line(show.Safe(r.Reasons[0].Text)), s.width))
 }
 
 // sumLine is the day in one line.

@@ -1,0 +1,185 @@
+package board
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/ui/show"
+)
+
+// tripScreen is a trip to come: what each plant will be like on return, whom to
+// soak on the last day, and what to move.
+type tripScreen struct {
+	*board
+	from, until time.Time // as asked; zero from is now
+	trip        *care.Trip
+	rows        list
+	left        map[model.ID]*care.Left
+	built       int
+}
+
+// usualTrip is how long the screen is away at first, in days. Our own.
+const usualTrip = 7
+
+func newTrip(m *board) *tripScreen { return &tripScreen{board: m, rows: newList(), built: -1} }
+
+func (s *tripScreen) name() string          { return "Trip" }
+func (s *tripScreen) letter() string        { return "v" }
+func (s *tripScreen) badge() string         { return "" }
+func (s *tripScreen) list() *list           { return &s.rows }
+func (s *tripScreen) typed(tea.KeyMsg) bool { return false }
+
+func (s *tripScreen) open() {
+	if s.trip == nil || s.built != s.version {
+		s.build()
+	}
+}
+
+func (s *tripScreen) sync() {
+	if s.front() != screen(s) {
+		return
+	}
+	if s.built != s.version {
+		s.build()
+	}
+	s.rows.resize(s.height - 4 - len(s.words()))
+}
+
+// build forecasts the trip: first those to soak on the last day, in walking
+// order, then the rest, the driest on return first.
+func (s *tripScreen) build() {
+	s.built = s.version
+	from, until := s.from, s.until
+	if from.IsZero() || from.Before(s.now) {
+		from = s.now
+	}
+	if !until.After(from) {
+		until = from.AddDate(0, 0, usualTrip)
+	}
+	s.trip = s.keeper.Forecast(s.now, from, until, s.keeper.ExpectAir(s.now, from, until))
+	s.left = make(map[model.ID]*care.Left, len(s.trip.Plants))
+	var soak, rest model.IDs
+	for i := range s.trip.Plants {
+		l := &s.trip.Plants[i]
+		s.left[l.ID] = l
+		if l.Last != nil {
+			soak = append(soak, l.ID)
+		} else {
+			rest = append(rest, l.ID)
+		}
+	}
+	slices.SortStableFunc(rest, func(a, b model.ID) int { return cmp.Compare(s.left[a].Return.RWC, s.left[b].Return.RWC) })
+	var sections []section
+	if len(soak) > 0 {
+		sections = append(sections, section{"Soak on the last day", s.book.Walk(soak)})
+	}
+	if len(rest) > 0 {
+		sections = append(sections, section{"The rest, driest on return first", rest})
+	}
+	s.rows.fill(sections)
+}
+
+func (s *tripScreen) groups() []group {
+	longer := func(days int) func() {
+		return func() {
+			s.until = s.trip.Until.AddDate(0, 0, days)
+			if !s.until.After(s.trip.From) {
+				s.until = s.trip.From.AddDate(0, 0, 1)
+			}
+			s.build()
+		}
+	}
+	return []group{
+		{"The trip", []binding{
+			act([]string{"."}, ".", "a day longer", longer(1)),
+			act([]string{","}, ",", "a day shorter", longer(-1)),
+			act([]string{"H"}, "H", "the days: from and until", func() { s.push(tripForm(s)) }),
+			act([]string{"K"}, "K", "write the trip in the book", func() { s.enter(&model.Trip{From: s.trip.From, Until: s.trip.Until}) }),
+			act([]string{"R"}, "R", "home again", func() { s.enter(&model.Back{}) }),
+		}},
+		{"The list", append(s.moveKeys(&s.rows), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+	}
+}
+
+// tripForm asks for the days of the trip.
+func tripForm(s *tripScreen) *form {
+	zone := s.book.Zone()
+	return newForm(s.board, "The trip", func(f *form) error {
+		var days [2]time.Time
+		for i := range days {
+			day, err := model.ParseDay(f.text(i), model.ISO)
+			if err != nil {
+				return wrong(i, err)
+			}
+			days[i] = model.NoonOf(day, zone)
+		}
+		if !days[1].After(days[0]) {
+			return wrong(1, fmt.Errorf("come home after you leave"))
+		}
+		s.from, s.until = days[0], days[1]
+		s.build()
+		return nil
+	},
+		newField("from", show.Day(s.trip.From, zone), "the day you leave, 2026-05-07"),
+		newField("until", show.Day(s.trip.Until, zone), "the day you are back"))
+}
+
+func (s *tripScreen) hints() string {
+	return ". , longer, shorter   H days   K write it   R home again   a sheet: forecast --sitter"
+}
+
+// words are the trip in a few sentences, broken into lines.
+func (s *tripScreen) words() []string {
+	if s.trip == nil {
+		return nil
+	}
+	var lines []string
+	for _, sentence := range s.trip.Words(s.book) {
+		lines = append(lines, wrap(show.Line(sentence), s.width-2)...)
+	}
+	return lines[:min(len(lines), max(1, (s.height-8)/2))]
+}
+
+func (s *tripScreen) draw(p *page, height int) {
+	for _, line := range s.words() {
+		p.line(" " + show.Fit(line, s.width-1))
+	}
+	s.rows.draw(p.line, s.row, func(g int) string { return s.heading(s.rows.heads[g], "") })
+}
+
+func (s *tripScreen) row(id model.ID, i int) string {
+	r, l := s.book.Row(id), s.left[id]
+	if l == nil {
+		return ""
+	}
+	label := min(max(s.width-58, 14), 30)
+	title := show.Pad(show.Title(r.Plant), label)
+	if i == s.rows.cursor {
+		title = s.theme.cursor.of(title)
+	}
+	stand, _ := l.AtReturn()
+	left := s.sign(&s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), 13) + " " + title + " " +
+		s.bar(1-stand.High, 1-stand.Low, barWidth) + " " + show.PadLeft(fmt.Sprintf("%.0f %%", 100*stand.Thirst()), 5) + "  "
+	used := 2 + 13 + 1 + label + 1 + barWidth + 1 + 5 + 2
+	return left + s.theme.quiet.of(show.Fit(s.note(l), s.width-used-1))
+}
+
+// note is the soak before leaving, or what else is to know.
+func (s *tripScreen) note(l *care.Left) string {
+	text := ""
+	if l.Last != nil {
+		text = fmt.Sprintf("%s, in by %s", show.Window(l.Last.From, l.Last.To), show.Clock(l.Last.InBy, s.now, s.book.Zone()))
+	} else if len(l.Reasons) > 1 {
+		text = l.Reasons[1].Text
+	}
+	if l.Move {
+		text = "move it; " + text
+	}
+	return show.Safe(text)
+}
