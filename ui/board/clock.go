@@ -76,7 +76,11 @@ func (c *bigClock) rest(lines int) []string {
 	var out []string
 	for i := 1; i < len(c.loads) && len(out) < lines; i++ {
 		l := c.loads[i]
-		out = append(out, show.Safe(l.Vessel)+"  "+show.Timer(l.Due.Sub(c.now)))
+		when := show.Timer(l.Due.Sub(c.now))
+		if late := c.now.Sub(l.Due); late > 0 {
+			when = show.Timer(late) + " late"
+		}
+		out = append(out, show.Safe(l.Vessel)+"  "+when)
 	}
 	return out
 }

@@ -96,6 +96,9 @@ func (m *board) tallyLine() string {
 		return m.theme.quiet.of(" " + show.Count(len(m.outlook.Needs), "row") + ", nothing in the water")
 	}
 	line := fmt.Sprintf(" pulled %d = waiting %d + soaking %d + drying %d + dry %d + hung %d", t.Pulled, t.Waiting, t.Soaking, t.Drying, t.Dry, t.Hung)
+	if m.width < 80 { // every count must be seen
+		line = fmt.Sprintf(" %d = %d wait + %d soak + %d drying + %d dry + %d hung", t.Pulled, t.Waiting, t.Soaking, t.Drying, t.Dry, t.Hung)
+	}
 	if t.Gone > 0 {
 		line += fmt.Sprintf(" + gone %d", t.Gone)
 	}

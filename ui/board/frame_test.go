@@ -81,6 +81,12 @@ func frameFits(t *rapid.T, m *board) {
 	}
 }
 
+func TestTheNarrowestWindowShowsEveryCount(t *testing.T) {
+	g := newGrower(t).shelves().keys("A", "p")
+	g.size(60, 20)
+	g.sees("4 = 4 wait + 0 soak + 0 drying + 0 dry + 0 hung")
+}
+
 func TestTooSmallAWindowActsOnNothing(t *testing.T) {
 	g := newGrower(t).shelves()
 	entries := len(g.board.book.Entries())
