@@ -175,18 +175,23 @@ type batchKey struct {
 	speed float64
 }
 
+// together is how far apart plants may come out and still be reckoned as one
+// batch: a room changes little in the time. Our own.
+const together = 20 * time.Minute
+
 // learnMorning holds each plant's marks against what it should have taken.
 func (k *Keeper) learnMorning(m *morning) {
 	places := map[batchKey]int{}
 	var batches []drying.Batch
 	of := make([]int, len(m.outings))
 	for i, o := range m.outings {
-		key := batchKey{dryKey{o.out.Unix(), bareOf(o.plant.kind.dry), o.handling}, o.speed}
+		out := o.out.Sub(m.start).Round(together)
+		key := batchKey{dryKey{int64(out), bareOf(o.plant.kind.dry), o.handling}, o.speed}
 		at, ok := places[key]
 		if !ok {
 			at = len(batches)
 			places[key] = at
-			batches = append(batches, drying.Batch{Plant: key.plant, Handling: o.handling, Speed: o.speed, OutHours: o.out.Sub(m.start).Hours()})
+			batches = append(batches, drying.Batch{Plant: key.plant, Handling: o.handling, Speed: o.speed, OutHours: out.Hours()})
 		}
 		addTo(&batches[at].Plant, batches[at].Count, o.plant.kind.dry)
 		batches[at].Count++

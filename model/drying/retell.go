@@ -18,24 +18,29 @@ const (
 	briskStep  = 0.125
 	briskHours = 2.0
 	slowStep   = 0.5
+	slowHours  = 8.0 // after the brisk ones, from when nothing changes much
+	longStep   = 1.5
 )
 
 // Retell returns the hours from out to dry of each batch, in the room they shared, from the first coming out. It is for learning
 // from hundreds of mornings gone by: coarser than Dry and much quicker. The room and the batches must be valid. What is not dry by
 // Horizon takes Horizon.
 func (r Room) Retell(batches []Batch) []float64 {
-	t := retelling{room: r, vapour: r.Air.VapourDensity() * r.VolumeM3, wet: make([]wetBatch, len(batches)), powers: map[powerKey]Power{}}
+	t := retelling{room: r, vapour: r.Air.VapourDensity() * r.VolumeM3, wet: make([]wetBatch, len(batches))}
 	brisk := briskHours
 	for i, b := range batches {
 		t.wet[i] = wetBatch{Batch: b, pocketM: b.Plant.depthM(b.Handling), film: 1, pocket: 1}
 		t.wet[i].speedUp = b.Plant.speedUp(b.Handling)
-		t.wet[i].done = math.Inf(1)
+		t.wet[i].done, t.wet[i].stream = math.Inf(1), t.streamOf(b)
 		brisk = math.Max(brisk, b.OutHours+briskHours)
 	}
 	hours, h := 0.0, briskStep
 	for hours < Horizon && t.step(hours, h) {
 		hours += h
-		if hours >= brisk {
+		switch {
+		case hours >= brisk+slowHours:
+			h = longStep
+		case hours >= brisk:
 			h = slowStep
 		}
 	}
@@ -53,14 +58,24 @@ type retelling struct {
 	rise   float64 // of the vapour in the last step, kg/h
 	middle float64 // vapour looked for at the middle of this step, kg
 	wet    []wetBatch
-	powers map[powerKey]Power
+
+	streams []pastStream // over the batches
 }
 
-type powerKey struct{ speed, widthM float64 }
+// pastStream is the air over all batches of one fan speed and leaf width.
+type pastStream struct {
+	speed, widthM float64
+	power         Power
+	vapour        float64 // in the room for which the power was worked out, kg
+}
+
+// sameVapour is how little the vapour in the room may change for its power to be used again, as a share.
+const sameVapour = 0.003
 
 // wetBatch is a batch on its way to dry: the shares left of the film's time and of the pocket's depth.
 type wetBatch struct {
 	Batch
+	stream           int // in retelling.streams
 	speedUp, pocketM float64
 	film, pocket     float64
 	done             float64 // hours from the start
@@ -68,7 +83,6 @@ type wetBatch struct {
 
 // step goes one step of h hours on, and reports whether anything is left to dry.
 func (t *retelling) step(hours, h float64) bool {
-	clear(t.powers)
 	t.middle = math.Max(0, t.vapour+t.rise*h/2)
 	given, left := 0.0, false
 	for i := range t.wet {
@@ -99,16 +113,25 @@ func (t *retelling) air(given, h float64) {
 	t.rise = (t.vapour - before) / h
 }
 
+// streamOf returns the place of the batch's stream, added if it is new.
+func (t *retelling) streamOf(b Batch) int {
+	for i, s := range t.streams {
+		if s.speed == b.Speed && s.widthM == b.Plant.LeafWidthM {
+			return i
+		}
+	}
+	t.streams = append(t.streams, pastStream{speed: b.Speed, widthM: b.Plant.LeafWidthM, vapour: -1})
+	return len(t.streams) - 1
+}
+
 func (t *retelling) powerOver(w *wetBatch) Power {
-	key := powerKey{w.Speed, w.Plant.LeafWidthM}
-	power, ok := t.powers[key]
-	if !ok {
+	s := &t.streams[w.stream]
+	if math.Abs(t.middle-s.vapour) > sameVapour*t.middle {
 		a := t.room.Air
 		a.RH = t.room.humidity(t.middle)
-		power = PowerOf(Stream{Air: a, Speed: w.Speed}, w.Plant.LeafWidthM)
-		t.powers[key] = power
+		s.power, s.vapour = PowerOf(Stream{Air: a, Speed: s.speed}, s.widthM), t.middle
 	}
-	return power
+	return s.power
 }
 
 // dry dries a batch for some hours from a time on, and returns the water it gave, kg.
@@ -148,7 +171,15 @@ func ends(share, rate float64) float64 {
 }
 
 func (w *wetBatch) filmKG(share float64) float64 {
-	return w.Plant.FilmWaterG() / 1000 * float64(w.Count) * math.Pow(share, 1/(1-w.Plant.FilmPower))
+	left := share
+	switch w.Plant.FilmPower {
+	case WickPower:
+	case DropsPower:
+		left = share * share * share
+	default:
+		left = math.Pow(share, 1/(1-w.Plant.FilmPower))
+	}
+	return w.Plant.FilmWaterG() / 1000 * float64(w.Count) * left
 }
 
 func (w *wetBatch) pocketKG() float64 {
