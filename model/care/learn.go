@@ -22,6 +22,7 @@ var (
 
 // vagueSpread is how much wider the belief in a plant's thirst is while its
 // last soak is a guess: the standard deviation of the logarithm. A guess.
+// Lists with and without a last soak, held against later signs, would replace it.
 const vagueSpread = 0.62
 
 // How long evidence counts: after so many days, half. A plant grows, the light

@@ -8,7 +8,8 @@ import (
 )
 
 // A plant of whose last soak nothing is known is taken to have had one this
-// long before it came into the book. A guess.
+// long before it came into the book. A guess. Growers asked how long ago the last
+// soak of what they buy may be would replace it.
 const unknownDays = 14
 
 // grid is one number for each pace a plant may have.

@@ -37,7 +37,7 @@ const (
 const MaxSpeed = 10.0
 
 // draught is the least speed used, m/s, a guess: the air over a bench never stands, and at 0 m/s a leaf at exactly the air's
-// temperature would have no way to begin to dry.
+// temperature would have no way to begin to dry. An anemometer on the bench would replace it.
 const draught = 0.05
 
 // Valid returns nil when the stream can exist in a home, and otherwise an error that names the reading and its range.

@@ -22,7 +22,8 @@ type SignsScale struct {
 	CurlShift float64
 }
 
-// CurlsReadily is the CurlShift of forms that curl as a normal sign of being dry. A guess.
+// CurlsReadily is the CurlShift of forms that curl as a normal sign of being dry. A guess. Such plants graded and weighed
+// would replace it.
 const CurlsReadily = -0.08
 
 // When signs appear, as thirst. All guesses, made to sit between "full" and the lethal limits: nobody has published curl against

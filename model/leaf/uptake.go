@@ -7,6 +7,7 @@ import "math"
 // no part of this. The exponential, and 1.0 h so that 95 % is back at 3 hours, are our own choice.
 
 // Time constants tau of uptake, in hours. TauDefault is ours from Ohrui et al. 2007; the others are guesses around it.
+// Plants of each kind weighed every quarter of an hour in the water would replace them.
 const (
 	// TauFuzzy is for densely scaled leaves.
 	TauFuzzy = 0.7
@@ -23,7 +24,8 @@ const (
 	// SlowBelow is the RWC at the start of the soak under which uptake is slowed. The published 3 hours are for a thirst of about
 	// 0.30-0.35 and stay untouched.
 	SlowBelow = 0.65
-	// SlowWhenDry is how much longer tau gets, per unit of RWC under SlowBelow. A guess.
+	// SlowWhenDry is how much longer tau gets, per unit of RWC under SlowBelow. A guess. A rolled plant weighed
+	// every half hour in the water would replace it.
 	SlowWhenDry = 6.0
 )
 

@@ -95,7 +95,11 @@ func guessesIn(t *testing.T, folder, file string) (found []guess) {
 				words = decl.Doc.Text()
 			}
 			if saysGuess(words) {
-				found = append(found, numbersOf(set, spec, folder, file, replacement(words))...)
+				by := replacement(words)
+				if by == "" {
+					by = replacement(decl.Doc.Text())
+				}
+				found = append(found, numbersOf(set, spec, folder, file, by)...)
 			}
 		}
 	}
