@@ -6,8 +6,6 @@ import (
 	"syscall"
 	"testing"
 
-	"github.com/creack/pty"
-
 	"tubside/store"
 )
 
@@ -53,11 +51,7 @@ func TestAWindowTooSmallSaysSoAndComesBack(t *testing.T) {
 	book := filepath.Join(t.TempDir(), "book.db")
 	w := run(t, 40, 10, nil, "--book", book, "--now", someDay)
 	w.sees("too small")
-	w.screen.Resize(80, 24)
-	if err := pty.Setsize(w.tty, &pty.Winsize{Cols: 80, Rows: 24}); err != nil {
-		t.Fatal(err)
-	}
-	w.sees("This book is empty").keys("q").ends()
+	w.resize(80, 24).sees("This book is empty").keys("q").ends()
 }
 
 // Without colour every state must still be readable, and the cursor seen.

@@ -37,7 +37,8 @@ type terminal struct {
 	t       *testing.T
 	cmd     *exec.Cmd
 	tty     *os.File
-	screen  *vt.SafeEmulator
+	mu      sync.Mutex // guards what is drawn on screen
+	screen  *vt.Emulator
 	changed chan struct{}
 	ended   chan error
 	raw     *record
@@ -71,7 +72,7 @@ func run(t *testing.T, cols, rows int, env []string, args ...string) *terminal {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := &terminal{t: t, cmd: cmd, tty: tty, screen: vt.NewSafeEmulator(cols, rows), changed: make(chan struct{}, 1), ended: make(chan error, 1), raw: &record{}}
+	w := &terminal{t: t, cmd: cmd, tty: tty, screen: vt.NewEmulator(cols, rows), changed: make(chan struct{}, 1), ended: make(chan error, 1), raw: &record{}}
 	go w.show()
 	go func() { _, _ = io.Copy(tty, w.screen) }() // what the terminal answers when asked
 	t.Cleanup(func() {
@@ -88,7 +89,7 @@ func (w *terminal) show() {
 		n, err := w.tty.Read(buf)
 		if n > 0 {
 			_, _ = w.raw.Write(buf[:n])
-			_, _ = w.screen.Write(buf[:n])
+			w.draw(buf[:n])
 			w.wake()
 		}
 		if err != nil {
@@ -106,8 +107,30 @@ func (w *terminal) wake() {
 	}
 }
 
+func (w *terminal) draw(b []byte) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	_, _ = w.screen.Write(b)
+}
+
 // text is the screen without its colours.
-func (w *terminal) text() string { return w.screen.String() }
+func (w *terminal) text() string {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.screen.String()
+}
+
+// resize makes the window another size, and tells the program.
+func (w *terminal) resize(cols, rows int) *terminal {
+	w.t.Helper()
+	w.mu.Lock()
+	w.screen.Resize(cols, rows)
+	w.mu.Unlock()
+	if err := pty.Setsize(w.tty, &pty.Winsize{Cols: uint16(cols), Rows: uint16(rows)}); err != nil {
+		w.t.Fatal(err)
+	}
+	return w
+}
 
 // until waits for the screen to satisfy a condition.
 func (w *terminal) until(what string, ok func(screen string) bool) *terminal {
