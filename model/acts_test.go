@@ -49,7 +49,8 @@ var acts = []act{
 	func(rt *rapid.T, d *diary) (model.Fact, model.IDs) {
 		told := newRow(rt, d)
 		told.ID = some(rt, d, "all")[0]
-		return &model.Import{File: "shelf.csv", Added: []model.Plant{newRow(rt, d)}, Changed: []model.Plant{told}, BloomOn: model.IDs{told.ID}}, nil
+		return &model.Import{File: "shelf.csv", Added: []model.Plant{newRow(rt, d)}, Changed: []model.Plant{told}, BloomOn: model.IDs{told.ID},
+			RotOff: model.IDs{told.ID}, TroubleOn: map[model.Ailment]model.IDs{model.Sun: {told.ID}}, TroubleOff: map[model.Ailment]model.IDs{model.Mites: {told.ID}}}, nil
 	},
 	func(rt *rapid.T, d *diary) (model.Fact, model.IDs) {
 		return &model.Split{New: newRow(rt, d)}, some(rt, d, "all")[:1]

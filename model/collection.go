@@ -2,13 +2,11 @@ package model
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 )
 
 var (
 	_ = register[Add]("add")
-	_ = register[Import]("import")
 	_ = register[Edit]("edit")
 	_ = register[Move]("move")
 	_ = register[Leave]("gone")
@@ -78,66 +76,6 @@ func (b *Book) edit(plants []Plant) {
 		if p.NewOn != newOn {
 			row.tellQuarantine(p, b.zone)
 		}
-	}
-}
-
-// Import is a whole file brought in at once: new rows, changed rows, and which
-// plants the file says are in bloom or no longer. One strike takes it back.
-type Import struct {
-	File     string  `json:"file,omitempty"` // base name of the file
-	Added    []Plant `json:"added,omitempty"`
-	Changed  []Plant `json:"changed,omitempty"`
-	BloomOn  IDs     `json:"bloom_on,omitempty"`
-	BloomOff IDs     `json:"bloom_off,omitempty"`
-	// Stages lists the plants of which the file says how far their bloom has come.
-	Stages map[Stage]IDs `json:"stages,omitempty"`
-}
-
-// Kind implements [Fact].
-func (Import) Kind() Kind { return "import" }
-
-func (f Import) check(b *Book, e Entry) error {
-	if len(f.Added)+len(f.Changed)+len(f.blooms()) == 0 {
-		return &Problem{What: "an import that changes nothing"}
-	}
-	if err := b.canInsert(f.Added); err != nil {
-		return err
-	}
-	if len(f.Changed) > 0 {
-		if err := b.canEdit(f.Changed); err != nil {
-			return err
-		}
-	}
-	added := make(map[ID]bool, len(f.Added))
-	for _, p := range f.Added {
-		added[p.ID] = true
-	}
-	for _, id := range f.blooms() {
-		if b.rows[id] == nil && !added[id] {
-			return &Problem{What: fmt.Sprintf("there is no plant %d", id)}
-		}
-	}
-	return nil
-}
-
-// blooms lists the plants of whose bloom the file says something new.
-func (f Import) blooms() IDs {
-	ids := slices.Concat(f.BloomOn, f.BloomOff)
-	for _, stage := range Stages {
-		ids = append(ids, f.Stages[stage]...)
-	}
-	return ids
-}
-
-func (f Import) apply(b *Book, e Entry) {
-	for _, p := range f.Added {
-		b.insert(p, e.At)
-	}
-	b.edit(f.Changed)
-	b.each(f.BloomOn, func(r *Row) { r.bloom(Bloom{}, e) })
-	b.each(f.BloomOff, func(r *Row) { r.bloom(Bloom{Over: true}, e) })
-	for _, stage := range Stages {
-		b.each(f.Stages[stage], func(r *Row) { r.bloom(Bloom{Stage: stage}, e) })
 	}
 }
 

@@ -84,6 +84,42 @@ func TestImport(t *testing.T) {
 	)
 }
 
+// What a file tells of rot, troubles and offsets is as if it were entered, and
+// goes with the file. The end of a trouble that is not there says nothing.
+func TestImportOfHealth(t *testing.T) {
+	d := shelved(t)
+	d.write(&model.Rot{}, 2)
+	d.write(&model.Trouble{What: model.Scale, Treatment: "wiped off"}, 2)
+	d.write(&model.Fading{}, 2)
+	before := look(d.Book)
+	seq := d.write(&model.Import{
+		RotOn: model.IDs{1}, RotOff: model.IDs{2}, FadingOn: model.IDs{1}, FadingOff: model.IDs{2},
+		TroubleOn:  map[model.Ailment]model.IDs{model.Mites: {1}},
+		TroubleOff: map[model.Ailment]model.IDs{model.Scale: {2, 3}},
+		Offsets:    []model.OffsetsOf{{Plant: 1, Seen: model.Offsets{Count: 3, Share: 0.4}}},
+	})
+	one, two := d.Row(1), d.Row(2)
+	if !one.Rot.Equal(d.at) || !one.Fading.Equal(d.at) || len(one.Troubles) != 1 || one.Troubles[0].What != model.Mites || one.Offsets != 3 || one.OffsetShare != 0.4 || !one.OffsetsAt.Equal(d.at) {
+		t.Errorf("plant 1: %+v", one)
+	}
+	if !two.Rot.IsZero() || !two.Fading.IsZero() || len(two.Troubles) != 0 || !two.Cleared.Equal(d.at) || !d.Row(3).Cleared.IsZero() {
+		t.Errorf("plant 2: %+v", two)
+	}
+	if h := d.History(1); h[len(h)-1].Seq != seq {
+		t.Error("the file is not in the history of a plant it tells of")
+	}
+	d.write(&model.Strike{Seq: seq})
+	if diff := before.other(d.Book); diff != "" {
+		t.Errorf("struck, the file left something behind:\n%s", diff)
+	}
+	d.refuses(
+		refusal{&model.Import{RotOn: model.IDs{9}}, nil, "no plant 9", ""},
+		refusal{&model.Import{TroubleOff: map[model.Ailment]model.IDs{model.Cold: {9}}}, nil, "no plant 9", ""},
+		refusal{&model.Import{TroubleOn: map[model.Ailment]model.IDs{"gloom": {1}}}, nil, "gloom", ""},
+		refusal{&model.Import{Offsets: []model.OffsetsOf{{Plant: 1, Seen: model.Offsets{Count: 101}}}}, nil, "101 offsets", "count is 0 to 100"},
+	)
+}
+
 func TestMove(t *testing.T) {
 	d := shelved(t)
 	for _, home := range []model.Home{{Shelf: "C", Spot: "4"}, {Shelf: "C"}, {Spot: "window"}} {

@@ -41,12 +41,14 @@ func (Rot) Kind() Kind { return "rot" }
 func (f Rot) check(b *Book, e Entry) error { return b.present(e.Plants) }
 
 func (f Rot) apply(b *Book, e Entry) {
-	b.each(e.Plants, func(r *Row) {
-		if f.Over && !r.Rot.IsZero() {
-			r.Cleared = e.At
-		}
-		r.Rot, r.CleanFrom = sinceOrOver(r.Rot, e.At, f.Over), zeroTime
-	})
+	b.each(e.Plants, func(r *Row) { r.rot(f, e) })
+}
+
+func (r *Row) rot(f Rot, e Entry) {
+	if f.Over && !r.Rot.IsZero() {
+		r.Cleared = e.At
+	}
+	r.Rot, r.CleanFrom = sinceOrOver(r.Rot, e.At, f.Over), zeroTime
 }
 
 // sinceOrOver keeps the first day of what is going on, or ends it.

@@ -21,17 +21,29 @@ func (Offsets) Kind() Kind { return "offsets" }
 const mostOffsets = 100
 
 func (f Offsets) check(b *Book, e Entry) error {
+	if err := f.possible(); err != nil {
+		return err
+	}
+	return b.present(e.Plants)
+}
+
+// possible says why there cannot be such offsets, if there cannot.
+func (f Offsets) possible() error {
 	switch {
 	case f.Count < 0 || f.Count > mostOffsets:
 		return &Problem{What: fmt.Sprintf("%d offsets", f.Count), Do: fmt.Sprintf("count is 0 to %d", mostOffsets)}
 	case !(f.Share >= 0 && f.Share <= 1.5):
 		return &Problem{What: fmt.Sprintf("an offset %g times its parent", f.Share), Do: "give a part of the parent's size: a third is 0.33"}
 	}
-	return b.present(e.Plants)
+	return nil
 }
 
 func (f Offsets) apply(b *Book, e Entry) {
-	b.each(e.Plants, func(r *Row) { r.Offsets, r.OffsetShare, r.OffsetsAt = f.Count, f.Share, e.At })
+	b.each(e.Plants, func(r *Row) { r.offsets(f, e) })
+}
+
+func (r *Row) offsets(f Offsets, e Entry) {
+	r.Offsets, r.OffsetShare, r.OffsetsAt = f.Count, f.Share, e.At
 }
 
 // MaySeparate reports whether the biggest offset has the size from which the

@@ -91,7 +91,7 @@ func (e Entry) Names(id ID) bool {
 	case *Edit:
 		return rowsHave(f.Plants, id)
 	case *Import:
-		return rowsHave(f.Added, id) || rowsHave(f.Changed, id) || f.blooms().Has(id)
+		return rowsHave(f.Added, id) || rowsHave(f.Changed, id) || f.marked().Has(id)
 	case *Split:
 		return f.New.ID == id || e.Plants.Has(id)
 	}

@@ -72,25 +72,32 @@ func (f Trouble) check(b *Book, e Entry) error {
 }
 
 func (f Trouble) apply(b *Book, e Entry) {
-	b.each(e.Plants, func(r *Row) {
-		r.Troubles = slices.Clone(r.Troubles) // a part split off keeps its own
-		r.CleanFrom = zeroTime
-		i := r.ill(f.What)
-		if f.Over {
-			r.Troubles = slices.Delete(r.Troubles, i, i+1)
-			if f.What.Spreads() {
-				r.Cleared = e.At
-			}
-			return
+	b.each(e.Plants, func(r *Row) { r.trouble(f, e) })
+}
+
+// trouble notes or ends a trouble of the plant. The end of one it does not have
+// says nothing.
+func (r *Row) trouble(f Trouble, e Entry) {
+	i := r.ill(f.What)
+	if f.Over && i < 0 {
+		return
+	}
+	r.Troubles = slices.Clone(r.Troubles) // a part split off keeps its own
+	r.CleanFrom = zeroTime
+	if f.Over {
+		r.Troubles = slices.Delete(r.Troubles, i, i+1)
+		if f.What.Spreads() {
+			r.Cleared = e.At
 		}
-		if i < 0 {
-			i = len(r.Troubles)
-			r.Troubles = append(r.Troubles, Ill{What: f.What, Since: e.At})
-		}
-		if f.Treatment != "" {
-			r.Troubles[i].Treated, r.Troubles[i].Treatment = e.At, f.Treatment
-		}
-	})
+		return
+	}
+	if i < 0 {
+		i = len(r.Troubles)
+		r.Troubles = append(r.Troubles, Ill{What: f.What, Since: e.At})
+	}
+	if f.Treatment != "" {
+		r.Troubles[i].Treated, r.Troubles[i].Treatment = e.At, f.Treatment
+	}
 }
 
 // Ill is one trouble a plant has.

@@ -22,15 +22,20 @@ const (
 // bloomCells are what is written for a bloom; "" is never written.
 var bloomCells = [...]string{"", "no", "yes", "bud", "open", "spent"}
 
+// bloomWords are the words for a bloom beside yes and no: see [answers].
 var bloomWords = map[string]bloom{
-	"yes": bloomYes, "y": bloomYes, "true": bloomYes, "t": bloomYes, "1": bloomYes, "x": bloomYes, "✓": bloomYes, "✔": bloomYes, "on": bloomYes,
 	"bloom": bloomYes, "blooming": bloomYes, "in bloom": bloomYes, "flower": bloomYes, "flowering": bloomYes, "in flower": bloomYes,
-	"no": bloomNo, "n": bloomNo, "false": bloomNo, "f": bloomNo, "0": bloomNo, "off": bloomNo, "none": bloomNo, "not": bloomNo, "over": bloomNo,
 	"bud": bloomBud, "in bud": bloomBud, "budding": bloomBud, "spike": bloomBud, "in spike": bloomBud,
 	"open": bloomOpen, "spent": bloomSpent, "faded": bloomSpent,
 }
 
 func readBloom(cell string) (bloom, error) {
+	switch answers[strings.ToLower(cell)] {
+	case yes:
+		return bloomYes, nil
+	case no:
+		return bloomNo, nil
+	}
 	said, ok := bloomWords[strings.ToLower(cell)]
 	if !ok {
 		return bloomUnsaid, &model.Problem{What: quote(cell) + " is neither yes nor no", Do: "write yes while the plant is in bloom, or bud, open or spent, else no"}

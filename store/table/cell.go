@@ -139,7 +139,7 @@ func parseDay(cell string, order model.DayOrder) (date.Date, error) {
 
 // readNewOn reads the day a quarantine began. A plain no is a plant in none.
 func readNewOn(cell string, order model.DayOrder) (date.Date, error) {
-	if bloomWords[strings.ToLower(cell)] == bloomNo {
+	if answers[strings.ToLower(cell)] == no {
 		return 0, nil
 	}
 	day, err := parseDay(cell, order)

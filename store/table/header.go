@@ -25,6 +25,10 @@ const (
 	fieldSoaked
 	fieldFed
 	fieldBloom
+	fieldRot
+	fieldTroubles
+	fieldOffsets
+	fieldFading
 	fieldNew
 	fieldMother
 	fieldNote
@@ -36,7 +40,8 @@ const (
 // columns are the headers written.
 var columns = [fieldCount_]string{
 	"id", "label", "name", "name_now", "form", "leaf", "size_cm", "count", "shelf", "spot",
-	"acquired", "last_soaked", "last_fed", "bloom", "quarantine_since", "mother", "note", "assumed", "gone",
+	"acquired", "last_soaked", "last_fed", "bloom", "rot", "troubles", "offsets", "fading",
+	"quarantine_since", "mother", "note", "assumed", "gone",
 }
 
 // synonyms are the headers understood, in lower case without anything but
@@ -78,6 +83,11 @@ var synonyms = map[string]field{
 
 	"inbloom": fieldBloom, "blooming": fieldBloom, "flower": fieldBloom, "flowers": fieldBloom,
 	"flowering": fieldBloom, "inflower": fieldBloom,
+
+	"rotting": fieldRot, "suspectedrot": fieldRot,
+	"trouble": fieldTroubles, "ailment": fieldTroubles, "ailments": fieldTroubles, "pest": fieldTroubles, "pests": fieldTroubles,
+	"offset": fieldOffsets, "pups": fieldOffsets, "numberofoffsets": fieldOffsets, "numberofpups": fieldOffsets,
+	"givingout": fieldFading,
 
 	"quarantine": fieldNew, "inquarantine": fieldNew, "quarantined": fieldNew,
 	"offsetof": fieldMother, "pupof": fieldMother, "mothernumber": fieldMother, "motherid": fieldMother,

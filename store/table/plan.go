@@ -14,11 +14,17 @@ import (
 type Summary struct {
 	Rows      int // in the file
 	Added     int
-	Changed   int // of those in the book, bloom included
+	Changed   int // of those in the book, bloom and health included
 	Unchanged int
 	Gone      int // rows of plants that the file itself says are gone; left out
 	BloomOn   int
 	BloomOff  int
+	RotOn     int
+	RotOff    int
+	Troubles  int // plants whose list of troubles changes
+	Offsets   int // plants whose offsets change
+	FadingOn  int
+	FadingOff int
 	// How many of the added and changed rows have a form, leaf or size that the
 	// species list filled in.
 	AssumedForm, AssumedLeaf, AssumedSize int
@@ -112,6 +118,7 @@ func (p *planner) add(r row) {
 	if r.bloom.changes(bloomNo) {
 		p.bloom(plant.ID, bloomNo, r.bloom)
 	}
+	p.health(plant.ID, &model.Row{}, r.health)
 	p.count(plant)
 	p.warnOfDays(r)
 	p.lines[plant.ID] = r.line
@@ -128,7 +135,8 @@ func (p *planner) change(old *model.Row, r row) {
 	if bloomed {
 		p.bloom(plant.ID, was, r.bloom)
 	}
-	if plant != old.Plant || bloomed {
+	ails := p.health(plant.ID, old, r.health)
+	if plant != old.Plant || bloomed || ails {
 		p.sum.Changed++
 	} else {
 		p.sum.Unchanged++

@@ -34,12 +34,13 @@ type Sheet struct {
 func (s Sheet) Len() int { return len(s.rows) }
 
 // row is one line of the file. What a cell does not say is the zero value, but
-// for bloom, which knows yes, no and not said.
+// for bloom and health, which know none from not said.
 type row struct {
 	model.Plant
 	line     int
 	numbered bool // the file gives the number
 	bloom    bloom
+	health   health
 	gone     bool // an export of everything also lists the plants that left
 }
 
@@ -180,6 +181,14 @@ func (rd *reader) readCell(r *row, f field, cell string) (err error) {
 		r.Assumed, err = parseAssumed(cell)
 	case fieldBloom:
 		r.bloom, err = readBloom(cell)
+	case fieldRot:
+		r.health.rot, err = readAnswer(cell, "write yes while rot is suspected, else no")
+	case fieldTroubles:
+		r.health.troubles, err = readTroubles(cell)
+	case fieldOffsets:
+		r.health.offsets, err = readOffsets(cell)
+	case fieldFading:
+		r.health.fading, err = readAnswer(cell, "write yes while the mother is giving out, else no")
 	}
 	return err
 }

@@ -61,6 +61,10 @@ func cellsOf(b *model.Book, r *model.Row) (cells [fieldCount_]string) {
 	cells[fieldSoaked] = dayCell(lastSoak(r, b.Zone()))
 	cells[fieldFed] = dayCell(dayOf(r.Fed, b.Zone()))
 	cells[fieldBloom] = bloomCells[bloomOf(r)]
+	cells[fieldRot] = answerTo(!r.Rot.IsZero())
+	cells[fieldTroubles] = troublesCell(r)
+	cells[fieldOffsets] = offsetsCell(r)
+	cells[fieldFading] = answerTo(!r.Fading.IsZero())
 	cells[fieldNew] = dayCell(dayOf(r.Quarantine, b.Zone()))
 	if r.Mother != 0 {
 		cells[fieldMother] = r.Mother.String()
@@ -93,8 +97,8 @@ func Template(w io.Writer) error {
 	return err
 }
 
-const template = `label,name,shelf,spot,count,size_cm,acquired,last_soaked,bloom,note
-A1,T. ionantha 'Fuego',A,1,1,6,2025-04-12,2026-02-22,no,example rows: replace them with your plants
-A2,T. xerographica,A,2,1,25-30,2024-09-01,2026-02-22,no,
-B tray,T. stricta,B,,x12,,,,yes,a tray of twelve is one row
+const template = `label,name,shelf,spot,count,size_cm,acquired,last_soaked,bloom,rot,troubles,offsets,fading,note
+A1,T. ionantha 'Fuego',A,1,1,6,2025-04-12,2026-02-22,no,no,,3 (40 %),no,example rows: replace them with your plants
+A2,T. xerographica,A,2,1,25-30,2024-09-01,2026-02-22,no,no,scale,,no,
+B tray,T. stricta,B,,x12,,,,yes,,,,,a tray of twelve is one row
 `

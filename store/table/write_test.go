@@ -138,7 +138,10 @@ func lives() *rapid.Generator[[]model.Fact] {
 	return rapid.SliceOfN(rapid.SampledFrom([]model.Fact{
 		&model.Bloom{}, &model.Bloom{Over: true}, &model.Bloom{Stage: model.Bud}, &model.Bloom{Stage: model.Open}, &model.Bloom{Stage: model.Spent},
 		&model.Feed{How: model.ByDip, Mix: model.Mix{PPM: 50}}, &model.Quarantine{},
-	}), 0, 3)
+		&model.Rot{}, &model.Rot{Over: true}, &model.Fading{}, &model.Fading{Over: true},
+		&model.Trouble{What: model.Sun}, &model.Trouble{What: model.Scale, Treatment: "wiped off"}, &model.Trouble{What: model.Burn},
+		&model.Offsets{}, &model.Offsets{Count: 3}, &model.Offsets{Count: 100, Share: 1.5}, &model.Offsets{Count: 2, Share: 1. / 3}, &model.Offsets{Count: 1, Share: 0.004},
+	}), 0, 6)
 }
 
 // A file written from a book changes nothing when it is read in again; brought

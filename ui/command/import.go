@@ -28,6 +28,12 @@ type importAnswer struct {
 	Gone        int        `json:"gone"` // rows of plants that left, passed over
 	BloomOn     int        `json:"bloom_on"`
 	BloomOff    int        `json:"bloom_off"`
+	RotOn       int        `json:"rot_on"`
+	RotOff      int        `json:"rot_off"`
+	Troubles    int        `json:"troubles"`
+	Offsets     int        `json:"offsets"`
+	FadingOn    int        `json:"fading_on"`
+	FadingOff   int        `json:"fading_off"`
 	AssumedForm int        `json:"assumed_form"`
 	AssumedLeaf int        `json:"assumed_leaf"`
 	AssumedSize int        `json:"assumed_size"`
@@ -173,6 +179,7 @@ func (in *takeIn) told(seq *model.Seq, sum table.Summary) error {
 		return in.inJSON(importAnswer{
 			File: in.file, DryRun: in.dryRun, Seq: seq, Rows: sum.Rows, Added: sum.Added, Changed: sum.Changed, Unchanged: sum.Unchanged,
 			Gone: sum.Gone, BloomOn: sum.BloomOn, BloomOff: sum.BloomOff,
+			RotOn: sum.RotOn, RotOff: sum.RotOff, Troubles: sum.Troubles, Offsets: sum.Offsets, FadingOn: sum.FadingOn, FadingOff: sum.FadingOff,
 			AssumedForm: sum.AssumedForm, AssumedLeaf: sum.AssumedLeaf, AssumedSize: sum.AssumedSize,
 			Unknown: listed(sum.Unknown), Ignored: listed(sum.Ignored), Warnings: listed(sum.Warnings),
 		})

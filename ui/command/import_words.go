@@ -23,6 +23,7 @@ func (in *takeIn) summary(seq *model.Seq, sum table.Summary) error {
 	if n := sum.BloomOn + sum.BloomOff; n > 0 {
 		fmt.Fprintf(&b, "  in bloom: %d; no longer: %d\n", sum.BloomOn, sum.BloomOff)
 	}
+	b.WriteString(healthWords(sum))
 	if sum.Gone > 0 {
 		fmt.Fprintf(&b, "  left out, gone: %d\n", sum.Gone)
 	}
@@ -40,6 +41,24 @@ func (in *takeIn) summary(seq *model.Seq, sum table.Summary) error {
 		fmt.Fprintf(&b, "  %s\n", show.Safe(w))
 	}
 	return in.print(b.String())
+}
+
+// healthWords says of how many plants the file tells rot, troubles or offsets.
+func healthWords(sum table.Summary) string {
+	var b strings.Builder
+	if sum.RotOn+sum.RotOff > 0 {
+		fmt.Fprintf(&b, "  suspected rot: %d; no longer: %d\n", sum.RotOn, sum.RotOff)
+	}
+	if sum.Troubles > 0 {
+		fmt.Fprintf(&b, "  other troubles told: %d\n", sum.Troubles)
+	}
+	if sum.Offsets > 0 {
+		fmt.Fprintf(&b, "  offsets told: %d\n", sum.Offsets)
+	}
+	if sum.FadingOn+sum.FadingOff > 0 {
+		fmt.Fprintf(&b, "  fading: %d; no longer: %d\n", sum.FadingOn, sum.FadingOff)
+	}
+	return b.String()
 }
 
 // headline is the first line of a summary.

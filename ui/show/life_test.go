@@ -45,6 +45,8 @@ func TestSentencesOfTheRestOfTheJob(t *testing.T) {
 		{&model.Bottle{Fed: &mix, Of: model.Rain}, nil, "mist bottle holds fed rain water, 50 ppm N of orchid 20-10-20"},
 		{&model.Bottle{Empty: true}, nil, "mist bottle emptied"},
 		{&model.Import{File: "a.csv", Stages: map[model.Stage]model.IDs{model.Bud: {1}, model.Open: {2, 3}}}, nil, "imported a.csv: 0 plants added, bloom marked on 3"},
+		{&model.Import{File: "a.csv", RotOn: model.IDs{1}, RotOff: model.IDs{2}, TroubleOn: map[model.Ailment]model.IDs{model.Sun: {1}}, Offsets: make([]model.OffsetsOf, 4), FadingOff: model.IDs{3}}, nil,
+			"imported a.csv: 0 plants added, rot marked on 2, troubles marked on 1, offsets marked on 4, fading marked on 1"},
 	} {
 		if got := show.Sentence(model.NewEntry(noon, c.fact, c.ids...), shelf(t)); got != c.want {
 			t.Errorf("%+v\n says %q\n want %q", c.fact, got, c.want)

@@ -115,14 +115,27 @@ func importSentence(f *model.Import) string {
 	if n := len(f.Changed); n > 0 {
 		parts = append(parts, fmt.Sprintf("%d changed", n))
 	}
-	n := len(f.BloomOn) + len(f.BloomOff)
-	for _, ids := range f.Stages {
-		n += len(ids)
-	}
-	if n > 0 {
-		parts = append(parts, fmt.Sprintf("bloom marked on %d", n))
+	for _, m := range []struct {
+		what string
+		n    int
+	}{
+		{"bloom", len(f.BloomOn) + len(f.BloomOff) + listed(f.Stages)},
+		{"rot", len(f.RotOn) + len(f.RotOff)}, {"troubles", listed(f.TroubleOn) + listed(f.TroubleOff)},
+		{"offsets", len(f.Offsets)}, {"fading", len(f.FadingOn) + len(f.FadingOff)},
+	} {
+		if m.n > 0 {
+			parts = append(parts, fmt.Sprintf("%s marked on %d", m.what, m.n))
+		}
 	}
 	return "imported " + Safe(f.File) + ": " + strings.Join(parts, ", ")
+}
+
+// listed counts the plants under all words.
+func listed[K comparable](under map[K]model.IDs) (n int) {
+	for _, ids := range under {
+		n += len(ids)
+	}
+	return n
 }
 
 func ruleSentence(f *model.RuleSet) string {
