@@ -26,7 +26,7 @@ func (v *verdict) sayThirst() {
 	}
 	v.add(Computed, v.plant.lossWords())
 	v.sayShelfAndScale()
-	if v.full > 0 {
+	if v.full > 0 && v.row.Rot.IsZero() {
 		v.add(Computed, minutesWords(v.full)+" in water brings it back to "+whole(v.rules[model.SoakTarget])+" %")
 	}
 	if v.row.Assumed.Any() || v.row.Form == "" || v.row.Leaf == "" || v.row.Size == 0 {

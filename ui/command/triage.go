@@ -45,17 +45,25 @@ type triageQuestion struct {
 func (r *run) triage() *cobra.Command {
 	var q triageQuestion
 	c := &cobra.Command{
-		Use:   "triage",
+		Use:   "triage [PLANTS...]",
 		Short: "what each plant needs now and why, the thirstiest first",
+		Long: `What each plant needs now and why, the thirstiest first: all of them, or those
+named by number, range, shelf:A, load:3, or by how they stand: bloom, rot, new,
+trouble, offsets, fading and so on.`,
 		Example: `  tubside triage --band long,deep --order shelf
+  tubside triage trouble new --json
   tubside triage --shelf A --limit 20 --json`,
-		Args: nothing,
-		RunE: func(*cobra.Command, []string) error {
+		RunE: func(_ *cobra.Command, words []string) error {
 			pick, err := q.read()
 			if err != nil {
 				return misread(err)
 			}
-			return r.look(func(s *store.Store) error { return r.sayTriage(s.Book(), pick) })
+			return r.look(func(s *store.Store) error {
+				if pick, err = pick.among(s.Book(), words); err != nil {
+					return err
+				}
+				return r.sayTriage(s.Book(), pick)
+			})
 		},
 	}
 	flags := c.Flags()
@@ -86,6 +94,24 @@ func (q *triageQuestion) read() (pick, error) {
 		return (q.shelf == "" || strings.EqualFold(row.Home.Shelf, q.shelf)) && (len(bands) == 0 || slices.Contains(bands, n.Band))
 	}
 	return pick{keep, order, q.limit}, err
+}
+
+// among keeps to the plants named; no words keep all.
+func (p pick) among(b *model.Book, words []string) (pick, error) {
+	if len(words) == 0 {
+		return p, nil
+	}
+	ids, err := b.Choose(words...)
+	if err != nil {
+		return p, err
+	}
+	named := make(map[model.ID]bool, len(ids))
+	for _, id := range ids {
+		named[id] = true
+	}
+	keep := p.keep
+	p.keep = func(row *model.Row, n care.Need) bool { return named[row.ID] && keep(row, n) }
+	return p, nil
 }
 
 // readBands reads bands by name or letter, in either case.
