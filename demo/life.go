@@ -58,6 +58,11 @@ func beginLife(rng *rand.Rand, p newPlant) *life {
 	return l
 }
 
+// The truth's numbers behind the growers' words stand here a second time, apart
+// from care's: were they shared, a slip in one would hide in both, and no
+// estimate could be held against the truth.
+
+// lossRate is the rate of water loss, per day and kPa.
 func lossRate(form model.Form, blade model.Leaf) float64 {
 	k := leaf.KIntermediate
 	switch blade {

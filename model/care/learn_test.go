@@ -7,12 +7,9 @@ import (
 	"testing"
 	"time"
 
-	"pgregory.net/rapid"
-
 	"tubside/model"
 	"tubside/model/care"
 	"tubside/model/leaf"
-	"tubside/model/soak"
 )
 
 var (
@@ -287,87 +284,6 @@ func TestAMoveTakesTheOldShelfsWaterWithIt(t *testing.T) {
 	}
 }
 
-// What is believed depends on the entries alone: running on and starting again come to the same, and so does bringing an outlook
-// up to date and looking anew.
-func TestRunningOnIsStartingAgain(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		h := drawn(t)
-		k := care.New(h.Book)
-		now := day(6, 9)
-		for range rapid.IntRange(1, 6).Draw(t, "entries") {
-			now = now.Add(time.Duration(rapid.IntRange(1, 40).Draw(t, "hours")) * time.Hour)
-			o := k.Look(now)
-			e := model.NewEntry(now, something(t, h, now))
-			e.Plants = someone(t, h, e.Fact)
-			e.Seq = model.Seq(len(h.Entries()) + 1)
-			if h.Check(e) != nil {
-				continue
-			}
-			if err := h.Apply(e); err != nil {
-				t.Fatal(err)
-			}
-			k.Follow(e)
-			k.Refresh(o, e, now)
-			if again := k.Look(now); !reflect.DeepEqual(o, again) {
-				t.Fatalf("after %s: refreshed and looked at anew differ", e.Fact.Kind())
-			}
-			if fresh := care.New(h.Book).Look(now); !reflect.DeepEqual(o, fresh) {
-				for i := range o.Needs {
-					if !reflect.DeepEqual(o.Needs[i], fresh.Needs[i]) {
-						t.Fatalf("after %s: running on\n%+v\nstarting again\n%+v", e.Fact.Kind(), o.Needs[i], fresh.Needs[i])
-					}
-				}
-				t.Fatalf("after %s: running on\n%+v\nstarting again\n%+v", e.Fact.Kind(), o.Drying, fresh.Drying)
-			}
-		}
-	})
-}
-
-// something is any fact that may change what is believed.
-func something(t *rapid.T, h household, now time.Time) model.Fact {
-	switch rapid.IntRange(0, 10).Draw(t, "what") {
-	case 0, 1, 2:
-		return &model.Look{Signs: model.Signs{Curl: model.Grade(rapid.IntRange(0, 3).Draw(t, "curl")), Tips: 0, Shift: model.NotSeen}}
-	case 3:
-		return &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: now.Add(2 * time.Hour)}
-	case 4:
-		return &model.Out{Shaken: true}
-	case 5:
-		return &model.FoundDry{}
-	case 6:
-		return &model.Damp{}
-	case 7:
-		return &model.Reading{TempC: 22, RH: float64(rapid.IntRange(20, 70).Draw(t, "rh"))}
-	case 8:
-		return &model.Move{To: model.Home{Shelf: "B"}}
-	case 9:
-		return &model.Weigh{Grams: float64(rapid.IntRange(20, 40).Draw(t, "g")), Wet: rapid.Bool().Draw(t, "wet")}
-	}
-	return &model.Hung{}
-}
-
-// someone is the plants of a fact: those whose state it needs.
-func someone(t *rapid.T, h household, f model.Fact) model.IDs {
-	var fit model.IDs
-	for _, id := range h.IDs() {
-		if h.Check(model.NewEntry(day(30, 1), f, id)) == nil {
-			fit = append(fit, id)
-		}
-	}
-	switch f.(type) {
-	case *model.Reading:
-		return nil
-	case *model.Weigh:
-		if len(fit) > 0 {
-			return fit[:1]
-		}
-	}
-	if len(fit) == 0 {
-		return fit
-	}
-	return fit[:rapid.IntRange(1, len(fit)).Draw(t, "how many")]
-}
-
 // A part split off a tray has the tray's past until then.
 func TestATraysPartRemembersTheTray(t *testing.T) {
 	h := newHousehold(t)
@@ -410,49 +326,5 @@ func TestWhatIsEarned(t *testing.T) {
 	}
 	if !strings.HasPrefix(e.Text, "I have watched these plants for eight weeks: look at these ") {
 		t.Errorf("%q", e.Text)
-	}
-}
-
-// Caps by form, growers' habit, each said.
-func TestCapsCutNeedsAndSaySo(t *testing.T) {
-	for _, c := range []struct {
-		form    model.Form
-		leaf    model.Leaf
-		minutes float64
-		why     string
-	}{
-		{model.Bulbous, model.Mesic, 90, "bulbous: 1 h 30 min at most"},
-		{model.Fuzzy, model.Mesic, 10, "fuzzy: 10 min at most"},
-		{model.Tank, model.Mesic, 20, "tank: 20 min at most"},
-		{model.Pendent, model.Mesic, 60, "pendent: 1 h at most"},
-		{model.Rosette, model.Xeric, 60, "xeric: 1 h at most"},
-	} {
-		h := newHousehold(t)
-		h.say(day(1, 8), &model.Add{Plants: []model.Plant{{ID: 1, Count: 1, Form: c.form, Leaf: c.leaf, Size: 15}}})
-		h.soaked(day(1, 18), 240, 1)
-		h.say(day(20, 8), &model.Look{Signs: model.Signs{Curl: 3, Tips: 3, Shift: 2}}, 1)
-		n := needOf(t, h, 1, day(20, 9))
-		if n.To != c.minutes || n.Band == soak.Rest || !says(n, c.why) {
-			t.Errorf("%s %s: %v to %.0f min, %v", c.form, c.leaf, n.Band, n.To, n.Reasons)
-		}
-	}
-}
-
-// A reading stands for the time nearer to it than to any other, and for no longer than the house rule.
-func TestReadingsStandForTheirTime(t *testing.T) {
-	thirst := func(readings ...float64) float64 {
-		h := greens(t, 1)
-		for i, rh := range readings {
-			h.say(day(2+4*i, 12), &model.Reading{TempC: 21, RH: rh})
-		}
-		return needOf(t, h, 1, day(12, 18)).Thirst()
-	}
-	dry, damp, turned, back := thirst(20, 20, 20), thirst(80, 80, 80), thirst(20, 80, 80), thirst(80, 80, 20)
-	if !(damp < back && back < dry && damp < turned && turned < dry) {
-		t.Errorf("dry %.3f, damp %.3f, dry at first %.3f, dry at last %.3f", dry, damp, turned, back)
-	}
-	usual := thirst()
-	if rule := thirst(40, 40, 40); math.Abs(rule-usual) > 1e-9 {
-		t.Errorf("readings of the house rule's air %.6f, none %.6f", rule, usual)
 	}
 }
