@@ -89,6 +89,7 @@ func (p *planning) waters(standing bool) []soak.Vessel {
 	for i, v := range p.vessels {
 		all[i] = soak.Vessel{
 			Room: v.Litres, Refill: int(p.rules.RefillMinutes(v) * 60), Loads: p.rules.LoadsToFill(v), Fed: v.Fed,
+			LastIn: int(p.rules.HoursToFill(v) * 3600),
 		}
 		if standing {
 			all[i].Water = p.standing(v)

@@ -107,18 +107,14 @@ func (t *tub) usable(v *Vessel, c Company) bool {
 	return c != Sick && t.worst != Sick && t.worst <= c && (v.Loads == 0 || t.loads < v.Loads)
 }
 
-// youngEnough reports whether the load just fitted is out before its water is
-// too old.
+// youngEnough reports whether the load just fitted goes in, and is out, before
+// its water is too old.
 func (d *day) youngEnough(v int, used bool) bool {
-	limit := d.p.s.Vessels[v].Age
-	if limit == 0 {
-		return true
-	}
-	since := d.load.in[0]
+	vessel, since := &d.p.s.Vessels[v], d.load.in[0]
 	if used {
 		since = d.tubs[v].since
 	}
-	return d.load.end-since <= limit
+	return (vessel.Age == 0 || d.load.end-since <= vessel.Age) && (vessel.LastIn == 0 || d.load.in[0]-since <= vessel.LastIn)
 }
 
 // commit makes the load just fitted part of the day.

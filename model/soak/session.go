@@ -69,6 +69,7 @@ type Vessel struct {
 	Refill int     // s to empty, rinse and fill it; the hands are free meanwhile
 	Loads  int     // loads that one fill serves; 0: no limit
 	Age    int     // s that one fill serves, from its first plant in to its last out; 0: no limit
+	LastIn int     // s from a fill's first plant in to the latest start of a load into it; 0: no limit
 	Fed    bool    // holds fed water, and nothing else
 	Water  *Water  // the fill that stands in it at the start; nil: empty
 }

@@ -56,8 +56,8 @@ func (s *Session) checkVessels() error {
 		switch {
 		case !(v.Room > 0 && v.Room <= mostLitres):
 			return wrong("vessel %d: room of %g l; give litres above 0, at most %d", i+1, v.Room, mostLitres)
-		case v.Refill < 0 || v.Loads < 0 || v.Age < 0:
-			return wrong("vessel %d: refill, loads and age cannot be negative", i+1)
+		case v.Refill < 0 || v.Loads < 0 || v.Age < 0 || v.LastIn < 0:
+			return wrong("vessel %d: refill, loads, age and last load in cannot be negative", i+1)
 		case v.Water != nil && (v.Water.Loads < 0 || !v.Water.Worst.known()):
 			return wrong("vessel %d: its water has served %d loads, the worst %d", i+1, v.Water.Loads, v.Water.Worst)
 		}

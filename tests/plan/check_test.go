@@ -69,6 +69,7 @@ func TestTheCheckerSeesEveryBrokenRule(t *testing.T) {
 		{"in the water is fill", func(_ *soak.Session, p *soak.Plan) { load(p, 0, soak.Sick).Fill = 5 }},
 		{"water that", func(_ *soak.Session, p *soak.Plan) { load(p, 0, soak.Healthy).Company = soak.Suspect }},
 		{"in one fill", func(s *soak.Session, _ *soak.Plan) { s.Vessels[0].Loads = 1 }},
+		{"in use for", func(s *soak.Session, _ *soak.Plan) { s.Vessels[0].LastIn, s.Vessels[1].LastIn = 1, 1 }},
 		{"s old", func(s *soak.Session, _ *soak.Plan) { s.Vessels[1].Age = 10 * minute }},
 		{"has room for", func(s *soak.Session, _ *soak.Plan) { s.Benches[0].Room = 5 }},
 		{"s to dry, needs", func(_ *soak.Session, p *soak.Plan) { load(p, 0, soak.Healthy).Plants[0].Dry -= 2 }},

@@ -63,6 +63,7 @@ func anyVessel(t *rapid.T) soak.Vessel {
 		Refill: rapid.IntRange(0, 15).Draw(t, "refill") * minute,
 		Loads:  rapid.IntRange(0, 3).Draw(t, "loads"),
 		Age:    rapid.SampledFrom([]int{0, 0, 2 * hour, 5 * hour}).Draw(t, "age"),
+		LastIn: rapid.SampledFrom([]int{0, 0, hour, 3 * hour}).Draw(t, "last in"),
 		Fed:    rapid.IntRange(0, 4).Draw(t, "fed") == 0,
 	}
 	if rapid.Bool().Draw(t, "filled") {

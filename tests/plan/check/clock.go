@@ -122,6 +122,9 @@ func (f *faults) water(v int, vessel *soak.Vessel, l *soak.Load, now *fill) {
 	if vessel.Loads > 0 && now.loads > vessel.Loads {
 		f.add("vessel %d: load at %d is number %d in one fill", v, l.Start, now.loads)
 	}
+	if vessel.LastIn > 0 && l.Start-now.since > vessel.LastIn {
+		f.add("vessel %d: water in use for %d s when the load at %d goes in", v, l.Start-now.since, l.Start)
+	}
 	if vessel.Age > 0 && l.End-now.since > vessel.Age {
 		f.add("vessel %d: water %d s old at the end of the load at %d", v, l.End-now.since, l.Start)
 	}
