@@ -21,9 +21,13 @@ const mistedHours = 20
 // into. Our own, halfway to where injury begins.
 const badlyDry = 0.40
 
-// cappedShare is the lower end of a capped soak, as a share of the cap. Our
-// own: it leaves room to put the plant in with others.
-const cappedShare = 0.75
+// What is left below the longest soak, so that a plant can go in with others:
+// a hundred are not taken out on the minute. Our own; the last minutes of a soak
+// add little.
+const (
+	bandShare   = 0.8  // the least soak of a band goes this far up the band
+	cappedShare = 0.75 // the least of a capped soak, as a share of the cap
+)
 
 // sight is what all plants looked at in one go have in common.
 type sight struct {
@@ -157,15 +161,13 @@ func (v *verdict) between() {
 func (v *verdict) inWater() {
 	v.Band = v.windows.Of(v.full)
 	w := v.windows[v.Band]
-	v.From, v.To = within(v.full, w), w.To
+	v.From, v.To = w.From+bandShare*(within(v.full, w)-w.From), w.To
 	if limit := v.kind.cap; limit > 0 && v.To > limit {
 		v.Band = min(v.Band, v.windows.Of(limit))
-		v.To = limit
+		v.From, v.To = math.Min(v.From, cappedShare*limit), limit
 		if v.full > limit {
-			v.From = limit * cappedShare
 			v.sayCapped()
 		}
-		v.From = math.Min(v.From, v.To)
 	}
 	v.To = math.Floor(v.To)
 	v.From = math.Min(handy(v.From), v.To)
