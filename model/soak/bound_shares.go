@@ -37,7 +37,6 @@ type shares struct {
 	items  []share
 	ways   []way
 	supply []float64 // by row: hands, each kind of vessel, room, each bench; len(at)+1 to a row
-	used   []float64
 }
 
 // share is an item that can be served, and its ways.
