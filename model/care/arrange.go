@@ -1,6 +1,7 @@
 package care
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 
@@ -22,7 +23,7 @@ const nightPart = 20
 func (p *planning) arrange(ctx context.Context, s *soak.Session, night bool) (arranged, error) {
 	effort := p.ask.Effort
 	if night {
-		effort.Work = max(1, effort.Work/nightPart)
+		effort.Work = max(1, cmp.Or(effort.Work, soak.DefaultWork)/nightPart)
 	}
 	plan, err := soak.Arrange(ctx, s, effort)
 	if err != nil {

@@ -21,15 +21,11 @@ type Ask struct {
 	Bands       []soak.Band // only these; none: every band in water
 	Feed        bool        // plants due a feed soak in fed water
 	Night       bool        // a load may soak over night after the hours; so it is where Until is left to the house rules
-	Effort      soak.Effort // how long to look for a better plan; zero: [PlanWork]
+	Effort      soak.Effort // how long to look for a better plan; zero: as [soak.DefaultWork] says
 }
 
 // Stretch is a piece of time.
 type Stretch struct{ From, Until time.Time }
-
-// PlanWork is the work spent on a plan where the grower asks for no other: some
-// tenth of a second. Our own.
-const PlanWork = 1_000_000
 
 // shortDay is the least that must be left of a day for a plan to begin on it.
 // Our own.

@@ -38,9 +38,6 @@ func (k *Keeper) planning(now time.Time, ask Ask) (*planning, error) {
 	if p.ask, err = ask.filled(rules, now); err != nil {
 		return nil, err
 	}
-	if p.ask.Effort.Work == 0 {
-		p.ask.Effort.Work = PlanWork
-	}
 	if len(p.vessels) == 0 {
 		return nil, &model.Problem{What: "there is no vessel to soak in", Do: `add one: enter vessel tub --litres 100`}
 	}

@@ -3,7 +3,21 @@ package soak
 import (
 	"context"
 	"fmt"
+	"sync"
 )
+
+// Effort is how long to look for a better plan. There is no clock in it: work
+// is counted in plants placed, some 10 million a second on a small computer.
+type Effort struct {
+	Work int         // plants placed; 0 means [DefaultWork], less for a few plants
+	Stop func() bool // asked now and then, never twice at a time; true ends the search. nil: never
+}
+
+// DefaultWork is the work of a plan if no other is asked for.
+const DefaultWork = 3_000_000
+
+// eachWork is the most of it that is spent on each plant. Our own.
+const eachWork = 30_000
 
 // Arrange plans a session: most thirst served, then the hands free earliest,
 // then fewest fills, and shelf-mates together where that costs nothing. It
@@ -18,162 +32,117 @@ func Arrange(ctx context.Context, s *Session, e Effort) (*Plan, error) {
 		return nil, fmt.Errorf("plan the session: %w", err)
 	}
 	if e.Work == 0 {
-		e.Work = DefaultWork
+		e.Work = min(DefaultWork, eachWork*len(s.Items))
 	}
-	p := prepare(s)
-	a := &attempt{p: p, ctx: ctx, effort: e}
-	if !a.at(p.guess(a)) {
-		a.at(p.all())
-	}
-	a.tighten()
-	return a.plan(), nil
+	a := &arranging{work: e.Work, over: stopper(ctx, e.Stop)}
+	a.arrange(prepare(s))
+	return a.best.plan(a.done), nil
 }
 
-// attempt is the planning of a session with drying times for some number of
-// plants drying at once.
-type attempt struct {
-	p      *problem
-	ctx    context.Context
-	effort Effort
-	d      day
-	search *search
-	able   []int // items that could be served alone
-}
-
-// open sets the drying times and builds the first drafts.
-func (a *attempt) open(atOnce int) {
-	a.p.allow(atOnce)
-	a.able = a.p.able()
-	a.d.p = a.p
-	a.search = newSearch(a.ctx, &a.d, a.able, a.effort)
-	a.search.start()
-}
-
-// at plans with drying times for so many plants at once; false if more dry at
-// once in even the first draft.
-func (a *attempt) at(atOnce int) bool {
-	a.open(atOnce)
-	if a.peak() > atOnce {
-		return false
+// stopper asks, one at a time, whether to stop.
+func stopper(ctx context.Context, stop func() bool) func() bool {
+	var one sync.Mutex
+	return func() bool {
+		one.Lock()
+		defer one.Unlock()
+		return ctx.Err() != nil || stop != nil && stop()
 	}
-	s := a.search
+}
+
+// walkers is how many searches go on side by side. They meet now and then and
+// go on from the best, so that a plan is the same on any number of processors.
+const walkers = 4
+
+// The shares of the work, in tenths, and how often the walkers meet. Our own,
+// found by trying.
+const (
+	apartTenths  = 3 // with single plants, after the handfuls
+	gatherTenths = 1 // to bring shelf-mates together
+	meetings     = 12
+)
+
+// arranging is the search for a plan.
+type arranging struct {
+	work, done int // plants placed
+	over       func() bool
+	best       *search
+}
+
+// arrange looks for a plan with handfuls first, then with single plants.
+func (a *arranging) arrange(p *problem) {
+	rough, handfuls := p.rough()
+	if rough == nil {
+		a.search(a.walk(p), a.work*(10-gatherTenths)/10)
+	} else {
+		a.search(a.walk(rough), a.work*(10-gatherTenths-apartTenths)/10)
+		a.best = a.apart(p.with(a.best.p.atOnce), handfuls)
+		a.search(a.from(a.best), a.work*(10-gatherTenths)/10)
+	}
+	a.best.fillUp()
+	a.best.gatherShelves(a.work * gatherTenths / 10)
+	a.done += a.best.d.work
+}
+
+// walk makes first drafts and sends walkers off, each with drying times for
+// another number of plants drying at once.
+func (a *arranging) walk(p *problem) []*search {
+	guesses := p.seeds(a)
+	var all []*search
+	for w := range walkers {
+		s := newSearch(guesses[w%len(guesses)].p, w, a.over)
+		for _, f := range guesses[w%len(guesses)].drafts {
+			s.offer(f.draft, f.score)
+		}
+		s.seeds = guesses[w%len(guesses)].drafts
+		all = append(all, s)
+	}
+	a.best = all[0]
+	return all
+}
+
+// from sends walkers off from where a search has come to.
+func (a *arranging) from(best *search) []*search {
+	all := make([]*search, walkers)
+	for w := range all {
+		all[w] = newSearch(best.p, w, a.over)
+		all[w].offer(best.best, best.bestScore)
+	}
+	return all
+}
+
+// apart goes on from the best draft of handfuls with its single plants.
+func (a *arranging) apart(p *problem, handfuls [][]int) *search {
+	s := newSearch(p, 0, a.over)
+	s.enter(a.best.best.apart(handfuls))
 	s.fillUp()
-	s.improve(a.effort.Work*8/10, a.p.ideal(a.able))
-	s.fillUp()
-	s.gatherShelves(a.effort.Work / 10)
-	return true
+	return s
 }
 
-// mostGuesses is how many numbers of plants drying at once are tried out.
-const mostGuesses = 4
-
-// guess is a number of plants to allow to dry at once. More plants make longer
-// drying times, and those more plants: it comes down from all of them to what
-// first drafts make of it, and leaves a tenth for better ones.
-func (p *problem) guess(a *attempt) int {
-	holds := p.all()
-	if p.s.Room == nil {
-		return holds
-	}
-	for try, next := 0, holds; try < mostGuesses; try++ {
-		a.open(next)
-		if peak := a.peak(); peak <= next {
-			holds, next = next, peak
-		} else {
-			next = (next + holds) / 2
+// search lets walkers search until so much work is done in all; when they meet
+// all go on from the best of them.
+func (a *arranging) search(all []*search, until int) {
+	work := max(0, until-a.done)
+	for m := range meetings {
+		var walking sync.WaitGroup
+		for _, s := range all {
+			walking.Go(func() { s.improve(m, work/meetings/len(all)) })
 		}
-		if next >= holds {
-			break
-		}
-	}
-	return min(p.all(), holds+holds/10+1)
-}
-
-// tighten shortens the drying times to what the plan made with longer ones
-// allows.
-func (a *attempt) tighten() {
-	for a.p.s.Room != nil {
-		before := a.p.atOnce
-		peak := a.peak()
-		if peak >= before {
-			return
-		}
-		a.p.allow(peak)
-		if trial := a.peak(); trial > peak || a.d.score().compare(a.search.bestScore) > 0 {
-			a.p.allow(before)
-			a.peak()
-			return
-		}
-	}
-}
-
-// peak puts the best draft into the day, keeping its loads, and counts how many
-// plants of it dry at once.
-func (a *attempt) peak() int {
-	a.d.keep = true
-	f := a.search.best.copyTo(nil)
-	a.d.run(f)
-	a.d.keep = false
-	return a.d.dryingAtOnce()
-}
-
-// plan writes the plan down.
-func (a *attempt) plan() *Plan {
-	a.peak()
-	d, p := &a.d, a.p
-	a.able = p.able()
-	plan := &Plan{Late: p.late, HandsFree: d.free, Fills: d.fills, AtOnce: p.atOnce, Work: d.work}
-	plan.Loads = d.settle()
-	plan.AllDry = p.start
-	served := make([]bool, p.n)
-	var items []int
-	for _, l := range plan.Loads {
-		for _, t := range l.Plants {
-			plan.AllDry = max(plan.AllDry, t.Dry)
-			if t.Index >= 0 {
-				served[t.Index] = true
-				items = append(items, t.Index)
+		walking.Wait()
+		for _, s := range all {
+			if s.bestScore.compare(a.best.bestScore) < 0 {
+				a.best = s
 			}
 		}
-	}
-	for i, yes := range served {
-		if yes {
-			plan.Thirst += p.items[i].Thirst
+		for w, s := range all {
+			if s.p != a.best.p {
+				a.done += s.d.work
+				all[w] = newSearch(a.best.p, w, a.over)
+			}
+			all[w].offer(a.best.best, a.best.bestScore)
 		}
 	}
-	b := p.bounder()
-	plan.Bound = Bound{Thirst: max(plan.Thirst, b.thirst(a.able)), HandsFree: b.handsFree(items)}
-	plan.Left = p.leftOut(d, served, a.able)
-	return plan
-}
-
-// ideal is a score that no plan of the items can beat.
-func (p *problem) ideal(able []int) score {
-	sc := score{lost: p.total, free: p.bounder().handsFree(able)}
-	kinds := map[kind]bool{}
-	for _, i := range able {
-		sc.lost -= p.weight[i]
-		kinds[p.kind(i)] = true
+	for _, s := range all {
+		a.done += s.d.work
+		s.d.work = 0
 	}
-	sc.loads = len(kinds)
-	for _, fed := range []bool{false, true} {
-		sc.fills += p.leastFills(able, fed)
-	}
-	return sc
-}
-
-// leastFills is 1 if there are items for a kind of water that stands in no
-// vessel yet.
-func (p *problem) leastFills(items []int, fed bool) int {
-	for v := range p.s.Vessels {
-		if p.s.Vessels[v].Fed == fed && p.morning.tubs[v].water {
-			return 0
-		}
-	}
-	for _, i := range items {
-		if p.items[i].Fed == fed {
-			return 1
-		}
-	}
-	return 0
 }

@@ -23,42 +23,6 @@ func (d *day) run(f draft) {
 	}
 }
 
-// rule is an order in which plants are taken up when a draft is built.
-type rule struct {
-	first func(p *problem, a, b int) int
-	share float64 // of the vessel's room that a load may take
-	able  bool    // take up only the thirstiest that the hands have time for
-	mixed bool    // take up what is first, not the cleanest company first
-}
-
-// The orders. Longest soak first is the usual rule for batches (Lee, Uzsoy &
-// Martin-Vega 1992, Operations Research 40:764-775; with sizes, Uzsoy 1994,
-// International Journal of Production Research 32:1615-1635); the others are
-// for days in which drying or the hands are short.
-func rules() []rule {
-	var all []rule
-	for _, first := range []func(*problem, int, int) int{byLength, byDrying, byWorth, byShortness} {
-		for _, share := range []float64{1, 0.5} {
-			all = append(all, rule{first: first, share: share, able: true}, rule{first: first, share: share, mixed: true})
-		}
-	}
-	return all
-}
-
-func byLength(p *problem, a, b int) int {
-	x, y := &p.items[a], &p.items[b]
-	return cmp.Or(y.From-x.From, x.To-y.To, y.DryFor-x.DryFor)
-}
-
-func byShortness(p *problem, a, b int) int { return byLength(p, b, a) }
-
-func byDrying(p *problem, a, b int) int {
-	x, y := &p.items[a], &p.items[b]
-	return cmp.Or(y.From+y.DryFor-x.From-x.DryFor, x.To-y.To)
-}
-
-func byWorth(p *problem, a, b int) int { return cmp.Compare(p.worth(b), p.worth(a)) }
-
 // builder makes a first draft, load after load, always for the vessel that is
 // free first.
 type builder struct {

@@ -11,6 +11,7 @@ type day struct {
 	p *problem
 	hands
 	racks  []rack
+	crowd  rack // of rows that dry in the room at once
 	tubs   []tub
 	free   int // end of the last work outside hours that only take out
 	fills  int
@@ -29,6 +30,7 @@ type trial struct {
 	bench       []int
 	hour        []int     // of the hours it comes out in
 	end         int       // the hands are done with it
+	laid        int       // rows of it that are out
 	own         []float64 // bench room of the plants of it that are out, by bench, all taken to dry after the last is out
 	excess      int       // after a failure: how many plants too many, by guess
 	slow        int       // after a failure: the place of the plant whose drying is to blame, or -1
@@ -45,8 +47,9 @@ func (d *day) begin(morning *day) {
 	for b := range morning.racks {
 		d.racks[b].reset(&morning.racks[b])
 	}
+	d.crowd.reset(&morning.crowd)
 	d.load.own = append(d.load.own[:0], make([]float64, len(d.racks))...)
-	d.free, d.fills, d.count, d.served, d.ends = morning.free, 0, 0, 0, 0
+	d.free, d.fills, d.count, d.served, d.ends = morning.free, morning.fills, morning.count, morning.served, morning.ends
 	d.loads = append(d.loads[:0], morning.loads...)
 }
 
@@ -146,14 +149,20 @@ func (d *day) account(items []int) {
 		it := &d.p.items[i]
 		d.take(d.load.in[k], it.HandsIn)
 		d.take(d.load.out[k], it.HandsOut)
-		b := d.load.bench[k]
-		d.racks[b].add(d.load.out[k], d.p.dry(b, i, d.load.out[k]), it.BenchRoom)
+		b, out := d.load.bench[k], d.load.out[k]
+		dry := d.p.dry(b, i, out)
+		d.racks[b].add(out, dry, it.BenchRoom)
+		d.crowd.add(out, dry, float64(d.p.rows[i]))
 		d.served += d.p.weight[i]
 		d.free = max(d.free, d.load.in[k]+it.HandsIn)
 		if !d.hours[d.load.hour[k]].OutOnly {
 			d.free = max(d.free, d.load.out[k]+it.HandsOut)
 		}
 	}
+	for b := range d.racks {
+		d.racks[b].sum()
+	}
+	d.crowd.sum()
 }
 
 func (d *day) record(v int, items []int, ready int) Load {

@@ -1,87 +1,94 @@
 package soak
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // slack is what room may be exceeded by, so that sums of decimals fit.
 const slack = 1e-9
 
-// rack is the room on one bench over time: level[i] is taken from at[i] until
-// at[i+1]. Borders lie on a grid, and room is taken from the border before to
-// the border after, so that a large session has few.
+// rack is the room of one drying place over time, or of all of them for plants
+// by number: level[i] is taken in the i-th piece of time. Plants take it from
+// the border of a piece before they are laid down to the border after they are
+// dry; what would come after the last piece counts in it.
 type rack struct {
 	room  float64
-	grid  int // s
-	at    []int
+	from  int // start of the first piece, s
+	piece int // s
 	level []float64
-	peak  float64 // no level is above it
+	peak  float64   // no level is above it
+	steps []float64 // changes not yet in level; zero between two loads
+	a, b  int       // pieces that the changes touch
 }
 
-func newRack(room float64, grid int) rack {
-	return rack{room: room, grid: grid, at: []int{math.MinInt}, level: []float64{0}}
+// newRack is an empty drying place; one without limit keeps no account.
+func newRack(room float64, from, to, piece int) rack {
+	r := rack{room: room, from: from, piece: piece}
+	if !math.IsInf(room, 1) {
+		r.level = make([]float64, (to-from)/piece+2)
+	}
+	return r
 }
 
 // reset makes the rack a copy of another, keeping its memory.
-func (r *rack) reset(from *rack) {
-	r.room, r.grid, r.peak = from.room, from.grid, from.peak
-	r.at = append(r.at[:0], from.at...)
-	r.level = append(r.level[:0], from.level...)
+func (r *rack) reset(o *rack) {
+	r.room, r.from, r.piece, r.peak = o.room, o.from, o.piece, o.peak
+	r.level = append(r.level[:0], o.level...)
 }
 
-// span is the piece of time that t lies in.
-func (r *rack) span(t int) int {
-	i, found := slices.BinarySearch(r.at, t)
-	if !found {
-		i--
-	}
-	return i
-}
+// at is the piece that a time lies in.
+func (r *rack) at(t int) int { return min(max(0, t-r.from)/r.piece, len(r.level)-1) }
+
+// until is the piece after the last one before a time.
+func (r *rack) until(t int) int { return min((max(0, t-r.from)+r.piece-1)/r.piece, len(r.level)) }
 
 // fits reports whether need finds room from one time to another; if not, when
-// it is worth asking again: the end of what is in its way, or 0 if waiting is no
-// use.
+// it is worth asking again, math.MaxInt for never.
 func (r *rack) fits(from, to int, need float64) (ok bool, again int) {
 	if r.peak+need <= r.room+slack {
 		return true, 0
 	}
-	for i := r.span(from); i < len(r.at) && r.at[i] < to; i++ {
+	if need > r.room+slack {
+		return false, math.MaxInt
+	}
+	for i, first := r.until(to)-1, r.at(from); i >= first; i-- {
 		if r.level[i]+need > r.room+slack {
-			if i+1 == len(r.at) {
+			if i == len(r.level)-1 {
 				return false, math.MaxInt
 			}
-			return false, r.at[i+1]
+			return false, r.from + (i+1)*r.piece
 		}
 	}
 	return true, 0
 }
 
-// add takes room from one time to another; a negative one gives it back.
+// add notes room taken from one time to another, a negative one given back, for
+// the next [rack.sum].
 func (r *rack) add(from, to int, need float64) {
-	if math.IsInf(r.room, 1) || need == 0 || to <= from {
+	if len(r.level) == 0 || need == 0 || to <= from {
 		return
 	}
-	down := from - mod(from, r.grid)
-	up := to + mod(-to, r.grid)
-	a := r.cut(down)
-	b := r.cut(up)
-	for i := a; i < b; i++ {
-		r.level[i] += need
+	if len(r.steps) < len(r.level)+1 {
+		r.steps = make([]float64, len(r.level)+1)
+	}
+	a, b := r.at(from), max(r.until(to), r.at(from)+1)
+	if r.a == r.b {
+		r.a, r.b = a, b
+	}
+	r.a, r.b = min(r.a, a), max(r.b, b)
+	r.steps[a] += need
+	r.steps[b] -= need
+}
+
+// sum brings what was noted into the account.
+func (r *rack) sum() {
+	change := 0.0
+	for i := r.a; i < r.b; i++ {
+		change += r.steps[i]
+		r.steps[i] = 0
+		r.level[i] += change
 		r.peak = max(r.peak, r.level[i])
 	}
-}
-
-// cut makes t a border between two pieces of time.
-func (r *rack) cut(t int) int {
-	i := r.span(t)
-	if r.at[i] == t {
-		return i
+	if r.a < r.b {
+		r.steps[r.b] = 0
 	}
-	r.at = slices.Insert(r.at, i+1, t)
-	r.level = slices.Insert(r.level, i+1, r.level[i])
-	return i + 1
+	r.a, r.b = 0, 0
 }
-
-// mod is the remainder that is never negative.
-func mod(t, grid int) int { return ((t % grid) + grid) % grid }

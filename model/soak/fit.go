@@ -85,6 +85,7 @@ func (d *day) comeOut(items []int) bool {
 	t := d.load.end
 	g := d.seek(t)
 	clear(d.load.own)
+	d.load.laid = 0
 	for k, i := range items {
 		it := &d.p.items[i]
 		out, bench, at := d.outSlot(i, max(t, d.load.in[k]+it.From), g)
@@ -95,14 +96,15 @@ func (d *day) comeOut(items []int) bool {
 		g, t = at, out+it.HandsOut
 		d.load.out[k], d.load.bench[k], d.load.hour[k] = out, bench, d.gaps[at].hour
 		d.load.own[bench] += it.BenchRoom
+		d.load.laid += d.p.rows[i]
 	}
 	d.load.end = t
 	return true
 }
 
 // outSlot is the earliest time from t on, looking from gap g on, at which a
-// plant can come out: the hands are free, a bench has room, and it dries in
-// time. The gap is -1 if there is none.
+// plant can come out: the hands are free, a bench and
+// the room have room, and it dries in time. The gap is -1 if there is none.
 func (d *day) outSlot(i, t, g int) (out, bench, at int) {
 	need := d.p.items[i].HandsOut
 	d.load.slow = -1
@@ -135,7 +137,9 @@ func (d *day) benchFor(i, out, dryBy int) (bench, again int) {
 		}
 		ok, next := d.racks[b].fits(out, dry, d.p.items[i].BenchRoom+d.load.own[b])
 		if ok {
-			return b, 0
+			if ok, next = d.crowd.fits(out, dry, float64(d.load.laid+d.p.rows[i])); ok {
+				return b, 0
+			}
 		}
 		again = min(again, next)
 	}

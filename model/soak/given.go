@@ -58,6 +58,8 @@ func (p *problem) lyingInWater() []lying {
 // rules, else at the earliest time that has hands, else at t.
 func (d *day) forceOut(y *lying, t int) (Late, bool) {
 	it := &d.p.items[y.item]
+	clear(d.load.own)
+	d.load.laid = 0
 	out, bench, g := d.outSlot(y.item, t, d.seek(t))
 	if soonest, at := d.slot(d.seek(t), t, it.HandsOut, false); g < 0 || out > max(y.latest, soonest) {
 		out, g = soonest, at
@@ -79,6 +81,9 @@ func (d *day) forceOut(y *lying, t int) (Late, bool) {
 	ok, _ := d.racks[bench].fits(out, dry, it.BenchRoom)
 	l.NoBench = !ok
 	d.racks[bench].add(out, dry, it.BenchRoom)
+	d.crowd.add(out, dry, 1)
+	d.racks[bench].sum()
+	d.crowd.sum()
 	y.placed = Placed{Item: *it, Index: -1, In: y.in, Out: out, Dry: dry, Bench: bench}
 	return l, l.NoHands || l.NoBench || l.Over > 0 || l.NotDry > 0
 }

@@ -5,11 +5,13 @@ import "slices"
 // move changes a draft in place; false if the change it drew makes no sense.
 type move func(s *search, f draft) (draft, bool)
 
-// moves are drawn with equal chance.
+// moves are drawn with equal chance; one that stands here more than once did
+// more good.
 var moves = []move{
 	(*search).shift, (*search).shift, (*search).swapPlaces, (*search).rehouse, (*search).swapVessels, (*search).swapAll,
-	(*search).handOver, (*search).handOver, (*search).trade, (*search).turn, (*search).apart,
-	(*search).merge, (*search).split, (*search).bring, (*search).bring, (*search).exchange,
+	(*search).handOver, (*search).handOver, (*search).trade, (*search).several, (*search).several, (*search).turn, (*search).apart,
+	(*search).merge, (*search).split, (*search).bring, (*search).bring, (*search).exchange, (*search).sorted,
+	(*search).regroupTwo, (*search).regroupTwo, (*search).regroupTwo, (*search).regroupTwo, (*search).regroupThree, (*search).regroupThree,
 }
 
 func (s *search) draw(n int) int { return s.rng.IntN(n) }
@@ -34,12 +36,8 @@ func (s *search) alike(f draft) (a, b int, ok bool) {
 
 // holds reports whether the batch's vessel takes its plants.
 func (s *search) holds(b *batch) bool {
-	used := 0.0
-	for _, i := range b.items {
-		used += s.p.items[i].Bulk
-	}
 	v := &s.p.s.Vessels[b.vessel]
-	return len(b.items) == 0 || v.Fed == s.p.items[b.items[0]].Fed && used <= v.Room+slack
+	return len(b.items) == 0 || v.Fed == s.p.items[b.items[0]].Fed && s.p.bulk(b.items) <= v.Room+slack
 }
 
 func takeOut(b *batch, k int) int {

@@ -14,6 +14,7 @@ type problem struct {
 	n       int    // how many of them are the session's own
 	benches []Bench
 	slowest []int   // benches, slowest first
+	rows    []int   // of the session, by item
 	dur     [][]int // s to dry, by bench and item, at the room's factor
 	atOnce  int     // plants that the factor allows to dry at once
 	start   int
@@ -38,11 +39,8 @@ func prepare(s *Session) *problem {
 		p.slowest[b] = b
 	}
 	slices.SortStableFunc(p.slowest, func(a, b int) int { return cmp.Compare(p.benches[b].Factor, p.benches[a].Factor) })
-	p.dur = make([][]int, len(p.benches))
-	for b := range p.dur {
-		p.dur[b] = make([]int, len(p.items))
-	}
-	p.weigh()
+	p.rows = slices.Repeat([]int{1}, len(p.items))
+	p.inParts()
 	return p
 }
 
@@ -50,10 +48,10 @@ func prepare(s *Session) *problem {
 // many parts.
 const parts = 1_000_000
 
-// weigh counts thirst in parts. The conversions here and in allow keep a
+// inParts counts thirst in parts. The conversions here and in with keep a
 // machine from fusing a product and a sum, which would round otherwise than
 // another.
-func (p *problem) weigh() {
+func (p *problem) inParts() {
 	most := 0.0
 	for i := range p.items[:p.n] {
 		most = max(most, p.items[i].Thirst)
@@ -65,25 +63,53 @@ func (p *problem) weigh() {
 	}
 }
 
-// allow sets the drying times for so many plants drying at once, and places
-// the given loads with them.
-func (p *problem) allow(atOnce int) {
-	p.atOnce = atOnce
+// weigh is the thirst of some items, in parts.
+func (p *problem) weigh(items []int) int {
+	sum := 0
+	for _, i := range items {
+		sum += p.weight[i]
+	}
+	return sum
+}
+
+// bulk is the vessel room that some items take, litres.
+func (p *problem) bulk(items []int) float64 {
+	sum := 0.0
+	for _, i := range items {
+		sum += p.items[i].Bulk
+	}
+	return sum
+}
+
+// with is the problem with drying times for so many plants drying at once, and
+// its given loads placed with them.
+func (p *problem) with(atOnce int) *problem {
+	q := *p
+	q.atOnce = atOnce
 	factor := 1.0
 	if p.s.Room != nil {
 		factor = p.s.Room(atOnce)
 	}
+	q.dur = make([][]int, len(p.benches))
 	for b, bench := range p.benches {
+		q.dur[b] = make([]int, len(p.items))
 		for i := range p.items {
-			p.dur[b][i] = int(math.Ceil(float64(float64(p.items[i].DryFor)*bench.Factor*factor) - slack))
+			q.dur[b][i] = int(math.Ceil(float64(float64(p.items[i].DryFor)*bench.Factor*factor) - slack))
 		}
 	}
-	p.morning = p.newDay()
-	p.late = p.morning.placeGiven()
+	q.morning = q.newDay()
+	q.late = q.morning.placeGiven()
+	return &q
 }
 
 // all is how many plants could dry at once at most.
-func (p *problem) all() int { return len(p.items) + len(p.s.Drying) }
+func (p *problem) all() int {
+	all := len(p.s.Drying)
+	for _, n := range p.rows {
+		all += n
+	}
+	return all
+}
 
 // tub is what has become of one vessel.
 type tub struct {
@@ -108,18 +134,41 @@ func (p *problem) newDay() day {
 		}
 		d.tubs = append(d.tubs, t)
 	}
+	end, piece := p.pieces()
 	for _, b := range p.benches {
-		d.racks = append(d.racks, newRack(b.Room, p.grid()))
+		d.racks = append(d.racks, newRack(b.Room, p.start, end, piece))
 	}
+	crowd := math.Inf(1)
+	if p.s.Room != nil {
+		crowd = float64(p.atOnce)
+	}
+	d.crowd = newRack(crowd, p.start, end, piece)
 	for _, t := range p.s.Drying {
 		d.racks[t.Bench].add(p.start, t.Until, t.Room)
+		d.crowd.add(p.start, t.Until, 1)
 	}
+	for b := range d.racks {
+		d.racks[b].sum()
+	}
+	d.crowd.sum()
 	return d
 }
 
-// grid is how finely bench room is told apart in time, s: a second for a
-// handful of plants, five minutes for hundreds.
-func (p *problem) grid() int { return min(1+len(p.items)/40*30, 300) }
+// mostPieces is how finely room to dry is told apart in time. Our own: the
+// shortest soak day in quarter minutes, five days in ten minutes.
+const mostPieces = 1500
+
+// pieces is when the last plant is dry at the latest, and the pieces of time in
+// which room to dry is told apart: s, ten minutes for hundreds of plants.
+func (p *problem) pieces() (end, piece int) {
+	end = p.s.Hours[len(p.s.Hours)-1].To
+	longest := 0
+	for b := range p.dur {
+		longest = max(longest, slices.Max(append(p.dur[b], 0)))
+	}
+	end += longest
+	return end, max(1, (end-p.start)/mostPieces, min(p.all()/40*60, 600))
+}
 
 // least is the shortest piece of work that the hands have to do.
 func (p *problem) least() int {

@@ -95,7 +95,7 @@ func (d *day) drop(rule int) {
 		}
 	case dropBench:
 		for b := range d.racks {
-			d.racks[b] = newRack(math.Inf(1), 1)
+			d.racks[b] = newRack(math.Inf(1), 0, 0, 1)
 		}
 	case dropVessel:
 		for v := range d.tubs {

@@ -18,12 +18,43 @@ func (a score) compare(b score) int {
 const (
 	fillSeconds = 2
 	loadSeconds = 1
-	endShare    = 2000 // seconds of ends for one of the hands'
+	endShare    = 50 // seconds of ends for one of the hands'
+	maxCost     = 1 << 62
 )
 
-// cost is the score in one number for the search: no saving of time is worth
-// any thirst.
-func (d *day) cost() int {
+// cost is the score in one number for the search, if so much thirst is served:
+// no saving of time is worth any thirst.
+func (d *day) cost(served int) int {
 	horizon := d.p.s.Hours[len(d.p.s.Hours)-1].To - d.p.start
-	return (d.p.total-d.served)*(2*horizon) + d.free - d.p.start + d.fills*fillSeconds + d.count*loadSeconds + d.ends/endShare
+	return (d.p.total-served)*(2*horizon) + d.free - d.p.start + d.fills*fillSeconds + d.count*loadSeconds + d.ends/endShare
+}
+
+// ideal is a score that no draft of the items can beat.
+func (p *problem) ideal(able []int) score {
+	sc := score{lost: p.total - p.weigh(able), free: p.bounder().handsFree(able)}
+	kinds := map[kind]bool{}
+	for _, i := range able {
+		kinds[p.kind(i)] = true
+	}
+	sc.loads = len(kinds)
+	for _, fed := range []bool{false, true} {
+		sc.fills += p.leastFills(able, fed)
+	}
+	return sc
+}
+
+// leastFills is 1 if there are items for a kind of water that stands in no
+// vessel yet.
+func (p *problem) leastFills(items []int, fed bool) int {
+	for v := range p.s.Vessels {
+		if p.s.Vessels[v].Fed == fed && p.morning.tubs[v].water {
+			return 0
+		}
+	}
+	for _, i := range items {
+		if p.items[i].Fed == fed {
+			return 1
+		}
+	}
+	return 0
 }

@@ -1,32 +1,6 @@
 package soak
 
-import (
-	"cmp"
-	"math"
-	"slices"
-)
-
-// dryingAtOnce is the most plants that dry in the room at one time, given the
-// loads kept.
-func (d *day) dryingAtOnce() int {
-	type step struct{ at, change int }
-	var steps []step
-	for _, l := range d.loads {
-		for _, t := range l.Plants {
-			steps = append(steps, step{t.Out, 1}, step{t.Dry, -1})
-		}
-	}
-	for _, t := range d.p.s.Drying {
-		steps = append(steps, step{d.p.start, 1}, step{max(t.Until, d.p.start), -1})
-	}
-	slices.SortFunc(steps, func(a, b step) int { return cmp.Or(a.at-b.at, a.change-b.change) })
-	most, now := 0, 0
-	for _, s := range steps {
-		now += s.change
-		most = max(most, now)
-	}
-	return most
-}
+import "slices"
 
 // settle gives every plant the bench that dries it fastest of those with room
 // left, first out first, and returns the loads in the order they start. Until
@@ -60,6 +34,7 @@ func (d *day) settle() []Load {
 // faster moves one plant to the fastest bench that has room for it.
 func (d *day) faster(t *Placed) {
 	d.racks[t.Bench].add(t.Out, t.Dry, -t.BenchRoom)
+	d.racks[t.Bench].sum()
 	for _, b := range slices.Backward(d.p.slowest) {
 		dry := d.p.dry(b, t.Index, t.Out)
 		if ok, _ := d.racks[b].fits(t.Out, dry, t.BenchRoom); ok && dry < t.Dry {
@@ -68,31 +43,36 @@ func (d *day) faster(t *Placed) {
 		}
 	}
 	d.racks[t.Bench].add(t.Out, t.Dry, t.BenchRoom)
+	d.racks[t.Bench].sum()
 }
 
-// fillUp puts plants that the best draft leaves out into what is left of its
-// day, each alone, most worth first.
-func (s *search) fillUp() {
-	s.enter(s.best)
-	f := s.cur.copyTo(nil)
-	for _, i := range s.left {
-		if v := s.firstTo(i); v >= 0 {
-			f = append(f, batch{v, s.d.put(v, []int{i})})
+// plan writes the best draft down; work is what it cost.
+func (s *search) plan(work int) *Plan {
+	d, p := &s.d, s.p
+	d.keep = true
+	d.run(s.best.copyTo(nil))
+	d.keep = false
+	plan := &Plan{Late: p.late, HandsFree: d.free, Fills: d.fills, AtOnce: p.atOnce, Work: work}
+	plan.Loads = d.settle()
+	plan.AllDry = p.start
+	served := make([]bool, p.n)
+	var items []int
+	for _, l := range plan.Loads {
+		for _, t := range l.Plants {
+			plan.AllDry = max(plan.AllDry, t.Dry)
+			if t.Index >= 0 {
+				served[t.Index] = true
+				items = append(items, t.Index)
+			}
 		}
 	}
-	s.offer(f, s.d.score())
-}
-
-// firstTo is the vessel from which a plant would come out first, or -1.
-func (s *search) firstTo(i int) int {
-	best, soonest, one := -1, math.MaxInt, []int{i}
-	for v := range s.d.tubs {
-		if !s.p.takes(v, i) {
-			continue
-		}
-		if _, _, ok := s.d.times(v, one); ok && s.d.load.end < soonest {
-			best, soonest = v, s.d.load.end
+	for i, yes := range served {
+		if yes {
+			plan.Thirst += p.items[i].Thirst
 		}
 	}
-	return best
+	b := p.bounder()
+	plan.Bound = Bound{Thirst: max(plan.Thirst, b.thirst(s.wanted)), HandsFree: b.handsFree(items)}
+	plan.Left = p.leftOut(d, served, s.wanted)
+	return plan
 }

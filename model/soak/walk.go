@@ -20,7 +20,7 @@ func (s *search) gatherShelves(work int) {
 			continue
 		}
 		s.d.run(s.next)
-		if sc := s.d.score(); sc.compare(s.bestScore) <= 0 && s.agrees(s.next) {
+		if sc := s.d.score(); sc.compare(s.bestScore) <= 0 {
 			s.best, s.bestScore = s.next.copyTo(s.best), sc
 		}
 	}

@@ -42,7 +42,7 @@ func (s *planScreen) typed(tea.KeyMsg) bool { return false }
 
 func (s *planScreen) open() {
 	if s.built != s.version {
-		s.make(care.PlanWork)
+		s.make(0)
 	}
 }
 
@@ -105,7 +105,7 @@ func (s *planScreen) groups() []group {
 			act([]string{"d"}, "d", "done: the step under the cursor, as it is planned", s.do).unless(none),
 			act([]string{"p"}, "p", "pull the plants of this step, in walking order", s.pull).unless(noLoad),
 			act([]string{"enter"}, "enter", "the plants of this step", func() { s.push(newPullList(s.board, s.load())) }).unless(noLoad),
-			act([]string{"s"}, "s", "plan again, with time to look", func() { s.make(3 * care.PlanWork); s.say("Planned again") }),
+			act([]string{"s"}, "s", "plan again, with time to look", func() { s.make(3 * soak.DefaultWork); s.say("Planned again") }),
 			act([]string{"H"}, "H", "hours, dry-by, which shelf", func() { s.push(hoursForm(s)) }),
 		}},
 		{"The list", []binding{

@@ -70,7 +70,7 @@ func hoursForm(s *planScreen) *form {
 		}
 		ask.Shelf = f.text(3)
 		s.ask = ask
-		s.make(care.PlanWork)
+		s.make(0)
 		if s.plan == nil {
 			return fmt.Errorf("%s", s.why)
 		}
