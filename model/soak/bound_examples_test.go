@@ -18,7 +18,7 @@ func oneTub(n, hours int) *Session {
 
 func bounds(s *Session) (thirst float64, free int) {
 	p := prepare(s)
-	p.allow(p.all())
+	p = p.with(p.all())
 	b := p.bounder()
 	all := make([]int, p.n)
 	for i := range all {
@@ -87,7 +87,7 @@ func BenchmarkBound(b *testing.B) {
 				Thirst: float64(1+i*17%30) / 50, DryFor: 3600 + i*6151%20_000, BenchRoom: 1})
 		}
 		p := prepare(s)
-		p.allow(p.all() / 3)
+		p = p.with(p.all() / 3)
 		few := p.able()
 		if len(few) > n/3 {
 			few = few[:n/3]

@@ -1,7 +1,6 @@
 package soak
 
 import (
-	"context"
 	"math"
 	"testing"
 
@@ -84,16 +83,11 @@ func TestNoPlanBeatsABound(t *testing.T) {
 					t.Fatal(err)
 				}
 				p := prepare(s)
-				p.allow(rapid.IntRange(0, p.all()).Draw(t, "bound's crowd"))
+				p = p.with(rapid.IntRange(0, p.all()).Draw(t, "bound's crowd"))
 				b := p.bounder()
 				most := b.thirst(nil)
 				for _, crowd := range []int{p.all(), rapid.IntRange(1, p.all()).Draw(t, "plan's crowd")} {
-					q := prepare(s)
-					a := &attempt{p: q, ctx: context.Background(), effort: Effort{Work: size.work}}
-					if !a.at(crowd) {
-						continue
-					}
-					plan := a.plan()
+					plan := planWith(prepare(s).with(crowd), size.work)
 					if plan.Thirst > most+1e-6 {
 						t.Fatalf("a plan serves %g, the bound is %g", plan.Thirst, most)
 					}
@@ -112,4 +106,15 @@ func TestNoPlanBeatsABound(t *testing.T) {
 			})
 		})
 	}
+}
+
+// planWith is a plan with drying times for a number of plants drying at once.
+func planWith(p *problem, work int) *Plan {
+	s := newSearch(p, 0, never)
+	for _, r := range rules() {
+		s.offer(s.d.build(r, s.wanted), s.d.score())
+	}
+	s.improve(1, work)
+	s.fillUp()
+	return s.plan(0)
 }

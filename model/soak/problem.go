@@ -98,7 +98,10 @@ func (p *problem) with(atOnce int) *problem {
 		}
 	}
 	q.morning = q.newDay()
-	q.late = q.morning.placeGiven()
+	q.late = q.morning.placeGiven() // they do not wait until others are dry
+	if p.s.Room != nil {
+		q.morning.crowd.room = float64(atOnce)
+	}
 	return &q
 }
 
@@ -140,7 +143,7 @@ func (p *problem) newDay() day {
 	}
 	crowd := math.Inf(1)
 	if p.s.Room != nil {
-		crowd = float64(p.atOnce)
+		crowd = float64(p.all())
 	}
 	d.crowd = newRack(crowd, p.start, end, piece)
 	for _, t := range p.s.Drying {
