@@ -80,10 +80,23 @@ func (e Entry) MarshalJSON() ([]byte, error) {
 // UnmarshalJSON reads an entry of this or an earlier version. It returns
 // [ErrNewerEntry] for a later version or a kind this tubside does not know.
 func (e *Entry) UnmarshalJSON(b []byte) error {
+	if l, ok := asWritten(b); ok && e.read(l) == nil {
+		return nil
+	}
+	return e.readAny(b)
+}
+
+// readAny reads a line of any look.
+func (e *Entry) readAny(b []byte) error {
 	var l line
 	if err := json.Unmarshal(b, &l); err != nil {
 		return fmt.Errorf("read entry: %w", err)
 	}
+	return e.read(l)
+}
+
+// read decodes the fact of a line that was taken apart.
+func (e *Entry) read(l line) error {
 	make, known := factOf[l.Kind]
 	if l.V > EntryVersion || !known {
 		return fmt.Errorf("%w: version %d, kind %q", ErrNewerEntry, l.V, l.Kind)

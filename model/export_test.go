@@ -8,3 +8,12 @@ import (
 // Kinds lists every kind of entry there is, for the test that holds an example
 // of each.
 func Kinds() []Kind { return slices.Sorted(maps.Keys(factOf)) }
+
+// AsWritten reports whether a line is taken apart the short way.
+func AsWritten(text []byte) bool {
+	_, ok := asWritten(text)
+	return ok
+}
+
+// ReadAny reads a line the long way.
+func (e *Entry) ReadAny(text []byte) error { return e.readAny(text) }

@@ -3,6 +3,7 @@ package model
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -46,7 +47,7 @@ func (ids IDs) String() string {
 // range must rise. Every number is 1 to [MaxID].
 func ParseIDs(s string) (IDs, error) {
 	var ids IDs
-	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == ',' || r == '\t' }) {
+	for word, rest := nextWord(s); word != ""; word, rest = nextWord(rest) {
 		lowText, highText, isRange := strings.Cut(word, "-")
 		low, err := parseID(lowText)
 		if err != nil {
@@ -61,12 +62,31 @@ func ParseIDs(s string) (IDs, error) {
 		if high < low {
 			return nil, &Problem{What: fmt.Sprintf("range %q runs backwards", word), Do: fmt.Sprintf("write %d-%d", high, low)}
 		}
+		if n := int(high-low) + 1; cap(ids)-len(ids) < n {
+			ids = slices.Grow(ids, n+strings.Count(rest, " ")) // one for each word to come
+		}
 		for id := low; id <= high; id++ {
 			ids = append(ids, id)
 		}
 	}
 	return ids, nil
 }
+
+// nextWord cuts off the first word of a list; it is empty when there is none.
+func nextWord(s string) (word, rest string) {
+	from := 0
+	for from < len(s) && parts(s[from]) {
+		from++
+	}
+	to := from
+	for to < len(s) && !parts(s[to]) {
+		to++
+	}
+	return s[from:to], s[to:]
+}
+
+// parts reports whether a character stands between the numbers of a list.
+func parts(c byte) bool { return c == ' ' || c == ',' || c == '\t' }
 
 func parseID(s string) (ID, error) {
 	n, err := strconv.ParseUint(s, 10, 32)
