@@ -9,10 +9,11 @@ import (
 // Book is the state the entries add up to. It is not safe for use from several
 // goroutines at once.
 type Book struct {
-	rows     map[ID]*Row
-	order    []ID // every plant ever, by number
+	rows     []*Row // by plant number; nil where there is none
+	order    []ID   // every plant ever, by number
 	nextID   ID
 	loads    map[LoadID]*Load
+	inWater  []*Load // the loads of which something is still in
 	nextLoad LoadID
 	vessels  []Vessel
 	benches  []Bench
@@ -40,7 +41,6 @@ type Book struct {
 // without an hour begin there.
 func NewBook(zone *time.Location) *Book {
 	return &Book{
-		rows:     map[ID]*Row{},
 		nextID:   1,
 		loads:    map[LoadID]*Load{},
 		waters:   map[string]*Water{},
@@ -133,7 +133,12 @@ func (b *Book) IDs() IDs { return b.order }
 
 // Row is the standing of one plant, or nil when there is none of that number.
 // The caller must not change it.
-func (b *Book) Row(id ID) *Row { return b.rows[id] }
+func (b *Book) Row(id ID) *Row {
+	if int(id) >= len(b.rows) {
+		return nil
+	}
+	return b.rows[id]
+}
 
 // NextID is the number the next new plant gets.
 func (b *Book) NextID() ID { return b.nextID }
@@ -144,6 +149,9 @@ func (b *Book) insert(p Plant, at time.Time) {
 	row.tellSoak(p, b.zone)
 	row.tellFed(p, b.zone)
 	row.tellQuarantine(p, b.zone)
+	if missing := int(p.ID) + 1 - len(b.rows); missing > 0 {
+		b.rows = append(b.rows, make([]*Row, missing)...)
+	}
 	b.rows[p.ID] = row
 	i, _ := slices.BinarySearch(b.order, p.ID)
 	b.order = slices.Insert(b.order, i, p.ID)
@@ -161,7 +169,7 @@ func (b *Book) present(ids IDs) error {
 	}
 	b.naming++
 	for _, id := range ids {
-		row := b.rows[id]
+		row := b.Row(id)
 		switch {
 		case row == nil:
 			return &Problem{What: fmt.Sprintf("there is no plant %d", id)}

@@ -102,12 +102,12 @@ func (b *Book) chooseNumbers(word string) (IDs, error) {
 		return nil, err
 	}
 	if len(ids) == 1 {
-		if b.rows[ids[0]] == nil {
+		if b.Row(ids[0]) == nil {
 			return nil, &Problem{What: fmt.Sprintf("there is no plant %d", ids[0])}
 		}
 		return ids, nil
 	}
-	ids = slices.DeleteFunc(ids, func(id ID) bool { r := b.rows[id]; return r == nil || r.State == Gone })
+	ids = slices.DeleteFunc(ids, func(id ID) bool { r := b.Row(id); return r == nil || r.State == Gone })
 	if len(ids) == 0 {
 		return nil, &Problem{What: fmt.Sprintf("no plants in %s", word)}
 	}

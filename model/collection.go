@@ -35,7 +35,7 @@ func (b *Book) canInsert(plants []Plant) error {
 		if err := p.check(); err != nil {
 			return err
 		}
-		if b.rows[p.ID] != nil || seen[p.ID] {
+		if b.Row(p.ID) != nil || seen[p.ID] {
 			return &Problem{What: fmt.Sprintf("plant number %d is already taken", p.ID), Do: fmt.Sprintf("the next free number is %d", b.nextID)}
 		}
 		seen[p.ID] = true
@@ -136,7 +136,7 @@ func (f Leave) check(b *Book, e Entry) error {
 func (f Leave) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) {
 		if r.State == Soaking {
-			b.loads[r.Load].Left--
+			b.leaveWater(r)
 		}
 		b.setState(r, Gone, e.At)
 		r.GoneHow, r.GoneCause = f.How, f.Cause

@@ -59,7 +59,7 @@ func (f Import) check(b *Book, e Entry) error {
 		added[p.ID] = true
 	}
 	for _, id := range marked {
-		if b.rows[id] == nil && !added[id] {
+		if b.Row(id) == nil && !added[id] {
 			return &Problem{What: fmt.Sprintf("there is no plant %d", id)}
 		}
 	}

@@ -182,7 +182,9 @@ func (f Soak) apply(b *Book, e Entry) {
 	v, _ := b.Vessel(f.Vessel)
 	b.enterSession(e.Plants)
 	fed := b.serve(v.Name, f.Fed, e)
-	b.loads[f.Load] = &Load{ID: f.Load, Vessel: v.Name, Plants: e.Plants, In: e.At, Due: f.Due, Left: len(e.Plants), Fed: fed}
+	load := &Load{ID: f.Load, Vessel: v.Name, Plants: e.Plants, In: e.At, Due: f.Due, Left: len(e.Plants), Fed: fed}
+	b.loads[f.Load] = load
+	b.inWater = append(b.inWater, load)
 	b.nextLoad = f.Load + 1
 	b.each(e.Plants, func(r *Row) {
 		b.setState(r, Soaking, e.At)
@@ -213,8 +215,17 @@ func (f Out) apply(b *Book, e Entry) {
 		r.Out, r.Minutes = e.At, e.At.Sub(r.In).Minutes()
 		r.Shaken, r.Inverted = f.Shaken, f.Inverted
 		r.DampAt = zeroTime
-		b.loads[r.Load].Left--
+		b.leaveWater(r)
 	})
+}
+
+// leaveWater counts a plant out of its load.
+func (b *Book) leaveWater(r *Row) {
+	l := b.loads[r.Load]
+	if l.Left--; l.Left == 0 {
+		i := slices.Index(b.inWater, l)
+		b.inWater = slices.Delete(b.inWater, i, i+1)
+	}
 }
 
 // Vessels lists the vessels of the house.
@@ -246,12 +257,7 @@ func (b *Book) NextLoad() LoadID { return b.nextLoad }
 
 // OpenLoads lists the loads still in the water, the first due first.
 func (b *Book) OpenLoads() []*Load {
-	var open []*Load
-	for _, l := range b.loads {
-		if l.Left > 0 {
-			open = append(open, l)
-		}
-	}
+	open := slices.Clone(b.inWater)
 	slices.SortFunc(open, func(x, y *Load) int {
 		if c := x.Due.Compare(y.Due); c != 0 {
 			return c
