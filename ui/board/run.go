@@ -11,6 +11,11 @@ import (
 	"golang.org/x/sys/unix"
 )
 
+// beats is how often a second Bubble Tea sends what has changed to the terminal;
+// a frame waits for the next beat, the first one for a whole beat. 120 is the
+// most it takes.
+const beats = 120
+
 // run starts the program and waits for it to end.
 func run(d *desk, opt Options) error {
 	d.ascii = opt.ASCII
@@ -18,7 +23,7 @@ func run(d *desk, opt Options) error {
 	if out == nil {
 		out = &shared{file: os.Stdout}
 	}
-	programOptions := []tea.ProgramOption{tea.WithAltScreen(), tea.WithOutput(out)}
+	programOptions := []tea.ProgramOption{tea.WithAltScreen(), tea.WithOutput(out), tea.WithFPS(beats)}
 	if opt.Input != nil {
 		programOptions = append(programOptions, tea.WithInput(opt.Input))
 	}
