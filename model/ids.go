@@ -47,20 +47,22 @@ func (ids IDs) String() string {
 // range must rise. Every number is 1 to [MaxID].
 func ParseIDs(s string) (IDs, error) {
 	var ids IDs
-	for word, rest := nextWord(s); word != ""; word, rest = nextWord(rest) {
-		lowText, highText, isRange := strings.Cut(word, "-")
-		low, err := parseID(lowText)
+	for s = afterGap(s); s != ""; s = afterGap(s) {
+		low, rest, err := cutID(s)
 		if err != nil {
 			return nil, err
 		}
 		high := low
-		if isRange {
-			if high, err = parseID(highText); err != nil {
+		if rest != "" && rest[0] == '-' {
+			if high, rest, err = cutID(rest[1:]); err != nil {
 				return nil, err
 			}
 		}
-		if high < low {
-			return nil, &Problem{What: fmt.Sprintf("range %q runs backwards", word), Do: fmt.Sprintf("write %d-%d", high, low)}
+		switch {
+		case rest != "" && !isGap(rest[0]):
+			return nil, notAnID(word(s))
+		case high < low:
+			return nil, &Problem{What: fmt.Sprintf("range %q runs backwards", word(s)), Do: fmt.Sprintf("write %d-%d", high, low)}
 		}
 		if n := int(high-low) + 1; cap(ids)-len(ids) < n {
 			ids = slices.Grow(ids, n+strings.Count(rest, " ")) // one for each word to come
@@ -68,32 +70,54 @@ func ParseIDs(s string) (IDs, error) {
 		for id := low; id <= high; id++ {
 			ids = append(ids, id)
 		}
+		s = rest
 	}
 	return ids, nil
 }
 
-// nextWord cuts off the first word of a list; it is empty when there is none.
-func nextWord(s string) (word, rest string) {
-	from := 0
-	for from < len(s) && parts(s[from]) {
-		from++
+// isGap reports whether a character stands between the words of a list.
+func isGap(c byte) bool { return c == ' ' || c == ',' || c == '\t' }
+
+func afterGap(s string) string {
+	for s != "" && isGap(s[0]) {
+		s = s[1:]
 	}
-	to := from
-	for to < len(s) && !parts(s[to]) {
-		to++
-	}
-	return s[from:to], s[to:]
+	return s
 }
 
-// parts reports whether a character stands between the numbers of a list.
-func parts(c byte) bool { return c == ' ' || c == ',' || c == '\t' }
-
-func parseID(s string) (ID, error) {
-	n, err := strconv.ParseUint(s, 10, 32)
-	if err != nil || n == 0 || ID(n) > MaxID {
-		return 0, &Problem{What: fmt.Sprintf("%q is not a plant number", s), Do: fmt.Sprintf("plants are numbered 1 to %d; a range is 12-40", MaxID)}
+// word is the word a list begins with.
+func word(s string) string {
+	if i := strings.IndexAny(s, " ,\t"); i >= 0 {
+		return s[:i]
 	}
-	return ID(n), nil
+	return s
+}
+
+// cutID reads the number that a list goes on with.
+func cutID(s string) (id ID, rest string, err error) {
+	i := 0
+	for ; i < len(s) && isDigit(s[i]); i++ {
+		if id = 10*id + ID(s[i]-'0'); id > MaxID {
+			return 0, s, notAnID(word(s))
+		}
+	}
+	if id == 0 {
+		return 0, s, notAnID(word(s))
+	}
+	return id, s[i:], nil
+}
+
+// parseID reads one number and nothing else.
+func parseID(s string) (ID, error) {
+	id, rest, err := cutID(s)
+	if err != nil || rest != "" {
+		return 0, notAnID(s)
+	}
+	return id, nil
+}
+
+func notAnID(s string) error {
+	return &Problem{What: fmt.Sprintf("%q is not a plant number", s), Do: fmt.Sprintf("plants are numbered 1 to %d; a range is 12-40", MaxID)}
 }
 
 // Has reports whether id is in the list.
