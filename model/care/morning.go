@@ -3,6 +3,7 @@ package care
 import (
 	"math"
 	"slices"
+	"sync"
 	"time"
 
 	"tubside/model"
@@ -160,13 +161,35 @@ func (b *bench) close() {
 	b.today = nil
 }
 
+// atOnce is how many mornings are read at a time: enough to keep every core at
+// work, and few enough that what they say takes little memory. Our own.
+const atOnce = 16
+
 // learnMornings learns from the mornings that are over. That can wait until
-// somebody asks: nothing that comes later changes them.
+// somebody asks: nothing that comes later changes them. Each can be read by
+// itself; they are learned from in their order.
 func (k *Keeper) learnMornings() {
-	for _, m := range k.bench.past {
-		k.learnMorning(m)
+	for past := range slices.Chunk(k.bench.past, atOnce) {
+		logs := make([][]*grid, len(past))
+		var reading sync.WaitGroup
+		for i, m := range past {
+			reading.Go(func() { logs[i] = m.read() })
+		}
+		reading.Wait()
+		for i, m := range past {
+			k.learnMorning(m, logs[i])
+		}
 	}
 	k.bench.past = nil
+}
+
+// learnMorning learns what the marks of each plant say.
+func (k *Keeper) learnMorning(m *morning, logs []*grid) {
+	for i, o := range m.outings {
+		if logs[i] != nil {
+			k.learnLinger(o.plant, logs[i], o.out)
+		}
+	}
 }
 
 // batchKey is what plants of one batch have in common.
@@ -179,8 +202,9 @@ type batchKey struct {
 // batch: a room changes little in the time. Our own.
 const together = 20 * time.Minute
 
-// learnMorning holds each plant's marks against what it should have taken.
-func (k *Keeper) learnMorning(m *morning) {
+// read holds each plant's marks against what it should have taken: the log
+// likelihood of each outing's, nil when nobody looked. It changes nothing.
+func (m *morning) read() []*grid {
 	places := map[batchKey]int{}
 	var batches []drying.Batch
 	of := make([]int, len(m.outings))
@@ -198,12 +222,11 @@ func (k *Keeper) learnMorning(m *morning) {
 		of[i] = at
 	}
 	hours := m.room.Retell(batches)
-	read := map[markKey]*grid{}
+	logs, read := make([]*grid, len(m.outings)), map[markKey]*grid{}
 	for i, o := range m.outings {
-		if log := o.evidence(hours[of[i]], read); log != nil {
-			k.learnLinger(o.plant, log, o.out)
-		}
+		logs[i] = o.evidence(hours[of[i]], read)
 	}
+	return logs
 }
 
 // markKey is what plants have in common whose marks say the same.
