@@ -67,7 +67,7 @@ func (c *card) pass(msg tea.KeyMsg) (bool, tea.Cmd) {
 	}
 	for _, g := range append(c.front().groups(), group{keys: c.global}) {
 		if cmd, used := press(g.keys, msg, func(why string) { c.say("%s", why) }); used {
-			return false, cmd
+			return c.book.Row(c.id) == nil, cmd // the entry that brought it may have been struck
 		}
 	}
 	return false, nil

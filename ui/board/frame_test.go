@@ -87,6 +87,14 @@ func TestTheNarrowestWindowShowsEveryCount(t *testing.T) {
 	g.sees("4 = 4 wait + 0 soak + 0 drying + 0 dry + 0 hung")
 }
 
+func TestACardClosesWhenItsPlantIsTakenBack(t *testing.T) {
+	g := newGrower(t)
+	for id := model.ID(1); id <= 2; id++ {
+		g.enters(soakDay, &model.Add{Plants: []model.Plant{{ID: id, Name: "ionantha", Count: 1, Home: model.Home{Shelf: "A", Spot: id.String()}}}})
+	}
+	g.keys("G", "enter").sees("#2  ").keys("u").doesNotSee("#2  ").sees("▸Triage").keys("enter").sees("#1  ")
+}
+
 func TestTooSmallAWindowActsOnNothing(t *testing.T) {
 	g := newGrower(t).shelves()
 	entries := len(g.board.book.Entries())
