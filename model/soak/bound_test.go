@@ -112,7 +112,7 @@ func TestNoPlanBeatsABound(t *testing.T) {
 func planWith(p *problem, work int) *Plan {
 	s := newSearch(p, 0, never)
 	for _, r := range rules() {
-		s.offer(s.d.build(r, s.wanted), s.d.score())
+		s.offer(s.d.build(r, p.wanted), s.d.score())
 	}
 	s.improve(1, work)
 	s.fillUp()

@@ -8,7 +8,7 @@ import (
 // mostPasses ends the search for a load's times. Each pass moves at least one
 // plant later; more passes than this happen only to loads that are about to
 // fail.
-const mostPasses = 60
+const mostPasses = 10
 
 // fit finds the earliest times for a load of plants, in their order, in a
 // vessel that stands ready from a time on: all go in one after the other, then

@@ -22,6 +22,8 @@ type problem struct {
 	total   int   // of them
 	morning day   // the session before anything is planned, given loads placed
 	late    []Late
+	wanted  []int // items that could be served alone, most worth first
+	ideal   score // no draft is better
 }
 
 func prepare(s *Session) *problem {
@@ -102,6 +104,8 @@ func (p *problem) with(atOnce int) *problem {
 	if p.s.Room != nil {
 		q.morning.crowd.room = float64(atOnce)
 	}
+	q.wanted = q.able()
+	q.ideal = q.idealFor(q.wanted)
 	return &q
 }
 

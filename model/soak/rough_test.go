@@ -35,7 +35,7 @@ func TestAHandfulKeepsTheWindowsOfItsPlants(t *testing.T) {
 		q, handfuls := p.rough()
 		rough := newSearch(q.with(rapid.IntRange(20, 300).Draw(t, "drying at once")), 0, never)
 		fine, d := p.with(rough.p.atOnce), &rough.d
-		f := d.build(rules()[rapid.IntRange(0, len(rules())-1).Draw(t, "rule")], rough.wanted)
+		f := d.build(rules()[rapid.IntRange(0, len(rules())-1).Draw(t, "rule")], rough.p.wanted)
 		d.keep = true
 		d.run(f)
 		if len(d.loads) == 0 {

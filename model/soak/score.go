@@ -29,9 +29,9 @@ func (d *day) cost(served int) int {
 	return (d.p.total-served)*(2*horizon) + d.free - d.p.start + d.fills*fillSeconds + d.count*loadSeconds + d.ends/endShare
 }
 
-// ideal is a score that no draft of the items can beat.
-func (p *problem) ideal(able []int) score {
-	sc := score{lost: p.total - p.weigh(able), free: p.bounder().handsFree(able)}
+// idealFor is a score that no draft of the items can beat, quickly found.
+func (p *problem) idealFor(able []int) score {
+	sc := score{lost: p.total - p.weigh(able), free: p.bounder().plain(able)}
 	kinds := map[kind]bool{}
 	for _, i := range able {
 		kinds[p.kind(i)] = true

@@ -16,8 +16,6 @@ type search struct {
 	p         *problem
 	d         day
 	rng       *rand.Rand
-	wanted    []int // items that could be served alone, most worth first
-	ideal     score // no draft is better
 	seeds     []seed
 	cur, next draft
 	curCost   int
@@ -45,8 +43,6 @@ const (
 func newSearch(p *problem, nth int, stop func() bool) *search {
 	s := &search{p: p, rng: rand.New(rand.NewPCG(uint64(nth), 0)), has: make([]bool, len(p.items)), stop: stop}
 	s.d.p = p
-	s.wanted = p.able()
-	s.ideal = p.ideal(s.wanted)
 	return s
 }
 
@@ -79,7 +75,7 @@ func (s *search) improve(meeting, work int) {
 		length := s.d.free - s.p.start
 		from, to := begin+work*r/rounds, begin+work*(r+1)/rounds
 		for s.d.work < to {
-			if s.over() || s.bestScore.compare(s.ideal) <= 0 {
+			if s.over() || s.bestScore.compare(s.p.ideal) <= 0 {
 				return
 			}
 			s.step(length / firstShare * max(0, to-s.d.work) / max(1, to-from))
@@ -165,7 +161,7 @@ func (s *search) listLeft() {
 			s.has[i] = true
 		}
 	}
-	for _, i := range s.wanted {
+	for _, i := range s.p.wanted {
 		if !s.has[i] {
 			s.left = append(s.left, i)
 		}

@@ -37,10 +37,9 @@ func (p *problem) seeds(a *arranging) []guess {
 			break // those that dry already are more
 		}
 		var d day
-		able := c.p.able()
 		for _, r := range rules() {
 			d.p = c.p
-			c.drafts = append(c.drafts, seed{d.build(r, able), d.score()})
+			c.drafts = append(c.drafts, seed{d.build(r, c.p.wanted), d.score()})
 		}
 		a.done += d.work
 		slices.SortStableFunc(c.drafts, func(x, y seed) int { return x.score.compare(y.score) })
