@@ -153,18 +153,29 @@ func (p *problem) settled() bool {
 	return !slices.ContainsFunc(p.s.Hours, func(h Hours) bool { return h.DryBy != due })
 }
 
-// opens is when a vessel can first take a new load.
-func (p *problem) opens(v int) int {
-	t := &p.morning.tubs[v]
-	if t.water {
-		return t.ready
+// stands reports whether the water that stands in a vessel when its given load
+// is out may serve another load.
+func (p *problem) stands(v int) bool {
+	t, x := &p.morning.tubs[v], &p.s.Vessels[v]
+	if !t.water || t.loads == 0 {
+		return t.water
 	}
-	return t.ready + p.s.Vessels[v].Refill
+	age := t.ready - t.since
+	return (x.Loads == 0 || t.loads < x.Loads) && (x.Age == 0 || age < x.Age) && (x.LastIn == 0 || age <= x.LastIn)
 }
 
-// opensAlone is the same if the hands saw to that vessel's given load alone.
+// opens is when a vessel can first take a new load.
+func (p *problem) opens(v int) int {
+	if p.stands(v) {
+		return p.morning.tubs[v].ready
+	}
+	return p.morning.tubs[v].ready + p.s.Vessels[v].Refill
+}
+
+// opensAlone is the same if the hands saw to that vessel's given load alone,
+// and its water were young.
 func (p *problem) opensAlone(v int) int {
-	t, ready := &p.morning.tubs[v], p.start
+	ready := p.start
 	for _, g := range p.s.Given {
 		if g.Vessel == v {
 			for k := range g.Items {
@@ -172,7 +183,7 @@ func (p *problem) opensAlone(v int) int {
 			}
 		}
 	}
-	if t.water {
+	if p.morning.tubs[v].water {
 		return ready
 	}
 	return ready + p.s.Vessels[v].Refill

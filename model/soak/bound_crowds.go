@@ -9,40 +9,58 @@ import (
 // How fine the relaxation is, and how long prices are looked for. Our own: with
 // more of any, bounds of sessions of some hundred plants get hardly better.
 const (
-	instants     = 8       // that the time is cut at
-	evalsAtOnce  = 8       // evaluations between two looks at which crowds are worth it
-	thirstParts  = 6       // ranges of crowds to begin with
-	narrow       = 100     // a range below this fraction of all crowds is not split
-	slowly       = 0.99    // a range whose bound falls by less is split
-	thirstShares = 100_000 // plants priced for a bound on thirst, all evaluations together
-	soonShares   = 12_000  // the same for one question whether plants can be done by a time
+	instants     = 10     // that the time is cut at, beside the end
+	thirstEven   = 6      // of them, evenly apart
+	soonEven     = 4      // the same for a question whether plants can be done by a time
+	evalsAtOnce  = 8      // evaluations between two looks at which crowds are worth it
+	thirstParts  = 6      // ranges of crowds to begin with
+	soonParts    = 4      // ranges that a question is first asked of
+	narrow       = 100    // a range below this fraction of all crowds is not split
+	slowly       = 0.99   // a range whose bound falls by less is split
+	thirstShares = 60_000 // plants priced for a bound on thirst, all evaluations together
+	soonShares   = 12_000 // the same for one question
 	fewestEvals  = 8
 	mostEvals    = 200
-	soonParts    = 4 // ranges of crowds that such a question is first asked of
 )
 
 // evals is how many evaluations so many shares buy.
 func evals(shares, items int) int { return min(max(shares/max(items, 1), fewestEvals), mostEvals) }
 
-// grid cuts the time until an end: evenly from the first plant in, and once
-// more at the end of all hours.
-func (b bounder) grid(until int) []int {
+// grid is the instants at which a crowd's relaxation is looked at: some evenly
+// from the first plant in until an end, the others where the plants' latest
+// hours to come out are, and the end of all hours.
+func (b bounder) grid(items []int, c crowd, until, even int) []int {
 	last := b.p.s.Hours[len(b.p.s.Hours)-1].To
-	var at []int
 	until = min(until, last)
-	for k := 1; k <= instants; k++ {
-		at = append(at, b.first+(until-b.first)*k/instants)
+	at := []int{until, last}
+	for k := 1; k < even; k++ {
+		at = append(at, b.first+(until-b.first)*k/even)
 	}
-	for _, h := range b.p.s.Hours {
-		if h.OutOnly && h.To > until {
-			at = append(at, h.To)
-		}
-	}
-	if at[len(at)-1] < last {
-		at = append(at, last)
+	due := b.latestHours(items, c, until)
+	for k := 0; k < instants-even && len(due) > 0; k++ {
+		at = append(at, due[len(due)*k/(instants-even)])
 	}
 	slices.Sort(at)
-	return slices.Compact(at)
+	at = slices.Compact(at)
+	for len(at) <= instants { // rows of one length, so that prices of one crowd do for another
+		at = append(at, last)
+	}
+	return at
+}
+
+// latestHours is when the items can come out at the latest on the fastest
+// bench, where that is before an end, in order.
+func (b bounder) latestHours(items []int, c crowd, until int) []int {
+	s := shares{b: b, until: until}
+	fastest, factor := b.p.slowest[len(b.p.slowest)-1], b.factor(c)
+	var due []int
+	for _, i := range items {
+		if end := s.latest(i, b.dries(i, fastest, factor), math.MaxInt); end > b.first && end < until {
+			due = append(due, end)
+		}
+	}
+	slices.Sort(due)
+	return due
 }
 
 // branch is a range of crowds and the best bound known for it.
@@ -54,8 +72,8 @@ type branch struct {
 }
 
 // branch is a range with the bound that it serves all that it can at all.
-func (b bounder) branch(items []int, c crowd, at []int, known float64) *branch {
-	x := &branch{crowd: c, s: b.shares(items, c, math.MaxInt, at)}
+func (b bounder) branch(items []int, c crowd, known float64) *branch {
+	x := &branch{crowd: c, s: b.shares(items, c, math.MaxInt, b.grid(items, c, math.MaxInt, thirstEven))}
 	for k := range x.s.items {
 		x.bound += x.s.items[k].worth
 	}
@@ -63,13 +81,19 @@ func (b bounder) branch(items []int, c crowd, at []int, known float64) *branch {
 	return x
 }
 
+// lessThan leaves the numbers up to one: the drying times stay.
+func (x *branch) lessThan(most int) {
+	x.to, x.s.crowd.to = most, most
+	x.s.supplies()
+	x.z.restart()
+}
+
 // mostThirst is the most thirst that any crowd allows: the ranges with the
 // highest bound are looked at more closely, and split, as in branch and bound.
 func (b bounder) mostThirst(items []int) float64 {
-	at := b.grid(math.MaxInt)
 	var open []*branch
 	for _, c := range b.crowds(b.p.all(), thirstParts) {
-		open = append(open, b.branch(items, c, at, math.Inf(1)))
+		open = append(open, b.branch(items, c, math.Inf(1)))
 	}
 	last := make([]float64, len(open[0].s.supply)) // prices that were good for another range
 	for left := evals(thirstShares, len(items)); left > 0; {
@@ -83,8 +107,8 @@ func (b bounder) mostThirst(items []int) float64 {
 		copy(last, x.z.least)
 		if x.bound > known*slowly && x.to < math.MaxInt && x.to-x.from >= b.p.all()/narrow {
 			mid := (x.from + x.to) / 2
-			open = append(open, b.branch(items, crowd{mid + 1, x.to}, at, x.bound))
-			*x = *b.branch(items, crowd{x.from, mid}, at, x.bound)
+			open = append(open, b.branch(items, crowd{mid + 1, x.to}, x.bound))
+			x.lessThan(mid)
 		}
 	}
 	most := 0.0
@@ -128,7 +152,7 @@ func (f *fitting) tooSoon(t int) bool {
 // cannot reports whether even in shares not all items can be served by then in
 // a crowd.
 func (f *fitting) cannot(c crowd, until int) bool {
-	s := f.b.shares(f.items, c, until, f.b.grid(until))
+	s := f.b.shares(f.items, c, until, f.b.grid(f.items, c, until, soonEven))
 	if len(s.items) < len(f.items) {
 		return true
 	}

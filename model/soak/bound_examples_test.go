@@ -49,31 +49,42 @@ func TestRefillsTakeTheirTime(t *testing.T) {
 	}
 }
 
-// A room in which more than four plants make each other dry twice as slowly:
-// six hours then are twelve, and too long. Plants come out within the hour, so
-// all would dry together, and four can be served. Arithmetic.
+// A room in which more plants than it can take make each other dry twice as
+// slowly: six hours then are twelve, and too long. Plants come out within the
+// hour, so all would dry together, and no more can be served. Arithmetic.
 func TestNoMoreDryAtOnceThanTheDryingTimesAllow(t *testing.T) {
-	s := oneTub(10, 3600)
-	s.Vessels[0].Room = 10
+	s := oneTub(40, 3600)
+	s.Vessels[0].Room = 40
 	s.Hours[0].DryBy = 8 * 3600
 	for i := range s.Items {
-		s.Items[i].DryFor = 6 * 3600
+		s.Items[i].DryFor, s.Items[i].BenchRoom = 6*3600, 1
 	}
-	s.Room = func(drying int) float64 {
-		if drying > 4 {
-			return 2
+	for most := 1; most < 40; most++ {
+		s.Room = func(drying int) float64 {
+			if drying > most {
+				return 2
+			}
+			return 1
 		}
-		return 1
-	}
-	if thirst, _ := bounds(s); thirst < 4 || thirst > 4.1 {
-		t.Errorf("bound on the thirst %g, want 4", thirst)
+		if thirst, _ := bounds(s); thirst < float64(most) || thirst > 1.03*float64(most) {
+			t.Errorf("bound on the thirst %g in a room for %d", thirst, most)
+		}
 	}
 	s.Room, s.Benches = nil, []Bench{{Room: 3, Factor: 1}}
-	for i := range s.Items {
-		s.Items[i].BenchRoom = 1
-	}
 	if thirst, _ := bounds(s); thirst < 3 || thirst > 3.1 {
 		t.Errorf("bound on the thirst %g with a bench for three, want 3", thirst)
+	}
+}
+
+// Plants that must be out within 20 minutes to be dry in time, in a tub that
+// holds one: 1200 s are 1.95 of them, however long the hours are. Arithmetic.
+func TestPlantsThatDrySlowlyAreOutEarly(t *testing.T) {
+	s := oneTub(10, 20_000)
+	for i := range s.Items {
+		s.Items[i].DryFor = s.Hours[0].DryBy - 1200
+	}
+	if thirst, _ := bounds(s); thirst < 1200./615 || thirst > 1.96 {
+		t.Errorf("bound on the thirst %g, want 1200/615 = 1.95", thirst)
 	}
 }
 

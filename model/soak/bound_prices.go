@@ -53,12 +53,12 @@ func (z *prices) value(s *shares) float64 {
 		total += gain
 		z.use[by.in] += p.in
 		z.use[by.out] += p.out
-		z.use[s.tubRow(tub)+by.out] += p.holds[tub]
-		z.use[room+by.out]++
-		z.use[room+by.dry]--
-		rack := s.rackRow(by.rack)
-		z.use[rack+by.out] += p.room
-		z.use[rack+by.dry] -= p.room
+		z.use[s.tubRow(tub)+int(by.out)] += p.holds[tub]
+		z.use[room+int(by.out)]++
+		z.use[room+int(by.dry)]--
+		rack := s.rackRow(int(by.rack))
+		z.use[rack+int(by.out)] += p.room
+		z.use[rack+int(by.dry)] -= p.room
 	}
 	for row := 0; row < len(z.use); row += n {
 		for k := row + 1; k < row+n; k++ {
@@ -89,24 +89,21 @@ func (z *prices) addUp(s *shares) float64 {
 // cheapest is the cheapest way to serve a plant, and kind of vessel.
 func (z *prices) cheapest(s *shares, p *share) (cost float64, by *way, tub int) {
 	cost = math.Inf(1)
-	n, room := s.width(), z.sums[s.roomRow():]
+	n, room, tubs := s.width(), z.sums[s.roomRow():], z.sums[s.width():]
 	for w := range p.ways {
 		y := &p.ways[w]
-		rack := z.sums[s.rackRow(y.rack):]
-		c := float64(p.in*z.sums[y.in]) + float64(p.out*z.sums[y.out]) + (room[y.out] - room[y.dry]) + float64(p.room*(rack[y.out]-rack[y.dry]))
+		c := float64(p.in*z.sums[y.in]) + float64(p.out*z.sums[y.out]) + (room[y.out] - room[y.dry])
 		if c >= cost {
 			continue
 		}
-		hold, kind := math.Inf(1), 0
-		for k, row := 0, n+y.out; k < len(p.holds); k, row = k+1, row+n {
-			if p.holds[k] < math.MaxFloat64 {
-				if h := float64(p.holds[k] * z.sums[row]); h < hold {
-					hold, kind = h, k
-				}
-			}
+		if p.room > 0 {
+			rack := z.sums[s.rackRow(int(y.rack)):]
+			c += float64(p.room * (rack[y.out] - rack[y.dry]))
 		}
-		if c += hold; c < cost {
-			cost, by, tub = c, y, kind
+		for k, hold := range p.holds { // never less than c where it is infinite, or not a number
+			if h := float64(hold * tubs[k*n+int(y.out)]); c+h < cost {
+				cost, by, tub = c+h, y, k
+			}
 		}
 	}
 	return cost, by, tub

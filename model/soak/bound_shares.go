@@ -51,8 +51,8 @@ type share struct {
 
 // way is a piece of time for a plant to come out in, and where it then lies.
 type way struct {
-	rack         int // in [shares.racks]
-	in, out, dry int // it is in by that instant, out by that, and dry no sooner than that
+	in, out, dry int32 // it is in by that instant, out by that, and dry no sooner than that
+	rack         int32 // in [shares.racks]
 }
 
 // tubKind is vessels that differ in nothing but when they are free.
@@ -202,7 +202,7 @@ func (s *shares) addWays(i int, factor float64) {
 			}
 			in = s.instant(in, min(end-it.HandsOut-it.From+it.HandsIn, lastIn))
 			dry = s.instant(max(dry, k), from+dries)
-			s.ways = append(s.ways, way{rack: rack, in: in, out: k, dry: dry})
+			s.ways = append(s.ways, way{in: int32(in), out: int32(k), dry: int32(dry), rack: int32(rack)})
 		}
 	}
 }

@@ -62,8 +62,8 @@ func (s *shares) tubsUntil(kind *tubKind, t int) float64 {
 		}
 		time += float64(t - s.b.opens[v])
 		loads := p.s.Vessels[v].Loads
-		if tub := &p.morning.tubs[v]; tub.water {
-			loads = max(0, loads-tub.loads)
+		if p.stands(v) {
+			loads = max(0, loads-p.morning.tubs[v].loads)
 		}
 		time += float64(float64(loads) * kind.pour)
 	}

@@ -26,8 +26,11 @@ func drawSession(t *rapid.T, most int) *Session {
 		if between("limit", 0, 3) == 0 {
 			v.Age = between("age", 100, 400) * minute
 		}
+		if between("young", 0, 3) == 0 {
+			v.LastIn = between("last in", 10, 200) * minute
+		}
 		if between("water", 0, 2) == 0 {
-			v.Water = &Water{Loads: between("served", 0, 2), Worst: Company(between("worst", 0, 2))}
+			v.Water = &Water{Loads: between("served", 0, 2), Since: -between("since", 0, 200) * minute, Worst: Company(between("worst", 0, 2))}
 		}
 		s.Vessels = append(s.Vessels, v)
 	}
