@@ -20,10 +20,11 @@ const DefaultWork = 6_000_000
 const eachWork = 30_000
 
 // Arrange plans a session: most thirst served, then the hands free earliest,
-// then fewest fills, and shelf-mates together where that costs nothing. It
-// works until the effort is spent, Stop says so or the context ends, and
-// returns the best plan so far. The error is one of [Session.Check], or the
-// context's when that had ended before there was any plan.
+// then fewest fills, fewest loads and fewest left half done for something else,
+// and shelf-mates together where that costs nothing. It works until the effort
+// is spent, Stop says so or the context ends, and returns the best plan so far.
+// The error is one of [Session.Check], or the context's when that had ended
+// before there was any plan.
 func Arrange(ctx context.Context, s *Session, e Effort) (*Plan, error) {
 	if err := s.Check(); err != nil {
 		return nil, err

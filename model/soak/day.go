@@ -20,6 +20,7 @@ type day struct {
 	work   int
 	loads  []Load // kept only when keep is set
 	keep   bool
+	breaks int // times that the hands leave a load half put in, or half out
 	ends   int // sum of the ends of all loads: a tie-break that pulls everything forward
 	load   trial
 }
@@ -49,7 +50,8 @@ func (d *day) begin(morning *day) {
 	}
 	d.crowd.reset(&morning.crowd)
 	d.load.own = append(d.load.own[:0], make([]float64, len(d.racks))...)
-	d.free, d.fills, d.count, d.served, d.ends = morning.free, morning.fills, morning.count, morning.served, morning.ends
+	d.free, d.fills, d.count, d.served = morning.free, morning.fills, morning.count, morning.served
+	d.breaks, d.ends = morning.breaks, morning.ends
 	d.loads = append(d.loads[:0], morning.loads...)
 }
 
@@ -147,6 +149,9 @@ func (d *day) commit(v int, items []int, ready int, fresh bool) {
 func (d *day) account(items []int) {
 	for k, i := range items {
 		it := &d.p.items[i]
+		if k > 0 {
+			d.breaks += d.load.breaksAt(k, &d.p.items[items[k-1]])
+		}
 		d.take(d.load.in[k], it.HandsIn)
 		d.take(d.load.out[k], it.HandsOut)
 		b, out := d.load.bench[k], d.load.out[k]
@@ -178,3 +183,16 @@ func (d *day) record(v int, items []int, ready int) Load {
 
 // dry is when a plant is dry that the hands start to take out at a time.
 func (p *problem) dry(bench, i, out int) int { return out + p.items[i].HandsOut + p.dur[bench][i] }
+
+// breaksAt is how often the hands do something else, or wait, between a plant
+// and the one before it: going in, and coming out.
+func (t *trial) breaksAt(k int, before *Item) int {
+	n := 0
+	if t.in[k]-t.in[k-1]-before.HandsIn > idle {
+		n++
+	}
+	if t.out[k]-t.out[k-1]-before.HandsOut > idle {
+		n++
+	}
+	return n
+}

@@ -3,30 +3,34 @@ package soak
 import "cmp"
 
 // score is how good a plan is: thirst left unserved, then when the hands are
-// free, then the fills it draws, then its loads; all the less the better.
-type score struct{ lost, free, fills, loads int }
+// free, then the fills it draws, its loads, and how often the hands leave one
+// half done; all the less the better.
+type score struct{ lost, free, fills, loads, breaks int }
 
-func (d *day) score() score { return score{d.p.total - d.served, d.free, d.fills, d.count} }
+func (d *day) score() score { return score{d.p.total - d.served, d.free, d.fills, d.count, d.breaks} }
 
 func (a score) compare(b score) int {
-	return cmp.Or(cmp.Compare(a.lost, b.lost), cmp.Compare(a.free, b.free), cmp.Compare(a.fills, b.fills), cmp.Compare(a.loads, b.loads))
+	return cmp.Or(cmp.Compare(a.lost, b.lost), cmp.Compare(a.free, b.free), cmp.Compare(a.fills, b.fills),
+		cmp.Compare(a.loads, b.loads), cmp.Compare(a.breaks, b.breaks))
 }
 
-// What a fill, a load and a second of a load's end count against a second of the hands'
-// time while plans are tried. Our own: enough to lead the search, too little to
-// mislead it; what is kept is chosen by score alone.
+// What a fill, a load, a break and a second of a load's end count against a
+// second of the hands' time while plans are tried. Our own: enough to lead the
+// search, too little to mislead it; what is kept is chosen by score alone.
 const (
-	fillSeconds = 2
-	loadSeconds = 1
-	endShare    = 50 // seconds of ends for one of the hands'
-	maxCost     = 1 << 62
+	fillSeconds  = 2
+	loadSeconds  = 1
+	breakSeconds = 20
+	endShare     = 50 // seconds of ends for one of the hands'
+	maxCost      = 1 << 62
 )
 
 // cost is the score in one number for the search, if so much thirst is served:
 // no saving of time is worth any thirst.
 func (d *day) cost(served int) int {
 	horizon := d.p.s.Hours[len(d.p.s.Hours)-1].To - d.p.start
-	return (d.p.total-served)*(2*horizon) + d.free - d.p.start + d.fills*fillSeconds + d.count*loadSeconds + d.ends/endShare
+	return (d.p.total-served)*(2*horizon) + d.free - d.p.start + d.fills*fillSeconds + d.count*loadSeconds +
+		d.breaks*breakSeconds + d.ends/endShare
 }
 
 // idealFor is a score that no draft of the items can beat, quickly found.
