@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 )
 
 // How fine the relaxation is, and how long prices are looked for. Our own: with
@@ -14,7 +15,7 @@ const (
 	soonEven     = 4      // the same for a question whether plants can be done by a time
 	evalsAtOnce  = 8      // evaluations between two looks at which crowds are worth it
 	thirstParts  = 6      // ranges of crowds to begin with
-	soonParts    = 4      // ranges that a question is first asked of
+	soonParts    = 8      // ranges that a question is first asked of
 	narrow       = 100    // a range below this fraction of all crowds is not split
 	slowly       = 0.99   // a range whose bound falls by less is split
 	thirstShares = 60_000 // plants priced for a bound on thirst, all evaluations together
@@ -126,23 +127,41 @@ type fitting struct {
 	z      *prices
 }
 
+// fitting sorts out the crowds in which the items can be done at all.
 func (b bounder) fitting(items []int) *fitting {
 	f := &fitting{b: b, items: items}
 	end := b.lastHour()
-	for _, c := range b.crowds(b.p.all(), soonParts) {
+	for _, c := range b.crowds(b.largestCrowd(items), soonParts) {
 		if !f.cannot(c, end) {
 			f.crowds = append(f.crowds, c)
 		}
 	}
-	if n := len(f.crowds); n > 0 {
-		f.crowds = []crowd{{f.crowds[0].from, f.crowds[n-1].to}}
-	}
 	return f
 }
 
+// largestCrowd is the largest number of plants drying at once at which each of
+// the items alone could be dry in time.
+func (b bounder) largestCrowd(items []int) int {
+	if b.p.s.Room == nil {
+		return 0
+	}
+	s := shares{b: b, until: b.lastHour()}
+	fastest := b.p.slowest[len(b.p.slowest)-1]
+	return sort.Search(b.p.all(), func(n int) bool {
+		factor := b.p.s.Room(n + 1)
+		return slices.ContainsFunc(items, func(i int) bool {
+			soonest, ok := b.soonest(i)
+			return !ok || s.latest(i, b.dries(i, fastest, factor), math.MaxInt) < soonest
+		})
+	})
+}
+
+// tooSoon reports whether the items cannot be done by then in any crowd. The
+// crowd that could last time is asked first.
 func (f *fitting) tooSoon(t int) bool {
-	for _, c := range f.crowds {
+	for k, c := range f.crowds {
 		if !f.cannot(c, t) {
+			f.crowds[0], f.crowds[k] = c, f.crowds[0]
 			return false
 		}
 	}

@@ -76,6 +76,28 @@ func TestNoMoreDryAtOnceThanTheDryingTimesAllow(t *testing.T) {
 	}
 }
 
+// A room for four, twelve plants, an hour to dry each: four out after ten
+// minutes, four when those are dry, the last four two hours later than the
+// first at the soonest. Arithmetic; shares of plants can do it a little sooner,
+// as their pieces of time are coarse.
+func TestPlantsWaitUntilOthersAreDry(t *testing.T) {
+	s := oneTub(12, 5*3600)
+	s.Vessels[0].Room = 12
+	s.Hours[0].DryBy = 8 * 3600
+	for i := range s.Items {
+		s.Items[i].DryFor = 3600
+	}
+	s.Room = func(drying int) float64 {
+		if drying > 4 {
+			return 100
+		}
+		return 1
+	}
+	if _, free := bounds(s); free < 600+3600 || free > 600+2*3620+4*HandsOut {
+		t.Errorf("bound on the hands free %d, want well above the 840 s without the room, at most %d", free, 600+2*3620+4*HandsOut)
+	}
+}
+
 // Plants that must be out within 20 minutes to be dry in time, in a tub that
 // holds one: 1200 s are 1.95 of them, however long the hours are. Arithmetic.
 func TestPlantsThatDrySlowlyAreOutEarly(t *testing.T) {

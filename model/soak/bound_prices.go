@@ -187,7 +187,7 @@ func (s *shares) scale() []float64 {
 	n := s.width()
 	scale := make([]float64, len(s.supply))
 	for row := 0; row < len(scale); row += n {
-		most := 0.0
+		most := s.whole(row)
 		for k := row; k < row+n; k++ {
 			most = max(most, s.supply[k])
 		}
@@ -196,4 +196,16 @@ func (s *shares) scale() []float64 {
 		}
 	}
 	return scale
+}
+
+// whole is a row's supply if nothing of it were taken, for rows of which all
+// may be; else 0.
+func (s *shares) whole(row int) float64 {
+	switch rack := row/s.width() - 2 - len(s.tubs); {
+	case rack == -1 && s.b.p.s.Room != nil:
+		return float64(max(1, s.crowd.to))
+	case rack >= 0 && !s.unlimited(rack):
+		return s.b.p.benches[s.racks[rack]].Room
+	}
+	return 0
 }
