@@ -39,12 +39,13 @@ type group struct {
 	now  Shares // with what the other groups say of it
 }
 
-// Spreads are the standard deviations, in the logarithm, of the three parts of a multiplier.
-type Spreads struct{ All, Group, Own float64 }
+// Spreads are the standard deviations, in the logarithm, of the three parts of a multiplier. A share Odd of the members (0 to 1) is
+// not what its group is taken to be: their own part has the spread OddOwn.
+type Spreads struct{ All, Group, Own, Odd, OddOwn float64 }
 
 // NewKinship is how alike members are that lie so far apart.
 func NewKinship(s Spreads) *Kinship {
-	return &Kinship{all: Prior(s.All).Shares(), toGroup: NewStep(s.Group), toMe: NewStep(s.Own)}
+	return &Kinship{all: Prior(s.All).Shares(), toGroup: NewStep(s.Group), toMe: NewOddStep(s.Own, s.Odd, s.OddOwn)}
 }
 
 // Family is a new family of a number of groups that has no members yet.
@@ -58,10 +59,9 @@ func (f *Family) Join(group int) int {
 	return len(f.members) - 1
 }
 
-// Tell sets all the evidence there is of one member: the log likelihood of everything seen of it. It replaces what was told before.
-func (f *Family) Tell(m int, log *[Points]float64) {
-	likelihood := Likelihood(log)
-	f.members[m].said = f.toMe.Up(&likelihood)
+// Tell sets all the evidence there is of one member: the likelihood of everything seen of it. It replaces what was told before.
+func (f *Family) Tell(m int, likelihood *Shares) {
+	f.members[m].said = f.toMe.Up(likelihood)
 	f.members[m].told = true
 	f.stale = true
 }
@@ -116,7 +116,7 @@ func (f *Family) settle() {
 	f.stale = false
 	f.version++
 	for g := range f.groups {
-		f.groups[g].said = ones()
+		f.groups[g].said = Level()
 	}
 	for i := range f.members {
 		if me := f.members[i]; me.told {
@@ -145,9 +145,10 @@ func (f *Family) meetAbove() {
 	}
 }
 
-func ones() Shares {
-	return Shares(slices.Repeat([]float64{1}, Points))
-}
+// Level is the likelihood of evidence that says nothing: 1 everywhere.
+func Level() Shares { return level }
+
+var level = Shares(slices.Repeat([]float64{1}, Points))
 
 // times multiplies by a likelihood and lifts the highest to 1, so that thousands of them can be multiplied.
 func (s *Shares) times(by *Shares) {

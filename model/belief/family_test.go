@@ -21,6 +21,11 @@ func evidence(at, spread float64) *[belief.Points]float64 {
 	return &log
 }
 
+func likely(log *[belief.Points]float64) *belief.Shares {
+	s := belief.Likelihood(log)
+	return &s
+}
+
 // unit is certainty of one point.
 func unit(i int) *belief.Shares {
 	var s belief.Shares
@@ -78,9 +83,9 @@ func TestAFamilyIsTheSumOverAllItsMembers(t *testing.T) {
 		f.Join(group)
 	}
 	for _, m := range []int{3, 1, 2} {
-		f.Tell(m, told[m])
+		f.Tell(m, likely(told[m]))
 	}
-	f.Tell(0, evidence(4, 0.1)) // its own word is no part of its prior
+	f.Tell(0, likely(evidence(4, 0.1))) // its own word is no part of its prior
 	got, want := f.Prior(0), summed(told)
 	for i := range want {
 		if math.Abs(got[i]-want[i]) > 1e-6 {
@@ -105,7 +110,7 @@ func TestBeforeAnyWordAMemberIsTheThreeSpreadsTogether(t *testing.T) {
 func TestANewMemberBorrowsFromItsGroupFirst(t *testing.T) {
 	f := belief.NewKinship(spreads).Family(2)
 	for range 10 {
-		f.Tell(f.Join(0), evidence(2, 0.1))
+		f.Tell(f.Join(0), likely(evidence(2, 0.1)))
 	}
 	near, far := f.Prior(f.Join(0)), f.Prior(f.Join(1))
 	if n, o := near.Mean(), far.Mean(); !(n > o && o > 1.1) {
@@ -127,10 +132,10 @@ func TestAFamilyForgetsTheOrder(t *testing.T) {
 			}
 			for _, i := range order {
 				if twice {
-					f.Tell(i, evidence(8, 0.1))
+					f.Tell(i, likely(evidence(8, 0.1)))
 					f.Prior((i + 1) % 5)
 				}
-				f.Tell(i, said[i])
+				f.Tell(i, likely(said[i]))
 			}
 			return f
 		}
@@ -148,10 +153,10 @@ func TestAFamilyForgetsTheOrder(t *testing.T) {
 func TestAFamilyBearsAnOutlier(t *testing.T) {
 	f := belief.NewKinship(belief.Spreads{All: 0.1, Group: 0.1, Own: 0.1}).Family(1)
 	for range 50 {
-		f.Tell(f.Join(0), evidence(0.2, 0.05))
+		f.Tell(f.Join(0), likely(evidence(0.2, 0.05)))
 	}
 	odd := f.Join(0)
-	f.Tell(odd, evidence(7, 0.04))
+	f.Tell(odd, likely(evidence(7, 0.04)))
 	for m := range 51 {
 		s := f.Prior(m)
 		if mean := s.Mean(); !(mean > 0.1 && mean < 2) {

@@ -1,7 +1,5 @@
 package belief
 
-import "math"
-
 // Step is a lognormal step from one level to the next below it: from what holds for all plants to what holds for a form, from a
 // form to a plant, from a plant to one event. Make one for each spread and keep it.
 type Step struct {
@@ -13,6 +11,17 @@ func NewStep(spread float64) *Step {
 	s := &Step{}
 	for v := range s.to {
 		s.to[v] = PriorAround(multipliers[v], spread).Shares()
+	}
+	return s
+}
+
+// NewOddStep is a step of which an odd share (0 to 1) goes as far as another spread says.
+func NewOddStep(spread, odd, oddSpread float64) *Step {
+	s, far := NewStep(spread), NewStep(oddSpread)
+	for v := range s.to {
+		for u := range s.to[v] {
+			s.to[v][u] += odd * (far.to[v][u] - s.to[v][u])
+		}
 	}
 	return s
 }
@@ -60,11 +69,11 @@ func (s *Shares) Shifted(steps int) Shares {
 	return moved
 }
 
-// ShiftedLog is a log likelihood for a multiplier that is some steps of the grid higher. What comes in from outside the grid is as
-// likely as its end.
-func ShiftedLog(log *[Points]float64, steps int) (moved [Points]float64) {
+// ShiftedLikelihood is a likelihood for a multiplier that is some steps of the grid higher. What comes in from outside the grid is
+// as likely as its end.
+func (s *Shares) ShiftedLikelihood(steps int) (moved Shares) {
 	for i := range moved {
-		moved[i] = log[min(max(i-steps, 0), Points-1)]
+		moved[i] = s[min(max(i-steps, 0), Points-1)]
 	}
 	return moved
 }
@@ -81,11 +90,10 @@ func (s *Shares) scale(by float64) {
 }
 
 // Likelihood turns log likelihoods into likelihoods, of which the highest is 1.
-func Likelihood(log *[Points]float64) Shares {
+func Likelihood(log *[Points]float64) (s Shares) {
 	top := highest(log)
-	var s Shares
 	for i, l := range log {
-		s[i] = math.Exp(l - top)
+		s[i] = falling(top - l)
 	}
 	return s
 }
@@ -93,8 +101,13 @@ func Likelihood(log *[Points]float64) Shares {
 // Given is what is believed once evidence of the given log likelihood is in: Bayes' rule. Evidence that leaves nothing possible
 // changes nothing.
 func (s *Shares) Given(log *[Points]float64) Shares {
-	after := Likelihood(log)
-	sum := 0.0
+	likelihood := Likelihood(log)
+	return s.Told(&likelihood)
+}
+
+// Told is Given for a likelihood instead of its logarithm.
+func (s *Shares) Told(likelihood *Shares) Shares {
+	after, sum := *likelihood, 0.0
 	for i := range after {
 		after[i] *= s[i]
 		sum += after[i]

@@ -79,12 +79,12 @@ func TestShiftedMovesTheWholeBelief(t *testing.T) {
 	if got, want := moved.Mean(), s.Mean()*math.Exp(5*belief.LogStep()); math.Abs(got/want-1) > 1e-6 {
 		t.Errorf("mean %.5f, want %.5f", got, want)
 	}
-	log := evidence(1, 0.2)
-	there := belief.ShiftedLog(log, 7)
-	back := belief.ShiftedLog(&there, -7)
+	said := likely(evidence(1, 0.2))
+	there := said.ShiftedLikelihood(7)
+	back := there.ShiftedLikelihood(-7)
 	for i := 10; i < belief.Points-10; i++ {
-		if back[i] != log[i] {
-			t.Errorf("point %d: %g, want %g", i, back[i], log[i])
+		if back[i] != said[i] {
+			t.Errorf("point %d: %g, want %g", i, back[i], said[i])
 		}
 	}
 	if end := s.Shifted(100); math.Abs(end[belief.Points-1]-1) > 1e-9 {

@@ -83,12 +83,17 @@ func (k *Keeper) rank(p *kept, now time.Time) ranked {
 	return r
 }
 
-// beyond is the chance that a plant is thirstier than a line.
+// beyond is the chance that a plant is thirstier than a line. A point's share is
+// spread evenly over its cell, so that a line moved a little changes it a little.
 func (r *ranked) beyond(line float64) float64 {
-	sum := 0.0
+	sum, last := 0.0, len(r.points)-1
 	for i, share := range r.shares {
-		if r.points[i] > line {
+		low, high := (r.points[max(i-1, 0)]+r.points[i])/2, (r.points[i]+r.points[min(i+1, last)])/2
+		switch {
+		case line < low:
 			sum += share
+		case line < high:
+			sum += share * (high - line) / (high - low)
 		}
 	}
 	return sum

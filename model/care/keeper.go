@@ -33,15 +33,18 @@ type kept struct {
 	id   model.ID
 	kind *kind
 	water
-	loss  learned // rate of water loss
-	shows shown   // what the loss was learned from
-	own   ownSum  // what that comes to
-	form  int     // its place among the forms
+	loss   learned       // rate of water loss
+	shows  heard         // what the loss was learned from
+	said   belief.Shares // the same, whichever way it shows its thirst, when summed
+	summed bool
+	own    ownSum // what that comes to
+	form   int    // its place among the forms
 	// learnedOn is the shelf it hung on when it last was learned from, and steps
 	// what was made of that shelf when the family was told.
 	learnedOn string
 	steps     int
 	linger    learned // time to dry
+	marks     grid    // log likelihood of what that was learned from
 	scale     *scale  // nil when it was never weighed wet
 	outing    *outing // nil when it is not out to dry
 }
@@ -194,6 +197,7 @@ func (k *Keeper) split(tray model.ID, part model.Plant) {
 	p.loss.inherit(&whole.loss)
 	p.shows, p.learnedOn = whole.shows, whole.learnedOn
 	p.linger.inherit(&whole.linger)
+	p.marks = whole.marks
 	whole.scale = nil
 	k.untold = append(k.untold, p)
 	p.hang(p.dry, part.Home.Shelf, k.book.ShelfFactor(part.Home.Shelf), k.climate)

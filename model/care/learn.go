@@ -13,10 +13,11 @@ import (
 // plants share, of what a form shares, and of a plant's own part. All guesses:
 // the rate of loss is known to about a factor of two, and the three together
 // put 80 % of plants between 0.53 and 1.9 times it; film and pocket of a real
-// plant are known hardly better. A few hundred plants weighed and timed would
-// replace them.
+// plant are known hardly better. One plant in fifty is odd: it goes under another
+// plant's leaf, which is a factor of 1.7 to 2.9 off. A few hundred plants weighed
+// and timed would replace them.
 var (
-	lossSpreads   = belief.Spreads{All: 0.25, Group: 0.20, Own: 0.38}
+	lossSpreads   = belief.Spreads{All: 0.25, Group: 0.20, Own: 0.38, Odd: 0.02, OddOwn: 0.80}
 	lingerSpreads = belief.Spreads{All: 0.27, Group: 0.20, Own: 0.22}
 )
 
@@ -25,16 +26,17 @@ var (
 // Lists with and without a last soak, held against later signs, would replace it.
 const vagueSpread = 0.62
 
-// How long evidence counts: after so many days, half. A plant grows, the light
-// changes, a lamp moves; and the same eye is off in the same way each time it
-// grades the same plant, so that a year of grades tells little more than a
-// season of them. Guesses: with them, 80 % ranges hold the truth about that
-// often in invented years with such errors. Plants weighed through a year would
-// replace them.
-const (
-	lossMemory   = 70.0
-	lingerMemory = 365.0
-)
+// lossDrift is how far a plant's pace wanders in a week: the standard deviation
+// of the logarithm. A plant grows, the light changes, a lamp moves; and the same
+// eye is off in the same way for a while, so that a year of grades tells little
+// more than a season of them. A guess: with it, 80 % ranges hold the truth about
+// that often in invented years with such errors, where paces wander half as far.
+// Plants weighed through a year would replace it.
+const lossDrift = 0.04
+
+// lingerMemory is how long a dry mark counts: after so many days, half. A guess,
+// made like lossDrift. Plants timed through a year would replace it.
+const lingerMemory = 365.0
 
 var (
 	lossKinship   = belief.NewKinship(lossSpreads)
@@ -50,8 +52,6 @@ func square(x float64) float64 { return x * x }
 // learned is what is known of one pace of a plant from its own past.
 type learned struct {
 	member int       // its number in the family
-	log    grid      // log likelihood of all that is settled; of the loss see lossLog
-	summed bool      // log is up to date
 	count  int       // soaks or dryings in it
 	last   time.Time // the newest of it
 
@@ -63,7 +63,7 @@ type learned struct {
 
 // inherit takes over what is known of another plant.
 func (l *learned) inherit(from *learned) {
-	l.log, l.summed, l.count, l.last, l.fresh = from.log, from.summed, from.count, from.last, false
+	l.count, l.last, l.fresh = from.count, from.last, false
 }
 
 // fade is what is left of what was learned before a time, as that counts one
@@ -79,24 +79,30 @@ func (l *learned) fade(t time.Time, memory float64) float64 {
 }
 
 // learnLoss adds what was seen in a spell to what is known of a plant's loss.
-func (k *Keeper) learnLoss(p *kept, seen *shown, t time.Time) {
-	fade := p.loss.fade(t, lossMemory)
-	for way := range p.shows {
-		for i, l := range seen[way] {
-			p.shows[way][i] = fade*p.shows[way][i] + l
-		}
-	}
-	p.loss.summed, p.learnedOn = false, model.ShelfKey(p.shelf)
+func (k *Keeper) learnLoss(p *kept, s *spell, t time.Time) {
+	p.hear(&p.shows, s, t)
+	p.loss.count++
+	p.loss.last, p.loss.fresh = t, false
+	p.summed, p.learnedOn = false, model.ShelfKey(p.shelf)
 	k.untold = append(k.untold, p)
 }
 
-// lossLog is what is settled about a plant's loss, whichever way it shows its
-// thirst.
-func (p *kept) lossLog() *grid {
-	if !p.loss.summed {
-		p.loss.log, p.loss.summed = p.shows.marginal(), true
+// hear adds a spell that ended at a time to what a plant's loss was learned from.
+func (p *kept) hear(all *heard, s *spell, t time.Time) {
+	if days := t.Sub(p.loss.last).Hours() / 24; all.some && days > 0 {
+		all.wander(lossDrift * math.Sqrt(days/7))
 	}
-	return &p.loss.log
+	all.add(&s.settled)
+	all.add(&s.last)
+}
+
+// lossSaid is the likelihood of what is settled about a plant's loss, whichever
+// way it shows its thirst.
+func (p *kept) lossSaid() *belief.Shares {
+	if !p.summed {
+		p.said, p.summed = p.shows.marginal(), true
+	}
+	return &p.said
 }
 
 // learnLinger adds the marks of one drying to what is known of a plant's time
@@ -104,7 +110,7 @@ func (p *kept) lossLog() *grid {
 func (k *Keeper) learnLinger(p *kept, marks *grid, t time.Time) {
 	fade := p.linger.fade(t, lingerMemory)
 	for i, l := range marks {
-		p.linger.log[i] = fade*p.linger.log[i] + l
+		p.marks[i] = fade*p.marks[i] + l
 	}
 	k.untold = append(k.untold, p)
 }
@@ -119,21 +125,22 @@ func (k *Keeper) tellFamilies() {
 	new := slices.Compact(k.untold)
 	for _, p := range new {
 		if p.loss.count > 0 {
-			p.own = sumUp(p.lossLog())
+			p.own = sumUp(p.lossSaid())
 		}
 	}
 	k.weighShelves()
 	for _, p := range new {
 		p.steps = unknownSteps
 		if p.linger.count > 0 {
-			k.linger.Tell(p.linger.member, &p.linger.log)
+			said := belief.Likelihood(&p.marks)
+			k.linger.Tell(p.linger.member, &said)
 		}
 	}
 	for _, p := range k.plants {
 		if steps := k.stepsOn(p.learnedOn); p.loss.count > 0 && p.steps != steps {
 			p.steps = steps
-			log := belief.ShiftedLog(p.lossLog(), -steps)
-			k.loss.Tell(p.loss.member, &log)
+			said := p.lossSaid().ShiftedLikelihood(-steps)
+			k.loss.Tell(p.loss.member, &said)
 		}
 	}
 	k.untold = k.untold[:0]
@@ -163,9 +170,9 @@ func (k *Keeper) lossOf(p *kept) *belief.Shares {
 // lossBeforeLook is what was believed of it before the last look.
 func (k *Keeper) lossBeforeLook(p *kept) belief.Shares {
 	blind := *p
-	if blind.seen = nil; p.seen != nil && p.seen.settled != (shown{}) {
+	if blind.seen = nil; p.seen != nil && p.seen.settled.some {
 		before := *p.seen
-		before.last, before.oddLast = shown{}, false
+		before.last, before.oddLast = heard{}, false
 		blind.seen = &before
 	}
 	kin := k.kinOf(p)
@@ -181,14 +188,13 @@ func (p *kept) given(prior *belief.Shares) belief.Shares {
 	switch {
 	case p.seen != nil && !p.suspect():
 		all := p.shows
-		all.add(&p.seen.settled)
-		all.add(&p.seen.last)
-		log := all.marginal()
-		return prior.Given(&log)
+		p.hear(&all, p.seen, p.seen.at)
+		said := all.marginal()
+		return prior.Told(&said)
 	case p.loss.count == 0:
 		return *prior
 	}
-	return prior.Given(p.lossLog())
+	return prior.Told(p.lossSaid())
 }
 
 // lingerOf is what is believed of how long a plant takes to dry.
@@ -199,7 +205,7 @@ func (k *Keeper) lingerOf(p *kept) *belief.Shares {
 	if version := k.linger.Version(); !l.fresh || l.version != version {
 		l.shares = *k.linger.Prior(l.member)
 		if l.count > 0 {
-			l.shares = l.shares.Given(&l.log)
+			l.shares = l.shares.Given(&p.marks)
 		}
 		l.version, l.fresh, l.words = version, true, ""
 	}

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"tubside/model"
+	"tubside/model/belief"
 	"tubside/model/leaf"
 )
 
@@ -22,12 +23,13 @@ const (
 // spell is what was seen of a plant between two soaks: evidence on its pace, for
 // each way in which it may show its thirst.
 type spell struct {
-	settled shown // log likelihood of all but the last look
-	last    shown // of the last look
+	settled heard // all but the last look
+	last    heard // the last look
 	look    time.Time
-	soon    bool // looked at soon after the soak
-	odd     bool // and it contradicted, the last look left out
-	oddLast bool // the last look contradicts
+	at      time.Time // the newest of it, looks and weights
+	soon    bool      // looked at soon after the soak
+	odd     bool      // and it contradicted, the last look left out
+	oddLast bool      // the last look contradicts
 }
 
 // contradicts reports whether a look said that the soak did not help.
@@ -65,7 +67,7 @@ func (k *Keeper) look(p *kept, t time.Time, signs model.Signs) {
 	var rwc grid
 	p.at(t, p.kind.k, k.climate, &rwc)
 	s.last = seenAs(signs, &rwc, p.kind.scale)
-	s.look = t
+	s.look, s.at = t, t
 	s.oddLast = false
 	if t.Sub(p.dry).Hours() <= soonDays*24 {
 		s.soon = true
@@ -77,7 +79,7 @@ func (k *Keeper) look(p *kept, t time.Time, signs model.Signs) {
 // chanceOfCurl is how likely the plant's own past makes at least so much curl,
 // by the water it has at each pace.
 func (p *kept) chanceOfCurl(grade model.Grade, rwc *grid) float64 {
-	shares := unlearned.Given(p.lossLog())
+	shares := unlearned.Told(p.lossSaid())
 	var chance grid
 	for i, r := range rwc {
 		chance[i] = p.kind.scale.CurlChance(int8(grade), 1-r)
@@ -105,8 +107,7 @@ func (k *Keeper) settle(p *kept, t time.Time) {
 		p.loss.fresh = false
 		return
 	}
-	s.settled.add(&s.last)
-	k.learnLoss(p, &s.settled, t)
+	k.learnLoss(p, s, t)
 	k.spells = append(k.spells, s)
 }
 
@@ -129,12 +130,16 @@ func (k *Keeper) weigh(p *kept, t time.Time, f *model.Weigh) {
 	s := k.spell(p)
 	var rwc grid
 	p.at(t, p.kind.k, k.climate, &rwc)
+	s.at = t
 	days := t.Sub(p.scale.at).Hours() / 24
+	var log grid
 	for i, r := range rwc {
-		weight := leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days)
-		for way := range s.settled {
-			s.settled[way][i] += weight
-		}
+		log[i] = leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days)
 	}
+	weighed := heard{some: true}
+	for way := range weighed.ways {
+		weighed.ways[way] = belief.Likelihood(&log)
+	}
+	s.settled.add(&weighed)
 	p.loss.fresh = false
 }

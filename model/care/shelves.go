@@ -41,10 +41,10 @@ type shelfSums struct {
 // how uncertain that is.
 type ownSum struct{ mean, variance float64 }
 
-// sumUp boils a log likelihood down to a mean and a variance: what it makes of a
+// sumUp boils a likelihood down to a mean and a variance: what it makes of a
 // wide belief, that belief taken out again.
-func sumUp(log *grid) ownSum {
-	shares := wide.Given(log)
+func sumUp(said *belief.Shares) ownSum {
+	shares := wide.Told(said)
 	var mean, square float64
 	for i, share := range shares {
 		u := math.Log(multipliers[i])

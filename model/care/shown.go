@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"tubside/model"
+	"tubside/model/belief"
 	"tubside/model/leaf"
 )
 
@@ -16,57 +17,96 @@ const showSpread = 0.035
 
 // ways are the ways to show thirst that are reckoned with: the three points of
 // Gauss and Hermite for a normal distribution (Abramowitz & Stegun 1964, table
-// 25.10; from memory), as how much later than usual the signs come, and the log
-// of how common each is.
-var ways = [3]struct{ later, log float64 }{
-	{0, math.Log(2.0 / 3)},
-	{math.Sqrt(3) * showSpread, math.Log(1.0 / 6)},
-	{-math.Sqrt(3) * showSpread, math.Log(1.0 / 6)},
+// 25.10; from memory), as how much later than usual the signs come, and how
+// common each is.
+var ways = [3]struct{ later, share float64 }{
+	{0, 2.0 / 3},
+	{math.Sqrt(3) * showSpread, 1.0 / 6},
+	{-math.Sqrt(3) * showSpread, 1.0 / 6},
 }
 
-// shown is a log likelihood at each pace, for each way of showing thirst.
-type shown [len(ways)]grid
+// heard is what a plant was seen to show: the likelihood at each pace, for each
+// way of showing thirst. The zero value has heard nothing.
+type heard struct {
+	ways [len(ways)]belief.Shares
+	some bool
+}
 
-// seenAs is the log likelihood of signs on a plant that has so much water left
-// at each pace.
-func seenAs(s model.Signs, rwc *grid, scale leaf.SignsScale) (log shown) {
-	leaf.Signs{Curl: leaf.NotSeen, Tips: int8(s.Tips), Shift: int8(s.Shift)}.AddLogLikelihood(log[0][:], rwc[:], scale)
-	for i := range ways[1:] {
-		log[i+1] = log[0]
+// seenAs is the likelihood of signs on a plant that has so much water left at
+// each pace.
+func seenAs(s model.Signs, rwc *grid, scale leaf.SignsScale) (h heard) {
+	h.some = true
+	plain := belief.Level()
+	leaf.Signs{Curl: leaf.NotSeen, Tips: int8(s.Tips), Shift: int8(s.Shift)}.TimesLikelihood(plain[:], rwc[:], scale)
+	for i := range ways {
+		h.ways[i] = plain
 	}
 	if s.Curl == model.NotSeen {
-		return log
+		return h
 	}
 	curl := leaf.Signs{Curl: int8(s.Curl), Tips: leaf.NotSeen, Shift: leaf.NotSeen}
 	for i, way := range ways {
 		its := scale
 		its.CurlShift += way.later
-		curl.AddLogLikelihood(log[i][:], rwc[:], its)
+		curl.TimesLikelihood(h.ways[i][:], rwc[:], its)
 	}
-	return log
+	return h
 }
 
-func (s *shown) add(more *shown) {
-	for way := range s {
-		for i, l := range more[way] {
-			s[way][i] += l
+// least is as unlikely as anything gets, beside the likeliest: what is seen
+// later can outweigh it.
+const least = 1e-30
+
+// add takes in more that was seen of the same plant.
+func (h *heard) add(more *heard) {
+	switch {
+	case !more.some:
+		return
+	case !h.some:
+		*h = *more
+		return
+	}
+	top := 0.0
+	for way := range h.ways {
+		its := &h.ways[way]
+		for i, likelihood := range &more.ways[way] {
+			both := its[i] * likelihood
+			its[i] = both
+			if both > top {
+				top = both
+			}
+		}
+	}
+	lift := 1 / top
+	for way := range h.ways {
+		its := &h.ways[way]
+		for i, likelihood := range its {
+			if likelihood *= lift; likelihood < least {
+				likelihood = least
+			}
+			its[i] = likelihood
 		}
 	}
 }
 
-// marginal is the log likelihood at each pace, whichever way the plant shows
-// its thirst.
-func (s *shown) marginal() (log grid) {
-	for i := range log {
-		top := math.Inf(-1)
-		for way := range s {
-			top = max(top, s[way][i]+ways[way].log)
-		}
-		sum := 0.0
-		for way := range s {
-			sum += math.Exp(s[way][i] + ways[way].log - top)
-		}
-		log[i] = top + math.Log(sum)
+// wander lets the pace wander since it was heard of.
+func (h *heard) wander(spread float64) {
+	for way := range h.ways {
+		h.ways[way].Wander(spread)
 	}
-	return log
+}
+
+// marginal is the likelihood at each pace, whichever way the plant shows its
+// thirst.
+func (h *heard) marginal() belief.Shares {
+	if !h.some {
+		return belief.Level()
+	}
+	var said belief.Shares
+	for way := range h.ways {
+		for i, likelihood := range &h.ways[way] {
+			said[i] += ways[way].share * likelihood
+		}
+	}
+	return said
 }

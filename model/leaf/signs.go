@@ -51,7 +51,7 @@ func (s Signs) LogLikelihood(thirst float64, p SignsScale) float64 {
 func (p SignsScale) CurlChance(grade int8, thirst float64) float64 {
 	var chance float64
 	for g := max(grade, 0); int(g) < len(curl); g++ {
-		chance += math.Exp(curl.at(g, held(thirst)-p.CurlShift))
+		chance += curl[g].chance.at(held(thirst) - p.CurlShift)
 	}
 	return chance
 }
@@ -59,11 +59,13 @@ func (p SignsScale) CurlChance(grade int8, thirst float64) float64 {
 // sign is one graded sign, a curve for each grade that speaks about thirst. At least grade g is seen with probability
 // 1/(1 + exp(-(thirst - begins[g-1])/spread)): an ordered logistic model (McCullagh 1980, J. R. Stat. Soc. B 42:109; from memory).
 // A grade never speaks for less thirst than a lower grade does.
-type sign []curve
+type sign []grade
 
-// curve is the log probability of one grade, tabled over thirst: a look-up costs a tenth of the logarithm. Between two points it is
-// straight, which is off by less than 1e-4, and keeps the order of the grades. Beyond the ends it goes on straight, as the
-// logistic does.
+// grade is the probability of one grade, and its logarithm.
+type grade struct{ chance, log curve }
+
+// curve is a quantity tabled over thirst: a look-up costs a tenth of the logarithm. Between two points it is straight, which is off
+// by less than 1e-4, and keeps the order of the grades. Beyond the ends it goes on straight, as the logarithm of the logistic does.
 type curve [(curveTo-curveFrom)*curvePerUnit + 1]float64
 
 // The table reaches past 0 to 1 because a scale may shift the thirst.
@@ -77,13 +79,13 @@ func graded(spread float64, begins ...float64) sign {
 	edges := append(append([]float64{math.Inf(-1)}, begins...), math.Inf(1))
 	s := make(sign, len(begins)+1)
 	chance := make([]float64, len(s))
-	for i := range s[0] {
+	for i := range s[0].log {
 		thirst := curveFrom + float64(i)/curvePerUnit
 		for g := range s {
 			chance[g] = between((thirst-edges[g])/spread, (thirst-edges[g+1])/spread)
 		}
 		for g, c := range slipped(chance) {
-			s[g][i] = math.Log(c)
+			s[g].chance[i], s[g].log[i] = c, math.Log(c)
 		}
 	}
 	return s
@@ -114,7 +116,7 @@ func (s sign) at(grade int8, thirst float64) float64 {
 	if grade < 0 || int(grade) >= len(s) {
 		return 0
 	}
-	return s[grade].at(thirst)
+	return s[grade].log.at(thirst)
 }
 
 func (c *curve) at(thirst float64) float64 {
@@ -128,19 +130,19 @@ func (c *curve) at(thirst float64) float64 {
 	return c[i] + (c[i+1]-c[i])*(x-float64(i))
 }
 
-// AddLogLikelihood adds the log likelihood of the signs at each relative water content to what stands in log: LogLikelihood for
-// many waters at once.
-func (s Signs) AddLogLikelihood(log, rwc []float64, p SignsScale) {
-	add := func(sign sign, grade int8, shift float64) {
+// TimesLikelihood multiplies what stands in likelihood by the chance of seeing the signs at each relative water content:
+// LogLikelihood for many waters at once. A scale may shift the thirst by 0.25 at most.
+func (s Signs) TimesLikelihood(likelihood, rwc []float64, p SignsScale) {
+	times := func(sign sign, grade int8, shift float64) {
 		if grade < 0 || int(grade) >= len(sign) {
 			return
 		}
-		c := &sign[grade]
+		c := &sign[grade].chance
 		for i, r := range rwc {
-			log[i] += c.at(1 - r - shift)
+			likelihood[i] *= c.at(min(max(1-r-shift, curveFrom), curveTo))
 		}
 	}
-	add(curl, s.Curl, p.CurlShift)
-	add(tips, s.Tips, 0)
-	add(shift, s.Shift, 0)
+	times(curl, s.Curl, p.CurlShift)
+	times(tips, s.Tips, 0)
+	times(shift, s.Shift, 0)
 }

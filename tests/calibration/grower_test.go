@@ -74,6 +74,7 @@ func (w *world) lookAt(lives []*life, share float64) {
 	for _, l := range lives {
 		if w.happens(share) {
 			s := w.signs(l)
+			l.past = append(l.past, moment{signs: s})
 			alike[s] = append(alike[s], l.row.ID)
 		}
 	}
@@ -190,6 +191,7 @@ func (w *world) soak(load []*life, in time.Time, minutes float64) {
 	w.load++
 	for _, l := range load {
 		l.rwc = leaf.Refilled(l.rwc, out.Sub(in).Minutes(), l.tau)
+		l.past = append(l.past, moment{minutes: out.Sub(in).Minutes()})
 		l.dry, l.out, l.inverted = time.Time{}, out, inverted
 	}
 }

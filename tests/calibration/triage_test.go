@@ -1,9 +1,12 @@
 package calibration_test
 
 import (
+	"flag"
 	"fmt"
 	"math"
+	"runtime"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -12,7 +15,7 @@ import (
 	"tubside/model/leaf"
 )
 
-// The homes of the table: 600 plants, eight weekly soaks, then a trip.
+// The homes of the tables: 600 plants, eight weekly soaks, then a trip.
 const (
 	homePlants = 600
 	weeks      = 8
@@ -20,7 +23,11 @@ const (
 	driest     = 50
 	lookFirst  = 60
 	seeds      = 20
+	hastySeeds = 6 // of a hasty grower, unless -others
 )
+
+// others asks for the other homes too.
+var others = flag.Bool("others", false, "also rank in twenty other homes of each kind, for which nothing was chosen")
 
 // order is one way to order plants by thirst, and what it came to.
 type order struct {
@@ -53,6 +60,7 @@ func homecoming(seed uint64, nat nature) (before, after []order, claim claim) {
 		rate("days since the soak", w.days()),
 		rate("model without learning", w.asks(care.New(blind))),
 		rate("learning", w.asks(care.New(w.book))),
+		rate("limit", w.limit()),
 	}
 	claim = w.claims(thirst)
 	said := len(w.book.Entries())
@@ -68,47 +76,9 @@ func homecoming(seed uint64, nat nature) (before, after []order, claim claim) {
 		rate("signs alone", w.signsAlone()),
 		rate("model without learning", w.asks(care.New(blind))),
 		rate("learning", w.asks(care.New(w.book))),
+		rate("limit", w.limit()),
 	}
 	return before, after, claim
-}
-
-// claim is what the program says of itself before any sign is entered, and what comes of it.
-type claim struct {
-	homes     int // that it is the mean of
-	first     float64
-	hits      float64 // share of the driest among those to look at first
-	suggested float64 // share of homes in which the shelf over the radiator is suggested
-	wrong     float64 // other shelves suggested, a home
-	factor    float64 // of the shelf over the radiator
-}
-
-func (w *world) claims(thirst []float64) (c claim) {
-	k := care.New(w.book)
-	e := k.Earned(w.now)
-	score := make([]float64, len(w.lives))
-	for i, id := range e.First {
-		score[id-1] = float64(len(e.First) - i)
-	}
-	c.homes, c.first = 1, float64(len(e.First))
-	c.hits = found(thirst, score, e.Driest, len(e.First))
-	for _, s := range k.Shelves() {
-		if s.Name == shelves[0] {
-			c.factor = s.Factor
-			if s.Suggest {
-				c.suggested = 1
-			}
-		} else if s.Suggest {
-			c.wrong++
-		}
-	}
-	return c
-}
-
-func (c *claim) add(one claim) {
-	c.homes++
-	for _, pair := range [][2]*float64{{&c.first, &one.first}, {&c.hits, &one.hits}, {&c.suggested, &one.suggested}, {&c.wrong, &one.wrong}, {&c.factor, &one.factor}} {
-		*pair[0] += (*pair[1] - *pair[0]) / float64(c.homes)
-	}
 }
 
 // without is the book without some lines.
@@ -165,55 +135,112 @@ func (w *world) signsAlone() []float64 {
 	return score
 }
 
-// The order by thirst after eight weeks and a trip, against three plainer ways.
+// What the order by thirst should come to, rank correlation and share of the
+// driest, before and after signs are entered; and how near learning must come to
+// the limit where that lies lower. Our own.
+var target = [2]order{{rho: 0.90, hits: 0.80}, {rho: 0.92, hits: 0.82}}
+
+const (
+	nearRho  = 0.005
+	nearHits = 0.02
+)
+
+// A kind of home: how damp the rooms are in winter, and who keeps the book.
+type homes struct {
+	name, of string
+	nature
+	hasty  bool // nothing is asked but to be near the limit
+	rarely bool // only with -others
+}
+
+var kindsOfHome = []homes{
+	{"triage", "25 % humidity in winter, every plant looked at before each soak", hard, false, false},
+	{"triage-moister", "30 % humidity in winter, every plant looked at before each soak", hard.moister(30), false, false},
+	{"triage-hasty", "25 % humidity in winter, six plants in ten looked at, half of those closely", hasty, true, false},
+	{"triage-hasty-moister", "30 % humidity in winter, six plants in ten looked at, half of those closely", hasty.moister(30), true, true},
+}
+
+// The order by thirst after eight weeks and a trip, against plainer ways and
+// against the limit.
 func TestTriageRanksRight(t *testing.T) {
-	mean, claims := means{}, claim{}
-	for seed := uint64(1); seed <= seeds; seed++ {
-		before, after, one := homecoming(seed, hard)
-		claims.add(one)
-		for i, orders := range [][]order{before, after} {
-			mean.add(i, orders)
-			best := orders[len(orders)-1]
-			for _, o := range orders[:len(orders)-1] {
-				if o.rho > best.rho || o.hits > best.hits {
-					t.Errorf("seed %d: %s %.3f and %.2f, learning %.3f and %.2f", seed, o.name, o.rho, o.hits, best.rho, best.hits)
-				}
-			}
-		}
-	}
-	record(t, "triage", fmt.Sprintf("%d homes of %d plants, every plant looked at before each of %d weekly soaks, then %d days away\n\n%s",
-		seeds, homePlants, weeks, tripDays, mean.table()))
-	record(t, "claims", fmt.Sprintf("\"look at these %.0f first\", before any sign is entered: %.0f %% of the %d driest are among them\n"+
-		"the shelf over the radiator (x%.2g) is suggested in %.0f %% of homes, as x%.2f on average; %.2f other shelves a home",
-		claims.first, 100*claims.hits, homePlants/12, hard.radiator, 100*claims.suggested, claims.factor, claims.wrong))
-	if claims.hits < 0.80 || claims.hits > 0.95 {
-		t.Errorf("of the driest %.3f are among the first to look at; 0.85 was expected", claims.hits)
-	}
-	for i, least := range [][2]float64{{0.90, 0.80}, {0.92, 0.82}} {
-		if got := mean[i][len(mean[i])-1]; got.rho < least[0] || got.hits < least[1] {
-			t.Errorf("learning comes to %.3f and %.3f, want %.2f and %.2f", got.rho, got.hits, least[0], least[1])
+	for _, kind := range kindsOfHome {
+		if !kind.rarely || *others {
+			ranksRight(t, kind, 1)
 		}
 	}
 }
 
-// hastySeeds is how many homes a second table rests on, of which nothing is
-// asked but the figures.
-const hastySeeds = 6
-
-// What is left of it when six plants in ten are looked at, half of them closely.
-func TestTriageOfAHastyGrower(t *testing.T) {
-	mean := means{}
-	for seed := uint64(1); seed <= hastySeeds; seed++ {
-		before, after, _ := homecoming(seed, hasty)
-		mean.add(0, before)
-		mean.add(1, after)
+// The same in homes that were never looked at while anything was chosen.
+func TestTriageRanksRightElsewhere(t *testing.T) {
+	if !*others {
+		t.Skip("run with -others")
 	}
-	record(t, "triage-hasty", fmt.Sprintf("%d homes as before, six plants in ten looked at, half of those closely\n\n%s", hastySeeds, mean.table()))
-	for i := range mean {
-		if n := len(mean[i]); mean[i][n-1].rho < mean[i][n-2].rho {
-			t.Errorf("learning %.3f, without %.3f", mean[i][n-1].rho, mean[i][n-2].rho)
+	for _, kind := range kindsOfHome {
+		kind.name += "-others"
+		ranksRight(t, kind, 101)
+	}
+}
+
+func ranksRight(t *testing.T, kind homes, first uint64) {
+	mean, claims := means{}, claim{}
+	n := seeds
+	if kind.hasty && !*others {
+		n = hastySeeds
+	}
+	for i, home := range everyHome(kind.nature, first, n) {
+		claims.add(home.claim)
+		for half, orders := range [][]order{home.before, home.after} {
+			mean.add(half, orders)
+			plain, learning := orders[:len(orders)-2], orders[len(orders)-2]
+			for _, o := range plain {
+				if !kind.hasty && (o.rho > learning.rho || o.hits > learning.hits) {
+					t.Errorf("%s, home %d: %s %.3f and %.2f, learning %.3f and %.2f", kind.name, first+uint64(i), o.name, o.rho, o.hits, learning.rho, learning.hits)
+				}
+			}
 		}
 	}
+	record(t, kind.name, fmt.Sprintf("%d homes from %d on: %s\n\n%s", n, first, kind.of, mean.table()))
+	record(t, kind.name+"-claims", fmt.Sprintf("\"look at these %.0f first\", before any sign is entered: %.0f %% of the %d driest are among them\n"+
+		"the shelf over the radiator (x%.2g) is suggested in %.0f %% of homes, as x%.2f on average; %.2f other shelves a home",
+		claims.first, 100*claims.hits, homePlants/12, hard.radiator, 100*claims.suggested, claims.factor, claims.wrong))
+	if !kind.hasty && (claims.hits < 0.80 || claims.hits > 0.95) {
+		t.Errorf("%s: of the driest %.3f are among the first to look at; 0.85 was expected", kind.name, claims.hits)
+	}
+	for half := range mean {
+		last := len(mean[half]) - 1
+		learning, limit := mean[half][last-1], mean[half][last]
+		least := order{rho: limit.rho - nearRho, hits: limit.hits - nearHits}
+		if !kind.hasty {
+			least.rho, least.hits = min(least.rho, target[half].rho), min(least.hits, target[half].hits)
+		}
+		if learning.rho < least.rho || learning.hits < least.hits {
+			t.Errorf("%s: learning comes to %.4f and %.3f, want %.4f and %.3f", kind.name, learning.rho, learning.hits, least.rho, least.hits)
+		}
+	}
+}
+
+// home is what one came to.
+type home struct {
+	before, after []order
+	claim         claim
+}
+
+// everyHome lives in all homes of a kind at once, as far as there are hands.
+func everyHome(nat nature, first uint64, n int) []home {
+	all := make([]home, n)
+	var group sync.WaitGroup
+	hands := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for i := range all {
+		group.Add(1)
+		go func() {
+			defer group.Done()
+			hands <- struct{}{}
+			defer func() { <-hands }()
+			all[i].before, all[i].after, all[i].claim = homecoming(first+uint64(i), nat)
+		}()
+	}
+	group.Wait()
+	return all
 }
 
 // means is the mean of many homes, before and after signs are entered.

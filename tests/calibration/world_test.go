@@ -25,6 +25,7 @@ type nature struct {
 	dryOwn, dryEvent  float64
 	radiator          float64 // how many times as fast plants dry out on shelf 1
 	still             bool    // the same air all year
+	winter            float64 // humidity of the rooms in the heating season, %
 	weather           float64 // of the room's humidity from day to day, in %
 	readingEvery      float64 // days
 	readingError      float64 // %
@@ -43,7 +44,7 @@ type nature struct {
 var hard = nature{
 	all: 0.25, form: 0.20, own: 0.38, drift: 0.02,
 	dryAll: 0.27, dryForm: 0.20, dryOwn: 0.22, dryEvent: 0.20,
-	radiator: 1.4, weather: 5, readingEvery: 4, readingError: 2, tempError: 0.3,
+	radiator: 1.4, winter: 25, weather: 5, readingEvery: 4, readingError: 2, tempError: 0.3,
 	curlOffset: 0.03, wrongGrade: 0.10, wrongMark: 0.03, wrongLeaf: 0.02,
 	looked: 1, closely: 0.9, forgotten: 0.04, unseen: 0.3, lateLook: 0.1, untold: 0.15,
 }
@@ -55,6 +56,12 @@ var hasty = func() nature {
 	n.looked, n.closely = 0.6, 0.5
 	return n
 }()
+
+// moister is a world with so much humidity in winter, in %.
+func (n nature) moister(winter float64) nature {
+	n.winter = winter
+	return n
+}
 
 // asTold is a world in which all is as the estimates take it to be.
 var asTold = nature{
@@ -80,6 +87,9 @@ type life struct {
 	out  time.Time
 
 	inverted bool // laid upside down to dry
+
+	place float64  // times as fast as elsewhere it loses water where it hangs
+	past  []moment // since it was soaked before it came into the book
 }
 
 // world is one invented home and its book.
@@ -151,7 +161,7 @@ func (w *world) born(id model.ID) *life {
 			break
 		}
 	}
-	l := &life{rwc: 1}
+	l := &life{rwc: 1, place: 1}
 	l.row = model.Plant{ID: id, Form: f.form, Leaf: f.leaves[w.rng.IntN(len(f.leaves))], Count: 1}
 	l.row.Size = math.Round(min(max(15*w.log(sizeSpread), 4), 55))
 	if w.happens(0.05) {
@@ -168,14 +178,10 @@ func (w *world) place(l *life) {
 	if l.row.Home.Shelf == shelves[0] {
 		l.rate *= w.radiator
 		l.pace *= w.radiator
+		l.place = w.radiator
 	}
-	l.tau, l.clings, l.every = leaf.TauDefault, drying.Typical(), 1
-	switch {
-	case l.row.Form == model.Fuzzy:
-		l.tau = leaf.TauFuzzy
-	case l.row.Leaf == model.Mesic:
-		l.tau = leaf.TauSmooth
-	case l.row.Leaf == model.Xeric:
+	l.tau, l.clings, l.every = tauOf(l.row), drying.Typical(), 1
+	if l.row.Form != model.Fuzzy && l.row.Leaf == model.Xeric {
 		l.every = 2 + w.rng.IntN(2)
 	}
 	switch l.row.Form {
@@ -201,6 +207,17 @@ func (w *world) place(l *life) {
 	}
 }
 
+// tauOf is the time constant of a plant's uptake in water, hours.
+func tauOf(p model.Plant) float64 {
+	switch {
+	case p.Form == model.Fuzzy:
+		return leaf.TauFuzzy
+	case p.Leaf == model.Mesic:
+		return leaf.TauSmooth
+	}
+	return leaf.TauDefault
+}
+
 // lossRate is what the published values make of a plant as the book has it.
 func lossRate(p model.Plant) float64 {
 	k := map[model.Leaf]float64{model.Mesic: leaf.KMesic, model.Intermediate: leaf.KIntermediate, model.Xeric: leaf.KXeric}[p.Leaf]
@@ -217,7 +234,7 @@ func (w *world) air() air.Air {
 		return air.Air{TempC: 21, RH: 0.30}
 	}
 	season := 0.5 - 0.5*math.Cos(2*math.Pi*float64(w.now.YearDay()-20)/365)
-	return air.Air{TempC: 20.5 + 3.5*season, RH: min(max(25+18*season+w.rh, 10), 75) / 100}
+	return air.Air{TempC: 20.5 + 3.5*season, RH: min(max(w.winter+18*season+w.rh, 10), 75) / 100}
 }
 
 // pass lets time go by to the same moment some days on: plants lose water, the
@@ -250,6 +267,7 @@ func (l *life) loses(from, to time.Time, deficit float64) {
 	}
 	dose := leaf.Dose(from.Sub(l.dry).Hours()/24, to.Sub(l.dry).Hours()/24, deficit)
 	l.rwc = leaf.Remaining(l.rwc, l.rate, dose)
+	l.lost(dose)
 }
 
 // drifts moves each plant's own pace by a week's worth.
@@ -258,5 +276,6 @@ func (w *world) drifts() {
 		by := w.log(w.drift)
 		l.rate *= by
 		l.pace *= by
+		l.past = append(l.past, moment{drifted: true})
 	}
 }
