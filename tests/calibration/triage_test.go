@@ -141,23 +141,25 @@ func (w *world) signsAlone() []float64 {
 var target = [2]order{{rho: 0.90, hits: 0.80}, {rho: 0.92, hits: 0.82}}
 
 const (
-	nearRho  = 0.005
-	nearHits = 0.02
+	nearRho      = 0.005
+	nearRhoHasty = 0.007 // fewer signs tell less of what the limit knows: the radiator, the air, the last soaks
+	nearHits     = 0.02
 )
 
-// A kind of home: how damp the rooms are in winter, and who keeps the book.
+// homes is a kind of home: how damp the rooms are in winter, and who keeps the
+// book.
 type homes struct {
 	name, of string
 	nature
-	hasty  bool // nothing is asked but to be near the limit
+	hasty  bool // the target is not asked for
 	rarely bool // only with -others
 }
 
 var kindsOfHome = []homes{
-	{"triage", "25 % humidity in winter, every plant looked at before each soak", hard, false, false},
-	{"triage-moister", "30 % humidity in winter, every plant looked at before each soak", hard.moister(30), false, false},
-	{"triage-hasty", "25 % humidity in winter, six plants in ten looked at, half of those closely", hasty, true, false},
-	{"triage-hasty-moister", "30 % humidity in winter, six plants in ten looked at, half of those closely", hasty.moister(30), true, true},
+	{name: "triage", of: "25 % humidity in winter, every plant looked at before each soak", nature: hard},
+	{name: "triage-moister", of: "30 % humidity in winter, every plant looked at before each soak", nature: hard.moister(30)},
+	{name: "triage-hasty", of: "25 % humidity in winter, six plants in ten looked at, half of those closely", nature: hasty, hasty: true},
+	{name: "triage-hasty-moister", of: "30 % humidity in winter, six plants in ten looked at, half of those closely", nature: hasty.moister(30), hasty: true, rarely: true},
 }
 
 // The order by thirst after eight weeks and a trip, against plainer ways and
@@ -170,7 +172,7 @@ func TestTriageRanksRight(t *testing.T) {
 	}
 }
 
-// The same in homes that were never looked at while anything was chosen.
+// The same in homes for which nothing was chosen.
 func TestTriageRanksRightElsewhere(t *testing.T) {
 	if !*others {
 		t.Skip("run with -others")
@@ -209,8 +211,9 @@ func ranksRight(t *testing.T, kind homes, first uint64) {
 	for half := range mean {
 		last := len(mean[half]) - 1
 		learning, limit := mean[half][last-1], mean[half][last]
-		least := order{rho: limit.rho - nearRho, hits: limit.hits - nearHits}
+		least := order{rho: limit.rho - nearRhoHasty, hits: limit.hits - nearHits}
 		if !kind.hasty {
+			least.rho = limit.rho - nearRho
 			least.rho, least.hits = min(least.rho, target[half].rho), min(least.hits, target[half].hits)
 		}
 		if learning.rho < least.rho || learning.hits < least.hits {
