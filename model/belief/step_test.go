@@ -91,3 +91,14 @@ func TestShiftedMovesTheWholeBelief(t *testing.T) {
 		t.Errorf("past the end: %g at it", end[belief.Points-1])
 	}
 }
+
+// Of a step with odd ones, what it comes to is the even and the far step by their shares.
+func TestAnOddStepIsTwoSteps(t *testing.T) {
+	from := unit(belief.Points / 2)
+	near, far, both := belief.NewStep(0.3).Down(from), belief.NewStep(0.8).Down(from), belief.NewOddStep(0.3, 0.1, 0.8).Down(from)
+	for i, got := range both {
+		if want := 0.9*near[i] + 0.1*far[i]; math.Abs(got-want) > 1e-12 {
+			t.Errorf("point %d: %g, want %g", i, got, want)
+		}
+	}
+}
