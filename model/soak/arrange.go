@@ -73,28 +73,28 @@ type arranging struct {
 func (a *arranging) arrange(p *problem) {
 	rough, handfuls := p.rough()
 	if rough == nil {
-		a.search(a.walk(p), a.work*(10-gatherTenths)/10)
+		a.search(a.walk(p), a.work*(10-gatherTenths)/10, true)
 	} else {
-		a.search(a.walk(rough), a.work*(10-gatherTenths-apartTenths)/10)
-		a.best = a.apart(p.with(a.best.p.atOnce), handfuls)
-		a.search(a.from(a.best), a.work*(10-gatherTenths)/10)
+		a.search(a.walk(rough), a.work*(10-gatherTenths-apartTenths)/10, true)
+		a.apart(p, handfuls)
+		a.search(a.from(a.best), a.work*(10-gatherTenths)/10, false)
 	}
 	a.best.fillUp()
 	a.best.gatherShelves(a.work * gatherTenths / 10)
+	a.tighten()
 	a.done += a.best.d.work
 }
 
-// walk makes first drafts and sends walkers off, each with drying times for
-// another number of plants drying at once.
+// walk makes first drafts and sends walkers off, each with another of the best
+// guesses.
 func (a *arranging) walk(p *problem) []*search {
 	guesses := p.seeds(a)
 	var all []*search
 	for w := range walkers {
-		s := newSearch(guesses[w%len(guesses)].p, w, a.over)
-		for _, f := range guesses[w%len(guesses)].drafts {
-			s.offer(f.draft, f.score)
-		}
-		s.seeds = guesses[w%len(guesses)].drafts
+		g := &guesses[w%len(guesses)]
+		s := newSearch(g.p, w, a.over)
+		s.seeds = g.drafts
+		s.offer(g.drafts[0].draft, g.drafts[0].score)
 		all = append(all, s)
 	}
 	a.best = all[0]
@@ -112,16 +112,20 @@ func (a *arranging) from(best *search) []*search {
 }
 
 // apart goes on from the best draft of handfuls with its single plants.
-func (a *arranging) apart(p *problem, handfuls [][]int) *search {
+func (a *arranging) apart(p *problem, handfuls [][]int) {
+	rough := a.best.p
+	p = p.with(rough.atOnce)
+	p.order = rough.order
 	s := newSearch(p, 0, a.over)
 	s.enter(a.best.best.apart(handfuls))
 	s.fillUp()
-	return s
+	a.best = s
 }
 
 // search lets walkers search until so much work is done in all; when they meet
-// all go on from the best of them.
-func (a *arranging) search(all []*search, until int) {
+// all go on from the best of them, some with drying times for other numbers of
+// plants drying at once if those may vary.
+func (a *arranging) search(all []*search, until int, vary bool) {
 	work := max(0, until-a.done)
 	for m := range meetings {
 		var walking sync.WaitGroup
@@ -134,16 +138,44 @@ func (a *arranging) search(all []*search, until int) {
 				a.best = s
 			}
 		}
+		best := a.best
 		for w, s := range all {
-			if s.p != a.best.p {
-				a.done += s.d.work
-				all[w] = newSearch(a.best.p, w, a.over)
+			p := best.p
+			if vary {
+				p = p.near(p.atOnce * nearby[w] / 100)
 			}
-			all[w].offer(a.best.best, a.best.bestScore)
+			if s.p != p {
+				a.done += s.d.work
+				all[w] = newSearch(p, w, a.over)
+			}
+			if p == best.p {
+				all[w].offer(best.best, best.bestScore)
+			} else {
+				all[w].enter(best.best)
+			}
 		}
 	}
 	for _, s := range all {
 		a.done += s.d.work
 		s.d.work = 0
+	}
+}
+
+// nearby is by how much the walkers vary the number of plants drying at once,
+// in hundredths.
+var nearby = [walkers]int{0, 5, -5, 0}
+
+// tighten shortens the drying times to what the best plan allows: those of the
+// number of plants that do dry at once in it.
+func (a *arranging) tighten() {
+	s := a.best
+	s.enter(s.best)
+	p := s.p.near(int(s.d.crowd.peak) - s.p.atOnce)
+	if p == s.p {
+		return
+	}
+	t := newSearch(p, 0, a.over)
+	if t.enter(s.best); t.bestScore.compare(s.bestScore) <= 0 {
+		a.best = t
 	}
 }

@@ -125,12 +125,12 @@ func (d *day) outSlot(i, t, g int) (out, bench, at int) {
 	}
 }
 
-// benchFor is the slowest bench that has room for the plant and dries it in
-// time: fans are kept for those that need them. If there is none it says when
-// to ask again, math.MaxInt for not before a later dry-by hour.
+// benchFor is the first bench that has room for the plant and dries it in time.
+// If there is none it says when to ask again, math.MaxInt for not before a later
+// dry-by hour.
 func (d *day) benchFor(i, out, dryBy int) (bench, again int) {
 	again = math.MaxInt
-	for _, b := range d.p.slowest {
+	for _, b := range d.p.order {
 		dry := d.p.dry(b, i, out)
 		if dry > dryBy {
 			continue

@@ -14,6 +14,7 @@ type problem struct {
 	n       int    // how many of them are the session's own
 	benches []Bench
 	slowest []int   // benches, slowest first
+	order   []int   // the same in the order in which plants are laid on them
 	rows    []int   // of the session, by item
 	dur     [][]int // s to dry, by bench and item, at the room's factor
 	atOnce  int     // plants that the factor allows to dry at once
@@ -41,6 +42,7 @@ func prepare(s *Session) *problem {
 		p.slowest[b] = b
 	}
 	slices.SortStableFunc(p.slowest, func(a, b int) int { return cmp.Compare(p.benches[b].Factor, p.benches[a].Factor) })
+	p.order = p.slowest
 	p.rows = slices.Repeat([]int{1}, len(p.items))
 	p.inParts()
 	return p
@@ -107,6 +109,33 @@ func (p *problem) with(atOnce int) *problem {
 	q.wanted = q.able()
 	q.ideal = q.idealFor(q.wanted)
 	return &q
+}
+
+// fansFirst is the problem with plants laid on the fastest bench that has room,
+// so that fewer lie in the room at once; else they are laid on the slowest that
+// dries them in time, so that fans are kept for those that need them.
+func (p *problem) fansFirst() *problem {
+	q := *p
+	q.order = slices.Clone(p.slowest)
+	slices.Reverse(q.order)
+	q.morning.p = &q
+	return &q
+}
+
+// near is the problem with drying times for so many more plants drying at once.
+func (p *problem) near(more int) *problem {
+	n := min(max(1, p.atOnce+more), p.all())
+	if n == p.atOnce || p.s.Room == nil {
+		return p
+	}
+	q := *p
+	q.order = p.slowest
+	near := q.with(n)
+	if near.morning.crowd.peak > float64(n) {
+		return p // more than that dry already
+	}
+	near.order = p.order
+	return near
 }
 
 // all is how many plants could dry at once at most.

@@ -26,33 +26,43 @@ const (
 	worseRow   = 4
 )
 
-// seeds makes first drafts for several numbers of plants drying at once, the
-// number with the best draft first.
+// seeds makes first drafts for several numbers of plants drying at once, and
+// both orders of benches, the guess with the best draft first.
 func (p *problem) seeds(a *arranging) []guess {
 	var all []guess
 	var best score
 	for n, worse := max(1, p.all()), 0; n > 0 && worse < worseRow; n = n * crowdShare / 100 {
-		c := guess{p: p.with(n)}
-		if len(all) > 0 && c.p.morning.crowd.peak > float64(n) {
+		q := p.with(n)
+		if len(all) > 0 && q.morning.crowd.peak > float64(n) {
 			break // those that dry already are more
 		}
-		var d day
-		for _, r := range rules() {
-			d.p = c.p
-			c.drafts = append(c.drafts, seed{d.build(r, c.p.wanted), d.score()})
+		all = append(all, a.drafts(q))
+		if len(p.benches) > 1 {
+			all = append(all, a.drafts(q.fansFirst()))
 		}
-		a.done += d.work
-		slices.SortStableFunc(c.drafts, func(x, y seed) int { return x.score.compare(y.score) })
 		worse++
-		if first := c.drafts[0].score; len(all) == 0 || first.compare(best) < 0 {
-			best, worse = first, 0
+		for _, g := range all[max(0, len(all)-2):] {
+			if first := g.drafts[0].score; len(all) <= 2 || first.compare(best) < 0 {
+				best, worse = first, 0
+			}
 		}
-		if all = append(all, c); p.s.Room == nil || a.over() {
+		if p.s.Room == nil || a.over() {
 			break
 		}
 	}
 	slices.SortStableFunc(all, func(x, y guess) int { return x.drafts[0].score.compare(y.drafts[0].score) })
 	return all
+}
+
+// drafts makes first drafts of a problem by every rule.
+func (a *arranging) drafts(p *problem) guess {
+	g, d := guess{p: p}, day{p: p}
+	for _, r := range rules() {
+		g.drafts = append(g.drafts, seed{d.build(r, p.wanted), d.score()})
+	}
+	a.done += d.work
+	slices.SortStableFunc(g.drafts, func(x, y seed) int { return x.score.compare(y.score) })
+	return g
 }
 
 // rule is an order in which plants are taken up when a draft is built.
