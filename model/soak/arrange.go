@@ -95,6 +95,7 @@ func (a *arranging) walk(p *problem) []*search {
 		s := newSearch(g.p, w, a.over)
 		s.seeds = g.drafts
 		s.offer(g.drafts[0].draft, g.drafts[0].score)
+		s.fillUp()
 		all = append(all, s)
 	}
 	a.best = all[0]
