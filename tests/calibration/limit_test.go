@@ -7,7 +7,7 @@ import (
 	"tubside/model/leaf"
 )
 
-// How well could anybody rank? The limit is the exact posterior of the invented
+// How well could anybody rank? The limit is the posterior, on a grid, of the invented
 // world: it has the world's own equations and figures, the true air, the true
 // hours of drying, every last soak and what the radiator does. It lacks what
 // nobody told: what all plants share and each form has of its own, and of every
