@@ -52,10 +52,11 @@ type onBench struct {
 }
 
 // survey finds the plants that are drying. The room is solved from when the
-// first of them came out, or from a reading taken since, so that the answer
-// stands still between two entries.
+// first of them came out, or of those dry and not yet hung, or from a reading
+// taken since, so that the answer stands still between two entries.
 func (k *Keeper) survey(now time.Time) onBench {
 	start, places := roomNow(k.book, now), map[dryKey]int{}
+	first, wet := now, false
 	b := onBench{at: now, speed: fanSpeed(start.Fan)}
 	for _, id := range k.book.IDs() {
 		row := k.book.Row(id)
@@ -71,10 +72,15 @@ func (k *Keeper) survey(now time.Time) onBench {
 			b.order = append(b.order, key)
 			b.groups = append(b.groups, drying.Group{Plant: kd.dry, Handling: key.handling, Speed: b.speed})
 		}
+		first = earlier(first, row.Out)
 		if row.State == model.Drying {
 			add(&b.groups[at], kd.dry)
+			wet = true
 			b.at = earlier(b.at, row.Out)
 		}
+	}
+	if !wet {
+		b.at = first
 	}
 	before := roomNow(k.book, b.at)
 	if !start.ReadAt.After(b.at) {
