@@ -147,27 +147,40 @@ func (d *day) commit(v int, items []int, ready int, fresh bool) {
 // account takes the hands' time and the bench room of the load just fitted, and
 // counts it.
 func (d *day) account(items []int) {
+	d.handle(items, d.load.in, func(it *Item) int { return it.HandsIn })
+	d.handle(items, d.load.out, func(it *Item) int { return it.HandsOut })
 	for k, i := range items {
-		it := &d.p.items[i]
-		if k > 0 {
-			d.breaks += d.load.breaksAt(k, &d.p.items[items[k-1]])
-		}
-		d.take(d.load.in[k], it.HandsIn)
-		d.take(d.load.out[k], it.HandsOut)
-		b, out := d.load.bench[k], d.load.out[k]
+		it, out, b := &d.p.items[i], d.load.out[k], d.load.bench[k]
 		dry := d.p.dry(b, i, out)
 		d.racks[b].add(out, dry, it.BenchRoom)
 		d.crowd.add(out, dry, float64(d.p.rows[i]))
 		d.served += d.p.weight[i]
 		d.free = max(d.free, d.load.in[k]+it.HandsIn)
 		if !d.hours[d.load.hour[k]].OutOnly {
-			d.free = max(d.free, d.load.out[k]+it.HandsOut)
+			d.free = max(d.free, out+it.HandsOut)
 		}
 	}
 	for b := range d.racks {
 		d.racks[b].sum()
 	}
 	d.crowd.sum()
+}
+
+// handle takes the hands' time for plants going in, or coming out, and counts
+// how often the hands leave off in between.
+func (d *day) handle(items, at []int, seconds func(*Item) int) {
+	from, until := at[0], at[0] // of the plants handled without a wait so far
+	for k, i := range items {
+		if at[k] != until {
+			d.take(from, until-from)
+			if at[k]-until > idle {
+				d.breaks++
+			}
+			from = at[k]
+		}
+		until = at[k] + seconds(&d.p.items[i])
+	}
+	d.take(from, until-from)
 }
 
 func (d *day) record(v int, items []int, ready int) Load {
@@ -183,16 +196,3 @@ func (d *day) record(v int, items []int, ready int) Load {
 
 // dry is when a plant is dry that the hands start to take out at a time.
 func (p *problem) dry(bench, i, out int) int { return out + p.items[i].HandsOut + p.dur[bench][i] }
-
-// breaksAt is how often the hands do something else, or wait, between a plant
-// and the one before it: going in, and coming out.
-func (t *trial) breaksAt(k int, before *Item) int {
-	n := 0
-	if t.in[k]-t.in[k-1]-before.HandsIn > idle {
-		n++
-	}
-	if t.out[k]-t.out[k-1]-before.HandsOut > idle {
-		n++
-	}
-	return n
-}

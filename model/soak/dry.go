@@ -84,8 +84,11 @@ func (r *rack) sum() {
 	for i := r.a; i < r.b; i++ {
 		change += r.steps[i]
 		r.steps[i] = 0
-		r.level[i] += change
-		r.peak = max(r.peak, r.level[i])
+		level := r.level[i] + change
+		r.level[i] = level
+		if level > r.peak { // max would look for what is not a number
+			r.peak = level
+		}
 	}
 	if r.a < r.b {
 		r.steps[r.b] = 0

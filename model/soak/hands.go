@@ -50,9 +50,17 @@ func (h *hands) pastDryBy(i int) int {
 	return i
 }
 
-// take uses up the hands from a time on that [hands.slot] gave.
+// take uses up the hands from a time on; it is all free.
 func (h *hands) take(from, need int) {
-	i := h.seek(from)
+	for i := h.seek(from); need > 0; i = h.seek(from) {
+		part := min(need, h.gaps[i].to-from)
+		h.cut(i, from, part)
+		from, need = from+part, need-part
+	}
+}
+
+// cut takes a piece out of one gap, and what is left of it if that is of no use.
+func (h *hands) cut(i, from, need int) {
 	g := h.gaps[i]
 	left, right := gap{g.from, from, g.hour}, gap{from + need, g.to, g.hour}
 	keepLeft, keepRight := left.to-left.from >= h.least, right.to-right.from >= h.least
