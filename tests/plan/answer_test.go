@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"path/filepath"
 	"testing"
 	"time"
@@ -32,12 +33,17 @@ func scene(t testing.TB, name string, now time.Time) string {
 	return path
 }
 
-func TestTheDemosPlansKeepTheRules(t *testing.T) {
+// Each scene of the demo, planned as the house rules have it, in parts, and in
+// hours cut short. The plan as it is asked for most ends within 5 % of what no
+// plan beats; it has a load for the night in it, whose hour is the house's. How
+// near the hours cut short come is only told: there the bound is loose.
+func TestTheDemosPlans(t *testing.T) {
 	now := time.Date(2026, 1, 31, 9, 0, 0, 0, time.Local)
 	limits := answer.Limits{From: now, Loads: 2, Used: 2 * time.Hour} // the house rules of the demo
 	morning := []string{"--from", "09:30", "--until", "14:00", "--pause", "12:00-12:30", "--dry-by", "21:00"}
 	for name, all := range map[string][][]string{
-		"homecoming": {nil, morning}, "soakday": {nil, {"--until", "22:00"}}, "bench": {nil}, "quiet": {nil, {"--shelf", "Bay"}}, "first": {morning},
+		"homecoming": {nil, {"--shelf", "Bay"}, morning}, "soakday": {nil, {"--shelf", "Bay"}, {"--until", "22:00"}},
+		"bench": {nil, {"--until", "18:00"}}, "quiet": {nil, {"--shelf", "Bay"}, {"--until", "18:00"}}, "first": {nil, morning},
 	} {
 		book := scene(t, name, now)
 		for _, flags := range all {
@@ -49,6 +55,29 @@ func TestTheDemosPlansKeepTheRules(t *testing.T) {
 			for _, fault := range faults {
 				t.Errorf("%s %v: %s", name, flags, fault)
 			}
+			over := overBound(t, text)
+			t.Logf("%s %v: hands free %.1f %% after the bound", name, flags, 100*over)
+			if usual := flags == nil || flags[0] == "--shelf"; usual && over > 0.05 {
+				t.Errorf("%s %v: hands free %.1f %% after the bound", name, flags, 100*over)
+			}
 		}
 	}
+}
+
+// overBound is by what part of its bound a plan ends after it, both from the
+// first thing to do.
+func overBound(t *testing.T, text []byte) float64 {
+	var plan struct {
+		Free    time.Time `json:"hands_free_at"`
+		Bound   time.Time `json:"lower_bound"`
+		Actions []struct{ At time.Time }
+	}
+	if err := json.Unmarshal(text, &plan); err != nil {
+		t.Fatal(err)
+	}
+	if len(plan.Actions) == 0 || plan.Bound.After(plan.Free) {
+		t.Fatalf("%d actions, hands free %v, bound %v", len(plan.Actions), plan.Free, plan.Bound)
+	}
+	start := plan.Actions[0].At
+	return plan.Free.Sub(plan.Bound).Seconds() / plan.Bound.Sub(start).Seconds()
 }
