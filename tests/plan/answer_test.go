@@ -2,11 +2,15 @@ package plan_test
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
+	"fmt"
 	"path/filepath"
 	"testing"
 	"time"
 
+	"tubside/model/care"
+	"tubside/store"
 	"tubside/tests/plan/answer"
 	"tubside/ui/command"
 )
@@ -57,6 +61,9 @@ func TestTheDemosPlans(t *testing.T) {
 			}
 			over := overBound(t, text)
 			t.Logf("%s %v: hands free %.1f %% after the bound", name, flags, 100*over)
+			if flags == nil {
+				t.Log(dayOf(t, book, now))
+			}
 			if usual := flags == nil || flags[0] == "--shelf"; usual && over > 0.05 {
 				t.Errorf("%s %v: hands free %.1f %% after the bound", name, flags, 100*over)
 			}
@@ -80,4 +87,19 @@ func overBound(t *testing.T, text []byte) float64 {
 	}
 	start := plan.Actions[0].At
 	return plan.Free.Sub(plan.Bound).Seconds() / plan.Bound.Sub(start).Seconds()
+}
+
+// dayOf tells of a scene's day without its load for the night.
+func dayOf(t *testing.T, book string, now time.Time) string {
+	s, err := store.Open(book, store.Options{ReadOnly: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	p, err := care.New(s.Book()).Plan(context.Background(), now, care.Ask{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fmt.Sprintf("  its day: free %s, bound %s (%.0f %% after it); serves %.1f of a thirst of %.1f", p.DayFree.Format("15:04"), p.DayBound.Format("15:04"),
+		100*p.Gap(), p.Thirst.Got, p.Thirst.Of)
 }

@@ -48,12 +48,13 @@ func planHead(p *care.Plan) []string {
 	if len(p.Loads) == 0 {
 		return append(lines, "nothing to soak")
 	}
-	free := "hands free " + clock(p.DayFree)
+	free, bound := "hands free "+clock(p.DayFree), clock(p.DayBound)
 	if p.HandsFree.After(p.DayFree) {
 		free += fmt.Sprintf(", and a load for the night until %s", clock(p.HandsFree))
+		bound += fmt.Sprintf(", or the night's load in before %s", clock(p.Bound))
 	}
 	lines = append(lines, fmt.Sprintf("%s; all dry by %s", free, clock(p.AllDry)))
-	return append(lines, fmt.Sprintf("no plan could have the hands free before %s", clock(p.Bound)))
+	return append(lines, "no plan of these plants could have the hands free before "+bound)
 }
 
 // planSteps is what to do, in clock order.
