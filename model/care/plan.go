@@ -43,6 +43,7 @@ type PlanLoad struct {
 	Fed     bool
 	Load    model.LoadID // of the book, for a load that is in the water already; else 0
 	Night   bool         // comes out the morning after
+	Turn    int          // its place in the order in which the day's loads, or the night's, were planned
 	Plants  []PlanPlant  // in the order they go in, which is the order they come out
 }
 
@@ -71,10 +72,16 @@ type LeftOut struct {
 // effort is spent or the context ends. The same book, time and ask give the
 // same plan. The error is a [model.Problem], or the context's.
 func (k *Keeper) Plan(ctx context.Context, now time.Time, ask Ask) (*Plan, error) {
+	return k.plan(ctx, now, ask, nil)
+}
+
+// plan makes a plan that keeps to an old one, if there is one.
+func (k *Keeper) plan(ctx context.Context, now time.Time, ask Ask, old *Plan) (*Plan, error) {
 	p, err := k.planning(now.In(k.book.Zone()), ask)
 	if err != nil {
 		return nil, err
 	}
+	p.old = old
 	day, err := p.arrange(ctx, p.day(), false)
 	if err != nil {
 		return nil, err

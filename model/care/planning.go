@@ -26,6 +26,7 @@ type planning struct {
 	dayFills []int                // drawn by the day, by vessel
 	unfed    int                  // to be fed by the ask, but not by the house rules
 	plan     *Plan
+	old      *Plan // to keep to; nil: none
 }
 
 func (k *Keeper) planning(now time.Time, ask Ask) (*planning, error) {
@@ -136,13 +137,16 @@ func problemWords(err error) string {
 	return err.Error()
 }
 
+// wholeSeconds is by what minutes made of whole seconds may miss them.
+const wholeSeconds = 1e-6
+
 // item is a plant as the planner knows it, with its minutes in the water.
 func (p *planning) item(row *model.Row, from, to float64) soak.Item {
 	in, out := HandSeconds(row.Plant, p.rules)
 	company, _ := CompanyOf(p.book, row, p.ask.From)
 	return soak.Item{
 		ID:   int(row.ID),
-		From: int(math.Ceil(from * 60)), To: int(to * 60),
+		From: int(math.Ceil(from*60 - wholeSeconds)), To: int(to*60 + wholeSeconds),
 		Bulk:    Bulk(row.Plant),
 		HandsIn: max(1, int(in)), HandsOut: max(1, int(out)),
 		Company: company, Thirst: 1,

@@ -53,7 +53,7 @@ func (p *planning) fillOf(a arranged, l soak.Load) int {
 func (p *planning) load(a arranged, l soak.Load) PlanLoad {
 	load := PlanLoad{
 		Vessel: p.vessels[l.Vessel].Name, Fill: p.fillOf(a, l),
-		Start: p.at(l.Start), Out: p.at(l.Out), End: p.at(l.End), Company: l.Company, Fed: l.Fed,
+		Start: p.at(l.Start), Out: p.at(l.Out), End: p.at(l.End), Company: l.Company, Fed: l.Fed, Turn: l.Turn,
 		Plants: make([]PlanPlant, len(l.Plants)),
 	}
 	if l.Given {

@@ -22,6 +22,7 @@ func (p *planning) day() *soak.Session {
 	if !p.ask.Night {
 		s.Hours = append(s.Hours, p.morning())
 	}
+	p.keepTo(s, false)
 	unbound(s)
 	s.Room = p.dry.limit(s)
 	return s
@@ -68,6 +69,7 @@ func (p *planning) evening() *soak.Session {
 	s := &soak.Session{Items: p.night, Benches: p.drying(), Vessels: p.waters(false)}
 	s.Hours = []soak.Hours{{From: p.sec(from), To: p.sec(until), DryBy: p.sec(p.ask.DryBy)}, morning}
 	s.Hours[0].DryBy = min(s.Hours[0].DryBy, morning.DryBy)
+	p.keepTo(s, true)
 	unbound(s)
 	s.Room = p.dry.limit(s)
 	return s
@@ -106,7 +108,7 @@ func (p *planning) standing(v model.Vessel) *soak.Water {
 		return nil
 	}
 	held := len(p.book.InVessel(v.Name)) > 0
-	water := &soak.Water{Loads: w.Loads, Worst: soak.Company(w.Worst)}
+	water := &soak.Water{Loads: w.Loads, Worst: soak.Company(w.Worst), Ready: p.pouredBy(v.Name, w.At)}
 	if w.Loads > 0 {
 		water.Since = p.sec(w.FirstIn)
 	}
@@ -140,14 +142,19 @@ func (p *planning) lieInWater(s *soak.Session) {
 	}
 }
 
-// add puts what is still in of a load into a given one. Plants soak at least as
-// long as the load was meant to, each from when the hands came to it, and each
-// may wait for those in front of it to come out.
+// add puts what is still in of a load into a given one. Plants soak as the old
+// plan has it, or else at least as long as the load was meant to, each from when
+// the hands came to it, and each may wait for those in front of it to come out.
 func (p *planning) add(g *soak.Given, l *model.Load) {
 	in, wait := l.In, 0.0
 	for _, id := range p.book.StillIn(l) {
 		row := p.book.Row(id)
-		it := p.item(row, l.Minutes(), max(l.Minutes()+wait, p.longestInWater(row)))
+		least, most := l.Minutes(), p.longestInWater(row)
+		if p.meant(id, l.Vessel) != nil {
+			_, at, _ := p.old.Placed(id)
+			least, most = float64(at.From)/60, float64(at.To)/60
+		}
+		it := p.item(row, least, max(least+wait, most))
 		it.Fed = l.Fed != nil
 		g.Items = append(g.Items, it)
 		g.In = append(g.In, p.sec(earlier(in, p.now)))

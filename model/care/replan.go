@@ -11,12 +11,14 @@ import (
 )
 
 // Replan plans the rest of a plan's day again, from now on and with the book as
-// it stands: what is in the water stays, what is done is done. The error is a
+// it stands: what is in the water stays, the rest of a load that is half in goes
+// in with it, what is done is done. It keeps to the old plan as long as no plant
+// loses its place by that: somebody has laid the plants out. The error is a
 // [model.Problem] when the plan's hours are over, or the context's.
 func (k *Keeper) Replan(ctx context.Context, now time.Time, old *Plan) (*Plan, error) {
 	ask := old.Ask
 	ask.From = later(ask.From, now)
-	return k.Plan(ctx, now, ask)
+	return k.plan(ctx, now, ask, old)
 }
 
 // PlanChanges says in words how a plan differs from an earlier one of the same day.

@@ -196,3 +196,75 @@ func holds(t *rapid.T, h household, k *care.Keeper, p *care.Plan) {
 		}
 	}
 }
+
+// mixed is a household of plants of every form and leaf, thirsty.
+func mixed(t testing.TB, n int) household {
+	h := newHousehold(t)
+	var plants []model.Plant
+	for id := model.ID(1); int(id) <= n; id++ {
+		plants = append(plants, model.Plant{
+			ID: id, Count: 1, Form: model.Forms[int(id)%len(model.Forms)], Leaf: model.Leaves[int(id/3)%len(model.Leaves)],
+			Size: 8 + float64(id%9), Home: model.Home{Shelf: string(rune('A' + id%8))},
+		})
+	}
+	h.say(day(1, 8), &model.Add{Plants: plants})
+	return h
+}
+
+// told is when a step is told: a filling when the tap is opened, anything else
+// when it is done.
+func told(s care.Step) time.Time {
+	if s.Do == soak.Fill {
+		return s.At
+	}
+	return s.Until
+}
+
+// Somebody who does what the plan says, when it says so, is told nothing else:
+// after each step the rest stands as it stood.
+func TestAPlanThatIsFollowedStands(t *testing.T) {
+	h := mixed(t, 90)
+	k := care.New(h.Book)
+	plan := planned(t, h, day(9, 8), care.Ask{})
+	if plan.Count() < 60 || len(plan.Steps) < 15 {
+		t.Fatalf("%d plants in %d steps", plan.Count(), len(plan.Steps))
+	}
+	for range len(plan.Steps) {
+		if len(plan.Steps) == 0 {
+			break
+		}
+		s := slices.MinFunc(plan.Steps, func(a, b care.Step) int { return told(a).Compare(told(b)) })
+		fact := model.Fact(&model.Out{Shaken: true})
+		switch s.Do {
+		case soak.Fill:
+			fact = &model.Fill{Vessel: s.Vessel}
+		case soak.Empty:
+			fact = &model.Drain{Vessel: s.Vessel}
+		case soak.PutIn:
+			_, first, _ := plan.Placed(s.Plants[0])
+			fact = &model.Soak{Load: h.NextLoad(), Vessel: s.Vessel, Due: s.At.Add(first.Out.Sub(first.In))}
+		}
+		if s.Do.Hands() {
+			h.say(s.At, fact, s.Plants...)
+		} else {
+			h.say(told(s), fact)
+		}
+		k.Follow(h.Entries()[len(h.Entries())-1])
+		again, err := k.Replan(context.Background(), told(s), plan)
+		if _, over := model.AsProblem(err); over && s.Until.After(day(9, 18)) {
+			break
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range again.Loads {
+			for _, p := range l.Plants {
+				was, before, ok := plan.Placed(p.ID)
+				if !ok || plan.Loads[was].Vessel != l.Vessel || before.Out.Sub(p.Out).Abs() > 5*time.Minute {
+					t.Fatalf("after %s (%s): plant %d comes out of %s at %v, and came out of %s at %v", s.Text, s.At, p.ID, l.Vessel, p.Out, plan.Loads[was].Vessel, before.Out)
+				}
+			}
+		}
+		plan = again
+	}
+}

@@ -53,7 +53,7 @@ func (p *Plan) handling() []Action {
 	var all []Action
 	for l, load := range p.Loads {
 		for _, t := range load.Plants {
-			if !load.Given {
+			if t.Index >= 0 {
 				all = append(all, Action{t.In, t.In + t.HandsIn, PutIn, load.Vessel, l, []int{t.ID}})
 			}
 			all = append(all, Action{t.Out, t.Out + t.HandsOut, GetOut, load.Vessel, l, []int{t.ID}})

@@ -36,7 +36,9 @@ func Arrange(ctx context.Context, s *Session, e Effort) (*Plan, error) {
 		e.Work = min(DefaultWork, eachWork*len(s.Items))
 	}
 	a := &arranging{work: e.Work, over: stopper(ctx, e.Stop)}
-	a.arrange(prepare(s))
+	if p := prepare(s); s.Before == nil || !a.keep(p, s.Before) {
+		a.arrange(p)
+	}
 	return a.best.plan(a.done), nil
 }
 

@@ -33,6 +33,8 @@ func (p *problem) bounder() bounder {
 // items: that of the plainest reasons, or later if shares of plants cannot be
 // served by then either.
 func (b bounder) handsFree(items []int) int {
+	going := b.p.goingIn()
+	items = slices.DeleteFunc(slices.Clone(items), func(i int) bool { return going[i] })
 	best := b.plain(items)
 	if len(items) == 0 || math.MaxInt == b.first {
 		return best
@@ -90,14 +92,31 @@ func (b bounder) lastHour() int {
 // that cannot be served alone with the drying times of one number of plants may
 // be with those of another.
 func (b bounder) thirst([]int) float64 {
-	items := make([]int, b.p.n)
-	for i := range items {
-		items[i] = i
+	most, items := 0.0, make([]int, 0, b.p.n)
+	going := b.p.goingIn()
+	for i := range b.p.n {
+		if going[i] {
+			most += b.p.items[i].Thirst
+			continue
+		}
+		items = append(items, i)
 	}
 	if math.MaxInt == b.first {
-		return 0
+		return most
 	}
-	return b.mostThirst(items)
+	return most + b.mostThirst(items)
+}
+
+// goingIn is the items that may go in with a given load: taken to be served, and
+// left out of everything else.
+func (p *problem) goingIn() []bool {
+	going := make([]bool, p.n)
+	for _, more := range p.more {
+		for _, i := range more {
+			going[i] = true
+		}
+	}
+	return going
 }
 
 // crowd is a range of numbers of plants allowed to dry at once: drying times
@@ -129,8 +148,13 @@ func (b bounder) factor(c crowd) float64 {
 // settled reports whether the given loads come out at the same times however
 // many plants dry at once. They do if no bench can fill up with them, so that
 // they never wait for one, and there is one dry-by hour only, so that waiting
-// for a later one is of no use.
+// for a later one is of no use. What still goes in with them may hang on it.
 func (p *problem) settled() bool {
+	for _, more := range p.more {
+		if len(more) > 0 {
+			return false
+		}
+	}
 	if len(p.s.Given) == 0 || p.s.Room == nil {
 		return true
 	}

@@ -28,6 +28,7 @@ type day struct {
 // trial is the load that is being placed.
 type trial struct {
 	in, out, lb []int
+	lying       int // how many of its plants, the first, are in the water already
 	bench       []int
 	hour        []int     // of the hours it comes out in
 	end         int       // the hands are done with it
@@ -147,7 +148,8 @@ func (d *day) commit(v int, items []int, ready int, fresh bool) {
 // account takes the hands' time and the bench room of the load just fitted, and
 // counts it.
 func (d *day) account(items []int) {
-	d.handle(items, d.load.in, func(it *Item) int { return it.HandsIn })
+	lying := d.load.lying
+	d.handle(items[lying:], d.load.in[lying:], func(it *Item) int { return it.HandsIn })
 	d.handle(items, d.load.out, func(it *Item) int { return it.HandsOut })
 	for k, i := range items {
 		it, out, b := &d.p.items[i], d.load.out[k], d.load.bench[k]
@@ -155,7 +157,9 @@ func (d *day) account(items []int) {
 		d.racks[b].add(out, dry, it.BenchRoom)
 		d.crowd.add(out, dry, float64(d.p.rows[i]))
 		d.served += d.p.weight[i]
-		d.free = max(d.free, d.load.in[k]+it.HandsIn)
+		if k >= lying {
+			d.free = max(d.free, d.load.in[k]+it.HandsIn)
+		}
 		if !d.hours[d.load.hour[k]].OutOnly {
 			d.free = max(d.free, out+it.HandsOut)
 		}
@@ -169,6 +173,9 @@ func (d *day) account(items []int) {
 // handle takes the hands' time for plants going in, or coming out, and counts
 // how often the hands leave off in between.
 func (d *day) handle(items, at []int, seconds func(*Item) int) {
+	if len(items) == 0 {
+		return
+	}
 	from, until := at[0], at[0] // of the plants handled without a wait so far
 	for k, i := range items {
 		if at[k] != until {
@@ -189,9 +196,15 @@ func (d *day) record(v int, items []int, ready int) Load {
 	l := Load{Vessel: v, Fill: d.tubs[v].fill, Start: t.in[0], Out: t.out[0], End: t.end, Ready: ready,
 		Company: first.Company, Fed: first.Fed, Plants: make([]Placed, len(items))}
 	for k, i := range items {
-		l.Plants[k] = Placed{Item: d.p.items[i], Index: i, In: t.in[k], Out: t.out[k], Bench: t.bench[k], Dry: d.p.dry(t.bench[k], i, t.out[k])}
+		l.Plants[k] = d.placed(k, i)
 	}
 	return l
+}
+
+// placed is the kth plant of the load just fitted.
+func (d *day) placed(k, i int) Placed {
+	t := &d.load
+	return Placed{Item: d.p.items[i], Index: i, In: t.in[k], Out: t.out[k], Bench: t.bench[k], Dry: d.p.dry(t.bench[k], i, t.out[k])}
 }
 
 // dry is when a plant is dry that the hands start to take out at a time.

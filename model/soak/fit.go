@@ -15,9 +15,14 @@ const mostPasses = 10
 // all come out in the same order, each within its window. The times are the
 // least solution of constraints that only ever push later, found by pushing
 // until nothing moves.
-func (d *day) fit(items []int, ready int) bool {
+func (d *day) fit(items []int, ready int) bool { return d.fitAfter(items, nil, ready) }
+
+// fitAfter is the same for a load of which the first plants lie in the water
+// since the given times.
+func (d *day) fitAfter(items, since []int, ready int) bool {
 	d.load.sized(len(items))
-	if k := d.tooMany(items); k > 0 {
+	d.load.lying = copy(d.load.in, since)
+	if k := d.tooMany(items); k > 0 && len(since) == 0 {
 		d.load.excess = k
 		return false
 	}
@@ -31,6 +36,9 @@ func (d *day) fit(items []int, ready int) bool {
 		}
 		if !d.overstay(items) {
 			return true
+		}
+		if d.load.stuck() {
+			break
 		}
 	}
 	d.load.excess = 1
@@ -67,6 +75,9 @@ func (d *day) goIn(items []int) bool {
 	t := d.load.lb[0]
 	g := d.seek(t)
 	for k, i := range items {
+		if k < d.load.lying {
+			continue
+		}
 		need := d.p.items[i].HandsIn
 		if t, g = d.slot(g, max(t, d.load.lb[k]), need, true); g < 0 {
 			d.load.excess, d.load.slow = len(items)-k, -1
@@ -144,6 +155,17 @@ func (d *day) benchFor(i, out, dryBy int) (bench, again int) {
 		again = min(again, next)
 	}
 	return -1, again
+}
+
+// stuck reports whether a plant would soak too long that lies in the water
+// already.
+func (t *trial) stuck() bool {
+	for k := range t.lying {
+		if t.lb[k] > t.in[k] {
+			return true
+		}
+	}
+	return false
 }
 
 // overstay moves the bounds of plants that would soak too long to later times;

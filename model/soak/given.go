@@ -15,25 +15,32 @@ type lying struct {
 }
 
 // placeGiven plans the way out of the loads that are in the water already,
-// before anything else, most urgent first. They come out even where a rule
-// cannot be kept, and are then late.
+// before anything else, most urgent first, and what goes in with them. They come
+// out even where a rule cannot be kept, and are then late.
 func (d *day) placeGiven() []Late {
-	queue := d.p.lyingInWater()
-	slices.SortStableFunc(queue, func(a, b lying) int { return cmp.Compare(a.latest, b.latest) })
-	done := make([]int, len(d.p.s.Given)) // when the hands are done with the last one of each load
-	for l := range done {
-		done[l] = d.p.start
+	for _, g := range d.p.s.Given {
+		first := &g.Items[0]
+		l := Load{Vessel: g.Vessel, Start: g.In[0], Ready: g.In[0], Company: first.Company, Fed: first.Fed, Given: true}
+		l.Plants = make([]Placed, len(g.Items))
+		d.loads = append(d.loads, l)
 	}
-	var late []Late
-	for q := range queue {
-		y := &queue[q]
-		l, isLate := d.forceOut(y, max(done[y.load], y.in+d.p.items[y.item].From))
-		done[y.load] = y.placed.Out + d.p.items[y.item].HandsOut
-		if isLate {
-			late = append(late, l)
+	queue := d.p.lyingInWater()
+	var whole []lying
+	for _, y := range queue {
+		if len(d.p.more[y.load]) == 0 {
+			whole = append(whole, y)
 		}
 	}
-	d.recordGiven(queue, done)
+	late := d.forceAll(whole)
+	for l, more := range d.p.more {
+		if len(more) == 0 {
+			continue
+		}
+		own := slices.DeleteFunc(slices.Clone(queue), func(y lying) bool { return y.load != l })
+		if !d.joinIn(l, own, more) {
+			late = append(late, d.forceAll(own)...)
+		}
+	}
 	return late
 }
 
@@ -52,6 +59,67 @@ func (p *problem) lyingInWater() []lying {
 		}
 	}
 	return queue
+}
+
+// joinIn puts more plants in with a given load of which none is out yet, as many
+// of the first of them as can; false if none can.
+func (d *day) joinIn(l int, own []lying, more []int) bool {
+	g, load := &d.p.s.Given[l], &d.loads[l]
+	var items []int
+	for _, y := range own {
+		if d.p.kind(y.item) != d.p.kind(own[0].item) {
+			return false
+		}
+		items = append(items, y.item)
+	}
+	for _, i := range more {
+		if d.p.kind(i) != d.p.kind(own[0].item) || !d.p.takes(g.Vessel, i) {
+			break
+		}
+		items = append(items, i)
+	}
+	for ; len(items) > len(own); items = items[:len(items)-1] {
+		if d.p.bulk(items) <= d.p.s.Vessels[g.Vessel].Room+slack && d.fitAfter(items, g.In, d.p.start) {
+			break
+		}
+	}
+	if len(items) == len(own) {
+		return false
+	}
+	d.account(items)
+	for k, i := range items {
+		placed := d.placed(k, i)
+		if k < len(own) {
+			load.Plants[k] = placed
+			load.Plants[k].Index = -1
+			continue
+		}
+		d.p.joined[i] = true
+		load.Plants = append(load.Plants, placed)
+	}
+	d.leave(l, d.load.end)
+	return true
+}
+
+// forceAll takes plants of given loads out, most urgent first.
+func (d *day) forceAll(queue []lying) (late []Late) {
+	slices.SortStableFunc(queue, func(a, b lying) int { return cmp.Compare(a.latest, b.latest) })
+	done := map[int]int{} // when the hands are done with the last one of each load
+	for q := range queue {
+		y := &queue[q]
+		l, isLate := d.forceOut(y, max(done[y.load], d.p.start, y.in+d.p.items[y.item].From))
+		done[y.load] = y.placed.Out + d.p.items[y.item].HandsOut
+		d.loads[y.load].Plants[y.place] = y.placed
+		if isLate {
+			late = append(late, l)
+		}
+	}
+	for l := range d.p.s.Given {
+		if end, out := done[l]; out {
+			d.leave(l, end)
+		}
+	}
+	return late
 }
 
 // forceOut takes one plant out at the earliest time from t on that keeps the
@@ -88,28 +156,20 @@ func (d *day) forceOut(y *lying, t int) (Late, bool) {
 	return l, l.NoHands || l.NoBench || l.Over > 0 || l.NotDry > 0
 }
 
-// recordGiven writes the given loads down and leaves their vessels as they
-// will be when they are out.
-func (d *day) recordGiven(queue []lying, done []int) {
-	for l, g := range d.p.s.Given {
-		t, first := &d.tubs[g.Vessel], &g.Items[0]
-		t.ready = done[l]
-		if d.p.s.Vessels[g.Vessel].Water == nil {
-			t.loads, t.since, t.worst = 1, g.In[0], first.Company
-		}
-		company := first.Company
-		for k := range g.Items {
-			company = max(company, g.Items[k].Company)
-		}
-		t.worst = max(t.worst, company)
-		t.water = t.worst != Sick
-		d.loads = append(d.loads, Load{Vessel: g.Vessel, Start: g.In[0], End: done[l], Ready: g.In[0],
-			Company: company, Fed: first.Fed, Given: true, Plants: make([]Placed, len(g.Items))})
+// leave writes down that a given load is out by a time, and leaves its vessel as
+// it then is.
+func (d *day) leave(l, end int) {
+	g, load := &d.p.s.Given[l], &d.loads[l]
+	load.Out, load.End = load.Plants[0].Out, end
+	t := &d.tubs[g.Vessel]
+	t.ready = end
+	if d.p.s.Vessels[g.Vessel].Water == nil {
+		t.loads, t.since, t.worst = 1, g.In[0], load.Company
 	}
-	for _, y := range queue {
-		d.loads[y.load].Plants[y.place] = y.placed
+	company := load.Company
+	for k := range g.Items {
+		company = max(company, g.Items[k].Company)
 	}
-	for l := range d.loads {
-		d.loads[l].Out = d.loads[l].Plants[0].Out
-	}
+	t.worst = max(t.worst, company)
+	t.water = t.worst != Sick
 }

@@ -25,14 +25,15 @@ type Load struct {
 	Ready   int // from when on the vessel stood filled for it
 	Company Company
 	Fed     bool
-	Given   bool     // was in the water when the session began
+	Given   bool     // was in the water when the session began, all or a part of it
+	Turn    int      // its place in the order in which the loads were planned; see [Before]
 	Plants  []Placed // in the order they go in, which is the order they come out
 }
 
 // Placed is one plant of a load.
 type Placed struct {
 	Item
-	Index int // in [Session.Items]; -1 for a plant of a given load
+	Index int // in [Session.Items]; -1 for a plant that was in the water when the session began
 	In    int // the hands start to put it in
 	Out   int // the hands start to take it out
 	Dry   int // dry at the latest

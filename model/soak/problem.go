@@ -10,8 +10,10 @@ import (
 // while plans are tried.
 type problem struct {
 	s       *Session
-	items   []Item // the session's, then those of its given loads
-	n       int    // how many of them are the session's own
+	items   []Item  // the session's, then those of its given loads
+	n       int     // how many of them are the session's own
+	more    [][]int // by given load: items that are still to go in with it
+	joined  []bool  // items that do
 	benches []Bench
 	slowest []int   // benches, slowest first
 	order   []int   // the same in the order in which plants are laid on them
@@ -32,6 +34,7 @@ func prepare(s *Session) *problem {
 	p.items = slices.Clone(s.Items)
 	for _, g := range s.Given {
 		p.items = append(p.items, g.Items...)
+		p.more = append(p.more, g.More)
 	}
 	p.benches = s.Benches
 	if len(p.benches) == 0 {
@@ -101,6 +104,7 @@ func (p *problem) with(atOnce int) *problem {
 			q.dur[b][i] = int(math.Ceil(float64(float64(p.items[i].DryFor)*bench.Factor*factor) - slack))
 		}
 	}
+	q.joined = make([]bool, len(p.items))
 	q.morning = q.newDay()
 	q.late = q.morning.placeGiven() // they do not wait until others are dry
 	if p.s.Room != nil {
@@ -166,7 +170,7 @@ func (p *problem) newDay() day {
 	for _, v := range p.s.Vessels {
 		t := tub{ready: p.start}
 		if w := v.Water; w != nil {
-			t = tub{ready: p.start, water: w.Worst != Sick, loads: w.Loads, since: w.Since, worst: w.Worst}
+			t = tub{ready: max(p.start, w.Ready), water: w.Worst != Sick, loads: w.Loads, since: w.Since, worst: w.Worst}
 		}
 		d.tubs = append(d.tubs, t)
 	}

@@ -28,6 +28,9 @@ func (p *problem) able() []int {
 	d.begin(&p.morning)
 	var able []int
 	for i := range p.n {
+		if p.joined[i] {
+			continue
+		}
 		if _, ok := d.could(i); ok {
 			able = append(able, i)
 		}

@@ -29,11 +29,28 @@ func (p *problem) rough() (*problem, [][]int) {
 	}
 	q := *p
 	q.items, q.weight, q.rows = nil, nil, nil
+	q.more = make([][]int, len(p.more))
 	most := max(2, (p.n+manyHandfuls-1)/manyHandfuls)
 	var handfuls [][]int
+	single := func(i int) {
+		handfuls = append(handfuls, []int{i})
+		q.items, q.weight, q.rows = append(q.items, p.items[i]), append(q.weight, p.weight[i]), append(q.rows, p.rows[i])
+	}
+	joining := map[int]bool{}
+	for l, more := range p.more {
+		for _, i := range more {
+			joining[i] = true
+			q.more[l] = append(q.more[l], len(handfuls))
+			single(i)
+		}
+	}
+	alone := len(handfuls)
 	for _, i := range p.alike() {
+		if joining[i] {
+			continue
+		}
 		last := len(handfuls) - 1
-		if last >= 0 && len(handfuls[last]) < most {
+		if last >= alone && len(handfuls[last]) < most {
 			more := append(handfuls[last], i)
 			if it, ok := p.handful(more); ok {
 				handfuls[last], q.items[last] = more, it
@@ -42,8 +59,7 @@ func (p *problem) rough() (*problem, [][]int) {
 				continue
 			}
 		}
-		handfuls = append(handfuls, []int{i})
-		q.items, q.weight, q.rows = append(q.items, p.items[i]), append(q.weight, p.weight[i]), append(q.rows, p.rows[i])
+		single(i)
 	}
 	q.n = len(q.items)
 	q.items = append(q.items, p.items[p.n:]...)

@@ -35,7 +35,7 @@ func (d *day) cost(served int) int {
 
 // idealFor is a score that no draft of the items can beat, quickly found.
 func (p *problem) idealFor(able []int) score {
-	sc := score{lost: p.total - p.weigh(able), free: p.bounder().plain(able)}
+	sc := score{lost: p.total - p.morning.served - p.weigh(able), free: p.bounder().plain(able)}
 	kinds := map[kind]bool{}
 	for _, i := range able {
 		kinds[p.kind(i)] = true

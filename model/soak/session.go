@@ -32,6 +32,21 @@ type Session struct {
 	Given   []Given   // loads that are in the water already
 	Drying  []Drying  // plants that lie on the benches already
 	Room    RoomLimit // nil: how many dry at once makes no difference
+	Before  *Before   // nil: there was no plan
+}
+
+// Before is an earlier plan of the same day, which the plan keeps to as long as
+// it serves no less than it did.
+type Before struct {
+	AtOnce int
+	Loads  []LoadBefore // in the order of [Load.Turn]
+}
+
+// LoadBefore is a load of an earlier plan. Plants that the session no longer has
+// are passed over.
+type LoadBefore struct {
+	Vessel int
+	IDs    []int
 }
 
 // RoomLimit is the factor by which every drying time grows when so many plants
@@ -79,6 +94,7 @@ type Water struct {
 	Loads int     // loads it has served, one that is in it now included
 	Since int     // when its first plant went in; of no meaning while Loads is 0
 	Worst Company // of the loads it served
+	Ready int     // when it is all in the vessel
 }
 
 // Bench is a drying place.
@@ -96,12 +112,13 @@ type Hours struct {
 	OutOnly  bool
 }
 
-// Given is a load in the water when the session begins: nothing is added to
-// it, and its plants come out in the order they went in.
+// Given is a load in the water when the session begins. Its plants come out in
+// the order they went in.
 type Given struct {
 	Vessel int    // index in [Session.Vessels]
 	Items  []Item // in the order they went in
 	In     []int  // when each went in
+	More   []int  // items of the session, by index, that are still to go in with them, in order; those that no longer can are planned like any other
 }
 
 // Drying is room on a bench that is taken until then.

@@ -10,7 +10,7 @@ func (d *day) settle() []Load {
 	var all []*Placed
 	for l := range d.loads {
 		for k := range d.loads[l].Plants {
-			if t := &d.loads[l].Plants[k]; t.Index >= 0 {
+			if t := &d.loads[l].Plants[k]; !d.loads[l].Given {
 				all = append(all, t)
 			}
 		}
@@ -20,6 +20,9 @@ func (d *day) settle() []Load {
 		d.faster(t)
 	}
 	loads := slices.Clone(d.loads)
+	for l := range loads {
+		loads[l].Turn = l
+	}
 	slices.SortStableFunc(loads, func(a, b Load) int { return a.Start - b.Start })
 	for l := range loads {
 		for k := range loads[l].Plants {

@@ -16,7 +16,7 @@ func wrong(format string, args ...any) error {
 // Check says what is wrong with the numbers of a session, naming the part and
 // the field. The error wraps [ErrSession].
 func (s *Session) Check() error {
-	for _, check := range []func() error{s.checkHours, s.checkVessels, s.checkBenches, s.checkGiven} {
+	for _, check := range []func() error{s.checkHours, s.checkVessels, s.checkBenches, s.checkGiven, s.checkBefore} {
 		if err := check(); err != nil {
 			return err
 		}
@@ -80,7 +80,7 @@ func (s *Session) checkBenches() error {
 }
 
 func (s *Session) checkGiven() error {
-	taken := make([]bool, len(s.Vessels))
+	taken, more := make([]bool, len(s.Vessels)), make([]bool, len(s.Items))
 	for i, g := range s.Given {
 		switch {
 		case g.Vessel < 0 || g.Vessel >= len(s.Vessels):
@@ -93,6 +93,24 @@ func (s *Session) checkGiven() error {
 		taken[g.Vessel] = true
 		if err := g.check(i); err != nil {
 			return err
+		}
+		for _, m := range g.More {
+			if m < 0 || m >= len(s.Items) || more[m] {
+				return wrong("load %d in the water: no item %d, or it is to go in twice", i+1, m)
+			}
+			more[m] = true
+		}
+	}
+	return nil
+}
+
+func (s *Session) checkBefore() error {
+	if s.Before == nil {
+		return nil
+	}
+	for i, l := range s.Before.Loads {
+		if l.Vessel < 0 || l.Vessel >= len(s.Vessels) {
+			return wrong("load %d of the plan before: no vessel %d", i+1, l.Vessel)
 		}
 	}
 	return nil

@@ -23,7 +23,10 @@ func hopeless(w soak.Why) bool { return w <= soak.DriesTooSlow }
 func TestReasonsHoldAlone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anySession.Draw(t, "session")
-		s.Room = nil
+		s.Room, s.Before = nil, nil
+		for g := range s.Given {
+			s.Given[g].More = nil
+		}
 		p, err := soak.Arrange(t.Context(), s, soak.Effort{Work: 2000})
 		if err != nil {
 			t.Fatal(err)

@@ -31,6 +31,12 @@ var anySession = rapid.Custom(func(t *rapid.T) *soak.Session {
 			s.Given = append(s.Given, anyGiven(t, v, len(s.Given)))
 		}
 	}
+	if len(s.Given) > 0 && rapid.Bool().Draw(t, "not all in yet") {
+		s.Given[0].More = rapid.SliceOfNDistinct(rapid.IntRange(0, max(0, len(s.Items)-1)), 0, min(6, len(s.Items)), rapid.ID[int]).Draw(t, "to go in")
+	}
+	if rapid.Bool().Draw(t, "there was a plan") {
+		s.Before = anyBefore(t, s)
+	}
 	if len(s.Benches) > 0 && rapid.Bool().Draw(t, "some dry already") {
 		s.Drying = []soak.Drying{{Bench: 0, Room: min(3, s.Benches[0].Room), Until: s.Hours[0].From + rapid.IntRange(-600, 4*hour).Draw(t, "until")}}
 	}
@@ -71,6 +77,7 @@ func anyVessel(t *rapid.T) soak.Vessel {
 			Loads: rapid.IntRange(0, 2).Draw(t, "served"),
 			Since: 6 * hour,
 			Worst: soak.Company(rapid.IntRange(0, 3).Draw(t, "worst")),
+			Ready: rapid.SampledFrom([]int{0, 6 * hour, 9 * hour}).Draw(t, "poured by"),
 		}
 	}
 	return v
@@ -102,6 +109,18 @@ func anyGiven(t *rapid.T, v, nth int) soak.Given {
 		in += it.HandsIn
 	}
 	return g
+}
+
+// anyBefore is a plan that may have little to do with the day any more.
+func anyBefore(t *rapid.T, s *soak.Session) *soak.Before {
+	b := &soak.Before{AtOnce: rapid.IntRange(0, 40).Draw(t, "dried at once")}
+	for range rapid.IntRange(0, 6).Draw(t, "loads before") {
+		b.Loads = append(b.Loads, soak.LoadBefore{
+			Vessel: rapid.IntRange(0, len(s.Vessels)-1).Draw(t, "went into"),
+			IDs:    rapid.SliceOfN(rapid.IntRange(1, 30), 0, 8).Draw(t, "plants before"),
+		})
+	}
+	return b
 }
 
 func TestEveryPlanKeepsEveryRule(t *testing.T) {

@@ -3,9 +3,12 @@ package plan_test
 import (
 	"context"
 	"errors"
+	"reflect"
+	"slices"
 	"testing"
 
 	"tubside/model/soak"
+	"tubside/tests/plan/sample"
 )
 
 // Life intervenes: a load is in the water, and the day is planned anew.
@@ -56,5 +59,51 @@ func TestASessionThatMakesNoSense(t *testing.T) {
 		if _, err := soak.Arrange(context.Background(), s, soak.Effort{}); !errors.Is(err, soak.ErrSession) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// A load is half in: the rest of it goes in with it, unless some of it no longer
+// can, and that goes in by itself.
+func TestTheRestOfALoadGoesInWithIt(t *testing.T) {
+	s := bathroom(rosettes(8)...)
+	s.Items[7].Company = soak.Suspect
+	s.Given = []soak.Given{{Vessel: 0, Items: with(rosettes(2), func(i int, it *soak.Item) { it.ID = 101 + i }),
+		In: []int{9*hour - 2*minute, 9*hour - minute}, More: []int{0, 1, 2, 3, 7}}}
+	p := arrange(t, s, soak.Effort{})
+	if l := p.Loads[0]; !l.Given || len(l.Plants) != 6 || l.Plants[5].In >= l.Out || len(p.Left) != 0 {
+		t.Errorf("%d plants with those in the water, out from %d; left out %v", len(l.Plants), l.Out, p.Left)
+	}
+	if a := p.Actions(s); !slices.ContainsFunc(a, func(a soak.Action) bool {
+		return a.Do == soak.PutIn && a.Vessel == 0 && a.Load == 0 && slices.Equal(a.IDs, []int{1, 2, 3, 4})
+	}) {
+		t.Errorf("nothing is put in with them: %v", a)
+	}
+	if len(s.Given[0].Items) != 2 {
+		t.Error("the session was changed")
+	}
+}
+
+// An earlier plan is kept to, also where another would be as good, and what it
+// has no place for is fitted in.
+func TestAnEarlierPlanIsKeptTo(t *testing.T) {
+	s := sample.Collection(120, 3)
+	was := arrange(t, s, soak.Effort{Work: 20_000})
+	s.Before = &soak.Before{AtOnce: was.AtOnce}
+	slices.SortFunc(was.Loads, func(a, b soak.Load) int { return a.Turn - b.Turn })
+	for _, l := range was.Loads {
+		before := soak.LoadBefore{Vessel: l.Vessel}
+		for _, x := range l.Plants {
+			before.IDs = append(before.IDs, x.ID)
+		}
+		s.Before.Loads = append(s.Before.Loads, before)
+	}
+	is := arrange(t, s, soak.Effort{})
+	slices.SortFunc(is.Loads, func(a, b soak.Load) int { return a.Turn - b.Turn })
+	if !reflect.DeepEqual(was.Loads, is.Loads) {
+		t.Error("planned again at once, the loads differ")
+	}
+	s.Before.Loads[0].IDs = s.Before.Loads[0].IDs[1:]
+	if p := arrange(t, s, soak.Effort{}); len(p.Left) != 0 {
+		t.Errorf("one plant more: left out %v", p.Left)
 	}
 }

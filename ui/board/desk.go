@@ -103,8 +103,11 @@ func changesLayout(f model.Fact) bool {
 //
 // The write is waited for: what is on the screen must be on the disk, and the
 // next key must find the book as this one left it.
-func (d *desk) enter(fact model.Fact, ids ...model.ID) bool {
-	e, err := d.store.Append(model.NewEntry(d.now, fact, ids...))
+func (d *desk) enter(fact model.Fact, ids ...model.ID) bool { return d.enterAt(d.now, fact, ids...) }
+
+// enterAt is the same for what began a little earlier.
+func (d *desk) enterAt(at time.Time, fact model.Fact, ids ...model.ID) bool {
+	e, err := d.store.Append(model.NewEntry(at, fact, ids...))
 	if err != nil {
 		d.complain(err)
 		return false

@@ -139,7 +139,7 @@ func (s *planScreen) load() *care.PlanLoad { return &s.plan.Loads[s.step().Load]
 
 // do writes the step under the cursor as done now.
 func (s *planScreen) do() {
-	step, load := s.step(), s.load()
+	step := s.step()
 	switch step.Do {
 	case soak.Fill:
 		fill := &model.Fill{Vessel: step.Vessel}
@@ -150,11 +150,26 @@ func (s *planScreen) do() {
 	case soak.Empty:
 		s.enter(&model.Drain{Vessel: step.Vessel})
 	case soak.PutIn:
-		due := s.now.Add(load.Out.Sub(load.Start))
-		s.enter(&model.Soak{Load: s.book.NextLoad(), Vessel: step.Vessel, Due: due.UTC().Truncate(time.Second)}, step.Plants...)
+		_, first, _ := s.plan.Placed(step.Plants[0])
+		in := s.began(step)
+		due := in.Add(first.Out.Sub(first.In))
+		s.enterAt(in, &model.Soak{Load: s.book.NextLoad(), Vessel: step.Vessel, Due: due.UTC().Truncate(time.Second)}, step.Plants...)
 	case soak.GetOut:
 		s.takeOutAll(step.Plants, true)
 	}
+}
+
+// began is when the hands began with a step that is done now: as long ago as it
+// takes, not before its hour, and now if that is still to come.
+func (s *planScreen) began(step *care.Step) time.Time {
+	in := s.now.Add(-step.Until.Sub(step.At))
+	if in.Before(step.At) {
+		in = step.At
+	}
+	if in.After(s.now) {
+		in = s.now
+	}
+	return in
 }
 
 // pull takes the step's plants off the shelf to wait beside the water.

@@ -6,6 +6,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tubside/model/soak"
 )
@@ -44,7 +45,7 @@ func (f *faults) everyPlantOnce(s *soak.Session, p *soak.Plan) {
 	given := 0
 	for _, l := range p.Loads {
 		for _, t := range l.Plants {
-			if l.Given {
+			if l.Given && t.Index < 0 {
 				given++
 				continue
 			}
@@ -53,6 +54,9 @@ func (f *faults) everyPlantOnce(s *soak.Session, p *soak.Plan) {
 				continue
 			}
 			seen[t.Index]++
+			if l.Given && !slices.ContainsFunc(s.Given, func(g soak.Given) bool { return g.Vessel == l.Vessel && slices.Contains(g.More, t.Index) }) {
+				f.add("plant %d goes in with a load in the water that it is none of", t.ID)
+			}
 		}
 	}
 	for _, l := range p.Left {
@@ -88,7 +92,7 @@ func (f *faults) load(s *soak.Session, l *soak.Load, late map[int]soak.Late) {
 		if k > 0 && (t.In < l.Plants[k-1].In || t.Out < l.Plants[k-1].Out) {
 			f.add("plant %d: not first in, first out", t.ID)
 		}
-		if !l.Given && (t.Company != l.Company || t.Fed != l.Fed) {
+		if t.Index >= 0 && (t.Company != l.Company || t.Fed != l.Fed) {
 			f.add("plant %d: %v fed %v in a load of %v fed %v", t.ID, t.Company, t.Fed, l.Company, l.Fed)
 		}
 	}
@@ -96,8 +100,8 @@ func (f *faults) load(s *soak.Session, l *soak.Load, late map[int]soak.Late) {
 	if l.Start != first.In || l.Out != first.Out || l.End != last.Out+last.HandsOut {
 		f.add("load in vessel %d: start %d, out %d, end %d are not its plants'", l.Vessel, l.Start, l.Out, l.End)
 	}
-	if l.Given {
-		return
+	if l.Given && last.Index < 0 {
+		return // nothing went in any more
 	}
 	if first.Out < last.In+last.HandsIn {
 		f.add("load in vessel %d at %d: one comes out before all are in", l.Vessel, l.Start)

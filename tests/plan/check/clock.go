@@ -17,7 +17,7 @@ func handling(p *soak.Plan, late map[int]soak.Late) []work {
 	var all []work
 	for _, l := range p.Loads {
 		for _, t := range l.Plants {
-			if !l.Given {
+			if t.Index >= 0 {
 				all = append(all, work{t.In, t.In + t.HandsIn, true, t.ID})
 			}
 			if !(l.Given && late[t.ID].NoHands) {
@@ -86,6 +86,7 @@ func (f *faults) vessel(s *soak.Session, v int, loads []*soak.Load) {
 	now := fill{free: s.Hours[0].From}
 	if w := vessel.Water; w != nil {
 		now.water, now.loads, now.since, now.worst = true, w.Loads, w.Since, w.Worst
+		now.free = max(now.free, w.Ready)
 	}
 	for _, l := range loads {
 		if l.Given {

@@ -15,7 +15,7 @@ func (f *faults) totals(s *soak.Session, p *soak.Plan, late map[int]soak.Late) {
 		highest[l.Vessel] = max(highest[l.Vessel], l.Fill)
 		for _, t := range l.Plants {
 			dry = max(dry, t.Dry)
-			if !l.Given {
+			if t.Index >= 0 {
 				thirst += t.Thirst
 				free = max(free, t.In+t.HandsIn)
 			}
@@ -71,7 +71,7 @@ func (f *faults) actions(s *soak.Session, p *soak.Plan) {
 			if a := covered[key{n, t.ID, soak.GetOut}]; a.At > t.Out || a.Until < t.Out+t.HandsOut {
 				f.add("plant %d: no action takes it out at %d", t.ID, t.Out)
 			}
-			if a := covered[key{n, t.ID, soak.PutIn}]; !l.Given && (a.At > t.In || a.Until < t.In+t.HandsIn) {
+			if a := covered[key{n, t.ID, soak.PutIn}]; t.Index >= 0 && (a.At > t.In || a.Until < t.In+t.HandsIn) {
 				f.add("plant %d: no action puts it in at %d", t.ID, t.In)
 			}
 		}
