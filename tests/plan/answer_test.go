@@ -42,6 +42,9 @@ func scene(t testing.TB, name string, now time.Time) string {
 // plan beats; it has a load for the night in it, whose hour is the house's. How
 // near the hours cut short come is only told: there the bound is loose.
 func TestTheDemosPlans(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a dozen days of hundreds of plants planned with care")
+	}
 	now := time.Date(2026, 1, 31, 9, 0, 0, 0, time.Local)
 	limits := answer.Limits{From: now, Loads: 2, Used: 2 * time.Hour} // the house rules of the demo
 	morning := []string{"--from", "09:30", "--until", "14:00", "--pause", "12:00-12:30", "--dry-by", "21:00"}

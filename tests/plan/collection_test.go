@@ -24,6 +24,9 @@ func arrange(t testing.TB, s *soak.Session, e soak.Effort) *soak.Plan {
 }
 
 func TestCollectionIsPlannedWithinFivePercentOfTheBound(t *testing.T) {
+	if testing.Short() {
+		t.Skip("five days of 640 plants planned with care")
+	}
 	for seed := range uint64(5) {
 		s := sample.Collection(640, seed)
 		p := arrange(t, s, soak.Effort{})

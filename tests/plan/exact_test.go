@@ -70,6 +70,9 @@ func readJSON(t *testing.T, file string, into any) {
 // The planner against proven optima: the gap of a day is that of the thirst
 // served, or when that is equal, of the time at which the hands are free.
 func TestSmallDaysAgainstProvenOptima(t *testing.T) {
+	if testing.Short() {
+		t.Skip("sixty days planned with care")
+	}
 	var days []exactDay
 	var answers []exactAnswer
 	readJSON(t, "exact/instances.json", &days)
