@@ -12,6 +12,9 @@ import (
 // laneLabel is the column of names before the lanes.
 const laneLabel = 11
 
+// laneKey tells what the signs of the lanes stand for.
+const laneKey = "~ fills  ▒ hands in  █ soaks"
+
 // drawLanes draws the day along the clock: a lane a vessel, one for the hands,
 // and the hours below. It takes at most so many lines.
 func (s *planScreen) drawLanes(p *page, most int) {

@@ -34,7 +34,7 @@ func (g *grower) doStep(do soak.Do) *grower {
 func TestThePlanIsFollowedStepByStep(t *testing.T) {
 	g := onPlan(t)
 	g.doStep(soak.Fill)
-	if len(g.board.standing) == 0 {
+	if len(g.board.filled) == 0 {
 		t.Error("no vessel was filled")
 	}
 	g.doStep(soak.PutIn)
@@ -68,7 +68,7 @@ func TestThePlanFlowsOnWhenLifeIntervenes(t *testing.T) {
 	before := g.board.front().(*planScreen).plan
 	load := before.Loads[0]
 	g.now = g.now.Add(40 * time.Minute)
-	g.enters(g.now, &model.Rot{}, load.Plants[0].ID).sees("plan: ")
+	g.enters(g.now, &model.Rot{}, load.Plants[0].ID).sees("Plan changed: ")
 	after := g.board.front().(*planScreen).plan
 	if _, _, planned := after.Placed(load.Plants[0].ID); planned {
 		t.Error("a plant with suspected rot is still planned")

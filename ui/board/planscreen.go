@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -22,10 +21,12 @@ type planScreen struct {
 	plan   *care.Plan
 	ask    care.Ask
 	why    string // why there is no plan
+	news   string // what the last entry changed in the plan
 	cursor int    // in the plan's steps
 	top    int
 	shown  int
 	built  int
+	seen   int // entries of the book that the plan knows of
 }
 
 // reflowWork is the effort of a plan made again between two keys: some
@@ -41,12 +42,22 @@ func (s *planScreen) list() *list           { return nil }
 func (s *planScreen) typed(tea.KeyMsg) bool { return false }
 
 func (s *planScreen) open() {
-	if s.built != s.version {
-		s.make(0)
+	if s.built == s.version {
+		return
+	}
+	if s.follow() {
+		s.built = s.version
+		return
+	}
+	before := s.plan
+	s.make(0)
+	if before != nil && s.plan != nil && before.Made.In(s.book.Zone()).Day() == s.now.In(s.book.Zone()).Day() {
+		s.news = newsOf(care.PlanChanges(before, s.plan))
 	}
 }
 
-// sync makes the plan again when something was done, only while it is in front.
+// sync makes the plan again when something else than planned was done, only
+// while it is in front.
 func (s *planScreen) sync() {
 	if s.built == s.version || s.front() != screen(s) {
 		return
@@ -56,6 +67,10 @@ func (s *planScreen) sync() {
 		return
 	}
 	s.built = s.version
+	if s.follow() {
+		s.news = ""
+		return
+	}
 	before := *s.plan
 	before.Ask.Effort = soak.Effort{Work: reflowWork}
 	plan, err := s.keeper.Replan(context.Background(), s.now, &before)
@@ -63,9 +78,34 @@ func (s *planScreen) sync() {
 	if err != nil || s.trouble {
 		return
 	}
-	if changes := care.PlanChanges(&before, plan); len(changes) > 0 {
-		s.say("%s · plan: %s", s.said, changes[0])
+	s.news = newsOf(care.PlanChanges(&before, plan))
+}
+
+// newsOf is the first change of a plan, and how many more there are.
+func newsOf(changes []string) string {
+	switch len(changes) {
+	case 0:
+		return ""
+	case 1:
+		return "Plan changed: " + changes[0]
 	}
+	return fmt.Sprintf("Plan changed: %s; %s", changes[0], show.Count(len(changes)-1, "more change"))
+}
+
+// inOrder puts steps in clock order, and taking out before whatever else is to be
+// done at that time: no plant stays in too long while another vessel fills.
+func inOrder(steps []care.Step) {
+	slices.SortStableFunc(steps, func(a, b care.Step) int {
+		switch {
+		case !a.At.Equal(b.At):
+			return a.At.Compare(b.At)
+		case a.Do == soak.GetOut && b.Do != soak.GetOut:
+			return -1
+		case b.Do == soak.GetOut && a.Do != soak.GetOut:
+			return 1
+		}
+		return 0
+	})
 }
 
 // make plans the day from now on.
@@ -77,10 +117,12 @@ func (s *planScreen) make(work int) {
 }
 
 func (s *planScreen) take(plan *care.Plan, err error) {
-	s.plan, s.why = plan, ""
+	s.plan, s.why, s.news, s.seen = plan, "", "", len(s.book.Entries())
 	if err != nil {
 		s.plan, s.why = nil, err.Error()
+		return
 	}
+	inOrder(plan.Steps)
 	s.cursor = min(s.cursor, max(0, s.steps()-1))
 }
 
@@ -104,7 +146,7 @@ func (s *planScreen) groups() []group {
 		{"The day", []binding{
 			act([]string{"d"}, "d", "done: the step under the cursor, as it is planned", s.do).unless(none),
 			act([]string{"p"}, "p", "pull the plants of this step, in walking order", s.pull).unless(noLoad),
-			act([]string{"enter"}, "enter", "the plants of this step", func() { s.push(newPullList(s.board, s.load())) }).unless(noLoad),
+			act([]string{"enter"}, "enter", "the plants of this step", func() { s.push(newPullList(s.board, s.load(), s.step().Plants)) }).unless(noLoad),
 			act([]string{"s"}, "s", "plan again, with time to look", func() { s.make(3 * soak.DefaultWork); s.say("Planned again") }),
 			act([]string{"H"}, "H", "hours, dry-by, which shelf", func() { s.push(hoursForm(s)) }),
 		}},
@@ -137,9 +179,11 @@ func (s *planScreen) step() *care.Step {
 // load is the load the step under the cursor belongs to.
 func (s *planScreen) load() *care.PlanLoad { return &s.plan.Loads[s.step().Load] }
 
-// do writes the step under the cursor as done now.
+// do writes the step under the cursor as done now, and goes back to the next
+// thing to do.
 func (s *planScreen) do() {
 	step := s.step()
+	s.cursor = 0
 	switch step.Do {
 	case soak.Fill:
 		fill := &model.Fill{Vessel: step.Vessel}
@@ -150,10 +194,7 @@ func (s *planScreen) do() {
 	case soak.Empty:
 		s.enter(&model.Drain{Vessel: step.Vessel})
 	case soak.PutIn:
-		_, first, _ := s.plan.Placed(step.Plants[0])
-		in := s.began(step)
-		due := in.Add(first.Out.Sub(first.In))
-		s.enterAt(in, &model.Soak{Load: s.book.NextLoad(), Vessel: step.Vessel, Due: due.UTC().Truncate(time.Second)}, step.Plants...)
+		s.putIn(step)
 	case soak.GetOut:
 		s.takeOutAll(step.Plants, true)
 	}
@@ -187,101 +228,14 @@ func (s *planScreen) pull() {
 	s.enter(&model.Pull{}, s.book.Walk(ids)...)
 }
 
-func (s *planScreen) hints() string { return "d done   enter plants   p pull   s plan again   H hours" }
-
-// draw writes the next step large, the day's sum, the lanes, and the steps.
-func (s *planScreen) draw(p *page, height int) {
-	if s.plan == nil || len(s.plan.Steps) == 0 {
-		s.drawNothing(p)
-		return
+func (s *planScreen) hints() string {
+	switch step := s.step(); {
+	case step == nil:
+		return "s plan again   H hours"
+	case step.Do == soak.PutIn:
+		return "d done   enter plants   p pull   s plan again   H hours"
+	case len(step.Plants) > 0:
+		return "d done   enter plants   s plan again   H hours"
 	}
-	before := p.lines
-	p.line(s.tonight())
-	p.line(s.nextLine())
-	p.line("")
-	p.line(s.sumLine())
-	s.drawLanes(p, height-10)
-	p.line(s.heading("Steps", s.leftWords()))
-	s.shown = max(1, height-(p.lines-before))
-	s.top = min(max(s.top, s.cursor-s.shown+1), s.cursor)
-	for i := s.top; i < len(s.plan.Steps) && i < s.top+s.shown; i++ {
-		p.line(s.stepLine(i))
-	}
-}
-
-func (s *planScreen) drawNothing(p *page) {
-	p.line("")
-	switch {
-	case s.why != "":
-		p.line(s.theme.warn.of(show.Fit("   "+show.Line(show.Safe(s.why)), s.width)))
-	default:
-		p.line("   No plant needs water today.")
-	}
-	if s.plan != nil {
-		for _, n := range s.plan.Notes {
-			p.line(show.Fit("   "+show.Line(show.Safe(n.Text)), s.width))
-		}
-	}
-}
-
-// nextLine is what to do next, to be read from the tub.
-func (s *planScreen) nextLine() string {
-	step := s.plan.Steps[0]
-	wait := step.At.Sub(s.now)
-	when := "in " + show.Duration(wait)
-	paint := s.theme.title
-	switch {
-	case wait < -time.Minute:
-		when, paint = show.Duration(-wait)+" late", s.theme.alarm
-	case wait < time.Minute:
-		when, paint = "now", s.theme.input
-	}
-	text := fmt.Sprintf("%s  %s", show.Clock(step.At, s.now, s.book.Zone()), show.Line(show.Safe(step.Text)))
-	return "   " + paint.of(show.Fit(text, s.width-show.Width(when)-9)) + "   " + paint.of(when)
-}
-
-// tonight reminds of water that must stand before the plan begins; "" when none
-// must.
-func (s *planScreen) tonight() string {
-	var vessels []string
-	for _, l := range s.plan.Loads {
-		if l.Load == 0 && l.Fill == 1 && !slices.Contains(vessels, l.Vessel) {
-			vessels = append(vessels, l.Vessel)
-		}
-	}
-	r, ok := s.keeper.FillTonight(s.plan.Ask.From, s.plan.Count(), vessels, s.now)
-	if !ok {
-		return ""
-	}
-	return s.theme.warn.of(show.Fit(" "+show.Line(show.Safe(r.Reasons[0].Text)), s.width))
-}
-
-// sumLine is the day in one line.
-func (s *planScreen) sumLine() string {
-	zone := s.book.Zone()
-	text := fmt.Sprintf(" %s in %s; hands free %s, all dry by %s", show.Count(s.plan.Count(), "row"), show.Count(len(s.plan.Loads), "load"),
-		show.Clock(s.plan.HandsFree, s.now, zone), show.Clock(s.plan.AllDry, s.now, zone))
-	return show.Fit(text, s.width)
-}
-
-// leftWords says how many have no place in the plan.
-func (s *planScreen) leftWords() string {
-	switch {
-	case len(s.plan.Late) > 0:
-		return fmt.Sprintf("%d in the water too long ", len(s.plan.Late))
-	case len(s.plan.Left) > 0:
-		return fmt.Sprintf("%d left out ", len(s.plan.Left))
-	}
-	return ""
-}
-
-func (s *planScreen) stepLine(i int) string {
-	step := s.plan.Steps[i]
-	sign, text := "  ", show.Line(show.Safe(step.Text))
-	room := s.width - 2 - clockWidth - 2 - 1
-	text = show.Fit(text, room)
-	if i == s.cursor {
-		sign, text = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(text)
-	}
-	return sign + show.PadLeft(show.Clock(step.At, s.now, s.book.Zone()), clockWidth) + "  " + text
+	return "d done   s plan again   H hours"
 }

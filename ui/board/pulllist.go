@@ -6,22 +6,24 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"tubside/model"
 	"tubside/model/care"
 	"tubside/ui/show"
 )
 
-// pullList is the plants of one planned load in walking order, to be taken off
-// the shelves.
+// pullList is the plants of one step of a planned load in walking order, to be
+// taken off the shelves.
 type pullList struct {
 	*board
 	load *care.PlanLoad
+	ids  model.IDs
 	text scroll
 }
 
-func newPullList(m *board, load *care.PlanLoad) *pullList {
-	l := &pullList{board: m, load: load}
+func newPullList(m *board, load *care.PlanLoad, ids model.IDs) *pullList {
+	l := &pullList{board: m, load: load, ids: ids}
 	var lines []string
-	for _, id := range m.book.Walk(load.IDs()) {
+	for _, id := range m.book.Walk(ids) {
 		r, n := m.book.Row(id), m.need(id)
 		note := ""
 		if n != nil {
@@ -47,7 +49,7 @@ func (l *pullList) hints() string { return "j k scroll   any other key goes back
 func (l *pullList) draw(p *page, height int) {
 	zone := l.book.Zone()
 	p.line("")
-	p.line(l.heading(fmt.Sprintf("%s, %s", show.Line(show.Safe(l.load.Vessel)), show.Count(len(l.load.Plants), "row")),
+	p.line(l.heading(fmt.Sprintf("%s, %s", show.Line(show.Safe(l.load.Vessel)), show.Count(len(l.ids), "row")),
 		fmt.Sprintf("in %s, out %s, here in walking order ", show.Clock(l.load.Start, l.now, zone), show.Clock(l.load.Out, l.now, zone))))
 	l.text.draw(p, height-2)
 }

@@ -1,0 +1,126 @@
+package board
+
+import (
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/soak"
+)
+
+func (g *grower) planned() *care.Plan { return g.board.front().(*planScreen).plan }
+
+// A plan that changes with every step done cannot be followed: what was pulled
+// for the next load would be the wrong plants.
+func TestAPlanThatIsFollowedStaysAsItIs(t *testing.T) {
+	g := onPlan(t)
+	for range 3 {
+		before := g.planned()
+		g.after(time.Minute).keys("d").doesNotSee("Plan changed")
+		if diff := cmp.Diff(before.Loads, g.planned().Loads); diff != "" {
+			t.Fatalf("the loads changed (-was +is):\n%s", diff)
+		}
+		if n := len(g.planned().Steps); n >= len(before.Steps) {
+			t.Fatalf("%d steps left of %d", n, len(before.Steps))
+		}
+	}
+}
+
+func TestPullingForAPlanDoesNotChangeIt(t *testing.T) {
+	g := onPlan(t)
+	for g.planned().Steps[g.board.front().(*planScreen).cursor].Do != soak.PutIn {
+		g.keys("j")
+	}
+	before := g.planned().Steps
+	g.keys("p").sees("pulled").doesNotSee("Plan changed")
+	if len(g.planned().Steps) != len(before) {
+		t.Errorf("%d steps, want %d", len(g.planned().Steps), len(before))
+	}
+}
+
+// The water runs while the clock does: a plan ten minutes behind is made again,
+// and the line about it is not written a second time over the first.
+func TestAPlanLeftLyingIsMadeAgain(t *testing.T) {
+	g := onPlan(t)
+	first := g.planned().Steps[0].At
+	g.after(5 * time.Minute).sees("late")
+	if !g.planned().Steps[0].At.Equal(first) {
+		t.Error("the plan is not kept for ten minutes")
+	}
+	g.after(7 * time.Minute).doesNotSee("late")
+	if !g.planned().Steps[0].At.After(first) {
+		t.Errorf("the first step is still at %v", first)
+	}
+	g.board.say("said before")
+	g.after(11 * time.Minute).after(11 * time.Minute)
+	if g.board.said != "said before" {
+		t.Errorf("the status line says %q", g.board.said)
+	}
+}
+
+// The next action is the tub that must be emptied, not the bucket that may fill
+// meanwhile.
+func TestTakingOutComesFirst(t *testing.T) {
+	steps := []care.Step{{At: soakDay, Do: soak.Fill}, {At: soakDay, Do: soak.GetOut}, {At: soakDay.Add(-time.Minute), Do: soak.Empty}}
+	inOrder(steps)
+	var got []soak.Do
+	for _, s := range steps {
+		got = append(got, s.Do)
+	}
+	if diff := cmp.Diff([]soak.Do{soak.Empty, soak.GetOut, soak.Fill}, got); diff != "" {
+		t.Errorf("order (-want +got):\n%s", diff)
+	}
+}
+
+// A load has one time due. What the plan puts in together but takes out apart
+// must not all come out with the first.
+func TestWhatIsPutInTogetherComesOutAtItsOwnTime(t *testing.T) {
+	g := onPlan(t)
+	s := g.board.front().(*planScreen)
+	start := g.now
+	at := func(minutes int) time.Time { return start.Add(time.Duration(minutes) * time.Minute) }
+	s.plan = &care.Plan{
+		Loads: []care.PlanLoad{{Vessel: "tub", Start: at(2), Out: at(12), End: at(90), Plants: []care.PlanPlant{
+			{ID: 3, From: 300, To: 600, In: at(2), Out: at(12)},
+			{ID: 1, From: 3600, To: 10800, In: at(2), Out: at(72)},
+			{ID: 4, From: 3600, To: 10800, In: at(2), Out: at(77)},
+		}}},
+		Steps: []care.Step{
+			{At: at(2), Do: soak.PutIn, Vessel: "tub", Plants: model.IDs{1, 3, 4}},
+			{At: at(12), Until: at(13), Do: soak.GetOut, Vessel: "tub", Plants: model.IDs{3}},
+			{At: at(72), Until: at(73), Do: soak.GetOut, Vessel: "tub", Plants: model.IDs{1, 4}},
+			{At: at(73), Until: at(73), Do: soak.Empty, Vessel: "tub"},
+		},
+	}
+	g.keys("g", "d").sees("3 rows into tub in 2 loads, out from 09:10 to 10:10")
+	var got []string
+	for _, l := range g.board.book.OpenLoads() {
+		got = append(got, l.Plants.String()+" "+l.Due.Format("15:04"))
+	}
+	if diff := cmp.Diff([]string{"3 09:10", "1 4 10:10"}, got); diff != "" {
+		t.Errorf("loads (-want +got):\n%s", diff)
+	}
+	if out := s.plan.Steps[0]; out.Do != soak.GetOut || !out.At.Equal(at(10)) { // two minutes early in, two minutes early out
+		t.Errorf("next %v at %v, want out at %v", out.Do, out.At, at(10))
+	}
+	g.after(10*time.Minute).keys("o", "esc").doesNotSee("Plan changed") // from the big clock
+	if out := s.plan.Steps[0]; !out.At.Equal(at(70)) || len(out.Plants) != 2 {
+		t.Errorf("next %v of %v at %v", out.Do, out.Plants, out.At)
+	}
+}
+
+// On the morning of the soak no water can be filled the night before.
+func TestWaterIsNotFilledTonightForThisMorning(t *testing.T) {
+	onPlan(t).doesNotSee("tonight")
+}
+
+func TestThePlansKeysAreThoseOfTheStep(t *testing.T) {
+	g := onPlan(t).doesNotSee("enter plants") // filling has no plants
+	for g.planned().Steps[g.board.front().(*planScreen).cursor].Do != soak.PutIn {
+		g.keys("j")
+	}
+	g.sees("enter plants   p pull")
+}

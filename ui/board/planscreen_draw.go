@@ -1,0 +1,121 @@
+package board
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"tubside/ui/show"
+)
+
+// draw writes the next step large, the day's sum, the lanes, and the steps.
+func (s *planScreen) draw(p *page, height int) {
+	if s.plan == nil || len(s.plan.Steps) == 0 {
+		s.drawNothing(p)
+		return
+	}
+	before := p.lines
+	p.line(s.tonight())
+	p.line(s.nextLine())
+	p.line(s.theme.warn.of(show.Fit(" "+show.Safe(s.news), s.width)))
+	p.line(s.sumLine())
+	s.drawLanes(p, height-10)
+	p.line(s.heading("Steps", s.leftWords()))
+	s.shown = max(1, height-(p.lines-before))
+	s.top = min(max(s.top, s.cursor-s.shown+1), s.cursor)
+	for i := s.top; i < len(s.plan.Steps) && i < s.top+s.shown; i++ {
+		p.line(s.stepLine(i))
+	}
+}
+
+func (s *planScreen) drawNothing(p *page) {
+	p.line("")
+	switch {
+	case s.why != "":
+		p.line(s.theme.warn.of(show.Fit("   "+show.Line(show.Safe(s.why)), s.width)))
+	case s.tally.Soaking+s.tally.Drying+s.tally.Dry > 0:
+		p.line("   Nothing more to soak today; what is out is on the Drying screen.")
+	default:
+		p.line("   No plant needs water today.")
+	}
+	if s.plan != nil {
+		for _, n := range s.plan.Notes {
+			p.line(show.Fit("   "+show.Line(show.Safe(n.Text)), s.width))
+		}
+	}
+}
+
+// nextLine is what to do next, to be read from the tub.
+func (s *planScreen) nextLine() string {
+	step := s.plan.Steps[0]
+	wait := step.At.Sub(s.now)
+	when := "in " + show.Duration(wait)
+	paint := s.theme.title
+	switch {
+	case wait < -time.Minute:
+		when, paint = show.Duration(-wait)+" late", s.theme.alarm
+	case wait < time.Minute:
+		when, paint = "now", s.theme.input
+	}
+	text := fmt.Sprintf("%s  %s", show.Clock(step.At, s.now, s.book.Zone()), show.Line(show.Safe(step.Text)))
+	return "   " + paint.of(show.Fit(text, s.width-show.Width(when)-9)) + "   " + paint.of(when)
+}
+
+// standAtLeast is how long before the plan begins water is still worth filling to
+// let it stand. Our own.
+const standAtLeast = 4 * time.Hour
+
+// tonight reminds of water that must stand before the plan begins; "" when none
+// must, or when it is too late for that.
+func (s *planScreen) tonight() string {
+	if s.plan.Ask.From.Sub(s.now) < standAtLeast {
+		return ""
+	}
+	var vessels []string
+	for _, l := range s.plan.Loads {
+		if l.Load == 0 && l.Fill == 1 && !slices.Contains(vessels, l.Vessel) {
+			vessels = append(vessels, l.Vessel)
+		}
+	}
+	r, ok := s.keeper.FillTonight(s.plan.Ask.From, s.plan.Count(), vessels, s.now)
+	if !ok {
+		return ""
+	}
+	return s.theme.warn.of(show.Fit(" "+show.Line(show.Safe(r.Reasons[0].Text)), s.width))
+}
+
+// sumLine is the day in one line.
+func (s *planScreen) sumLine() string {
+	zone := s.book.Zone()
+	free, dry := show.Clock(s.plan.HandsFree, s.now, zone), show.Clock(s.plan.AllDry, s.now, zone)
+	text := fmt.Sprintf(" %s in %s; hands free %s, all dry by %s", show.Count(s.plan.Count(), "row"), show.Count(len(s.plan.Loads), "load"), free, dry)
+	if show.Width(text) > s.width {
+		text = fmt.Sprintf(" %s; hands free %s, dry by %s", show.Count(s.plan.Count(), "row"), free, dry)
+	}
+	if rest := s.width - show.Width(text) - 1; rest > show.Width(laneKey)+2 {
+		return text + s.theme.quiet.of(show.PadLeft(laneKey, rest))
+	}
+	return show.Fit(text, s.width)
+}
+
+// leftWords says how many have no place in the plan.
+func (s *planScreen) leftWords() string {
+	switch {
+	case len(s.plan.Late) > 0:
+		return fmt.Sprintf("%d in the water too long ", len(s.plan.Late))
+	case len(s.plan.Left) > 0:
+		return fmt.Sprintf("%d left out ", len(s.plan.Left))
+	}
+	return ""
+}
+
+func (s *planScreen) stepLine(i int) string {
+	step := s.plan.Steps[i]
+	sign, text := "  ", show.Line(show.Safe(step.Text))
+	room := s.width - 2 - clockWidth - 2 - 1
+	text = show.Fit(text, room)
+	if i == s.cursor {
+		sign, text = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(text)
+	}
+	return sign + show.PadLeft(show.Clock(step.At, s.now, s.book.Zone()), clockWidth) + "  " + text
+}
