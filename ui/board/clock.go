@@ -80,7 +80,7 @@ func (c *bigClock) rest(lines int) []string {
 		if late := c.now.Sub(l.Due); late > 0 {
 			when = show.Timer(late) + " late"
 		}
-		out = append(out, show.Safe(l.Vessel)+"  "+when)
+		out = append(out, show.Safe(l.Vessel)+", "+show.Count(l.Left, "row")+"  "+when)
 	}
 	return out
 }

@@ -32,7 +32,8 @@ type desk struct {
 	tally   model.Tally
 	loads   []*model.Load // in the water, first due first
 
-	standing []string         // vessels that hold water with no plants in it
+	standing []string         // vessels that hold used water with no plants in it
+	filled   []string         // vessels that hold water no plant has been in
 	home     *care.Homecoming // just back from a trip; nil when not
 }
 
@@ -80,10 +81,14 @@ const assumedStands = 18 * time.Hour
 // count keeps what every frame shows, so that no frame counts plants.
 func (d *desk) count() {
 	d.version++
-	d.tally, d.loads, d.standing = d.book.Tally(), d.book.OpenLoads(), nil
+	d.tally, d.loads, d.standing, d.filled = d.book.Tally(), d.book.OpenLoads(), nil, nil
 	for _, v := range d.book.Vessels() {
 		if w := d.book.Water(v.Name); w != nil && len(d.book.InVessel(v.Name)) == 0 && (!w.Assumed || d.now.Sub(w.At) < assumedStands) {
-			d.standing = append(d.standing, v.Name)
+			if w.Loads == 0 {
+				d.filled = append(d.filled, v.Name)
+			} else {
+				d.standing = append(d.standing, v.Name)
+			}
 		}
 	}
 }
@@ -148,7 +153,8 @@ func (d *desk) strike() {
 	}
 	text := show.Sentence(last, d.book)
 	if d.enter(&model.Strike{Seq: last.Seq}) {
-		d.say("Struck: %s · U brings it back", text)
+		const before, after = "Struck: ", " · U brings it back"
+		d.say("%s%s%s", before, show.Fit(text, max(20, d.width-len(before)-show.Width(after)-2)), after)
 	}
 }
 

@@ -181,6 +181,9 @@ func (s *dryScreen) mark(f model.Fact, states ...model.State) {
 }
 
 func (s *dryScreen) hints() string {
+	if len(s.rows.rows) == 0 {
+		return "tab to another screen   f fan   i window"
+	}
 	if s.rows.several() {
 		return fmt.Sprintf("%d marked:   d dry   w still damp   r rehung   esc unmark", s.rows.markCount())
 	}
@@ -208,6 +211,9 @@ func (s *dryScreen) benchLine() string {
 		return s.theme.good.of(show.Fit(" All dry: hang them back in walking order", s.width))
 	}
 	by := care.DryBy(s.book.Rules(), s.now.In(zone))
+	if !s.last.After(s.now) {
+		return s.theme.warn.of(show.Fit(" All should have been dry by "+show.Clock(s.last, s.now, zone)+": look into the hearts, then d dry or w still damp", s.width))
+	}
 	text := " All should be dry by " + show.Clock(s.last, s.now, zone)
 	if s.into > 0 {
 		text += fmt.Sprintf("; %d may still be wet at %s", s.into, show.Clock(by, s.now, zone))

@@ -34,9 +34,25 @@ func (m *board) drawFrame(p *page) {
 func (m *board) footer(hints string) string {
 	const more = "  ? help "
 	if len(m.over) > 0 {
-		return m.theme.quiet.of(show.Fit(" "+hints, m.width))
+		return m.theme.quiet.of(" " + wholeHints(hints, m.width-1))
 	}
-	return m.theme.quiet.of(show.Pad(" "+hints, m.width-len(more)) + more)
+	return m.theme.quiet.of(show.Pad(" "+wholeHints(hints, m.width-len(more)-1), m.width-len(more)) + more)
+}
+
+// hintGap stands between the hints of a footer.
+const hintGap = "   "
+
+// wholeHints leaves out the last hints that do not fit: half a word tells
+// nobody what a key does.
+func wholeHints(hints string, width int) string {
+	for show.Width(hints) > width {
+		i := strings.LastIndex(hints, hintGap)
+		if i < 0 {
+			return show.Fit(hints, width)
+		}
+		hints = strings.TrimRight(hints[:i], " ")
+	}
+	return hints
 }
 
 // header names the screens, the room and the time. The soak day's screens are
@@ -88,6 +104,10 @@ func (m *board) tallyLine() string {
 	if !t.Open() && len(m.standing) > 0 && t.Pulled > 0 {
 		text := " Session over. Water still stands in " + show.Safe(strings.Join(m.standing, ", ")) + ": empty it now (Soak, e)"
 		return m.theme.alarm.of(show.Fit(text, m.width))
+	}
+	if !t.Open() && len(m.filled) > 0 {
+		text := " Water stands in " + show.Safe(strings.Join(m.filled, ", ")) + ": no child or pet alone with it, not for seconds"
+		return m.theme.warn.of(show.Fit(text, m.width))
 	}
 	if !t.Open() && m.home != nil {
 		return show.Fit(" "+homeWords(m.home), m.width)

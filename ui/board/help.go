@@ -20,7 +20,8 @@ const helpKeyWidth = 12
 
 func newHelp(m *board) *help {
 	h := &help{board: m}
-	groups := append(m.front().groups(), group{"Everywhere", m.global})
+	groups := m.front().groups()
+	groups = append(groups, group{"Everywhere", notIn(m.global, groups)})
 	if m.at == 0 {
 		h.lines = append(h.lines, m.theme.title.of(" Keying in signs, three digits a plant"))
 		for _, s := range []string{
@@ -41,6 +42,25 @@ func newHelp(m *board) *help {
 		h.lines = append(h.lines, "")
 	}
 	return h
+}
+
+// notIn is the bindings whose keys no group takes first.
+func notIn(bs []binding, groups []group) []binding {
+	taken := map[string]bool{}
+	for _, g := range groups {
+		for _, b := range g.keys {
+			for _, k := range b.Keys() {
+				taken[k] = true
+			}
+		}
+	}
+	var rest []binding
+	for _, b := range bs {
+		if !taken[b.Keys()[0]] {
+			rest = append(rest, b)
+		}
+	}
+	return rest
 }
 
 func (h *help) line(b binding) string {

@@ -84,8 +84,9 @@ func (m *board) nextFan() {
 }
 
 func (s *roomScreen) draw(p *page, height int) {
-	for _, line := range s.words() {
-		p.line(show.Fit(" "+line, s.width))
+	words := s.words()
+	for _, line := range words {
+		p.line(" " + line)
 	}
 	if len(s.days) == 0 {
 		p.line("")
@@ -93,7 +94,7 @@ func (s *roomScreen) draw(p *page, height int) {
 		p.line("   tubside room import FILE")
 		return
 	}
-	rows := max(2, (height-len(s.words())-3)/3-1)
+	rows := max(2, (height-len(words)-3)/3-1)
 	rules := s.book.Rules()
 	temp := func(c float64) float64 {
 		if rules.Fahrenheit() {
@@ -123,7 +124,12 @@ func (s *roomScreen) words() []string {
 			lines = append(lines, show.Line(c.Interval()))
 		}
 	}
-	return append(lines, s.shelfWords()...)
+	lines = append(lines, s.shelfWords()...)
+	var broken []string
+	for _, line := range lines {
+		broken = append(broken, wrap(line, s.width-2)...)
+	}
+	return broken
 }
 
 // shelfWords names the shelves that dry plants out faster or slower than the

@@ -35,7 +35,7 @@ func (s *roundScreen) typed(tea.KeyMsg) bool { return false }
 
 // sync builds the walk anew only while it is in front: nobody else shows it.
 func (s *roundScreen) sync() {
-	s.rows.resize(s.height - 4 - 1 - len(s.remarks()))
+	s.rows.resize(s.height - 4 - 1 - len(s.remarks()) - len(s.noteLines()))
 	if s.built != s.version && s.front() == screen(s) {
 		s.build()
 	}
@@ -150,9 +150,14 @@ func (s *roundScreen) draw(p *page, height int) {
 		p.line("   Nobody is due. z shows all plants, and why not.")
 		for _, note := range s.round.Notes {
 			p.line("")
-			p.line(s.theme.quiet.of(show.Fit("   "+show.Line(show.Safe(note.Text)), s.width)))
+			for _, line := range wrap(show.Line(note.Text), s.width-6) {
+				p.line(s.theme.quiet.of("   " + line))
+			}
 		}
 		return
+	}
+	for _, line := range s.noteLines() {
+		p.line(s.theme.quiet.of(line))
 	}
 	s.rows.draw(p.line, s.row, func(g int) string {
 		return s.heading(show.Safe(s.rows.heads[g]), show.Count(s.counts[g], "row")+" ")
@@ -169,11 +174,19 @@ func (s *roundScreen) jobsLine() string {
 			line += s.theme.quiet.of(" "+show.Line(string(job))) + "   "
 		}
 	}
-	if len(s.round.Notes) > 0 {
-		used := show.Width(fitStyled(line, s.width))
-		line += s.theme.quiet.of(show.Fit(show.Safe(s.round.Notes[0].Text), s.width-used-1))
-	}
 	return fitStyled(line, s.width)
+}
+
+// noteLines are what to mind on the round, in full: a caution cut off is none.
+func (s *roundScreen) noteLines() []string {
+	if len(s.round.Notes) == 0 {
+		return nil
+	}
+	var lines []string
+	for _, line := range wrap(show.Line(s.round.Notes[0].Text), s.width-2) {
+		lines = append(lines, " "+line)
+	}
+	return lines
 }
 
 func (s *roundScreen) row(id model.ID, i int) string {

@@ -67,7 +67,7 @@ func (s *soakScreen) hints() string {
 		return "s start   + - minutes   . vessel   space mark   p put back"
 	case len(s.loads) > 0:
 		return "o take out   c big clock   . vessel"
-	case len(s.standing) > 0:
+	case len(s.standing)+len(s.filled) > 0:
 		return "e the chosen vessel is emptied   . vessel"
 	}
 	return "tab to Triage, mark plants, p pulls them   W fill   V vessels"
@@ -134,12 +134,29 @@ func (s *soakScreen) vesselLine(v model.Vessel, here bool) string {
 		words, paint := s.waterWords(s.waters[v.Name])
 		return left + "  " + paint.of(show.Fit(words, s.width-used-3))
 	}
-	l := loads[0]
-	text := fmt.Sprintf("  %d in, due %s", l.Left, show.Clock(l.Due, s.now, s.book.Zone()))
-	if s.width >= wideScreen {
-		text = fmt.Sprintf("  load %d, %d in since %s, due %s", l.ID, l.Left, show.Clock(l.In, s.now, s.book.Zone()), show.Clock(l.Due, s.now, s.book.Zone()))
+	space := min(s.width-used-lateWidth, 48)
+	return left + show.Pad("  "+s.loadWords(loads, space-2), space) + " " + s.remaining(loads[0])
+}
+
+// loadWords tells of the load in a vessel that is due first, and how many plants
+// of later ones are with it, as fully as fits.
+func (s *soakScreen) loadWords(loads []*model.Load, width int) string {
+	l, all := loads[0], 0
+	for _, other := range loads {
+		all += other.Left
 	}
-	return left + show.Pad(text, min(s.width-used-lateWidth, 48)) + " " + s.remaining(l)
+	count := fmt.Sprintf("%d in", l.Left)
+	if len(loads) > 1 {
+		count = fmt.Sprintf("%d of %d in", l.Left, all)
+	}
+	since, due := show.Clock(l.In, s.now, s.book.Zone()), show.Clock(l.Due, s.now, s.book.Zone())
+	words := []string{fmt.Sprintf("load %d, %s since %s, due %s", l.ID, count, since, due), fmt.Sprintf("%s, due %s", count, due), count, fmt.Sprint(l.Left)}
+	for _, w := range words[:len(words)-1] {
+		if show.Width(w) <= width {
+			return w
+		}
+	}
+	return words[len(words)-1]
 }
 
 // waterWords says what stands in a vessel without plants, and what to mind.

@@ -158,7 +158,7 @@ func (s *tripScreen) row(id model.ID, i int) string {
 	if l == nil {
 		return ""
 	}
-	label := min(max(s.width-58, 14), 30)
+	label := min(max(s.width-69, 14), 30) // the hour to be in the water by is read first
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
 		title = s.theme.cursor.of(title)
