@@ -33,7 +33,9 @@ func (q *tripQuestion) dates(now time.Time) (d tripDates, err error) {
 	case q.away != "":
 		d.until, err = after(d.from, q.away)
 	default:
-		d.until, err = dayOrTime(q.until, now.Location())
+		if d.until, err = dayOrTime(q.until, now.Location()); err != nil {
+			err = fmt.Errorf("--until: %w", err)
+		}
 	}
 	switch {
 	case err != nil:
@@ -57,7 +59,7 @@ func dayOrTime(text string, zone *time.Location) (time.Time, error) {
 	}
 	d, err := model.ParseDay(text, model.ISO)
 	if err != nil {
-		return time.Time{}, err
+		return time.Time{}, &model.Problem{What: fmt.Sprintf("%q is not a date", text), Do: "write it as 2026-01-31, or with an hour as 2026-01-31T08:00"}
 	}
 	return model.NoonOf(d, zone), nil
 }
