@@ -80,6 +80,9 @@ as lately, else as the house rules say, unless --temp and --rh tell it.`,
 
 // planTrip writes the trip in the book and says the forecast.
 func (r *run) planTrip(s *store.Store, when tripDates, q tripQuestion) error {
+	if err := r.onShelf(s.Book(), q.shelf); err != nil {
+		return err // before the trip is written
+	}
 	e, err := s.Append(model.NewEntry(r.now(), &model.Trip{From: when.from.UTC(), Until: when.until.UTC(), Note: q.note}))
 	if err != nil {
 		return err
@@ -88,6 +91,9 @@ func (r *run) planTrip(s *store.Store, when tripDates, q tripQuestion) error {
 }
 
 func (r *run) sayTrip(b *model.Book, when tripDates, q tripQuestion, wrote *model.Entry) error {
+	if err := r.onShelf(b, q.shelf); err != nil {
+		return err
+	}
 	keeper := care.New(b)
 	expected := keeper.ExpectAir(r.now(), when.from, when.until)
 	if q.temp.given {

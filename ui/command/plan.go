@@ -40,6 +40,9 @@ last word.`,
 			ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 			defer stop()
 			return r.look(func(s *store.Store) error {
+				if err := r.onShelf(s.Book(), q.shelf); err != nil {
+					return err
+				}
 				keeper := care.New(s.Book())
 				ask, err := q.ask(s.Book(), keeper, r.now(), args)
 				if err != nil {

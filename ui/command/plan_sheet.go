@@ -40,7 +40,7 @@ func soakSheet(b *model.Book, p *care.Plan) *sheet.Sheet {
 	s := &sheet.Sheet{
 		Title: "Soak day, " + p.Ask.From.Format("Monday 2 January 2006"),
 		Under: []string{
-			fmt.Sprintf("%s in %s. Hands free %s, all dry by %s.", show.Count(p.Count(), "plant"), show.Count(len(p.Loads), "load"), at(p.HandsFree), at(p.AllDry)),
+			fmt.Sprintf("%s in %s. %s; all dry by %s.", show.Count(p.Count(), "plant"), show.Count(len(p.Loads), "load"), show.Line(freeWords(p)), at(p.AllDry)),
 			"First in, first out: start each vessel at the end where the first went in.",
 		},
 		Foot: "Pulled = soaked = dried = hung back. A difference is a plant unaccounted for.",

@@ -48,13 +48,23 @@ func planHead(p *care.Plan) []string {
 	if len(p.Loads) == 0 {
 		return append(lines, "nothing to soak")
 	}
-	free, bound := "hands free "+clock(p.DayFree), clock(p.DayBound)
+	bound := clock(p.DayBound)
 	if p.HandsFree.After(p.DayFree) {
-		free += fmt.Sprintf(", and a load for the night until %s", clock(p.HandsFree))
 		bound += fmt.Sprintf(", or the night's load in before %s", clock(p.Bound))
 	}
-	lines = append(lines, fmt.Sprintf("%s; all dry by %s", free, clock(p.AllDry)))
+	lines = append(lines, fmt.Sprintf("%s; all dry by %s", freeWords(p), clock(p.AllDry)))
 	return append(lines, "no plan of these plants could have the hands free before "+bound)
+}
+
+// freeWords say when the hands are free, and until when the night's load keeps
+// them.
+func freeWords(p *care.Plan) string {
+	clock := planClock(p)
+	free := "hands free " + clock(p.DayFree)
+	if p.HandsFree.After(p.DayFree) {
+		free += fmt.Sprintf(", and a load for the night until %s", clock(p.HandsFree))
+	}
+	return free
 }
 
 // planSteps is what to do, in clock order.

@@ -52,6 +52,9 @@ enter looked.`,
 				return misread(err)
 			}
 			return r.look(func(s *store.Store) error {
+				if err := r.onShelf(s.Book(), shelf); err != nil {
+					return err
+				}
 				var rounds []care.Round
 				keeper := care.New(s.Book())
 				for _, job := range jobs {

@@ -59,6 +59,9 @@ trouble, offsets, fading and so on.`,
 				return misread(err)
 			}
 			return r.look(func(s *store.Store) error {
+				if err := r.onShelf(s.Book(), q.shelf); err != nil {
+					return err
+				}
 				if pick, err = pick.among(s.Book(), words); err != nil {
 					return err
 				}
