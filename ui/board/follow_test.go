@@ -124,3 +124,28 @@ func TestThePlansKeysAreThoseOfTheStep(t *testing.T) {
 	}
 	g.sees("enter plants   p pull")
 }
+
+// The evening's load is not the end of the day: when the hands are free before it
+// is what a tired grower wants to know, at every width.
+func TestThePlanTellsTheDayFromTheNight(t *testing.T) {
+	g := onPlan(t)
+	s := g.board.front().(*planScreen)
+	s.plan.DayFree, s.plan.HandsFree, s.plan.AllDry = soakDay.Add(4*time.Hour), soakDay.Add(11*time.Hour), soakDay.Add(10*time.Hour)
+	for width, want := range map[int]string{60: "free 13:00, night 20:00, dry by 19:00", 80: "free 13:00, night 20:00, dry by 19:00", 100: "hands free 13:00, a load for the night until 20:00, all dry by 19:00"} {
+		g.size(width, 24)
+		g.sees(want)
+	}
+}
+
+// In a low window the lanes of vessels that the plan uses come before idle ones.
+func TestALowWindowShowsTheLanesInUse(t *testing.T) {
+	g := onPlan(t)
+	s := g.board.front().(*planScreen)
+	for i := range 6 {
+		s.plan.Vessels = append([]model.Vessel{{Name: "idle " + string(rune('a'+i)), Litres: 5}}, s.plan.Vessels...)
+	}
+	g.size(60, 20)
+	for _, l := range s.plan.Loads {
+		g.sees(" " + l.Vessel + " ")
+	}
+}

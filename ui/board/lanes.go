@@ -1,10 +1,12 @@
 package board
 
 import (
+	"slices"
 	"strings"
 	"time"
 
 	"tubside/model"
+	"tubside/model/care"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -25,14 +27,26 @@ func (s *planScreen) drawLanes(p *page, most int) {
 	width := s.width - laneLabel - 3
 	scale := timescale{from, until, width}
 	vessels := s.plan.Vessels
-	for i, v := range vessels {
-		if i >= max(1, most-2) {
-			break
-		}
+	if room := max(1, most-2); len(vessels) > room {
+		vessels = append(s.usedVessels(true), s.usedVessels(false)...)[:room]
+	}
+	for _, v := range vessels {
 		p.line(" " + show.Pad(show.Safe(v.Name), laneLabel) + " " + s.mark(scale, s.vesselLane(scale, v)))
 	}
 	p.line(" " + show.Pad("hands", laneLabel) + " " + s.mark(scale, s.handsLane(scale)))
 	p.line(" " + strings.Repeat(" ", laneLabel) + " " + s.theme.quiet.of(scale.hours(s.book.Zone())))
+}
+
+// usedVessels are the vessels that a load of the plan goes into, or those that
+// none goes into.
+func (s *planScreen) usedVessels(used bool) []model.Vessel {
+	var some []model.Vessel
+	for _, v := range s.plan.Vessels {
+		if used == slices.ContainsFunc(s.plan.Loads, func(l care.PlanLoad) bool { return l.Vessel == v.Name }) {
+			some = append(some, v)
+		}
+	}
+	return some
 }
 
 // timescale maps a stretch of time to columns.

@@ -20,7 +20,11 @@ func (s *planScreen) draw(p *page, height int) {
 	p.line(s.theme.warn.of(show.Fit(" "+show.Safe(s.news), s.width)))
 	p.line(s.sumLine())
 	s.drawLanes(p, height-10)
-	p.line(s.heading("Steps", s.leftWords()))
+	remark := s.leftWords()
+	if long := laneKey + "   " + remark; show.Width(long) < s.width/2+8 {
+		remark = long
+	}
+	p.line(s.heading("Steps", remark))
 	s.shown = max(1, height-(p.lines-before))
 	s.top = min(max(s.top, s.cursor-s.shown+1), s.cursor)
 	for i := s.top; i < len(s.plan.Steps) && i < s.top+s.shown; i++ {
@@ -84,16 +88,22 @@ func (s *planScreen) tonight() string {
 	return s.theme.warn.of(show.Fit(" "+show.Line(show.Safe(r.Reasons[0].Text)), s.width))
 }
 
-// sumLine is the day in one line.
+// sumLine is the day in one line, as fully as fits.
 func (s *planScreen) sumLine() string {
-	zone := s.book.Zone()
-	free, dry := show.Clock(s.plan.HandsFree, s.now, zone), show.Clock(s.plan.AllDry, s.now, zone)
-	text := fmt.Sprintf(" %s in %s; hands free %s, all dry by %s", show.Count(s.plan.Count(), "row"), show.Count(len(s.plan.Loads), "load"), free, dry)
-	if show.Width(text) > s.width {
-		text = fmt.Sprintf(" %s; hands free %s, dry by %s", show.Count(s.plan.Count(), "row"), free, dry)
+	clock := func(t time.Time) string { return show.Clock(t, s.now, s.book.Zone()) }
+	rows, loads := show.Count(s.plan.Count(), "row"), show.Count(len(s.plan.Loads), "load")
+	free, dry := clock(s.plan.DayFree), clock(s.plan.AllDry)
+	long, short := "", ""
+	if s.plan.HandsFree.After(s.plan.DayFree) {
+		long = ", a load for the night until " + clock(s.plan.HandsFree)
+		short = ", night " + clock(s.plan.HandsFree)
 	}
-	if rest := s.width - show.Width(text) - 1; rest > show.Width(laneKey)+2 {
-		return text + s.theme.quiet.of(show.PadLeft(laneKey, rest))
+	text := fmt.Sprintf(" %s in %s; hands free %s%s, all dry by %s", rows, loads, free, long, dry)
+	if show.Width(text) > s.width {
+		text = fmt.Sprintf(" %s in %s; free %s%s, dry by %s", rows, loads, free, short, dry)
+	}
+	if show.Width(text) > s.width {
+		text = fmt.Sprintf(" %s; free %s%s, dry by %s", rows, free, short, dry)
 	}
 	return show.Fit(text, s.width)
 }
