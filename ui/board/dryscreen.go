@@ -233,7 +233,7 @@ func (s *dryScreen) row(id model.ID, i int) string {
 		return ""
 	}
 	zone := s.book.Zone()
-	label, home := min(max(s.width-60, 14), 30), 11
+	label, home := nameWidth(s.width), 11
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
 		title = s.theme.cursor.of(title)

@@ -216,7 +216,7 @@ func (s *soakScreen) head(g int) string {
 // row draws one plant in the water or waiting.
 func (s *soakScreen) row(id model.ID, i int) string {
 	r, n := s.book.Row(id), s.need(id)
-	label := min(max(s.width-58, 14), 30)
+	label := nameWidth(s.width)
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
 		title = s.theme.cursor.of(title)
