@@ -28,21 +28,29 @@ func (s *dryScreen) aheadLines() []string {
 	return append(s.humidityChart(), words)
 }
 
-// aheadWords say it in one line.
+// aheadWords say it in one line, as fully as fits.
 func (s *dryScreen) aheadWords() string {
 	zone := s.book.Zone()
 	by := show.Clock(care.DryBy(s.book.Rules(), s.now.In(zone)), s.now, zone)
-	more := fmt.Sprintf("%d more may come out and be dry by %s", s.ahead.MayCome, by)
+	more := fmt.Sprintf("%d more may come out", s.ahead.MayCome)
+	rest := " and be dry by " + by
 	switch s.ahead.MayCome {
 	case 0:
-		more = "No more should come out: they would not be dry by " + by
+		more, rest = "No more should come out", ": they would not be dry by "+by
 	case care.MostMayCome:
-		more = fmt.Sprintf("%d or more may come out and be dry by %s", care.MostMayCome, by)
+		more = fmt.Sprintf("%d or more may come out", care.MostMayCome)
 	}
-	if a := s.ahead; !a.Opened.IsZero() && a.AllDry.Sub(a.Opened) >= 10*time.Minute {
-		more += fmt.Sprintf(" · window open: all dry %s instead of %s", show.Clock(a.Opened, s.now, zone), show.Clock(a.AllDry, s.now, zone))
+	a := s.ahead
+	if a.Opened.IsZero() || a.AllDry.Sub(a.Opened) < 10*time.Minute {
+		return more + rest
 	}
-	return more
+	short := " · window open: all dry " + show.Clock(a.Opened, s.now, zone)
+	for _, words := range []string{more + rest + short + " instead of " + show.Clock(a.AllDry, s.now, zone), more + rest + short} {
+		if show.Width(words) < s.width {
+			return words
+		}
+	}
+	return more + short
 }
 
 // humidityChart draws the room's humidity over the next hours, now marked.

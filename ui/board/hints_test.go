@@ -77,3 +77,18 @@ func TestCautionsOfARoundAreReadInFull(t *testing.T) {
 		g.keys(".")
 	}
 }
+
+// What an open window would change is the last thing on the line and the first to
+// act on: it is not cut off.
+func TestTheWindowsWorthIsReadAtAnyWidth(t *testing.T) {
+	g := pulled(t).keys("A", "s")
+	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "tab")
+	for _, width := range []int{60, 80, 100, 160} {
+		g.size(width, 24)
+		s := g.board.front().(*dryScreen)
+		s.ahead.MayCome, s.ahead.Opened = 0, s.ahead.AllDry.Add(-time.Hour)
+		if words := s.aheadWords(); len([]rune(words)) >= width || !strings.Contains(words, "window open: all dry") {
+			t.Errorf("at %d: %q", width, words)
+		}
+	}
+}
