@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -26,7 +27,6 @@ type planScreen struct {
 	top    int
 	shown  int
 	built  int
-	seen   int // entries of the book that the plan knows of
 }
 
 // reflowWork is the effort of a plan made again between two keys: some
@@ -41,23 +41,16 @@ func (s *planScreen) badge() string         { return "" }
 func (s *planScreen) list() *list           { return nil }
 func (s *planScreen) typed(tea.KeyMsg) bool { return false }
 
+// open makes a plan where there is none of today; one of today is made again by
+// sync, which keeps to it.
 func (s *planScreen) open() {
-	if s.built == s.version {
-		return
-	}
-	if s.follow() {
-		s.built = s.version
-		return
-	}
-	before := s.plan
-	s.make(0)
-	if before != nil && s.plan != nil && before.Made.In(s.book.Zone()).Day() == s.now.In(s.book.Zone()).Day() {
-		s.news = newsOf(care.PlanChanges(before, s.plan))
+	zone := s.book.Zone()
+	if s.plan == nil || show.Day(s.plan.Made, zone) != show.Day(s.now, zone) {
+		s.make(0)
 	}
 }
 
-// sync makes the plan again when something else than planned was done, only
-// while it is in front.
+// sync makes the plan again when something was done, only while it is in front.
 func (s *planScreen) sync() {
 	if s.built == s.version || s.front() != screen(s) {
 		return
@@ -67,10 +60,6 @@ func (s *planScreen) sync() {
 		return
 	}
 	s.built = s.version
-	if s.follow() {
-		s.news = ""
-		return
-	}
 	before := *s.plan
 	before.Ask.Effort = soak.Effort{Work: reflowWork}
 	plan, err := s.keeper.Replan(context.Background(), s.now, &before)
@@ -117,7 +106,7 @@ func (s *planScreen) make(work int) {
 }
 
 func (s *planScreen) take(plan *care.Plan, err error) {
-	s.plan, s.why, s.news, s.seen = plan, "", "", len(s.book.Entries())
+	s.plan, s.why, s.news = plan, "", ""
 	if err != nil {
 		s.plan, s.why = nil, err.Error()
 		return
