@@ -15,7 +15,9 @@ func (p *planning) keepTo(s *soak.Session, night bool) {
 		return
 	}
 	s.Before = &soak.Before{AtOnce: p.old.AtOnce}
-	loads := slices.DeleteFunc(slices.Clone(p.old.Loads), func(l PlanLoad) bool { return l.Night != night })
+	loads := slices.DeleteFunc(slices.Clone(p.old.Loads), func(l PlanLoad) bool {
+		return p.ask.Night && l.Night != night // else one session has both
+	})
 	slices.SortStableFunc(loads, func(a, b PlanLoad) int { return a.Turn - b.Turn })
 	for _, l := range loads {
 		if v := p.vessel(l.Vessel); v >= 0 {

@@ -268,3 +268,26 @@ func TestAPlanThatIsFollowedStands(t *testing.T) {
 		plan = again
 	}
 }
+
+// The same where what soaks over night goes in within the hours asked for.
+func TestPlannedAgainAtOnceTheNightStandsToo(t *testing.T) {
+	h := mixed(t, 90)
+	first := planned(t, h, day(9, 8), care.Ask{From: day(9, 8), Until: day(9, 22)})
+	if !slices.ContainsFunc(first.Loads, func(l care.PlanLoad) bool { return l.Night }) {
+		t.Fatal("nothing soaks over night")
+	}
+	again, err := care.New(h.Book).Replan(context.Background(), day(9, 8), first)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range first.Loads {
+		for _, p := range l.Plants {
+			if at, _, ok := again.Placed(p.ID); !ok || again.Loads[at].Vessel != l.Vessel {
+				t.Fatalf("plant %d was to go into %s", p.ID, l.Vessel)
+			}
+		}
+	}
+	if len(again.Loads) != len(first.Loads) {
+		t.Errorf("%d loads instead of %d", len(again.Loads), len(first.Loads))
+	}
+}
