@@ -17,7 +17,7 @@ type climate struct {
 	readings []model.ReadingAt
 	spans    []span        // one a reading, in order
 	reach    time.Duration // how far a reading stands
-	fallback float64       // deficit of the default air, kPa
+	fallback span          // the default air, at any time
 	doses    map[doseKey]float64
 	lastKey  doseKey // of the dose asked for last, which plants of a load share
 	lastDose float64
@@ -26,10 +26,11 @@ type climate struct {
 
 type span struct {
 	from, to time.Time
+	tempC    float64
 	deficit  float64 // kPa
 }
 
-type doseKey struct{ dry, to int64 }
+type doseKey struct{ dry, from, to int64 }
 
 // deficitKPa is the vapour pressure deficit of a room, in kPa.
 func deficitKPa(tempC, rh float64) float64 {
@@ -39,7 +40,7 @@ func deficitKPa(tempC, rh float64) float64 {
 func newClimate(rules model.Rules) *climate {
 	return &climate{
 		reach:    time.Duration(rules[model.ReadingDays] * 24 * float64(time.Hour)),
-		fallback: deficitKPa(rules[model.DefaultTemp], rules[model.DefaultRH]),
+		fallback: span{tempC: rules[model.DefaultTemp], deficit: deficitKPa(rules[model.DefaultTemp], rules[model.DefaultRH])},
 		doses:    map[doseKey]float64{},
 		words:    map[doseKey]string{},
 	}
@@ -65,7 +66,7 @@ func (c *climate) forget() {
 
 func (c *climate) spanOf(i int) span {
 	r := c.readings[i]
-	s := span{r.At.Add(-c.reach), r.At.Add(c.reach), deficitKPa(r.TempC, r.RH)}
+	s := span{r.At.Add(-c.reach), r.At.Add(c.reach), r.TempC, deficitKPa(r.TempC, r.RH)}
 	if i > 0 {
 		s.from = later(s.from, middle(c.readings[i-1].At, r.At))
 	}
@@ -94,61 +95,72 @@ func earlier(a, b time.Time) time.Time {
 // keptDoses bounds the memory of doses: far more than one look needs.
 const keptDoses = 4096
 
-// dose is the drying power of the room on a plant dry since dry until to, in
-// kPa day. Loads share their times, so doses are kept.
-func (c *climate) dose(dry, to time.Time) float64 {
-	key := doseKey{dry.Unix(), to.Unix()}
+// dose is the drying power of the room on a plant dry since dry, between two
+// times, in kPa day. Loads share their times, so doses are kept.
+func (c *climate) dose(dry, from, to time.Time) float64 {
+	key := doseKey{dry.Unix(), from.Unix(), to.Unix()}
 	if key == c.lastKey {
 		return c.lastDose
 	}
-	c.lastKey, c.lastDose = key, c.doseOf(key, dry, to)
+	c.lastKey, c.lastDose = key, c.doseOf(key, dry, from, to)
 	return c.lastDose
 }
 
-func (c *climate) doseOf(key doseKey, dry, to time.Time) float64 {
+func (c *climate) doseOf(key doseKey, dry, from, to time.Time) float64 {
 	if d, ok := c.doses[key]; ok {
 		return d
 	}
 	if len(c.doses) >= keptDoses {
 		c.forget()
 	}
-	d := c.sum(dry, to)
+	d := c.sum(dry, from, to)
 	c.doses[key] = d
 	return d
 }
 
-func (c *climate) sum(dry, to time.Time) float64 {
-	return c.along(dry, to, func(from, end time.Time, deficit float64) float64 {
-		return leaf.Dose(from.Sub(dry).Hours()/24, end.Sub(dry).Hours()/24, deficit)
+func (c *climate) sum(dry, from, to time.Time) float64 {
+	return c.along(from, to, func(from, end time.Time, s *span) float64 {
+		return leaf.Dose(from.Sub(dry).Hours()/24, end.Sub(dry).Hours()/24, s.deficit)
 	})
 }
 
 // mean is the mean deficit of the room over some time, kPa.
 func (c *climate) mean(from, to time.Time) float64 {
-	days := c.along(from, to, func(from, end time.Time, deficit float64) float64 {
-		return deficit * end.Sub(from).Hours()
-	})
-	return days / to.Sub(from).Hours()
+	return c.meanOf(from, to, func(s *span) float64 { return s.deficit })
+}
+
+// meanOf is the mean of something of the room's air over some time.
+func (c *climate) meanOf(from, to time.Time, of func(*span) float64) float64 {
+	hours := c.along(from, to, func(from, end time.Time, s *span) float64 { return of(s) * end.Sub(from).Hours() })
+	return hours / to.Sub(from).Hours()
+}
+
+// dayBefore is the mean air of the room over the day before a time: what is read
+// at one hour is no measure of the hours that leaves stay wet.
+func (c *climate) dayBefore(at time.Time) air.Air {
+	from := at.Add(-24 * time.Hour)
+	temp := c.meanOf(from, at, func(s *span) float64 { return s.tempC })
+	return air.Air{TempC: temp, RH: humidityFor(c.mean(from, at), temp) / 100}
 }
 
 // along adds up what f makes of each span of constant air between two times.
-func (c *climate) along(dry, to time.Time, f func(from, end time.Time, deficit float64) float64) float64 {
-	total, at := 0.0, dry
-	first := sort.Search(len(c.spans), func(i int) bool { return c.spans[i].to.After(dry) })
+func (c *climate) along(begin, to time.Time, f func(from, end time.Time, air *span) float64) float64 {
+	total, at := 0.0, begin
+	first := sort.Search(len(c.spans), func(i int) bool { return c.spans[i].to.After(begin) })
 	for _, s := range c.spans[first:] {
 		if !s.from.Before(to) {
 			break
 		}
 		if s.from.After(at) { // no reading near enough
-			total += f(at, s.from, c.fallback)
+			total += f(at, s.from, &c.fallback)
 			at = s.from
 		}
 		end := earlier(s.to, to)
-		total += f(at, end, s.deficit)
+		total += f(at, end, &s)
 		at = end
 	}
 	if at.Before(to) {
-		total += f(at, to, c.fallback)
+		total += f(at, to, &c.fallback)
 	}
 	return total
 }

@@ -75,7 +75,7 @@ type ranked struct {
 
 func (k *Keeper) rank(p *kept, now time.Time) ranked {
 	r := ranked{id: p.id, shares: grid(*k.lossOf(p))}
-	p.at(now, p.kind.k, k.climate, &r.points)
+	p.at(now, p.kind, k.climate, &r.points)
 	for i, rwc := range r.points {
 		r.points[i] = 1 - rwc
 		r.thirst += r.shares[i] * r.points[i]

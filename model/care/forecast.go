@@ -5,6 +5,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/belief"
+	"tubside/model/drying"
 	"tubside/model/leaf"
 )
 
@@ -55,10 +56,11 @@ type Lines struct {
 func (k *Keeper) Forecast(now, from, until time.Time, expected ExpectedAir) *Trip {
 	t := &Trip{Now: now, From: from, Until: until, Air: expected, DryBy: lastEvening(k.book.Rules(), now, from), Damp: 1}
 	f := forecaster{Keeper: k, Trip: t, dry: k.newDryTimes(roomNow(k.book, now), now)}
+	f.wet = drying.PowerOf(f.dry.stream(fanSpeed(f.dry.room.Fan)), drying.TypicalLeafWidthM)
 	var courses []*course
 	for _, id := range k.book.IDs() {
 		if row := k.book.Row(id); row.State != model.Gone {
-			c := f.courseOf(row)
+			c := f.courseOf(row, &f.water[row.ID].stretch)
 			courses, t.Plants = append(courses, c), append(t.Plants, f.left(row, c))
 		}
 	}
@@ -74,6 +76,7 @@ type forecaster struct {
 	*Keeper
 	*Trip
 	dry *dryTimes
+	wet drying.Power // of the room now, on wet leaves
 }
 
 // left is a plant to which nothing is done.
@@ -95,22 +98,21 @@ type course struct {
 	dose   func(from, to time.Time) float64
 }
 
-// courseOf begins at what is believed now. A plant in the water comes out when
-// it is due, and one out of it is dry when expected.
-func (f *forecaster) courseOf(row *model.Row) *course {
+// courseOf begins at what is believed of a stretch. A plant in the water comes
+// out when it is due, and one out of it is dry when expected.
+func (f *forecaster) courseOf(row *model.Row, s *stretch) *course {
 	w, kd := f.water[row.ID], f.kinds[row.ID]
-	c := &course{shares: *f.lossOf(f.plants[row.ID]), rate: kd.k, before: w.full, full: w.full, dry: w.dry}
+	c := &course{shares: *f.lossOf(f.plants[row.ID]), rate: kd.k, before: s.full, full: s.full, dry: w.dry}
 	c.dose = func(dry, to time.Time) float64 {
-		dose := f.dose(dry, to)
 		if dry.Equal(w.dry) { // on another shelf for part of it, perhaps
-			return w.spent + w.factor*(dose-w.bare)
+			return s.spent + w.factor*(f.dose(dry, s.since, to)-s.bare)
 		}
-		return w.factor * dose
+		return w.factor * f.dose(dry, dry, to)
 	}
 	switch {
 	case w.wet && row.State == model.Soaking:
 		out := later(f.book.Load(row.Load).Due, f.Now)
-		c.refill(out.Sub(row.In).Minutes(), kd.tau)
+		f.refill(c, out.Sub(row.In).Minutes(), row)
 		c.dry, c.wet = out, out.Add(hoursLong(f.dryHours(row)))
 	case w.wet && row.State == model.Drying:
 		d := f.dryOut(row, f.Now)
@@ -121,20 +123,22 @@ func (f *forecaster) courseOf(row *model.Row) *course {
 	return c
 }
 
-func (c *course) refill(minutes, tau float64) {
-	leaf.NewSoak(minutes, tau).Refill(c.full[:])
+// refill soaks a plant in its course, shaken out into the room as it is now.
+func (f *forecaster) refill(c *course, minutes float64, row *model.Row) {
+	kd := f.kinds[row.ID]
+	leaf.NewSoak(minutes, kd.tau).Wearing(kd.filmIn(f.wet).Film).Refill(c.full[:])
 }
 
-// dose is the drying power of the room from one time to another: of the past as
-// it was read, of what is to come as it is expected.
-func (f *forecaster) dose(dry, to time.Time) float64 {
+// dose is the drying power of the room on a plant dry since dry, between two
+// times: of the past as it was read, of what is to come as it is expected.
+func (f *forecaster) dose(dry, from, to time.Time) float64 {
 	days := func(t time.Time) float64 { return t.Sub(dry).Hours() / 24 }
 	total := 0.0
-	if dry.Before(f.Now) {
-		total = f.climate.dose(dry, earlier(to, f.Now))
+	if from.Before(f.Now) {
+		total = f.climate.dose(dry, from, earlier(to, f.Now))
 	}
 	if to.After(f.Now) {
-		total += leaf.Dose(days(later(dry, f.Now)), days(to), f.Air.Deficit)
+		total += leaf.Dose(days(later(from, f.Now)), days(to), f.Air.Deficit)
 	}
 	return total
 }

@@ -68,7 +68,14 @@ func (k *Keeper) asForecast(trip model.Absence) map[model.ID]Stand {
 		if row.State == model.Gone || w.wet || w.dry.After(trip.From) || row.LastSoak().After(trip.From) {
 			continue
 		}
-		c := f.courseOf(row)
+		s := &w.stretch
+		if w.misted.After(trip.From) {
+			if w.left == nil || !w.left.from.Equal(trip.From) {
+				continue
+			}
+			s = &w.left.stretch
+		}
+		c := f.courseOf(row, s)
 		if w.seen != nil && w.seen.look.After(trip.From) {
 			c.shares = k.lossBeforeLook(k.plants[id])
 		}

@@ -26,6 +26,8 @@ type Keeper struct {
 	bench   bench
 	drying  *dryingRoom // nil until somebody asks
 	sight   *sight      // the last one
+	wetted  wetIn       // when leaves were wetted last
+	leaving time.Time   // when the trip told last begins; zero none
 }
 
 // kept is what the keeper has of one plant.
@@ -66,7 +68,7 @@ func (k *Keeper) reread() {
 	k.readLogs()
 	k.loss = lossKinship.Family(len(model.Forms))
 	k.linger = lingerKinship.Family(len(model.Forms))
-	k.untold, k.shelves, k.drying, k.sight = nil, nil, nil, nil
+	k.untold, k.shelves, k.drying, k.sight, k.wetted, k.leaving = nil, nil, nil, nil, wetIn{}, time.Time{}
 	k.bench = newBench()
 	for _, e := range k.book.Entries() {
 		if !k.book.Struck(e.Seq) {
@@ -110,10 +112,12 @@ func (k *Keeper) take(e model.Entry) {
 		k.bench.fan = f.Fan
 	case *model.WindowSet:
 		k.bench.window = f.Window
+	case *model.Trip:
+		k.leaving = f.From
 	case *model.Out:
 		k.bench.makeRoom(len(e.Plants))
 		k.takeEach(e)
-	case *model.Look, *model.Weigh, *model.Move, *model.Soak, *model.FoundDry, *model.Damp, *model.Leave:
+	case *model.Look, *model.Weigh, *model.Move, *model.Soak, *model.FoundDry, *model.Damp, *model.Leave, *model.Mist, *model.Feed:
 		k.takeEach(e)
 	}
 }
@@ -139,8 +143,14 @@ func (k *Keeper) takeOne(p *kept, e model.Entry) {
 		p.goIn(e.At, p.kind, k.climate)
 	case *model.Out:
 		p.loss.fresh = p.loss.fresh && p.told // it is less of a guess now
-		p.comeOut(e.At, p.kind)
+		p.comeOut(e.At, p.kind, k.filmFrom(p, e.At))
 		k.layOut(p, e.At, *f)
+	case *model.Mist:
+		k.mist(p, e.At)
+	case *model.Feed:
+		if f.How != model.ByBath { // a fed dip wets no less than a mist
+			k.mist(p, e.At)
+		}
 	case *model.FoundDry:
 		p.foundDry(e.At)
 		k.markDry(p, e.At)

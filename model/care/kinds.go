@@ -15,6 +15,7 @@ type kind struct {
 	tau   float64         // time constant of uptake in water, hours
 	scale leaf.SignsScale // how to read its signs
 	dry   drying.Plant    // what clings to it and where
+	film  float64         // the water on its leaves then, as a share of that in them when full
 	cap   float64         // longest soak in minutes; 0 none
 	limit float64         // longest it should stay wet, hours
 	why   string          // what the cap is for: "bulbous"
@@ -42,6 +43,7 @@ func kindOf(p model.Plant, rules model.Rules) kind {
 		limit: rules[model.WetLimit],
 		clump: p.Count > 1 || form == model.Pendent,
 	}
+	k.film = 2 * k.dry.FilmMM / leaf.WaterMM(k.k)
 	if form == model.Bulbous {
 		k.scale.CurlShift = leaf.CurlsReadily
 	}

@@ -122,7 +122,7 @@ func (f *forecaster) soakLast(row *model.Row, c *course, alone Stand) (*LastSoak
 func (f *forecaster) after(row *model.Row, c *course, last *LastSoak) *course {
 	soaked := *c
 	c.at(last.InBy, &soaked.full)
-	soaked.refill(last.From, f.kinds[row.ID].tau)
+	f.refill(&soaked, last.From, row)
 	soaked.dry = last.OutBy
 	return &soaked
 }

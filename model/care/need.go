@@ -59,7 +59,7 @@ func (k *Keeper) need(row *model.Row, now time.Time, room RoomAir) Need {
 		n.DaysSince = math.Max(0, s.now.Sub(row.LastSoak()).Hours()/24)
 	}
 	var rwc grid
-	p.at(s.now, p.kind.k, k.climate, &rwc)
+	p.at(s.now, p.kind, k.climate, &rwc)
 	shares := k.lossOf(p)
 	n.RWC = shares.MeanOf(&rwc)
 	n.Low, n.High = shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)

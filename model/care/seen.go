@@ -65,7 +65,7 @@ func (k *Keeper) look(p *kept, t time.Time, signs model.Signs) {
 		s.odd = s.odd || s.oddLast
 	}
 	var rwc grid
-	p.at(t, p.kind.k, k.climate, &rwc)
+	p.at(t, p.kind, k.climate, &rwc)
 	s.last = seenAs(signs, &rwc, p.kind.scale)
 	s.look, s.at = t, t
 	s.oddLast = false
@@ -129,7 +129,7 @@ func (k *Keeper) weigh(p *kept, t time.Time, f *model.Weigh) {
 	}
 	s := k.spell(p)
 	var rwc grid
-	p.at(t, p.kind.k, k.climate, &rwc)
+	p.at(t, p.kind, k.climate, &rwc)
 	s.at = t
 	days := t.Sub(p.scale.at).Hours() / 24
 	var log grid

@@ -95,7 +95,7 @@ func counted(n int, what string) string {
 
 // sinceWords says the air since a plant dried. Plants of a load share it.
 func (c *climate) sinceWords(dry, now time.Time) string {
-	key := doseKey{dry.Unix(), now.Unix()}
+	key := doseKey{dry.Unix(), dry.Unix(), now.Unix()}
 	words, ok := c.words[key]
 	if !ok {
 		mean := c.mean(dry, now)

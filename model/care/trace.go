@@ -89,6 +89,7 @@ func (t *tracer) take(e event) {
 	case *model.Split: // the rest of the tray lives on as it did
 	default:
 		if t.alone != nil {
+			t.alone.bench.fan = t.keeper.book.Fan(e.At)
 			t.alone.takeOne(t.alone.plants[e.now], e.Entry)
 		}
 	}
@@ -116,7 +117,7 @@ func (t *tracer) meet(e event, rows []model.Plant) {
 func (t *tracer) point(at time.Time) Point {
 	for _, p := range t.alone.plants {
 		var rwc grid
-		p.at(at, p.kind.k, t.alone.climate, &rwc)
+		p.at(at, p.kind, t.alone.climate, &rwc)
 		shares := p.given(&t.kin)
 		low, high := shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)
 		return Point{At: at, RWC: shares.MeanOf(&rwc), Low: min(low, high), High: max(low, high), InWater: p.wet}

@@ -18,7 +18,7 @@ type grid = [belief.Points]float64
 // water is one plant's water: for each pace on the grid, how full it was when
 // it last began to dry; and what was seen of it since.
 type water struct {
-	full grid      // RWC at dry, for each pace
+	stretch
 	seen *spell    // what was seen since the last soak; nil nothing
 	dry  time.Time // since when it loses water
 	in   time.Time // when it last went into the water
@@ -28,8 +28,25 @@ type water struct {
 
 	shelf  string
 	factor float64 // how many times as fast plants dry out there
-	spent  float64 // dose by the last change of shelf since dry, kPa day, shelves counted
-	bare   float64 // the same, shelves not counted
+
+	leavesDry time.Time // when what was on its leaves last is gone
+	misted    time.Time // last; zero not since it was dry
+	left      *absence  // nil when it was not misted since a trip began
+}
+
+// stretch is water going out of a plant from one wetting to the next.
+type stretch struct {
+	full  grid      // RWC when it began, for each pace
+	since time.Time // when it began: when the plant was dry, or misted last
+	spent float64   // dose by the last change of shelf since then, kPa day, shelves counted
+	bare  float64   // the same, shelves not counted
+}
+
+// absence is the stretch that was broken off by the first mist after a trip
+// began: what was forecast for the return goes by it.
+type absence struct {
+	from time.Time // the trip
+	stretch
 }
 
 // newWater is a plant that comes into the book at a time; told is its last
@@ -47,7 +64,7 @@ func newWater(told, at time.Time) water {
 
 // copy is the same water in another plant.
 func (w *water) copy() water {
-	twin := *w
+	twin := *w // what it was before a mist never changes
 	if w.seen != nil {
 		seen := *w.seen
 		twin.seen = &seen
@@ -70,7 +87,7 @@ func (w *water) vague() bool { return !w.told }
 
 // dose is the drying power on the plant since it was dry, in kPa day.
 func (w *water) dose(t time.Time, c *climate) float64 {
-	return w.spent + w.factor*(c.dose(w.dry, t)-w.bare)
+	return w.spent + w.factor*(c.dose(w.dry, w.since, t)-w.bare)
 }
 
 // hang moves the plant to a shelf that dries it out faster or slower.
@@ -79,19 +96,19 @@ func (w *water) hang(t time.Time, shelf string, factor float64, c *climate) {
 	if factor == w.factor {
 		return
 	}
-	if !w.wet && t.After(w.dry) {
-		w.spent, w.bare = w.dose(t, c), c.dose(w.dry, t)
+	if !w.wet && t.After(w.since) {
+		w.spent, w.bare = w.dose(t, c), c.dose(w.dry, w.since, t)
 	}
 	w.factor = factor
 }
 
 // at fills rwc with the relative water content at a time, for each pace.
-func (w *water) at(t time.Time, k float64, c *climate, rwc *grid) {
+func (w *water) at(t time.Time, k *kind, c *climate, rwc *grid) {
 	if w.wet {
 		*rwc = w.full
 		return
 	}
-	belief.Decay(k*w.dose(t, c), rwc)
+	belief.Decay(k.k*w.dose(t, c), rwc)
 	for i, full := range w.full {
 		rwc[i] *= full
 	}
@@ -99,21 +116,37 @@ func (w *water) at(t time.Time, k float64, c *climate, rwc *grid) {
 
 // goIn ends a spell of drying out: the plant is as full as each pace says.
 func (w *water) goIn(t time.Time, k *kind, c *climate) {
-	if !w.wet {
-		var left grid
-		belief.Decay(k.k*w.dose(t, c), &left)
-		for i, l := range left {
-			w.full[i] *= l
-		}
-	}
+	w.lose(t, k, c)
 	w.wet, w.in = true, t
 }
 
-// comeOut fills the plant for the time it was in.
-func (w *water) comeOut(t time.Time, k *kind) {
-	leaf.NewSoak(t.Sub(w.in).Minutes(), k.tau).Refill(w.full[:])
+// lose takes what a dry plant lost until a time.
+func (w *water) lose(t time.Time, k *kind, c *climate) {
+	if w.wet {
+		return
+	}
+	var left grid
+	belief.Decay(k.k*w.dose(t, c), &left)
+	for i, l := range left {
+		w.full[i] *= l
+	}
+}
+
+// comeOut fills the plant for the time it was in, and with what it drinks of the
+// film it wears then: that takes some hours, and counts at once.
+func (w *water) comeOut(t time.Time, k *kind, worn film) {
+	fresh := w.wetted(w.in, worn.hours)
+	w.leavesDry = t.Add(hoursLong(worn.hours))
+	leaf.NewSoak(t.Sub(w.in).Minutes(), k.tau).Wearing(worn.Part(fresh)).Refill(w.full[:])
 	w.dry, w.told = t, true
+	w.begin(t)
 }
 
 // foundDry starts the loss of water.
-func (w *water) foundDry(t time.Time) { w.dry, w.wet, w.spent, w.bare = t, false, 0, 0 }
+func (w *water) foundDry(t time.Time) {
+	w.dry, w.wet, w.misted, w.left = t, false, time.Time{}, nil
+	w.begin(t)
+}
+
+// begin begins a stretch.
+func (w *water) begin(t time.Time) { w.since, w.spent, w.bare = t, 0, 0 }

@@ -44,8 +44,11 @@ func Refilled(r0, minutes, tau float64) float64 {
 
 // Soak is one soak, for asking what it does to plants from many beginnings.
 type Soak struct {
-	hours, tau float64
-	missing    float64 // share of the thirst left, where uptake is not slowed
+	tau   float64
+	lasts float64 // of tau, where uptake is not slowed
+
+	film       float64 // water worn when it is over, as a share of a full leaf's
+	evaporates float64 // of it in the time in which a leaf drinks as much as it lacks; 1 if there is no film
 }
 
 // NewSoak is a soak of some minutes for a plant of the time constant tau in hours. Minutes that are not above 0 do nothing.
@@ -53,22 +56,24 @@ func NewSoak(minutes, tau float64) Soak {
 	if !(minutes > 0) {
 		minutes = 0
 	}
-	return Soak{hours: minutes / 60, tau: tau, missing: math.Exp(-minutes / 60 / tau)}
+	return Soak{tau: tau, lasts: minutes / 60 / tau, evaporates: 1}
 }
 
-// Refill replaces each RWC (0 to 1) that a plant may go in at by what it comes out at: Refilled, to within 2e-6.
+// Refill replaces each RWC (0 to 1) that a plant may go in at by what it comes out at, or has when the film is gone that it wears:
+// Refilled and Film.Drunk, to within 2e-6.
 func (s Soak) Refill(rwc []float64) {
 	for i, r0 := range rwc {
-		missing := s.missing
+		thirst := 1 - r0
+		lasts := s.lasts + s.film/(s.evaporates+thirst)
 		if r0 < SlowBelow {
-			missing = falling(s.hours / (s.tau * (1 + SlowWhenDry*(SlowBelow-r0))))
+			lasts /= 1 + SlowWhenDry*(SlowBelow-r0)
 		}
-		rwc[i] = 1 - (1-r0)*missing
+		rwc[i] = 1 - thirst*falling(lasts)
 	}
 }
 
 // fallingTable is exp(-x), for those who ask for it by the million.
-var fallingTable = func() (t [fallingTo*fallingPerUnit + 2]float64) {
+var fallingTable = func() (t [fallingLast + 2]float64) {
 	for i := range t {
 		t[i] = math.Exp(-float64(i) / fallingPerUnit)
 	}
@@ -76,17 +81,18 @@ var fallingTable = func() (t [fallingTo*fallingPerUnit + 2]float64) {
 }()
 
 const (
-	fallingTo      = 16
 	fallingPerUnit = 256
+	fallingLast    = 16*fallingPerUnit - 1 // a power of two less one
 )
 
-// falling is exp(-x) for x of 0 or more, by straight lines that are off by less than 2e-6.
+// falling is exp(-x) for x of 0 or more, by straight lines that are off by less than 2e-6. Short enough to be compiled into the loop
+// that asks.
 func falling(x float64) float64 {
-	if !(x < fallingTo) {
-		return math.Exp(-x)
-	}
 	x *= fallingPerUnit
-	i := int(x)
+	if x > fallingLast {
+		x = fallingLast
+	}
+	i := int(x) & fallingLast
 	return fallingTable[i] + (fallingTable[i+1]-fallingTable[i])*(x-float64(i))
 }
 
