@@ -53,6 +53,7 @@ func (p *past) feedRound(d date.Date) {
 		at = at.Add(p.minutes(4, 9))
 		eaters := p.here(func(l *life) bool { return l.Home.Shelf == s.name && l.mayFeed(at) })
 		p.tell(at, &model.Feed{How: model.ByMist, Mix: fed, Litres: mistLitres}, eaters...)
+		p.wets(at, eaters)
 		eaten(at, eaters)
 	}
 	p.say(at.Add(p.minutes(3, 8)), &model.Bottle{Of: model.Rain})

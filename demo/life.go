@@ -26,6 +26,7 @@ type life struct {
 	tau         float64 // of uptake, hours
 	scale       leaf.SignsScale
 	clings      drying.Plant
+	worn        float64 // water on its leaves after a shake, as a share of that in them when full
 
 	rwc   float64   // when it last was dry, was moved, or went into the water
 	dry   time.Time // since when it truly loses water
@@ -52,6 +53,7 @@ func beginLife(rng *rand.Rand, p newPlant) *life {
 	l.rate = lossRate(l.form, l.leaf) * leaf.SizeFactor(p.sizeCM)
 	l.tau = uptake(l.form, l.leaf)
 	l.clings = wetness(l.form)
+	l.worn = 2 * l.clings.FilmMM / leaf.WaterMM(l.rate)
 	if l.form == model.Bulbous {
 		l.scale.CurlShift = leaf.CurlsReadily
 	}
@@ -102,8 +104,11 @@ func wetness(form model.Form) drying.Plant {
 // pace is the plant's own pace where it hangs now.
 func (l *life) pace() float64 { return l.own * paceOn(l.Home.Shelf) }
 
-// water is the plant's true relative water content at a time. Misting counts
-// for nothing: it wets the leaf for minutes.
+// mistWets is the share of a shaken plant's film that this grower's mist leaves.
+// Our own.
+const mistWets = 0.4
+
+// water is the plant's true relative water content at a time.
 func (l *life) water(t time.Time, w *weather) float64 {
 	if !l.in.IsZero() {
 		return leaf.Refilled(l.rwc, t.Sub(l.in).Minutes(), l.tau)
@@ -121,9 +126,25 @@ func (l *life) move(to model.Home, t time.Time, w *weather) {
 // goIn puts the plant into the water.
 func (l *life) goIn(t time.Time, w *weather) { l.rwc, l.in = l.water(t, w), t }
 
-// comeOut takes it out again; wet is how many hours it takes to dry.
-func (l *life) comeOut(t time.Time, wet float64, w *weather) {
-	l.rwc, l.in, l.out = l.water(t, w), time.Time{}, t
+// film is what the plant wears in a stream of air.
+func (l *life) film(power drying.Power) leaf.Film {
+	hours := l.clings.DryIn(power, drying.Handling{}).FilmHours
+	return leaf.Film{Share: l.worn, Hours: hours * (1 - l.clings.FilmPower)}
+}
+
+// mist wets the leaves of a plant at home, which drinks what does not evaporate.
+func (l *life) mist(t time.Time, power drying.Power, w *weather) {
+	if !t.After(l.dry) || !l.in.IsZero() {
+		return
+	}
+	l.rwc, l.spent = l.film(power).Part(mistWets).Drunk(l.water(t, w), l.tau), w.dose(l.dry, t)
+}
+
+// comeOut takes it out again and shakes it; wet is how many hours it takes to dry.
+func (l *life) comeOut(t time.Time, wet float64, power drying.Power, w *weather) {
+	rwc := []float64{l.rwc}
+	leaf.NewSoak(t.Sub(l.in).Minutes(), l.tau).Wearing(l.film(power)).Refill(rwc)
+	l.rwc, l.in, l.out = rwc[0], time.Time{}, t
 	l.dry, l.spent = t.Add(time.Duration(wet*float64(time.Hour))), 0
 }
 

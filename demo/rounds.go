@@ -39,10 +39,12 @@ func (p *past) rounds(d date.Date) {
 func (p *past) mistRound(d date.Date) {
 	at := p.clock(d, walkHour).Add(p.minutes(0, 45))
 	dry := d.Weekday() == mistDay && p.weather.at(at).rh < dryAir
-	p.tell(at, &model.Mist{Of: model.Rain}, p.here(func(l *life) bool {
+	walk := p.here(func(l *life) bool {
 		thin := l.form == model.Wispy || l.leaf == model.Mesic && l.form != model.Tank
 		return l.rot.IsZero() && (l.flowering() || l.healing(at) || dry && thin)
-	})...)
+	})
+	p.tell(at, &model.Mist{Of: model.Rain}, walk...)
+	p.wets(at, walk)
 }
 
 // lookRound looks over a fifth of the shelves, whatever is ill and the

@@ -117,20 +117,34 @@ func (p *past) soak(in time.Time, vessel string, due time.Time, load []*life) {
 
 // takeOut takes plants out of the water and lays them out to dry.
 func (p *past) takeOut(out time.Time, load []*life) {
-	d := p.weather.at(out)
 	damp := dampRoom
 	if p.open {
 		damp = dampOpen
 	}
-	room := air.Air{TempC: d.tempC, RH: min(d.rh+damp, 95) / 100}
-	power := drying.PowerOf(drying.Stream{Air: room, Speed: speedOf[p.fan]}, drying.TypicalLeafWidthM)
+	power := p.power(out, damp)
 	how := model.Out{Shaken: !p.happens(notShaken), Inverted: load[0].form == model.Bulbous}
 	p.tell(out, &how, load...)
 	for _, l := range load {
-		l.comeOut(out, l.staysWet(p.rng, power, how), p.weather)
+		l.comeOut(out, l.staysWet(p.rng, power, how), power, p.weather)
 		if l.sentinel && p.happens(weighedWet) {
 			p.weigh(out.Add(p.minutes(1, 3)), l, true)
 		}
+	}
+}
+
+// power is the drying power of the room on wet leaves, damper by some % than
+// outside of what dries in it.
+func (p *past) power(at time.Time, damp float64) drying.Power {
+	d := p.weather.at(at)
+	room := air.Air{TempC: d.tempC, RH: min(d.rh+damp, 95) / 100}
+	return drying.PowerOf(drying.Stream{Air: room, Speed: speedOf[p.fan]}, drying.TypicalLeafWidthM)
+}
+
+// wets mists plants, with water or feed.
+func (p *past) wets(at time.Time, lives []*life) {
+	power := p.power(at, 0)
+	for _, l := range lives {
+		l.mist(at, power, p.weather)
 	}
 }
 

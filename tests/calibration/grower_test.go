@@ -10,7 +10,6 @@ import (
 
 	"tubside/model"
 	"tubside/model/drying"
-	"tubside/model/leaf"
 )
 
 // write writes a line in the book, now.
@@ -190,8 +189,11 @@ func (w *world) soak(load []*life, in time.Time, minutes float64) {
 		model.NewEntry(out, &model.Out{Shaken: true, Inverted: inverted}, idsOf(load)...))
 	w.load++
 	for _, l := range load {
-		l.rwc = leaf.Refilled(l.rwc, out.Sub(in).Minutes(), l.tau)
-		l.past = append(l.past, moment{minutes: out.Sub(in).Minutes()})
+		wet := moment{minutes: out.Sub(in).Minutes(), filmHours: w.filmHours(l)}
+		rwc := []float64{l.rwc}
+		wet.fill(rwc, l.worn, l.wears, l.tau)
+		l.rwc = rwc[0]
+		l.past = append(l.past, wet)
 		l.dry, l.out, l.inverted = time.Time{}, out, inverted
 	}
 }

@@ -10,7 +10,7 @@ import (
 // How well could anybody rank? The limit is the posterior, on a grid, of the invented
 // world: it has the world's own equations and figures, the true air, the true
 // hours of drying, every last soak and what the radiator does. It lacks what
-// nobody told: what all plants share and each form has of its own, and of every
+// nobody told: how much water each plant wears when it is shaken, what all plants share and each form has of its own, and of every
 // plant its pace, how that drifted, when its edges lift and whether the book has
 // the right leaf. All that is learned from the same signs that the grower wrote
 // down. What the estimates lose against it, they throw away; what it lacks itself
@@ -18,10 +18,18 @@ import (
 
 // moment is one thing that truly happened to a plant, or was seen of it.
 type moment struct {
-	dose    float64     // kPa day, of water lost; or
-	minutes float64     // in the water; or
-	drifted bool        // a week of drift; or
-	signs   model.Signs // that were written down
+	dose      float64     // kPa day, of water lost; or
+	minutes   float64     // in the water, and then
+	filmHours float64     // in a film, if it is the usual one; or
+	drifted   bool        // a week of drift; or
+	signs     model.Signs // that were written down
+}
+
+// fill is what the soak does, and the film after it: of the usual film, which is a share of a full leaf's water, the plant wears so
+// many times as much.
+func (m moment) fill(rwc []float64, usual, times, tau float64) {
+	film := leaf.Film{Share: usual, Hours: m.filmHours}
+	leaf.NewSoak(m.minutes, tau).Wearing(film.Part(times)).Refill(rwc)
 }
 
 // lost adds to what the plant lost since the last other moment.
@@ -105,9 +113,7 @@ func (w *world) tale(l *life, blade model.Leaf, chance float64, grades *chances)
 		case m.drifted:
 			r.drifts()
 		case m.minutes > 0:
-			for i := range r.rwc {
-				r.rwc[i] = leaf.Refilled(r.rwc[i], m.minutes, r.tau)
-			}
+			m.fill(r.rwc[:], usualFilm(truly, l.clings), 1, r.tau)
 		case m.dose > 0:
 			for i := range r.rwc {
 				r.rwc[i] = leaf.Remaining(r.rwc[i], rate[i], m.dose)

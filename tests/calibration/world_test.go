@@ -23,6 +23,7 @@ type nature struct {
 	drift             float64 // of a plant's own rate, a week
 	dryAll, dryForm   float64 // time to dry
 	dryOwn, dryEvent  float64
+	film              float64 // water on the leaves, beside the usual of its form
 	radiator          float64 // how many times as fast plants dry out on shelf 1
 	still             bool    // the same air all year
 	winter            float64 // humidity of the rooms in the heating season, %
@@ -43,7 +44,7 @@ type nature struct {
 // hard is the world that the estimates are made for: everything a little wrong.
 var hard = nature{
 	all: 0.25, form: 0.20, own: 0.38, drift: 0.02,
-	dryAll: 0.27, dryForm: 0.20, dryOwn: 0.22, dryEvent: 0.20,
+	dryAll: 0.27, dryForm: 0.20, dryOwn: 0.22, dryEvent: 0.20, film: 0.4,
 	radiator: 1.4, winter: 25, weather: 5, readingEvery: 4, readingError: 2, tempError: 0.3,
 	curlOffset: 0.03, wrongGrade: 0.10, wrongMark: 0.03, wrongLeaf: 0.02,
 	looked: 1, closely: 0.9, forgotten: 0.04, unseen: 0.3, lateLook: 0.1, untold: 0.15,
@@ -79,6 +80,8 @@ type life struct {
 	curlsAt float64 // how much later than usual its curl begins, as thirst
 	clings  drying.Plant
 	slow    float64 // times as long to dry
+	worn    float64 // the usual film, as a share of the water in a full leaf of its kind
+	wears   float64 // times as much it wears
 	every   int     // soaked every so many weeks
 
 	pace float64 // true multiplier of the rate that the book would reckon
@@ -129,6 +132,7 @@ func newWorld(seed uint64, n int, nat nature) *world {
 	w := &world{nature: nat, rng: rand.New(rand.NewPCG(seed, 77)), book: model.NewBook(time.UTC), load: 1}
 	w.begin = time.Date(2026, time.January, 3, 8, 0, 0, 0, time.UTC) // a Saturday
 	w.now = w.begin
+	films := rand.New(rand.NewPCG(seed, 78)) // apart: worlds with and without are otherwise the same
 	all, dryAll := w.log(nat.all), w.log(nat.dryAll)
 	byForm, dryByForm := map[model.Form]float64{}, map[model.Form]float64{}
 	for _, f := range forms {
@@ -138,6 +142,7 @@ func newWorld(seed uint64, n int, nat nature) *world {
 		l := w.born(model.ID(i + 1))
 		l.pace = all * byForm[l.row.Form] * w.log(nat.own)
 		l.slow = dryAll * dryByForm[l.row.Form] * w.log(nat.dryOwn)
+		l.wears = math.Exp(nat.film * films.NormFloat64())
 		w.place(l)
 		w.lives = append(w.lives, l)
 	}
@@ -200,6 +205,7 @@ func (w *world) place(l *life) {
 		l.curlsAt = leaf.CurlsReadily
 	}
 	l.curlsAt += w.curlOffset * w.rng.NormFloat64()
+	l.worn = usualFilm(l.row, l.clings)
 	if w.happens(w.wrongLeaf) {
 		was := lossRate(l.row)
 		l.row.Leaf = model.Leaves[w.rng.IntN(3)]
@@ -225,6 +231,18 @@ func lossRate(p model.Plant) float64 {
 		k *= leaf.WispyFactor
 	}
 	return k * leaf.SizeFactor(p.Size)
+}
+
+// usualFilm is the water on the leaves of a plant as the book has it, both faces, as a share of the water in them when full.
+func usualFilm(p model.Plant, clings drying.Plant) float64 {
+	return 2 * clings.FilmMM / leaf.WaterMM(lossRate(p))
+}
+
+// filmHours is how long a film of the usual thickness would wet the whole plant in the true air of now, which its neighbours do not
+// dampen: they do not in the estimates either.
+func (w *world) filmHours(l *life) float64 {
+	s := drying.Stream{Air: w.air(), Speed: drying.Low}
+	return l.clings.Dry(s, drying.Handling{Shaken: true}).FilmHours * (1 - l.clings.FilmPower)
 }
 
 // air is the true air of the rooms now: 25 % in the heating season (Canadian houses 25 to 30 % on average: Kent, Handegord & Robson,
