@@ -36,8 +36,11 @@ type turn struct {
 	left []*life
 }
 
+// newTurn is for plants that may share water: what was sick lately goes in alone.
 func (p *past) newTurn(want func(*life) bool) *turn {
-	return &turn{p, p.here(func(l *life) bool { return l.plain() && !l.healing(p.now) && want(l) })}
+	return &turn{p, p.here(func(l *life) bool {
+		return l.plain() && l.company(p.now) == model.Sound && !l.healing(p.now) && want(l)
+	})}
 }
 
 // take is the next plants that want holds for, up to n of them and as many as
