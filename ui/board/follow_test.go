@@ -13,21 +13,33 @@ import (
 
 func (g *grower) planned() *care.Plan { return g.board.front().(*planScreen).plan }
 
-// A plan that changes with every step done cannot be followed: what was pulled
-// for the next load would be the wrong plants.
+// A plan that changes with every step done, or while the hands are at one, cannot
+// be followed: what was pulled for the next load would be the wrong plants. Done on
+// time, step by step, the day ends as it was planned.
 func TestAPlanThatIsFollowedStaysAsItIs(t *testing.T) {
 	g := onPlan(t)
-	for range 3 {
-		before := g.planned()
-		g.keys("d")
-		for _, l := range g.planned().Loads {
-			for _, p := range l.Plants {
-				if was, _, ok := before.Placed(p.ID); !ok || before.Loads[was].Vessel != l.Vessel {
-					t.Fatalf("plant %d goes into %s", p.ID, l.Vessel)
-				}
-			}
+	planned := *g.planned()
+	for len(g.planned().Steps) > 0 && g.planned().Steps[0].At.Before(planned.DayFree) {
+		step := g.planned().Steps[0]
+		for g.now.Add(time.Minute).Before(step.Until) {
+			g.after(time.Minute)
+		}
+		g.after(max(0, step.Until.Sub(g.now))).keys("esc", "g", "d").doesNotSee("Plan changed")
+	}
+	if g.now.After(planned.DayFree.Add(time.Minute)) {
+		t.Errorf("done at %v, planned for %v", g.now, planned.DayFree)
+	}
+	for i, l := range g.planned().Loads {
+		if l.Vessel != planned.Loads[i].Vessel || len(l.Plants) != len(planned.Loads[i].Plants) {
+			t.Errorf("load %d is of %d in %s", i, len(l.Plants), l.Vessel)
 		}
 	}
+}
+
+// When its hours are over the plan is of those to come, and no complaint.
+func TestAPlanWhoseHoursAreOverIsMadeForThoseToCome(t *testing.T) {
+	g := onPlan(t)
+	g.after(12 * time.Hour).doesNotSee("give an hour").sees("Steps")
 }
 
 // Coming back to the plan from another screen is no reason to shuffle it.

@@ -27,6 +27,7 @@ type planScreen struct {
 	top    int
 	shown  int
 	built  int
+	seen   int // entries of the book that the plan knows of
 }
 
 // reflowWork is the effort of a plan made again between two keys: some
@@ -50,7 +51,8 @@ func (s *planScreen) open() {
 	}
 }
 
-// sync makes the plan again when something was done, only while it is in front.
+// sync ticks off what was done, and makes the plan again when it was something
+// else or out of time, only while it is in front.
 func (s *planScreen) sync() {
 	if s.built == s.version || s.front() != screen(s) {
 		return
@@ -60,11 +62,22 @@ func (s *planScreen) sync() {
 		return
 	}
 	s.built = s.version
+	known := s.seen
+	if s.follow() {
+		if s.seen > known {
+			s.news = ""
+		}
+		return
+	}
 	before := *s.plan
 	before.Ask.Effort = soak.Effort{Work: reflowWork}
 	plan, err := s.keeper.Replan(context.Background(), s.now, &before)
-	s.take(plan, err)
-	if err != nil || s.trouble {
+	if err != nil {
+		s.make(reflowWork) // the hours of the plan are over: those to come
+		return
+	}
+	s.take(plan, nil)
+	if s.trouble {
 		return
 	}
 	s.news = newsOf(care.PlanChanges(&before, plan))
@@ -106,7 +119,7 @@ func (s *planScreen) make(work int) {
 }
 
 func (s *planScreen) take(plan *care.Plan, err error) {
-	s.plan, s.why, s.news = plan, "", ""
+	s.plan, s.why, s.news, s.seen = plan, "", "", len(s.book.Entries())
 	if err != nil {
 		s.plan, s.why = nil, err.Error()
 		return

@@ -17,9 +17,8 @@ type together struct {
 }
 
 // sharing splits a step's plants into as few as can share a time: a load has one
-// time due, and what the plan puts in together need not come out together. No
-// plant is in for less or more than its window, those in front of it taken out
-// first.
+// time due, and what the plan puts in together need not come out together. The
+// time lies in every plant's window; each load keeps the order of going in.
 func sharing(load *care.PlanLoad, ids model.IDs) []together {
 	var plants []care.PlanPlant
 	for _, p := range load.Plants {
@@ -27,18 +26,27 @@ func sharing(load *care.PlanLoad, ids model.IDs) []together {
 			plants = append(plants, p)
 		}
 	}
+	inTurn := slices.Clone(plants)
 	slices.SortStableFunc(plants, func(a, b care.PlanPlant) int { return cmp.Compare(a.Out.Sub(a.In), b.Out.Sub(b.In)) })
 	var groups []together
-	in, most, hands := 0, 0, 0 // s: in the water, at most, to take them out
+	var in, most int // s: in the water, and at most
 	for _, p := range plants {
 		long, room := max(in, p.From), min(most, p.To)
-		if n := len(groups); n > 0 && long+hands <= room {
-			in, most, hands = long, room, hands+p.HandsOut
+		if n := len(groups); n > 0 && long <= room {
+			in, most = long, room
 			groups[n-1].ids, groups[n-1].in = append(groups[n-1].ids, p.ID), time.Duration(in)*time.Second
 			continue
 		}
-		in, most, hands = int(p.Out.Sub(p.In)/time.Second), p.To, p.HandsOut
+		in, most = int(p.Out.Sub(p.In)/time.Second), p.To
 		groups = append(groups, together{model.IDs{p.ID}, time.Duration(in) * time.Second})
+	}
+	for i, g := range groups {
+		groups[i].ids = nil
+		for _, p := range inTurn {
+			if g.ids.Has(p.ID) {
+				groups[i].ids = append(groups[i].ids, p.ID)
+			}
+		}
 	}
 	return groups
 }
