@@ -9,8 +9,8 @@ import (
 // Effort is how long to look for a better plan. There is no clock in it: work
 // is counted in plants placed, some 10 million a second on a small computer.
 type Effort struct {
-	Work int         // plants placed; 0 means [DefaultWork], less for a few plants
-	Stop func() bool // asked now and then, never twice at a time; true ends the search. nil: never
+	Work int         // plants placed, first drafts in any case; 0 means [DefaultWork], less for a few plants
+	Stop func() bool // asked now and then, never twice at a time, until it says true, which ends the search. nil: never
 }
 
 // DefaultWork is the work of a plan if no other is asked for.
@@ -42,13 +42,15 @@ func Arrange(ctx context.Context, s *Session, e Effort) (*Plan, error) {
 	return a.best.plan(a.done), nil
 }
 
-// stopper asks, one at a time, whether to stop.
+// stopper asks, one at a time, whether to stop; it takes a yes for good.
 func stopper(ctx context.Context, stop func() bool) func() bool {
 	var one sync.Mutex
+	over := false
 	return func() bool {
 		one.Lock()
 		defer one.Unlock()
-		return ctx.Err() != nil || stop != nil && stop()
+		over = over || ctx.Err() != nil || stop != nil && stop()
+		return over
 	}
 }
 
@@ -59,6 +61,7 @@ const walkers = 4
 // The shares of the work, in tenths, and how often the walkers meet. Our own,
 // found by trying.
 const (
+	seedTenths   = 6 // for first drafts at most
 	apartTenths  = 3 // with single plants, after the handfuls
 	gatherTenths = 1 // to bring shelf-mates together
 	meetings     = 12
@@ -71,20 +74,38 @@ type arranging struct {
 	best       *search
 }
 
+// tenths is a part of the work.
+func (a *arranging) tenths(n int) int { return a.work / 10 * n }
+
+// spend takes account of what a search has done so far.
+func (a *arranging) spend(s *search) {
+	a.done += s.d.work
+	s.d.work, s.asked = 0, 0
+}
+
+// prefer makes a search the best if it is better.
+func (a *arranging) prefer(s *search) {
+	if a.best == nil || s.bestScore.compare(a.best.bestScore) < 0 {
+		a.best = s
+	}
+}
+
 // arrange looks for a plan with handfuls first, then with single plants.
 func (a *arranging) arrange(p *problem) {
 	rough, handfuls := p.rough()
 	if rough == nil {
-		a.search(a.walk(p), a.work*(10-gatherTenths)/10, true)
+		a.search(a.walk(p), a.tenths(10-gatherTenths), true)
 	} else {
-		a.search(a.walk(rough), a.work*(10-gatherTenths-apartTenths)/10, true)
-		a.apart(p, handfuls)
-		a.search(a.from(a.best), a.work*(10-gatherTenths)/10, false)
+		a.search(a.walk(rough), a.tenths(10-gatherTenths-apartTenths), true)
+		a.takeApart(p, handfuls)
+		a.search(a.from(a.best), a.tenths(10-gatherTenths), false)
 	}
 	a.best.fillUp()
-	a.best.gatherShelves(a.work * gatherTenths / 10)
+	if !a.over() {
+		a.best.gatherShelves(a.tenths(gatherTenths))
+	}
+	a.spend(a.best)
 	a.tighten()
-	a.done += a.best.d.work
 }
 
 // walk makes first drafts and sends walkers off, each with another of the best
@@ -98,9 +119,10 @@ func (a *arranging) walk(p *problem) []*search {
 		s.seeds = g.drafts
 		s.offer(g.drafts[0].draft, g.drafts[0].score)
 		s.fillUp()
+		a.spend(s)
+		a.prefer(s)
 		all = append(all, s)
 	}
-	a.best = all[0]
 	return all
 }
 
@@ -114,14 +136,15 @@ func (a *arranging) from(best *search) []*search {
 	return all
 }
 
-// apart goes on from the best draft of handfuls with its single plants.
-func (a *arranging) apart(p *problem, handfuls [][]int) {
+// takeApart goes on from the best draft of handfuls with its single plants.
+func (a *arranging) takeApart(p *problem, handfuls [][]int) {
 	rough := a.best.p
 	p = p.with(rough.atOnce)
 	p.order = rough.order
 	s := newSearch(p, 0, a.over)
 	s.enter(a.best.best.apart(handfuls))
 	s.fillUp()
+	a.spend(s)
 	a.best = s
 }
 
@@ -129,39 +152,42 @@ func (a *arranging) apart(p *problem, handfuls [][]int) {
 // all go on from the best of them, some with drying times for other numbers of
 // plants drying at once if those may vary.
 func (a *arranging) search(all []*search, until int, vary bool) {
-	work := max(0, until-a.done)
 	for m := range meetings {
+		work := (until - a.done) / (meetings - m) / len(all)
+		if work <= 0 || a.over() {
+			return
+		}
 		var walking sync.WaitGroup
 		for _, s := range all {
-			walking.Go(func() { s.improve(m, work/meetings/len(all)) })
+			walking.Go(func() { s.improve(m, work) })
 		}
 		walking.Wait()
 		for _, s := range all {
-			if s.bestScore.compare(a.best.bestScore) < 0 {
-				a.best = s
-			}
+			a.spend(s)
+			a.prefer(s)
 		}
-		best := a.best
-		for w, s := range all {
-			p := best.p
-			if vary {
-				p = p.near(p.atOnce * nearby[w] / 100)
-			}
-			if s.p != p {
-				a.done += s.d.work
-				all[w] = newSearch(p, w, a.over)
-			}
-			if p == best.p {
-				all[w].offer(best.best, best.bestScore)
-			} else {
-				all[w].enter(best.best)
-			}
+		for w := range all {
+			all[w] = a.goOn(all[w], w, vary)
 		}
 	}
-	for _, s := range all {
-		a.done += s.d.work
-		s.d.work = 0
+}
+
+// goOn brings a walker, the nth, to the best draft.
+func (a *arranging) goOn(s *search, nth int, vary bool) *search {
+	best, p := a.best, a.best.p
+	if vary {
+		p = p.near(p.atOnce * nearby[nth] / 100)
 	}
+	if s.p != p {
+		s = newSearch(p, nth, a.over)
+	}
+	if p == best.p {
+		s.offer(best.best, best.bestScore)
+	} else {
+		s.enter(best.best)
+	}
+	a.spend(s)
+	return s
 }
 
 // nearby is by how much the walkers vary the number of plants drying at once,
@@ -173,12 +199,15 @@ var nearby = [walkers]int{0, 5, -5, 0}
 func (a *arranging) tighten() {
 	s := a.best
 	s.enter(s.best)
+	a.spend(s)
 	p := s.p.near(int(s.d.crowd.peak) - s.p.atOnce)
 	if p == s.p {
 		return
 	}
 	t := newSearch(p, 0, a.over)
-	if t.enter(s.best); t.bestScore.compare(s.bestScore) <= 0 {
+	t.enter(s.best)
+	a.spend(t)
+	if t.bestScore.compare(s.bestScore) <= 0 {
 		a.best = t
 	}
 }

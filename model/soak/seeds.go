@@ -19,8 +19,8 @@ type guess struct {
 }
 
 // The numbers of plants drying at once that are tried: each this share of the
-// one before, until so many in a row are no better. More plants at once dry
-// more slowly; fewer wait for each other. Our own.
+// one before, until so many in a row are no better or the work for it is done.
+// More plants at once dry more slowly; fewer wait for each other. Our own.
 const (
 	crowdShare = 85 // in a hundred
 	worseRow   = 4
@@ -36,17 +36,18 @@ func (p *problem) seeds(a *arranging) []guess {
 		if len(all) > 0 && q.morning.crowd.peak > float64(n) {
 			break // those that dry already are more
 		}
-		all = append(all, a.drafts(q))
-		if len(p.benches) > 1 {
-			all = append(all, a.drafts(q.fansFirst()))
+		some := []guess{a.drafts(q)}
+		if len(p.benches) > 1 && !a.over() {
+			some = append(some, a.drafts(q.fansFirst()))
 		}
 		worse++
-		for _, g := range all[max(0, len(all)-2):] {
-			if first := g.drafts[0].score; len(all) <= 2 || first.compare(best) < 0 {
+		for _, g := range some {
+			if first := g.drafts[0].score; len(all) == 0 || first.compare(best) < 0 {
 				best, worse = first, 0
 			}
+			all = append(all, g)
 		}
-		if p.s.Room == nil || a.over() {
+		if p.s.Room == nil || a.done >= a.tenths(seedTenths) || a.over() {
 			break
 		}
 	}
@@ -54,10 +55,13 @@ func (p *problem) seeds(a *arranging) []guess {
 	return all
 }
 
-// drafts makes first drafts of a problem by every rule.
+// drafts makes first drafts of a problem by every rule, or those it comes to.
 func (a *arranging) drafts(p *problem) guess {
 	g, d := guess{p: p}, day{p: p}
 	for _, r := range rules() {
+		if len(g.drafts) > 0 && a.over() {
+			break
+		}
 		g.drafts = append(g.drafts, seed{d.build(r, p.wanted), d.score()})
 	}
 	a.done += d.work
