@@ -136,13 +136,16 @@ func (a *arranging) from(best *search) []*search {
 	return all
 }
 
-// takeApart goes on from the best draft of handfuls with its single plants.
+// takeApart goes on from the best draft of handfuls with its single plants, or
+// from a first draft of them where that is better.
 func (a *arranging) takeApart(p *problem, handfuls [][]int) {
 	rough := a.best.p
 	p = p.with(rough.atOnce)
 	p.order = rough.order
 	s := newSearch(p, 0, a.over)
 	s.enter(a.best.best.apart(handfuls))
+	first := a.drafts(p).drafts[0]
+	s.offer(first.draft, first.score)
 	s.fillUp()
 	a.spend(s)
 	a.best = s

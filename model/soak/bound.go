@@ -91,7 +91,7 @@ func (b bounder) lastHour() int {
 // thirst is the most that any plan can serve, of all the session's items: those
 // that cannot be served alone with the drying times of one number of plants may
 // be with those of another.
-func (b bounder) thirst([]int) float64 {
+func (b bounder) thirst() float64 {
 	most, items := 0.0, make([]int, 0, b.p.n)
 	going := b.p.goingIn()
 	for i := range b.p.n {

@@ -24,7 +24,7 @@ func bounds(s *Session) (thirst float64, free int) {
 	for i := range all {
 		all[i] = i
 	}
-	return b.thirst(nil), b.handsFree(all)
+	return b.thirst(), b.handsFree(all)
 }
 
 // Each plant is a load of its own, held 600 s and the lesser of 15 s in and
@@ -127,7 +127,7 @@ func BenchmarkBound(b *testing.B) {
 		}
 		b.Run("thirst/"+strconv.Itoa(n), func(b *testing.B) {
 			for b.Loop() {
-				p.bounder().thirst(nil)
+				p.bounder().thirst()
 			}
 		})
 		b.Run("hands free/"+strconv.Itoa(n), func(b *testing.B) {

@@ -50,7 +50,7 @@ func (p *problem) finish(from, work int) int {
 // today reports whether a plant has to come out before the hours that only take
 // out.
 func (p *problem) today(i int) bool {
-	last := 0
+	last := p.start
 	for _, h := range p.s.Hours {
 		if h.OutOnly {
 			return last-p.items[i].HandsIn+p.items[i].To < h.From
@@ -65,7 +65,7 @@ func (p *problem) today(i int) bool {
 func (b bounder) longest(items []int) int {
 	order := slices.Clone(items)
 	slices.SortFunc(order, func(x, y int) int { return cmp.Compare(b.p.items[y].From, b.p.items[x].From) })
-	best, in, out, tail := 0, 0, 0, math.MaxInt
+	best, in, out, tail := b.p.start, 0, 0, math.MaxInt
 	for _, i := range order {
 		it := &b.p.items[i]
 		in, out, tail = in+it.HandsIn, out+it.HandsOut, min(tail, it.From-it.HandsIn+it.HandsOut)

@@ -102,8 +102,7 @@ func (s *shares) unlimited(rack int) bool {
 
 // dries is the least s that an item takes to dry on a bench in a crowd.
 func (b bounder) dries(i, bench int, factor float64) int {
-	p := b.p
-	return int(math.Ceil(float64(float64(p.items[i].DryFor)*p.benches[bench].Factor*factor) - slack))
+	return b.p.items[i].dries(b.p.benches[bench], factor)
 }
 
 // shares cuts the items into shares. Of those that could not be served even

@@ -88,7 +88,7 @@ func TestNoPlanBeatsABound(t *testing.T) {
 				p := prepare(s)
 				p = p.with(rapid.IntRange(0, p.all()).Draw(t, "bound's crowd"))
 				b := p.bounder()
-				most := b.thirst(nil)
+				most := b.thirst()
 				for _, crowd := range []int{p.all(), rapid.IntRange(1, p.all()).Draw(t, "plan's crowd")} {
 					plan := planWith(prepare(s).with(crowd), size.work)
 					if plan.Thirst > most+1e-6 {

@@ -144,7 +144,7 @@ const farEnough = 300
 func (b *builder) gather(v int, k kind) []int {
 	var load []int
 	p := b.d.p
-	room := p.s.Vessels[v].Room
+	room := p.s.Vessels[v].Room * b.rule.share
 	low, high, work, used, missed := 0, 0, 0, 0.0, 0
 	for _, i := range b.wait[k] {
 		it := &p.items[i]
@@ -152,7 +152,7 @@ func (b *builder) gather(v int, k kind) []int {
 		if len(load) > 0 {
 			to = min(high, it.To)
 		}
-		fits := used+it.Bulk <= room*b.rule.share+slack || len(load) == 0 && p.takes(v, i)
+		fits := used+it.Bulk <= room+slack || len(load) == 0 && p.takes(v, i)
 		if !fits || from > to || len(load) > 0 && hands > to {
 			if missed++; missed > farEnough {
 				break

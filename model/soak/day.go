@@ -15,13 +15,13 @@ type day struct {
 	tubs   []tub
 	free   int // end of the last work outside hours that only take out
 	fills  int
-	count  int // of loads
-	served int // parts of thirst
+	count  int   // of loads
+	served int64 // parts of thirst
 	work   int
 	loads  []Load // kept only when keep is set
 	keep   bool
-	breaks int // times that the hands leave a load half put in, or half out
-	ends   int // sum of the ends of all loads: a tie-break that pulls everything forward
+	breaks int   // times that the hands leave a load half put in, or half out
+	ends   int64 // sum of the ends of all loads: a tie-break that pulls everything forward
 	load   trial
 }
 
@@ -35,7 +35,7 @@ type trial struct {
 	laid        int       // rows of it that are out
 	own         []float64 // bench room of the plants of it that are out, by bench, all taken to dry after the last is out
 	excess      int       // after a failure: how many plants too many, by guess
-	slow        int       // after a failure: the place of the plant whose drying is to blame, or -1
+	slow        int       // after a failure: the plant whose drying is to blame, or -1
 }
 
 // begin makes the day a copy of a morning, keeping its memory.
@@ -138,7 +138,7 @@ func (d *day) commit(v int, items []int, ready int, fresh bool) {
 	t.ready, t.water = d.load.end, company != Sick
 	t.loads, t.worst = t.loads+1, max(t.worst, company)
 	d.count++
-	d.ends += t.ready - d.p.start
+	d.ends += int64(t.ready - d.p.start)
 	d.account(items)
 	if d.keep {
 		d.loads = append(d.loads, d.record(v, items, ready))

@@ -114,8 +114,8 @@ func (d *day) comeOut(items []int) bool {
 }
 
 // outSlot is the earliest time from t on, looking from gap g on, at which a
-// plant can come out: the hands are free, a bench and
-// the room have room, and it dries in time. The gap is -1 if there is none.
+// plant can come out: the hands are free, a bench and the room have room, and
+// it dries in time. The gap is -1 if there is none.
 func (d *day) outSlot(i, t, g int) (out, bench, at int) {
 	need := d.p.items[i].HandsOut
 	d.load.slow = -1

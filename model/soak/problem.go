@@ -21,9 +21,9 @@ type problem struct {
 	dur     [][]int // s to dry, by bench and item, at the room's factor
 	atOnce  int     // plants that the factor allows to dry at once
 	start   int
-	weight  []int // thirst in whole parts, so that sums compare alike on every machine
-	total   int   // of them
-	morning day   // the session before anything is planned, given loads placed
+	weight  []int64 // thirst in whole parts, so that sums compare alike on every machine
+	total   int64   // of them
+	morning day     // the session before anything is planned, given loads placed
 	late    []Late
 	wanted  []int // items that could be served alone, most worth first
 	ideal   score // no draft is better
@@ -55,24 +55,23 @@ func prepare(s *Session) *problem {
 // many parts.
 const parts = 1_000_000
 
-// inParts counts thirst in parts. The conversions here and in with keep a
-// machine from fusing a product and a sum, which would round otherwise than
-// another.
+// inParts counts thirst in parts. The conversion keeps a machine
+// from fusing a product and a sum, which would round otherwise than another.
 func (p *problem) inParts() {
 	most := 0.0
 	for i := range p.items[:p.n] {
 		most = max(most, p.items[i].Thirst)
 	}
-	p.weight = make([]int, len(p.items))
+	p.weight = make([]int64, len(p.items))
 	for i := range p.items[:p.n] {
-		p.weight[i] = max(1, int(float64(p.items[i].Thirst/most*parts)+0.5))
+		p.weight[i] = max(1, int64(float64(p.items[i].Thirst/most*parts)+0.5))
 		p.total += p.weight[i]
 	}
 }
 
 // weigh is the thirst of some items, in parts.
-func (p *problem) weigh(items []int) int {
-	sum := 0
+func (p *problem) weigh(items []int) int64 {
+	sum := int64(0)
 	for _, i := range items {
 		sum += p.weight[i]
 	}
@@ -101,7 +100,7 @@ func (p *problem) with(atOnce int) *problem {
 	for b, bench := range p.benches {
 		q.dur[b] = make([]int, len(p.items))
 		for i := range p.items {
-			q.dur[b][i] = int(math.Ceil(float64(float64(p.items[i].DryFor)*bench.Factor*factor) - slack))
+			q.dur[b][i] = p.items[i].dries(bench, factor)
 		}
 	}
 	q.joined = make([]bool, len(p.items))
@@ -113,6 +112,19 @@ func (p *problem) with(atOnce int) *problem {
 	q.wanted = q.able()
 	q.ideal = q.idealFor(q.wanted)
 	return &q
+}
+
+// neverDry is the s to dry of what never does.
+const neverDry = mostSeconds
+
+// dries is the s that an item takes to dry on a bench in a room of a factor.
+// The product is rounded before the difference, as on every machine.
+func (it *Item) dries(b Bench, factor float64) int {
+	dries := math.Ceil(float64(float64(it.DryFor)*b.Factor*factor) - slack)
+	if !(dries < neverDry) { // a room may make nonsense of it
+		return neverDry
+	}
+	return max(0, int(dries))
 }
 
 // fansFirst is the problem with plants laid on the fastest bench that has room,
@@ -206,7 +218,7 @@ func (p *problem) pieces() (end, piece int) {
 	for b := range p.dur {
 		longest = max(longest, slices.Max(append(p.dur[b], 0)))
 	}
-	end += longest
+	end = min(end+longest, max(end, p.s.Hours[len(p.s.Hours)-1].DryBy)) // but for what is late
 	return end, max(1, (end-p.start)/mostPieces, min(p.all()/40*60, 600))
 }
 

@@ -17,7 +17,7 @@ const (
 	fewItems     = 50   // below so many plants there are none
 	manyHandfuls = 100  // handfuls are made larger rather than many more
 	vesselPart   = 2    // one fills at most this part, one of so many, of the smallest vessel
-	slackPart    = 2    // and keeps this part of the slack of its plants' windows
+	sparePart    = 2    // and keeps this part of the width of its plants' windows
 	dryAlike     = 1.25 // its slowest plant takes at most so many times as long to dry as its quickest
 )
 
@@ -98,7 +98,7 @@ func (k kind) compare(other kind) int {
 func (p *problem) handful(plants []int) (Item, bool) {
 	first := &p.items[plants[0]]
 	it := Item{From: math.MinInt, To: math.MaxInt, Company: first.Company, Fed: first.Fed, Shelf: first.Shelf}
-	slack, quickest := math.MaxInt, first.DryFor
+	spare, quickest := math.MaxInt, first.DryFor
 	for _, i := range plants {
 		x := &p.items[i]
 		longer := it.HandsOut - it.HandsIn // than the first it is in the water
@@ -106,10 +106,10 @@ func (p *problem) handful(plants []int) (Item, bool) {
 		it.HandsIn, it.HandsOut = it.HandsIn+x.HandsIn, it.HandsOut+x.HandsOut
 		it.Bulk, it.BenchRoom, it.Thirst = it.Bulk+x.Bulk, it.BenchRoom+x.BenchRoom, it.Thirst+x.Thirst
 		it.DryFor, quickest = max(it.DryFor, x.DryFor), min(quickest, x.DryFor)
-		slack = min(slack, x.To-x.From)
+		spare = min(spare, x.To-x.From)
 	}
 	return it, p.kind(plants[0]) == p.kind(plants[len(plants)-1]) &&
-		it.To-it.From >= slack/slackPart && it.Bulk <= p.smallest(first.Fed)/vesselPart && float64(it.DryFor) <= dryAlike*float64(quickest)
+		it.To-it.From >= spare/sparePart && it.Bulk <= p.smallest(first.Fed)/vesselPart && float64(it.DryFor) <= dryAlike*float64(quickest)
 }
 
 // smallest is the room of the smallest vessel for a kind of water, litres.

@@ -1,11 +1,17 @@
 package soak
 
-import "cmp"
+import (
+	"cmp"
+	"math"
+)
 
 // score is how good a plan is: thirst left unserved, then when the hands are
 // free, then the fills it draws, its loads, and how often the hands leave one
 // half done; all the less the better.
-type score struct{ lost, free, fills, loads, breaks int }
+type score struct {
+	lost                       int64
+	free, fills, loads, breaks int
+}
 
 func (d *day) score() score { return score{d.p.total - d.served, d.free, d.fills, d.count, d.breaks} }
 
@@ -22,15 +28,15 @@ const (
 	loadSeconds  = 1
 	breakSeconds = 20
 	endShare     = 50 // seconds of ends for one of the hands'
-	maxCost      = 1 << 62
+	maxCost      = math.MaxInt64
 )
 
 // cost is the score in one number for the search, if so much thirst is served:
 // no saving of time is worth any thirst.
-func (d *day) cost(served int) int {
-	horizon := d.p.s.Hours[len(d.p.s.Hours)-1].To - d.p.start
-	return (d.p.total-served)*(2*horizon) + d.free - d.p.start + d.fills*fillSeconds + d.count*loadSeconds +
-		d.breaks*breakSeconds + d.ends/endShare
+func (d *day) cost(served int64) int64 {
+	horizon := int64(d.p.s.Hours[len(d.p.s.Hours)-1].To - d.p.start)
+	seconds := d.free - d.p.start + d.fills*fillSeconds + d.count*loadSeconds + d.breaks*breakSeconds
+	return (d.p.total-served)*(2*horizon) + int64(seconds) + d.ends/endShare
 }
 
 // idealFor is a score that no draft of the items can beat, quickly found.

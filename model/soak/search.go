@@ -18,7 +18,7 @@ type search struct {
 	rng       *rand.Rand
 	seeds     []seed
 	cur, next draft
-	curCost   int
+	curCost   int64
 	before    []day // the day before each batch of cur, and after the last
 	after     []day // the same of next, from the first batch that differs
 	best      draft
@@ -72,13 +72,13 @@ func (s *search) improve(meeting, work int) {
 			f = s.seeds[r].draft
 		}
 		s.enter(f)
-		length := s.d.free - s.p.start
+		length := int64(s.d.free - s.p.start)
 		from, to := begin+work*r/rounds, begin+work*(r+1)/rounds
 		for s.d.work < to {
 			if s.over() || s.bestScore.compare(s.p.ideal) <= 0 {
 				return
 			}
-			s.step(length / firstShare * max(0, to-s.d.work) / max(1, to-from))
+			s.step(length / firstShare * int64(max(0, to-s.d.work)) / int64(max(1, to-from)))
 		}
 	}
 }
@@ -93,7 +93,7 @@ func (s *search) enter(f draft) {
 }
 
 // step tries a change of one move, or a few.
-func (s *search) step(allow int) {
+func (s *search) step(allow int64) {
 	s.next = s.cur.copyTo(s.next)
 	s.brought = s.brought[:0]
 	s.d.work++
@@ -112,8 +112,8 @@ func (s *search) step(allow int) {
 // play puts the next draft into the day from a batch on, those before it being
 // the current draft's, and makes it the current one if it costs no more than
 // the limit.
-func (s *search) play(first, limit int) {
-	could := 0 // thirst served if every plant of the draft finds its place
+func (s *search) play(first int, limit int64) {
+	could := int64(0) // thirst served if every plant of the draft finds its place
 	for b := range s.next {
 		could += s.p.weigh(s.next[b].items)
 	}

@@ -19,7 +19,8 @@ type guess struct {
 }
 
 // The numbers of plants drying at once that are tried: each this share of the
-// one before, until so many in a row are no better or the work for it is done.
+// one before, until so many in a row are no better, if any plant is served at
+// all, or the work for it is done.
 // More plants at once dry more slowly; fewer wait for each other. Our own.
 const (
 	crowdShare = 85 // in a hundred
@@ -40,7 +41,9 @@ func (p *problem) seeds(a *arranging) []guess {
 		if len(p.benches) > 1 && !a.over() {
 			some = append(some, a.drafts(q.fansFirst()))
 		}
-		worse++
+		if len(all) > 0 && best.lost < p.total {
+			worse++
+		}
 		for _, g := range some {
 			if first := g.drafts[0].score; len(all) == 0 || first.compare(best) < 0 {
 				best, worse = first, 0

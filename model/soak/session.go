@@ -20,7 +20,7 @@ var companyWords = [companyCount]string{"healthy", "newcomer", "suspect", "sick"
 func (c Company) String() string { return companyWords[c] }
 
 // Times in a session and its plan are whole seconds from an origin of the
-// caller's choice, and may be negative.
+// caller's choice, at most eight years away, and may be negative.
 
 // Session is what a soak day has to work with: one pair of hands, the vessels,
 // the drying places, and what wants soaking.
@@ -51,7 +51,7 @@ type LoadBefore struct {
 
 // RoomLimit is the factor by which every drying time grows when so many plants
 // (rows of the session) dry in the room at once: 1 for few. It must not fall as
-// the count grows.
+// the count grows; where it is no number, or beyond all measure, nothing dries.
 type RoomLimit func(drying int) float64
 
 // Item is one row to soak: a plant, a clump or a tray that goes in and comes
@@ -123,7 +123,7 @@ type Given struct {
 
 // Drying is room on a bench that is taken until then.
 type Drying struct {
-	Bench int
+	Bench int // index in [Session.Benches]; 0 when the session names none
 	Room  float64
 	Until int
 }

@@ -75,7 +75,7 @@ func (s *search) plan(work int) *Plan {
 		}
 	}
 	b := p.bounder()
-	plan.Bound = Bound{Thirst: max(plan.Thirst, b.thirst(p.wanted)), HandsFree: b.handsFree(items)}
+	plan.Bound = Bound{Thirst: max(plan.Thirst, b.thirst()), HandsFree: b.handsFree(items)}
 	plan.Left = p.leftOut(d, served, p.wanted)
 	return plan
 }

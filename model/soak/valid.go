@@ -29,12 +29,27 @@ func (s *Session) Check() error {
 	return nil
 }
 
+// mostSeconds is how far from the origin a time may lie, either way, and how
+// long anything may take: eight years, so that sums of a few fit into an int.
+const mostSeconds = 1 << 28
+
+func near(times ...int) bool {
+	for _, t := range times {
+		if t < -mostSeconds || t > mostSeconds {
+			return false
+		}
+	}
+	return true
+}
+
 func (s *Session) checkHours() error {
 	if len(s.Hours) == 0 {
 		return wrong("no hours; give at least one stretch of time in which the hands can work")
 	}
 	for i, h := range s.Hours {
 		switch {
+		case !near(h.From, h.To, h.DryBy):
+			return wrong("hours %d: from %d to %d, dry by %d; give times within %d s of the origin", i+1, h.From, h.To, h.DryBy, mostSeconds)
 		case h.To <= h.From:
 			return wrong("hours %d end at %d, not after their start at %d", i+1, h.To, h.From)
 		case i > 0 && h.From < s.Hours[i-1].To:
@@ -58,8 +73,10 @@ func (s *Session) checkVessels() error {
 			return wrong("vessel %d: room of %g l; give litres above 0, at most %d", i+1, v.Room, mostLitres)
 		case v.Refill < 0 || v.Loads < 0 || v.Age < 0 || v.LastIn < 0:
 			return wrong("vessel %d: refill, loads, age and last load in cannot be negative", i+1)
-		case v.Water != nil && (v.Water.Loads < 0 || !v.Water.Worst.known()):
-			return wrong("vessel %d: its water has served %d loads, the worst %d", i+1, v.Water.Loads, v.Water.Worst)
+		case !near(v.Refill, v.Age, v.LastIn):
+			return wrong("vessel %d: refill, age and last load in can be %d s at most", i+1, mostSeconds)
+		case v.Water != nil && (v.Water.Loads < 0 || !near(v.Water.Since) || !v.Water.Worst.known()):
+			return wrong("vessel %d: its water has served %d loads since %d, the worst %d", i+1, v.Water.Loads, v.Water.Since, v.Water.Worst)
 		}
 	}
 	return nil
@@ -67,13 +84,13 @@ func (s *Session) checkVessels() error {
 
 func (s *Session) checkBenches() error {
 	for i, b := range s.Benches {
-		if !(b.Room >= 0) || !(b.Factor > 0) {
+		if !(b.Room >= 0) || !(b.Factor > 0) || !finite(b.Factor) {
 			return wrong("bench %d: room %g, factor %g; give a room of 0 or more and a factor above 0", i+1, b.Room, b.Factor)
 		}
 	}
 	for i, d := range s.Drying {
-		if d.Bench < 0 || len(s.Benches) > 0 && d.Bench >= len(s.Benches) || !(d.Room >= 0) {
-			return wrong("drying %d: room %g on bench %d of %d", i+1, d.Room, d.Bench, len(s.Benches))
+		if d.Bench < 0 || d.Bench >= max(1, len(s.Benches)) || !finite(d.Room) || !near(d.Until) {
+			return wrong("drying %d: room %g on bench %d of %d until %d", i+1, d.Room, d.Bench, len(s.Benches), d.Until)
 		}
 	}
 	return nil
@@ -118,6 +135,9 @@ func (s *Session) checkBefore() error {
 
 func (g *Given) check(i int) error {
 	for k := range g.Items {
+		if !near(g.In[k]) {
+			return wrong("load %d in the water: plant %d went in at %d; give times within %d s of the origin", i+1, g.Items[k].ID, g.In[k], mostSeconds)
+		}
 		if k > 0 && g.In[k] < g.In[k-1] {
 			return wrong("load %d in the water: plant %d went in before the one in front of it", i+1, g.Items[k].ID)
 		}
@@ -130,19 +150,25 @@ func (g *Given) check(i int) error {
 
 func (c Company) known() bool { return c >= Healthy && c < companyCount }
 
+// finite reports whether a number is 0 or more, and no more than can be.
+func finite(x float64) bool { return x >= 0 && !math.IsInf(x, 1) }
+
 func (it *Item) check() error {
 	switch {
+	case !near(it.From, it.To, it.HandsIn, it.HandsOut, it.DryFor):
+		return wrong("plant %d: soak of %d to %d s, hands %d s in and %d s out, dry after %d s; each can be %d s at most",
+			it.ID, it.From, it.To, it.HandsIn, it.HandsOut, it.DryFor, mostSeconds)
 	case it.From < 0 || it.To < it.From:
 		return wrong("plant %d: soak of %d to %d s", it.ID, it.From, it.To)
-	case !(it.Bulk >= 0) || !(it.BenchRoom >= 0):
-		return wrong("plant %d: bulk %g, bench room %g; neither can be negative", it.ID, it.Bulk, it.BenchRoom)
+	case !finite(it.Bulk) || !finite(it.BenchRoom):
+		return wrong("plant %d: bulk %g, bench room %g; neither can be negative, or without limit", it.ID, it.Bulk, it.BenchRoom)
 	case it.HandsIn < 1 || it.HandsOut < 1:
 		return wrong("plant %d: hands %d s in and %d s out; give at least 1 s each", it.ID, it.HandsIn, it.HandsOut)
 	case it.DryFor < 0:
 		return wrong("plant %d: dry after %d s; it cannot be negative", it.ID, it.DryFor)
 	case !it.Company.known():
 		return wrong("plant %d: company %d", it.ID, it.Company)
-	case !(it.Thirst > 0 && !math.IsInf(it.Thirst, 1)):
+	case !(it.Thirst > 0) || !finite(it.Thirst):
 		return wrong("plant %d: thirst %g; give one above 0, or leave the plant out", it.ID, it.Thirst)
 	}
 	return nil

@@ -3,6 +3,7 @@ package plan_test
 import (
 	"context"
 	"errors"
+	"math"
 	"reflect"
 	"slices"
 	"testing"
@@ -53,6 +54,14 @@ func TestASessionThatMakesNoSense(t *testing.T) {
 		"company":         func(s *soak.Session) { s.Items[0].Company = 9 },
 		"bench factor":    func(s *soak.Session) { s.Benches = []soak.Bench{{Room: 1}} },
 		"given":           func(s *soak.Session) { s.Given = []soak.Given{{Vessel: 3}} },
+		"no such bench":   func(s *soak.Session) { s.Drying = []soak.Drying{{Bench: 1, Room: 1}} },
+		"endless plant":   func(s *soak.Session) { s.Items[0].Bulk = math.Inf(1) },
+		"endless factor":  func(s *soak.Session) { s.Benches = []soak.Bench{{Room: 1, Factor: math.Inf(1)}} },
+		"endless drying":  func(s *soak.Session) { s.Items[0].DryFor = math.MaxInt },
+		"endless soak":    func(s *soak.Session) { s.Items[0].To = math.MaxInt },
+		"endless hours":   func(s *soak.Session) { s.Hours[0].To = math.MaxInt },
+		"endless refill":  func(s *soak.Session) { s.Vessels[0].Refill = math.MaxInt },
+		"in long ago":     func(s *soak.Session) { s.Given = []soak.Given{{Items: rosettes(1), In: []int{math.MinInt}}} },
 	} {
 		s := bathroom(rosettes(2)...)
 		spoil(s)
@@ -105,5 +114,52 @@ func TestAnEarlierPlanIsKeptTo(t *testing.T) {
 	s.Before.Loads[0].IDs = s.Before.Loads[0].IDs[1:]
 	if p := arrange(t, s, soak.Effort{}); len(p.Left) != 0 {
 		t.Errorf("one plant more: left out %v", p.Left)
+	}
+}
+
+// Days that nobody has, but that a book's numbers may come to.
+func TestOddSessions(t *testing.T) {
+	for name, change := range map[string]func(*soak.Session){
+		"only a morning": func(s *soak.Session) { s.Hours[0].OutOnly = true },
+		"before the origin": func(s *soak.Session) {
+			s.Hours[0] = soak.Hours{From: -24 * hour, To: -20 * hour, DryBy: -15 * hour}
+		},
+		"plants of no size": func(s *soak.Session) {
+			with(s.Items, func(_ int, it *soak.Item) { it.Bulk, it.BenchRoom = 0, 0 })
+		},
+		"benches without limit": func(s *soak.Session) {
+			s.Benches = []soak.Bench{{Room: math.Inf(1), Factor: 1}, {Room: math.Inf(1), Factor: 0.5}}
+		},
+		"a bench that never dries":  func(s *soak.Session) { s.Benches = []soak.Bench{{Room: 100, Factor: 1e300}, {Room: 100, Factor: 1}} },
+		"a room that dries faster":  func(s *soak.Session) { s.Room = func(int) float64 { return 0.01 } },
+		"a room that dries at once": func(s *soak.Session) { s.Room = func(int) float64 { return 0 } },
+		"a crowd that empties":      func(s *soak.Session) { s.Room = func(n int) float64 { return 10 / float64(n+1) } },
+		"hands taken by given loads": func(s *soak.Session) {
+			given := with(rosettes(2000), func(i int, it *soak.Item) { it.ID = 1000 + i })
+			s.Given = []soak.Given{{Items: given, In: make([]int, len(given))}}
+			s.Room = func(n int) float64 { return 1 + float64(n)/1000 }
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := bathroom(rosettes(60)...)
+			change(s)
+			arrange(t, s, soak.Effort{Work: 20_000})
+		})
+	}
+}
+
+// Where the drying of a crowd cannot be reckoned no crowd is allowed.
+func TestARoomThatNeverDries(t *testing.T) {
+	for _, factor := range []float64{math.Inf(1), math.NaN(), 1e300} {
+		s := bathroom(rosettes(60)...)
+		s.Room = func(n int) float64 {
+			if n > 5 {
+				return factor
+			}
+			return 1
+		}
+		if p := arrange(t, s, soak.Effort{Work: 20_000}); p.AtOnce > 5 || len(p.Left) > 50 {
+			t.Errorf("factor %g: %d dry at once, %d left out", factor, p.AtOnce, len(p.Left))
+		}
 	}
 }
