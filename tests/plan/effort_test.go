@@ -26,14 +26,16 @@ var someDay = rapid.Custom(func(t *rapid.T) *soak.Session {
 	return s
 })
 
-// The work of a plan is what was asked for, beside first drafts and the little
-// that it takes to go on from them.
+// What first drafts and going on from them take at most, in plants placed for
+// each plant of the session: twice what was seen in 5,000 sessions.
+const draftsEach = 300
+
+// The work of a plan is what was asked for, beside the first drafts.
 func TestThePlanKeepsToItsWork(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, work := someDay.Draw(t, "session"), rapid.IntRange(1, 100_000).Draw(t, "work")
-		first := effort(t, s, soak.Effort{Work: 1}).Work
-		if got := effort(t, s, soak.Effort{Work: work}).Work; got > work+2*first {
-			t.Fatalf("%d plants placed, %d asked for, first drafts take %d", got, work, first)
+		if got := effort(t, s, soak.Effort{Work: work}).Work; got > work+draftsEach*len(s.Items) {
+			t.Fatalf("%d plants placed for %d, %d asked for", got, len(s.Items), work)
 		}
 	})
 }
@@ -46,7 +48,6 @@ const stopSoon = 100_000
 func TestOneStopIsEnough(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, stopAt := someDay.Draw(t, "session"), rapid.Int32Range(1, 20).Draw(t, "questions")
-		first := effort(t, s, soak.Effort{Work: 1}).Work
 		var asked, asking atomic.Int32
 		p := effort(t, s, soak.Effort{Work: 1_000_000, Stop: func() bool {
 			defer asking.Add(-1)
@@ -58,7 +59,7 @@ func TestOneStopIsEnough(t *testing.T) {
 		if n := asked.Load(); n > stopAt {
 			t.Fatalf("asked %d times, told to stop the time number %d", n, stopAt)
 		}
-		if most := 2*first + int(stopAt)*stopSoon; p.Work > most {
+		if most := draftsEach*len(s.Items) + int(stopAt)*stopSoon; p.Work > most {
 			t.Fatalf("%d plants placed, want at most %d", p.Work, most)
 		}
 		for _, fault := range check.Plan(s, p) {
