@@ -20,9 +20,9 @@ func (a *arranging) keep(p *problem, before *Before) bool {
 		s.enter(f)
 		lost := slices.ContainsFunc(s.left, func(i int) bool { return f.has(i) })
 		s.fillUp()
-		a.done += s.d.work
-		if !lost && (a.best == nil || s.bestScore.compare(a.best.bestScore) < 0) {
-			a.best = s
+		a.spend(s)
+		if !lost {
+			a.prefer(s)
 		}
 	}
 	if a.best == nil {

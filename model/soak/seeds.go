@@ -41,7 +41,7 @@ func (p *problem) seeds(a *arranging) []guess {
 		if len(p.benches) > 1 && !a.over() {
 			some = append(some, a.drafts(q.fansFirst()))
 		}
-		if len(all) > 0 && best.lost < p.total {
+		if len(all) > 0 && best.lost < p.total-q.morning.served {
 			worse++
 		}
 		for _, g := range some {

@@ -75,7 +75,7 @@ func (s *Session) checkVessels() error {
 			return wrong("vessel %d: refill, loads, age and last load in cannot be negative", i+1)
 		case !near(v.Refill, v.Age, v.LastIn):
 			return wrong("vessel %d: refill, age and last load in can be %d s at most", i+1, mostSeconds)
-		case v.Water != nil && (v.Water.Loads < 0 || !near(v.Water.Since) || !v.Water.Worst.known()):
+		case v.Water != nil && (v.Water.Loads < 0 || !near(v.Water.Since, v.Water.Ready) || !v.Water.Worst.known()):
 			return wrong("vessel %d: its water has served %d loads since %d, the worst %d", i+1, v.Water.Loads, v.Water.Since, v.Water.Worst)
 		}
 	}
