@@ -62,7 +62,7 @@ const walkers = 4
 // found by trying.
 const (
 	seedTenths   = 6 // for first drafts at most
-	apartTenths  = 3 // with single plants, after the handfuls
+	apartTenths  = 2 // with single plants, after the handfuls
 	gatherTenths = 1 // to bring shelf-mates together
 	meetings     = 12
 )
