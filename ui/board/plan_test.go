@@ -124,3 +124,10 @@ func TestATripSaysWhomToSoakBefore(t *testing.T) {
 		t.Errorf("the book has the trip %+v", trip)
 	}
 }
+
+// Plants without a shelf are not shown as moved when nobody moved them.
+func TestPlantsWithoutAShelfAreNotMovedByThemselves(t *testing.T) {
+	g := newGrower(t).keys("+").types("Foxglove").keys("ctrl+s", "T", "w")
+	g.sees("No shelf").sees("proposed").doesNotSee("moved").doesNotSee("1 rows")
+	g.keys("l").sees("No shelf: sun instead of sat").keys("enter").sees("Soak days: no shelf sun")
+}

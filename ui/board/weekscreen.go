@@ -16,10 +16,10 @@ import (
 // which shelf has its turn when.
 type weekScreen struct {
 	*board
-	week   *care.Week // as it is, or as it would be with the shelf moved
-	moved  string     // the shelf being moved; empty: none
-	to     model.Weekday
-	cursor int // in the shelves
+	week   *care.Week    // as it is, or as it would be with the shelf moved
+	moved  string        // the shelf being moved; "" is that of plants without one
+	to     model.Weekday // the day it is moved to; empty: none is
+	cursor int           // in the shelves
 	top    int
 	shown  int
 	built  int
@@ -46,7 +46,7 @@ func (s *weekScreen) sync() {
 }
 
 func (s *weekScreen) build() {
-	s.built, s.moved = s.version, ""
+	s.built, s.moved, s.to = s.version, "", ""
 	s.week = s.keeper.Week(s.now)
 	s.cursor = min(s.cursor, max(0, len(s.week.Shelves)-1))
 }
@@ -60,7 +60,7 @@ func (s *weekScreen) groups() []group {
 	}
 	step := func(n int) func() {
 		return func() {
-			if s.moved != "" {
+			if s.to != "" {
 				s.build()
 			}
 			s.cursor = min(max(s.cursor+n, 0), max(0, len(s.week.Shelves)-1))
@@ -98,13 +98,17 @@ func (s *weekScreen) move(n int) {
 		return
 	}
 	s.week, s.moved, s.to = week, turn.Shelf, day
-	s.say("%s", strings.Join(changes, "; "))
+	text := strings.Join(changes, "; ")
+	if turn.Shelf == "" {
+		text = shelfWords("") + text // begins with the colon after the name
+	}
+	s.say("%s", text)
 }
 
 // keep writes the day of the shelf under the cursor.
 func (s *weekScreen) keep() {
 	day := s.turn().Day
-	if s.moved != "" {
+	if s.to != "" {
 		day = s.to
 	}
 	s.enter(&model.ShelfDays{Days: map[string]model.Weekday{s.turn().Shelf: day}})
@@ -120,7 +124,7 @@ func (s *weekScreen) keepAll() {
 }
 
 func (s *weekScreen) hints() string {
-	if s.moved != "" {
+	if s.to != "" {
 		return "enter keep   h l another day   esc drop"
 	}
 	return "h l move the shelf to another day   K keep all as proposed"
@@ -164,7 +168,7 @@ func (s *weekScreen) dayLine(d care.WeekDay, most float64) string {
 	}
 	words := ""
 	if d.Plants >= 0.5 {
-		words = fmt.Sprintf("%s of %s, %.0f rows", hoursWords(d.Needs), hoursWords(d.Has), d.Plants)
+		words = fmt.Sprintf("%s of %s, %s", hoursWords(d.Needs), hoursWords(d.Has), show.Count(int(d.Plants+0.5), "row"))
 		if d.Night >= 0.5 {
 			words += fmt.Sprintf(", %.0f overnight", d.Night)
 		}
@@ -186,12 +190,12 @@ func (s *weekScreen) shelfLine(i int) string {
 	}
 	how := s.theme.quiet.of("proposed")
 	switch {
-	case s.moved == t.Shelf && i == s.cursor:
+	case s.to != "" && s.moved == t.Shelf && i == s.cursor:
 		how = s.theme.input.of("moved   ")
 	case t.Kept:
 		how = "kept    "
 	}
-	words := fmt.Sprintf("%d rows, %s of hands", t.Plants, hoursWords(t.Hands))
+	words := fmt.Sprintf("%s, %s of hands", show.Count(t.Plants, "row"), hoursWords(t.Hands))
 	if t.Twice > 0 {
 		words += fmt.Sprintf(", %d twice a week", t.Twice)
 	}

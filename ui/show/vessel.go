@@ -51,7 +51,11 @@ func shelfDaysSentence(f *model.ShelfDays) string {
 		if day == "" {
 			day = "no day"
 		}
-		parts = append(parts, Safe(shelf)+" "+string(day))
+		name := Safe(shelf)
+		if name == "" {
+			name = "no shelf"
+		}
+		parts = append(parts, name+" "+string(day))
 	}
 	slices.SortFunc(parts, model.NaturalCompare)
 	return "soak days: " + strings.Join(parts, ", ")
