@@ -27,6 +27,7 @@ type Plan struct {
 	Left      []LeftOut  // by number
 	Late      []LeftOut  // plants in the water already that no plan keeps to the rules
 	Notes     []Reason
+	Full      map[string]time.Time // when vessels are full that water is running into, by name
 }
 
 // Share is a part of a whole.

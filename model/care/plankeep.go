@@ -76,15 +76,19 @@ func (p *planning) meant(id model.ID, vessel string) *PlanLoad {
 
 // pouredBy is when a vessel that was told to be filled is full: when the old
 // plan says so, if it is told as one of its steps.
-func (p *planning) pouredBy(vessel string, told time.Time) int {
-	if p.old != nil {
-		for _, s := range p.old.Steps {
-			if s.Do == soak.Fill && s.Vessel == vessel && told.After(s.At.Add(-leadTime)) && told.Before(s.Until) {
-				return p.sec(s.Until)
-			}
+func (p *planning) pouredBy(vessel string, told time.Time) time.Time {
+	if p.old == nil {
+		return told
+	}
+	if full := p.old.Full[vessel]; told.Before(full) {
+		return full
+	}
+	for _, s := range p.old.Steps {
+		if s.Do == soak.Fill && s.Vessel == vessel && told.After(s.At.Add(-leadTime)) && told.Before(s.Until) {
+			return s.Until
 		}
 	}
-	return p.sec(told)
+	return told
 }
 
 // leadTime is how much before its hour a filling is taken for the planned one.

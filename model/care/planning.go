@@ -44,7 +44,7 @@ func (k *Keeper) planning(now time.Time, ask Ask) (*planning, error) {
 	}
 	p.room = roomNow(k.book, p.ask.From)
 	p.dry = k.newDryTimes(p.room, now)
-	p.plan = &Plan{Made: now, Ask: p.ask, Vessels: p.vessels}
+	p.plan = &Plan{Made: now, Ask: p.ask, Vessels: p.vessels, Full: map[string]time.Time{}}
 	p.numberShelves()
 	p.gather()
 	return p, nil

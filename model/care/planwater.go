@@ -108,7 +108,11 @@ func (p *planning) standing(v model.Vessel) *soak.Water {
 		return nil
 	}
 	held := len(p.book.InVessel(v.Name)) > 0
-	water := &soak.Water{Loads: w.Loads, Worst: soak.Company(w.Worst), Ready: p.pouredBy(v.Name, w.At)}
+	full := p.pouredBy(v.Name, w.At)
+	if full.After(p.now) {
+		p.plan.Full[v.Name] = full
+	}
+	water := &soak.Water{Loads: w.Loads, Worst: soak.Company(w.Worst), Ready: p.sec(full)}
 	if w.Loads > 0 {
 		water.Since = p.sec(w.FirstIn)
 	}

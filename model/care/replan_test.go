@@ -291,3 +291,29 @@ func TestPlannedAgainAtOnceTheNightStandsToo(t *testing.T) {
 		t.Errorf("%d loads instead of %d", len(again.Loads), len(first.Loads))
 	}
 }
+
+// The tap is opened, and the plan made again twice while it runs: nothing goes
+// in before the tub is full.
+func TestATubThatFillsIsFullWhenThePlanSaysSo(t *testing.T) {
+	h := mixed(t, 30)
+	plan := planned(t, h, day(9, 8), care.Ask{})
+	at := slices.IndexFunc(plan.Steps, func(s care.Step) bool { return s.Do == soak.Fill && s.Vessel == "tub" })
+	if at < 0 {
+		t.Fatal("the tub is not filled")
+	}
+	fill := plan.Steps[at]
+	h.say(fill.At, &model.Fill{Vessel: "tub"})
+	k := care.New(h.Book)
+	for minute := range 3 {
+		again, err := k.Replan(context.Background(), fill.At.Add(time.Duration(minute)*time.Minute), plan)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range again.Loads {
+			if l.Vessel == "tub" && l.Start.Before(fill.Until) {
+				t.Fatalf("minute %d: in at %v, the tub is full at %v", minute, l.Start, fill.Until)
+			}
+		}
+		plan = again
+	}
+}
