@@ -220,8 +220,9 @@ func told(s care.Step) time.Time {
 	return s.Until
 }
 
-// Somebody who does what the plan says, when it says so, is told nothing else:
-// after each step the rest stands as it stood.
+// Somebody who does what the plan says, when it says so, finds every plant in
+// its place after each step, and none much later; a load that is not in yet may
+// slip into a gap before its hour.
 func TestAPlanThatIsFollowedStands(t *testing.T) {
 	h := mixed(t, 90)
 	k := care.New(h.Book)
@@ -260,7 +261,7 @@ func TestAPlanThatIsFollowedStands(t *testing.T) {
 		for _, l := range again.Loads {
 			for _, p := range l.Plants {
 				was, before, ok := plan.Placed(p.ID)
-				if !ok || plan.Loads[was].Vessel != l.Vessel || before.Out.Sub(p.Out).Abs() > 5*time.Minute {
+				if !ok || plan.Loads[was].Vessel != l.Vessel || p.Out.Sub(before.Out) > 5*time.Minute {
 					t.Fatalf("after %s (%s): plant %d comes out of %s at %v, and came out of %s at %v", s.Text, s.At, p.ID, l.Vessel, p.Out, plan.Loads[was].Vessel, before.Out)
 				}
 			}
