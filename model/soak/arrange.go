@@ -14,7 +14,7 @@ type Effort struct {
 }
 
 // DefaultWork is the work of a plan if no other is asked for.
-const DefaultWork = 6_000_000
+const DefaultWork = 5_000_000
 
 // eachWork is the most of it that is spent on each plant. Our own.
 const eachWork = 30_000
