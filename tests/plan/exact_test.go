@@ -70,15 +70,15 @@ func readJSON(t *testing.T, file string, into any) {
 // The planner against proven optima: the gap of a day is that of the thirst
 // served, or when that is equal, of the time at which the hands are free.
 func TestSmallDaysAgainstProvenOptima(t *testing.T) {
-	if testing.Short() {
-		t.Skip("sixty days planned with care")
-	}
 	var days []exactDay
 	var answers []exactAnswer
 	readJSON(t, "exact/instances.json", &days)
 	readJSON(t, "exact/answers.json", &answers)
 	if len(days) != 60 || len(answers) != len(days) {
 		t.Fatalf("%d days, %d answers", len(days), len(answers))
+	}
+	if testing.Short() {
+		days, answers = days[:6], answers[:6]
 	}
 	sum, worst, moreFills := 0.0, 0.0, 0
 	for i, a := range answers {
