@@ -2,6 +2,7 @@ package care
 
 import (
 	"slices"
+	"sort"
 	"time"
 
 	"tubside/model"
@@ -93,21 +94,7 @@ func (k *Keeper) mayCome(d *dryingRoom, rows []*model.Row, now time.Time) int {
 		newcomers := room.groups[more.order[len(more.order)-1]]
 		return !newcomers.after(now, 1).After(by) && !k.allDry(room, rows).After(by)
 	}
-	if !inTime(1) {
-		return 0
-	}
-	low, high := 1, MostMayCome+1
-	if inTime(MostMayCome) {
-		return MostMayCome
-	}
-	for high-low > 1 {
-		if middle := (low + high) / 2; inTime(middle) {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
-	return low
+	return sort.Search(MostMayCome, func(n int) bool { return !inTime(n + 1) })
 }
 
 // with is the same bench with n medium plants more that come out at a time.
