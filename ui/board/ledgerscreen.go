@@ -7,8 +7,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model/accounts"
+	"tubside/ui/paper"
 	"tubside/ui/show"
-	"tubside/ui/yearend"
 )
 
 // ledgerScreen is what came and went and why, how long plants last, what
@@ -70,7 +70,7 @@ func (s *ledgerScreen) build() {
 		s.text.set([]string{"", "   " + show.Line(show.Safe(err.Error()))})
 		return
 	}
-	s.text.set(splitLines(yearend.Sheet(l, s.book).Text()))
+	s.text.set(splitLines(paper.YearSheet(l, s.book).Text()))
 }
 
 func (s *ledgerScreen) draw(p *page, height int) {

@@ -10,7 +10,7 @@ import (
 
 	"github.com/charmbracelet/x/term"
 
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -29,7 +29,7 @@ func (r *run) say(format string, args ...any) error {
 }
 
 // table answers with a table as wide as the terminal.
-func (r *run) table(t *sheet.Table) error { return r.print(t.Text(r.width())) }
+func (r *run) table(t *paper.Table) error { return r.print(t.Text(r.width())) }
 
 // print answers a person.
 func (r *run) print(text string) error {

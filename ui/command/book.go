@@ -9,7 +9,7 @@ import (
 
 	"tubside/model"
 	"tubside/store"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -166,7 +166,7 @@ func (r *run) sayEntries(b *model.Book, n int) error {
 	if r.json {
 		return r.inJSON(lines)
 	}
-	t := sheet.Table{Columns: []sheet.Column{{Head: "entry", Right: true}, {Head: "when"}, {Head: "what", Least: 20}, {}}}
+	t := paper.Table{Columns: []paper.Column{{Head: "entry", Right: true}, {Head: "when"}, {Head: "what", Least: 20}, {}}}
 	for _, l := range lines {
 		mark := ""
 		if l.Struck {

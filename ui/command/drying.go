@@ -10,7 +10,7 @@ import (
 	"tubside/model"
 	"tubside/model/care"
 	"tubside/store"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -68,7 +68,7 @@ func (r *run) dryTable(b *model.Book, all []care.DryOut) error {
 	if len(all) == 0 {
 		return r.say("nothing is drying")
 	}
-	t := sheet.Table{Columns: []sheet.Column{
+	t := paper.Table{Columns: []paper.Column{
 		{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "out"},
 		{Head: "dry at"}, {Head: "between", Least: 13}, {Head: "why", Least: 16},
 	}}

@@ -13,8 +13,8 @@ import (
 	"tubside/model/air"
 	"tubside/model/care"
 	"tubside/store"
+	"tubside/ui/paper"
 	"tubside/ui/show"
-	"tubside/ui/sitter"
 )
 
 // tripQuestion is a trip asked about, and what to do with the answer.
@@ -26,7 +26,7 @@ type tripQuestion struct {
 	note              string
 	sitter            string
 	force             bool
-	where             sitter.Places
+	where             paper.Places
 }
 
 func (r *run) forecast() *cobra.Command {
@@ -151,7 +151,7 @@ func (r *run) writeSitter(b *model.Book, trip *care.Trip, job care.Job, q tripQu
 	if !wanted {
 		return nil
 	}
-	page := sitter.Sheet(b, trip, job, q.where)
+	page := paper.SitterSheet(b, trip, job, q.where)
 	text := page.Text()
 	if r.ascii {
 		text = show.ASCII(text)

@@ -9,7 +9,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/care"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -61,8 +61,8 @@ func (r *run) wrap(text string) error {
 	return r.say("%s", strings.NewReplacer(kept, hyphen, "\n", "\n  ").Replace(lines))
 }
 
-func leftTable(b *model.Book, left []care.Left) *sheet.Table {
-	t := &sheet.Table{Columns: []sheet.Column{
+func leftTable(b *model.Book, left []care.Left) *paper.Table {
+	t := &paper.Table{Columns: []paper.Column{
 		{Head: "id", Right: true}, {Head: "plant", Least: 10}, {Head: "home", Least: 8},
 		{Head: "gone", Right: true}, {Head: "crosses"}, {Head: "before you go", Least: 31},
 	}}

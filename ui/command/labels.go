@@ -9,7 +9,7 @@ import (
 
 	"tubside/model"
 	"tubside/store"
-	"tubside/ui/labels"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -42,11 +42,11 @@ dashes.`,
 			if q.shelf != "" && len(args) > 1 {
 				return misread(errors.New("labels: name plants or give --shelf, not both"))
 			}
-			size, err := labels.ParseSize(q.size)
+			size, err := paper.ParseSize(q.size)
 			if err != nil {
 				return misread(fmt.Errorf("--size: %w", err))
 			}
-			paper, err := labels.ParsePaper(q.paper)
+			sheet, err := paper.ParsePaper(q.paper)
 			if err != nil {
 				return misread(fmt.Errorf("--paper: %w", err))
 			}
@@ -59,14 +59,14 @@ dashes.`,
 				if err != nil {
 					return err
 				}
-				return r.printLabels(args[0], some, size, paper, q.force)
+				return r.printLabels(args[0], some, size, sheet, q.force)
 			})
 		},
 	}
 	flags := c.Flags()
 	flags.StringVar(&q.shelf, "shelf", "", "only plants of this `shelf`")
 	flags.StringVar(&q.since, "new", "", "only plants that came into the book since this `day`, 2026-01-31")
-	flags.StringVar(&q.size, "size", labels.Usual.String(), "width and height of a label in `mm`")
+	flags.StringVar(&q.size, "size", paper.UsualLabel.String(), "width and height of a label in `mm`")
 	flags.StringVar(&q.paper, "paper", "a4", "`a4` or letter")
 	flags.BoolVar(&q.force, "force", false, "replace the file if there is one")
 	return c
@@ -80,7 +80,7 @@ func (q *labelsQuestion) sinceDay() (time.Time, error) {
 }
 
 // choose lists the labels asked for, in walking order.
-func (q *labelsQuestion) choose(b *model.Book, words []string, since time.Time) ([]labels.Label, error) {
+func (q *labelsQuestion) choose(b *model.Book, words []string, since time.Time) ([]paper.Label, error) {
 	if len(words) == 0 {
 		words = []string{"all"}
 	}
@@ -92,10 +92,10 @@ func (q *labelsQuestion) choose(b *model.Book, words []string, since time.Time) 
 		return nil, err
 	}
 	came := cameOn(b)
-	var some []labels.Label
+	var some []paper.Label
 	for _, id := range b.Walk(ids) {
 		if !came[id].Before(since) {
-			some = append(some, labels.Of(b.Row(id).Plant))
+			some = append(some, paper.LabelOf(b.Row(id).Plant))
 		}
 	}
 	if len(some) == 0 {
@@ -127,8 +127,8 @@ func cameOn(b *model.Book) map[model.ID]time.Time {
 	return came
 }
 
-func (r *run) printLabels(path string, some []labels.Label, size, paper labels.Size, force bool) error {
-	p, err := labels.Print(some, size, paper)
+func (r *run) printLabels(path string, some []paper.Label, size, sheet paper.Size, force bool) error {
+	p, err := paper.PrintLabels(some, size, sheet)
 	if err != nil {
 		return err
 	}

@@ -9,8 +9,8 @@ import (
 	"tubside/model"
 	"tubside/model/accounts"
 	"tubside/store"
+	"tubside/ui/paper"
 	"tubside/ui/show"
-	"tubside/ui/yearend"
 )
 
 // ledgerQuestion is the period asked for, and the file to write it to.
@@ -101,7 +101,7 @@ func (r *run) sayLedger(b *model.Book, p span, q ledgerQuestion) error {
 		return err
 	}
 	if q.html != "" {
-		page, err := yearend.Sheet(l, b).HTML()
+		page, err := paper.YearSheet(l, b).HTML()
 		if err != nil {
 			return err
 		}
@@ -115,5 +115,5 @@ func (r *run) sayLedger(b *model.Book, p span, q ledgerQuestion) error {
 	case q.html != "":
 		return r.say("wrote the ledger to %s", show.Safe(q.html))
 	}
-	return r.print(yearend.Sheet(l, b).Text())
+	return r.print(paper.YearSheet(l, b).Text())
 }

@@ -9,7 +9,7 @@ import (
 	"tubside/model"
 	"tubside/model/care"
 	"tubside/model/soak"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -35,9 +35,9 @@ func (r *run) planSheet(b *model.Book, p *care.Plan, q *planQuestion) error {
 
 // soakSheet is a soak day on paper: what to do with boxes to tick, then for each
 // load the plants to pull, in walking order.
-func soakSheet(b *model.Book, p *care.Plan) *sheet.Sheet {
+func soakSheet(b *model.Book, p *care.Plan) *paper.Sheet {
 	at := planClock(p)
-	s := &sheet.Sheet{
+	s := &paper.Sheet{
 		Title: "Soak day, " + p.Ask.From.Format("Monday 2 January 2006"),
 		Under: []string{
 			fmt.Sprintf("%s in %s. %s; all dry by %s.", show.Count(p.Count(), "plant"), show.Count(len(p.Loads), "load"), show.Line(freeWords(p)), at(p.AllDry)),
@@ -46,7 +46,7 @@ func soakSheet(b *model.Book, p *care.Plan) *sheet.Sheet {
 		Foot: "Pulled = soaked = dried = hung back. A difference is a plant unaccounted for.",
 	}
 	s.Add("Take care", soakCautions)
-	steps := sheet.Table{Tick: true, Wrap: true, Columns: []sheet.Column{{Head: "at"}, {Head: "until"}, {Head: "what", Least: 24}}}
+	steps := paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{{Head: "at"}, {Head: "until"}, {Head: "what", Least: 24}}}
 	for _, step := range p.Steps {
 		steps.Add(at(step.At), at(step.Until), step.Text)
 	}
@@ -74,8 +74,8 @@ func loadTitle(i int, l *care.PlanLoad, at func(time.Time) string) string {
 
 // pulls is a load's plants in walking order, with their homes, and when each
 // goes in: that is the order of going in and coming out.
-func pulls(b *model.Book, l *care.PlanLoad, at func(time.Time) string) *sheet.Table {
-	t := &sheet.Table{Tick: true, Columns: []sheet.Column{
+func pulls(b *model.Book, l *care.PlanLoad, at func(time.Time) string) *paper.Table {
+	t := &paper.Table{Tick: true, Columns: []paper.Column{
 		{Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true}, {Head: "nth", Right: true}, {Head: "in"}, {Head: "out"}, {Head: "dry at the latest"},
 	}}
 	place := make(map[model.ID]int, len(l.Plants))
@@ -91,8 +91,8 @@ func pulls(b *model.Book, l *care.PlanLoad, at func(time.Time) string) *sheet.Ta
 }
 
 // closing is what ends a soak day.
-func closing(p *care.Plan) sheet.Ticks {
-	var ticks sheet.Ticks
+func closing(p *care.Plan) paper.Ticks {
+	var ticks paper.Ticks
 	for _, v := range p.Vessels {
 		ticks = append(ticks, v.Name+" empty and dry")
 	}
@@ -101,7 +101,7 @@ func closing(p *care.Plan) sheet.Ticks {
 
 // soakCautions are the usual ones, with who says so. They do not replace the
 // rules of the place.
-var soakCautions = sheet.Cautions{
+var soakCautions = paper.Cautions{
 	{
 		Text:   "Never leave a filled tub or bucket, not for a minute, where there is a child or a pet. Empty each at once.",
 		Source: "US Consumer Product Safety Commission, 2007 and 2012",

@@ -8,7 +8,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/care"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -68,9 +68,9 @@ func freeWords(p *care.Plan) string {
 }
 
 // planSteps is what to do, in clock order.
-func planSteps(p *care.Plan) *sheet.Table {
+func planSteps(p *care.Plan) *paper.Table {
 	clock := planClock(p)
-	t := &sheet.Table{Wrap: true, Columns: []sheet.Column{
+	t := &paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "at"}, {Head: "until"}, {Head: "do", Least: 24}, {Head: "plants", Least: 16},
 	}}
 	for _, s := range p.Steps {
@@ -80,8 +80,8 @@ func planSteps(p *care.Plan) *sheet.Table {
 }
 
 // unplacedTable groups plants by what keeps them out, the most first.
-func unplacedTable(left []care.LeftOut) *sheet.Table {
-	t := &sheet.Table{Wrap: true, Columns: []sheet.Column{
+func unplacedTable(left []care.LeftOut) *paper.Table {
+	t := &paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "plants", Right: true}, {Head: "why", Least: 24}, {Head: "which", Least: 16},
 	}}
 	ids := map[string]model.IDs{}

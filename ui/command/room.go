@@ -10,7 +10,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/care"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -101,8 +101,8 @@ func (r *run) roomNow(a care.RoomAir, b *model.Book) string {
 }
 
 // monthTable is the season view.
-func monthTable(months []care.AirSpell, rules model.Rules) *sheet.Table {
-	t := &sheet.Table{Columns: []sheet.Column{
+func monthTable(months []care.AirSpell, rules model.Rules) *paper.Table {
+	t := &paper.Table{Columns: []paper.Column{
 		{Head: "month"}, {Head: "days", Right: true}, {Head: "temperature", Right: true}, {Head: "from–to", Right: true},
 		{Head: "humidity", Right: true}, {Head: "from–to", Right: true}, {Head: "deficit", Right: true}, {Head: ""},
 	}}
@@ -120,8 +120,8 @@ func monthTable(months []care.AirSpell, rules model.Rules) *sheet.Table {
 
 // shelfTable is the shelves that are not as the others, as set and as their
 // plants show.
-func shelfTable(shelves []care.Shelf) *sheet.Table {
-	t := &sheet.Table{Columns: []sheet.Column{
+func shelfTable(shelves []care.Shelf) *paper.Table {
+	t := &paper.Table{Columns: []paper.Column{
 		{Head: "shelf", Least: 6}, {Head: "plants", Right: true}, {Head: "set", Right: true}, {Head: "seen beside it", Right: true}, {Head: "range"}, {Head: "", Least: 20},
 	}}
 	for _, s := range shelves {

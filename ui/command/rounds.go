@@ -10,7 +10,7 @@ import (
 	"tubside/model"
 	"tubside/model/care"
 	"tubside/store"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -130,7 +130,7 @@ func (r *run) sayRound(b *model.Book, round care.Round, all bool) error {
 			err = r.print(wrapped(show.Line(string(round.Job)), ask.Text))
 		}
 	}
-	t := sheet.Table{Columns: []sheet.Column{
+	t := paper.Table{Columns: []paper.Column{
 		{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "do"}, {Head: "why", Least: 20},
 	}}
 	add := func(stops []care.Stop, do func(care.Stop) string) {

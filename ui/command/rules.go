@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tubside/model"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -37,7 +37,7 @@ func (r *run) sayRules(b *model.Book) error {
 	if r.json {
 		return r.inJSON(ruleAnswers(b.Rules()))
 	}
-	t := sheet.Table{Wrap: true, Columns: []sheet.Column{
+	t := paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "rule"}, {Head: "value"}, {Head: "default"}, {Head: "what", Least: 16}, {Head: "source", Least: 12},
 	}}
 	for i, info := range model.LimitTable {

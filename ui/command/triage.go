@@ -12,7 +12,7 @@ import (
 	"tubside/model/care"
 	"tubside/model/soak"
 	"tubside/store"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -178,7 +178,7 @@ func (r *run) sayTriage(b *model.Book, p pick) error {
 		}
 		return r.inJSON(answers)
 	}
-	t := sheet.Table{Columns: []sheet.Column{
+	t := paper.Table{Columns: []paper.Column{
 		{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "state"},
 		{Head: "thirst", Right: true}, {Head: "soak"}, {Head: "why", Least: 16},
 	}}

@@ -9,7 +9,7 @@ import (
 	"tubside/model"
 	"tubside/model/care"
 	"tubside/store"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -138,7 +138,7 @@ func answerLog(b *model.Book) []sampleAnswer {
 }
 
 func (r *run) saySources() error {
-	t := sheet.Table{Wrap: true, Columns: []sheet.Column{{Head: "water"}, {Head: "verdict"}, {Head: "what", Least: 20}, {Head: "source", Least: 16}}}
+	t := paper.Table{Wrap: true, Columns: []paper.Column{{Head: "water"}, {Head: "verdict"}, {Head: "what", Least: 20}, {Head: "source", Least: 16}}}
 	for _, s := range care.SourceTable {
 		t.Add(string(s.Of), s.Fitness.String(), s.What, s.Origin)
 	}
@@ -146,7 +146,7 @@ func (r *run) saySources() error {
 }
 
 func (r *run) sayVessels(b *model.Book, waters []care.VesselWater, tonight care.Reminder) error {
-	t := sheet.Table{Wrap: true, Columns: []sheet.Column{
+	t := paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "vessel"}, {Head: "water", Least: 8}, {Head: "filled"}, {Head: "loads", Right: true}, {Head: "verdict"}, {Head: "why", Least: 20},
 	}}
 	for _, w := range waters {

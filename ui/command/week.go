@@ -12,7 +12,7 @@ import (
 	"tubside/model"
 	"tubside/model/care"
 	"tubside/store"
-	"tubside/ui/sheet"
+	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
@@ -139,8 +139,8 @@ func (r *run) sayWeek(b *model.Book, w *care.Week, changes []string) error {
 	return r.print(text)
 }
 
-func weekDays(w *care.Week) *sheet.Table {
-	t := &sheet.Table{Columns: []sheet.Column{
+func weekDays(w *care.Week) *paper.Table {
+	t := &paper.Table{Columns: []paper.Column{
 		{Head: "day"}, {Head: "plants", Right: true}, {Head: "night", Right: true}, {Head: "needs", Right: true}, {Head: "has", Right: true},
 		{Head: "hands", Right: true}, {Head: "vessels", Right: true}, {Head: "bench", Right: true}, {Head: ""},
 	}}
@@ -154,8 +154,8 @@ func weekDays(w *care.Week) *sheet.Table {
 	return t
 }
 
-func weekShelves(w *care.Week) *sheet.Table {
-	t := &sheet.Table{Columns: []sheet.Column{
+func weekShelves(w *care.Week) *paper.Table {
+	t := &paper.Table{Columns: []paper.Column{
 		{Head: "shelf", Least: 6}, {Head: "day"}, {Head: "and"}, {Head: "plants", Right: true}, {Head: "twice", Right: true},
 		{Head: "2nd week", Right: true}, {Head: "hands", Right: true}, {Head: ""},
 	}}
@@ -169,8 +169,8 @@ func weekShelves(w *care.Week) *sheet.Table {
 	return t
 }
 
-func weekShort(b *model.Book, w *care.Week) *sheet.Table {
-	t := &sheet.Table{Columns: []sheet.Column{{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "wants a soak every", Right: true}}}
+func weekShort(b *model.Book, w *care.Week) *paper.Table {
+	t := &paper.Table{Columns: []paper.Column{{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "wants a soak every", Right: true}}}
 	for _, s := range w.Short {
 		row := b.Row(s.ID)
 		t.Add(s.ID.String(), row.Title(), row.Home.String(), fmt.Sprintf("%.1f days", s.Days))

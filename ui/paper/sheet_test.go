@@ -1,4 +1,4 @@
-package sheet_test
+package paper_test
 
 import (
 	"encoding/xml"
@@ -6,24 +6,24 @@ import (
 	"io"
 	"strings"
 	"testing"
+	"tubside/ui/paper"
 
 	"pgregory.net/rapid"
 
-	"tubside/ui/sheet"
 	"tubside/ui/show"
 )
 
 // everything is a sheet with every shape of block.
-func everything() *sheet.Sheet {
-	s := &sheet.Sheet{Title: "Sitter's sheet", Under: []string{"1 to 12 May"}, Foot: "tubside"}
-	t := &sheet.Table{Tick: true, Columns: []sheet.Column{{Head: "id", Right: true}, {Head: "plant", Least: 8}}}
+func everything() *paper.Sheet {
+	s := &paper.Sheet{Title: "Sitter's sheet", Under: []string{"1 to 12 May"}, Foot: "tubside"}
+	t := &paper.Table{Tick: true, Columns: []paper.Column{{Head: "id", Right: true}, {Head: "plant", Least: 8}}}
 	t.Add("7", "Fuego")
 	t.Add("112", "<b>bulbosa</b>\x1b[31m")
-	s.Add("One job", sheet.Words("Dip the tray."), sheet.Ticks{"Wednesday 6 May"}, t)
-	s.Add("Do not", sheet.Points{"soak anything else"})
-	s.Add("Where things are", sheet.Blanks{{What: "The fan", Text: "in the hall"}, {What: "The phone"}})
-	s.Add("", sheet.Cautions{{Text: "Empty the bucket at once.", Source: "a source, 2007"}})
-	s.Add("Drawn", sheet.Drawing{SVG: `<svg viewBox="0 0 1 1"><title>a dot</title></svg>`, Text: []string{"|#"}})
+	s.Add("One job", paper.Words("Dip the tray."), paper.Ticks{"Wednesday 6 May"}, t)
+	s.Add("Do not", paper.Points{"soak anything else"})
+	s.Add("Where things are", paper.Blanks{{What: "The fan", Text: "in the hall"}, {What: "The phone"}})
+	s.Add("", paper.Cautions{{Text: "Empty the bucket at once.", Source: "a source, 2007"}})
+	s.Add("Drawn", paper.Drawing{SVG: `<svg viewBox="0 0 1 1"><title>a dot</title></svg>`, Text: []string{"|#"}})
 	return s
 }
 
@@ -105,7 +105,7 @@ func balanced(html string) error {
 }
 
 func TestEmptySheet(t *testing.T) {
-	s := &sheet.Sheet{Title: "Nothing"}
+	s := &paper.Sheet{Title: "Nothing"}
 	if got := s.Text(); got != "Nothing\n=======\n" {
 		t.Errorf("got %q", got)
 	}
@@ -118,8 +118,8 @@ func TestEmptySheet(t *testing.T) {
 func TestTextFitsThePaper(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		words := rapid.StringMatching(`[a-zäß ]{0,9}[a-zäß]{1,100}[a-zäß ]{90,300}`).Draw(t, "words")
-		s := &sheet.Sheet{Title: "x", Under: []string{words}}
-		s.Add("y", sheet.Words(words), sheet.Points{words}, sheet.Ticks{words}, sheet.Blanks{{What: words}}, sheet.Cautions{{Text: words, Source: words}})
+		s := &paper.Sheet{Title: "x", Under: []string{words}}
+		s.Add("y", paper.Words(words), paper.Points{words}, paper.Ticks{words}, paper.Blanks{{What: words}}, paper.Cautions{{Text: words, Source: words}})
 		for line := range strings.Lines(s.Text()) {
 			if w := show.Width(strings.TrimRight(line, "\n")); w > 80 {
 				t.Fatalf("a line of %d cells: %q", w, line)
@@ -130,7 +130,7 @@ func TestTextFitsThePaper(t *testing.T) {
 
 // A table gives way where it may, and nowhere else.
 func TestTableGivesWay(t *testing.T) {
-	table := &sheet.Table{Columns: []sheet.Column{{Head: "id"}, {Head: "why", Least: 6}}}
+	table := &paper.Table{Columns: []paper.Column{{Head: "id"}, {Head: "why", Least: 6}}}
 	table.Add("1234", "twelve days since the soak")
 	if got, want := table.Text(14), "id    why\n1234  twelve …\n"; got != want {
 		t.Errorf("cut: got %q, want %q", got, want)

@@ -1,4 +1,4 @@
-package plot_test
+package paper_test
 
 import (
 	"encoding/xml"
@@ -6,11 +6,10 @@ import (
 	"io"
 	"strings"
 	"testing"
+	"tubside/ui/paper"
 
 	"pgregory.net/rapid"
 
-	"tubside/ui/plot"
-	"tubside/ui/sheet"
 	"tubside/ui/show"
 )
 
@@ -40,9 +39,9 @@ func parsed(t interface {
 	}
 }
 
-var losses = plot.Bars{
-	About: plot.About{Name: "causes", Title: "Plants lost", What: "One bar a cause."},
-	Lines: []plot.Bar{{"rot", 12, "12"}, {"<drought> & \x1bheat", 6, "6"}, {"cold", 0.01, "a few"}, {"sun", 0, "0"}},
+var losses = paper.BarChart{
+	About: paper.About{Name: "causes", Title: "Plants lost", What: "One bar a cause."},
+	Lines: []paper.Bar{{"rot", 12, "12"}, {"<drought> & \x1bheat", 6, "6"}, {"cold", 0.01, "a few"}, {"sun", 0, "0"}},
 }
 
 func TestBars(t *testing.T) {
@@ -60,10 +59,10 @@ func TestBars(t *testing.T) {
 	}
 }
 
-func TestColumns(t *testing.T) {
-	d := plot.Columns{
-		About: plot.About{Name: "months"}, First: "came", Second: "went",
-		Pairs: []plot.Pair{{"2026-01", 4, 0}, {"2026-02", 2, 1}},
+func TestColumnChart(t *testing.T) {
+	d := paper.ColumnChart{
+		About: paper.About{Name: "months"}, First: "came", Second: "went",
+		Pairs: []paper.Pair{{"2026-01", 4, 0}, {"2026-02", 2, 1}},
 	}.Drawing()
 	elements, texts := parsed(t, d.SVG)
 	if elements["rect"] != 3+2 || !strings.Contains(texts, "2026-02") { // two stand in the legend
@@ -80,10 +79,10 @@ func TestColumns(t *testing.T) {
 func cells(s string) int { return strings.Count(s, "█") + strings.Count(s, "▌") }
 
 // More than half were lost on day 50 of 100.
-var halved = plot.Curve{
-	About: plot.About{Name: "survival", Title: "Alive"}, End: 100, Below: "watched",
-	Steps: []plot.Step{{X: 50, Y: 0.45, Low: 0.3, High: 0.7}},
-	Ticks: []plot.Tick{{0, "0 d", "12"}, {50, "50 d", "6"}, {100, "100 d", "5"}},
+var halved = paper.CurveChart{
+	About: paper.About{Name: "survival", Title: "Alive"}, End: 100, Below: "watched",
+	Steps: []paper.Step{{X: 50, Y: 0.45, Low: 0.3, High: 0.7}},
+	Marks: []paper.Mark{{0, "0 d", "12"}, {50, "50 d", "6"}, {100, "100 d", "5"}},
 }
 
 func TestCurve(t *testing.T) {
@@ -112,22 +111,22 @@ func TestCurve(t *testing.T) {
 func TestEveryChartHolds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		name := rapid.StringN(0, 30, -1).Draw(t, "name")
-		about := plot.About{Name: "x", Title: name, What: name}
+		about := paper.About{Name: "x", Title: name, What: name}
 		n := rapid.IntRange(0, 40).Draw(t, "n")
-		bars, columns := plot.Bars{About: about}, plot.Columns{About: about, First: "came", Second: "went"}
-		curve := plot.Curve{About: about, End: rapid.Float64Range(1, 4000).Draw(t, "end"), Below: "watched"}
+		bars, columns := paper.BarChart{About: about}, paper.ColumnChart{About: about, First: "came", Second: "went"}
+		curve := paper.CurveChart{About: about, End: rapid.Float64Range(1, 4000).Draw(t, "end"), Below: "watched"}
 		for i := range n {
 			amount := rapid.IntRange(0, 9999).Draw(t, "amount")
-			bars.Lines = append(bars.Lines, plot.Bar{name, float64(amount), "1 of 2"})
-			columns.Pairs = append(columns.Pairs, plot.Pair{"2026-01", amount, 9999 - amount})
+			bars.Lines = append(bars.Lines, paper.Bar{name, float64(amount), "1 of 2"})
+			columns.Pairs = append(columns.Pairs, paper.Pair{"2026-01", amount, 9999 - amount})
 			share := 1 - float64(i)/float64(n)
-			curve.Steps = append(curve.Steps, plot.Step{curve.End * float64(i) / 30, share, share * 0.8, share})
-			curve.Ticks = append(curve.Ticks, plot.Tick{curve.End * float64(i) / 30, "30 d", "512"})
+			curve.Steps = append(curve.Steps, paper.Step{curve.End * float64(i) / 30, share, share * 0.8, share})
+			curve.Marks = append(curve.Marks, paper.Mark{curve.End * float64(i) / 30, "30 d", "512"})
 		}
 		if n := strings.Count(strings.Join(curve.Drawing().Text, ""), "━"); n != 71 {
 			t.Fatalf("the curve takes %d cells", n) // one in every column
 		}
-		for _, d := range []sheet.Drawing{bars.Drawing(), columns.Drawing(), curve.Drawing()} {
+		for _, d := range []paper.Drawing{bars.Drawing(), columns.Drawing(), curve.Drawing()} {
 			if elements, _ := parsed(t, d.SVG); elements["title"] != 1 || strings.Contains(d.SVG, "NaN") || strings.Contains(d.SVG, "Inf") {
 				t.Fatalf("%s", d.SVG)
 			}

@@ -1,11 +1,10 @@
-package sheet
+package paper
 
 import (
 	"strings"
+	"tubside/ui/show"
 
 	"github.com/charmbracelet/x/ansi"
-
-	"tubside/ui/show"
 )
 
 // Table is a heading and rows of plain text. The shell prints it by itself.

@@ -1,14 +1,14 @@
-package sitter_test
+package paper_test
 
 import (
 	"strings"
 	"testing"
 	"time"
+	"tubside/ui/paper"
 
 	"tubside/model"
 	"tubside/model/care"
 	"tubside/ui/show"
-	"tubside/ui/sitter"
 )
 
 func may(d, hour int) time.Time { return time.Date(2026, 5, d, hour, 0, 0, 0, time.UTC) }
@@ -36,11 +36,11 @@ func shelves(t *testing.T, n int) *model.Book {
 	return b
 }
 
-func page(t *testing.T, b *model.Book, days int, where sitter.Places) string {
+func sitterPage(t *testing.T, b *model.Book, days int, where paper.Places) string {
 	t.Helper()
 	k := care.New(b)
 	trip := k.Forecast(may(5, 9), may(7, 8), may(7, 8).AddDate(0, 0, days), care.AirGiven(22, 35))
-	s := sitter.Sheet(b, trip, k.SitterJob(trip), where)
+	s := paper.SitterSheet(b, trip, k.SitterJob(trip), where)
 	html, err := s.HTML()
 	if err != nil || !strings.Contains(html, "<h1>While I am away</h1>") {
 		t.Errorf("%v\n%s", err, html)
@@ -65,7 +65,7 @@ func has(t *testing.T, text string, wants ...string) {
 
 // A short trip asks a sitter for nothing but a look.
 func TestAShortTripNeedsNobody(t *testing.T) {
-	text := page(t, shelves(t, 4), 6, sitter.Places{Fan: "in the hall"})
+	text := sitterPage(t, shelves(t, 4), 6, paper.Places{Fan: "in the hall"})
 	has(t, text, "Thursday 7 May 2026 to Wednesday 13 May 2026", "look, and touch nothing", "[ ] Sunday 10 May 2026", "Fan and its switch: in the hall",
 		"My phone: ____", "! Never leave a filled bucket", "US Consumer Product", "1.5 m (5 ft)")
 	if strings.Contains(text, "soak") {
@@ -76,7 +76,7 @@ func TestAShortTripNeedsNobody(t *testing.T) {
 // A long one asks for one soak of the plants that would come to harm, on days
 // with dates, and never of a bulb.
 func TestALongTripAsksForOneSoak(t *testing.T) {
-	text := page(t, shelves(t, 4), 60, sitter.Places{})
+	text := sitterPage(t, shelves(t, 4), 60, paper.Places{})
 	has(t, text, "Your one job: one soak", "for 30 min, by the clock", "for at least 4 h", "[ ]   1  tag 1  A 1", "[ ]   3  tag 3", "Empty the bucket at once")
 	if strings.Contains(text, "tag 4") || strings.Count(text, "day ") < 2 {
 		t.Errorf("a bulb in a sitter's hands, or no days:\n%s", text)
@@ -86,7 +86,7 @@ func TestALongTripAsksForOneSoak(t *testing.T) {
 // However many plants would come to harm, the page stays a page and the job an
 // hour.
 func TestThePageStaysAPage(t *testing.T) {
-	text := page(t, shelves(t, 120), 60, sitter.Places{})
+	text := sitterPage(t, shelves(t, 120), 60, paper.Places{})
 	if boxes := strings.Count(text, "[ ]  "); boxes != 24 {
 		t.Errorf("%d plants to soak", boxes)
 	}

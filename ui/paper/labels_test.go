@@ -1,4 +1,4 @@
-package labels_test
+package paper_test
 
 import (
 	"encoding/xml"
@@ -6,11 +6,11 @@ import (
 	"io"
 	"strings"
 	"testing"
+	"tubside/ui/paper"
 
 	"pgregory.net/rapid"
 
 	"tubside/model"
-	"tubside/ui/labels"
 )
 
 type fataler interface {
@@ -20,7 +20,7 @@ type fataler interface {
 
 // read reads a page as XML: how many elements of each class it has, and the
 // texts of the labels.
-func read(t fataler, page string) (classes map[string]int, texts []string) {
+func readLabels(t fataler, page string) (classes map[string]int, texts []string) {
 	t.Helper()
 	classes = map[string]int{}
 	d := xml.NewDecoder(strings.NewReader(page))
@@ -49,9 +49,9 @@ func read(t fataler, page string) (classes map[string]int, texts []string) {
 	}
 }
 
-func print(t fataler, some []labels.Label, size, paper labels.Size) labels.Pages {
+func printed(t fataler, some []paper.Label, size, sheet paper.Size) paper.LabelPages {
 	t.Helper()
-	p, err := labels.Print(some, size, paper)
+	p, err := paper.PrintLabels(some, size, sheet)
 	if err != nil {
 		t.Fatalf("%v", err)
 	}
@@ -60,9 +60,9 @@ func print(t fataler, some []labels.Label, size, paper labels.Size) labels.Pages
 
 // On the label: number, home, tag, name as received, name now.
 func TestWhatStandsOnALabel(t *testing.T) {
-	l := labels.Of(model.Plant{ID: 17, Label: "<Fuego>", Name: "T. circinnata", Now: "T. paucifolia", Home: model.Home{Shelf: "A", Spot: "12"}})
-	p := print(t, []labels.Label{l}, labels.Usual, labels.A4)
-	_, texts := read(t, p.HTML)
+	l := paper.LabelOf(model.Plant{ID: 17, Label: "<Fuego>", Name: "T. circinnata", Now: "T. paucifolia", Home: model.Home{Shelf: "A", Spot: "12"}})
+	p := printed(t, []paper.Label{l}, paper.UsualLabel, paper.A4)
+	_, texts := readLabels(t, p.HTML)
 	if got := strings.Join(texts, "|"); got != "17|A 12|<Fuego>|T. circinnata|now T. paucifolia" || p.Cut != 0 || p.Papers != 1 {
 		t.Errorf("%s, %+v", got, p)
 	}
@@ -80,8 +80,8 @@ func TestWhatStandsOnALabel(t *testing.T) {
 
 // A name that is the same on the tag, as received and now stands there once.
 func TestNothingStandsThereTwice(t *testing.T) {
-	l := labels.Of(model.Plant{ID: 1, Label: "T. stricta", Name: "T. stricta", Now: "T. stricta"})
-	_, texts := read(t, print(t, []labels.Label{l}, labels.Usual, labels.A4).HTML)
+	l := paper.LabelOf(model.Plant{ID: 1, Label: "T. stricta", Name: "T. stricta", Now: "T. stricta"})
+	_, texts := readLabels(t, printed(t, []paper.Label{l}, paper.UsualLabel, paper.A4).HTML)
 	if got := strings.Join(texts, "|"); got != "1|T. stricta" {
 		t.Error(got)
 	}
@@ -89,49 +89,49 @@ func TestNothingStandsThereTwice(t *testing.T) {
 
 // A4 with 8 mm of edge takes 3 x 11 of 60x25 mm; letter 3 x 10.
 func TestHowManyFit(t *testing.T) {
-	some := make([]labels.Label, 34)
-	for size, want := range map[labels.Size]int{labels.A4: 2, labels.Letter: 2} {
-		if p := print(t, some, labels.Usual, size); p.Papers != want {
+	some := make([]paper.Label, 34)
+	for size, want := range map[paper.Size]int{paper.A4: 2, paper.Letter: 2} {
+		if p := printed(t, some, paper.UsualLabel, size); p.Papers != want {
 			t.Errorf("%s: %d papers", size, p.Papers)
 		}
 	}
-	if p := print(t, some[:33], labels.Usual, labels.A4); p.Papers != 1 {
+	if p := printed(t, some[:33], paper.UsualLabel, paper.A4); p.Papers != 1 {
 		t.Errorf("33 on A4 take %d papers", p.Papers)
 	}
-	if p := print(t, some[:31], labels.Usual, labels.Letter); p.Papers != 2 {
+	if p := printed(t, some[:31], paper.UsualLabel, paper.Letter); p.Papers != 2 {
 		t.Errorf("31 on letter take %d papers", p.Papers)
 	}
-	if _, err := labels.Print(some, labels.Size{Width: 250, Height: 25}, labels.A4); err == nil {
+	if _, err := paper.PrintLabels(some, paper.Size{Width: 250, Height: 25}, paper.A4); err == nil {
 		t.Error("a label wider than the paper was taken")
 	}
 }
 
 func TestALongNameIsSetSmallerAndThenCounted(t *testing.T) {
-	long := labels.Label{ID: 1, Name: strings.Repeat("brachycaulos x ", 3)}
-	if p := print(t, []labels.Label{long}, labels.Usual, labels.A4); p.Cut != 0 {
+	long := paper.Label{ID: 1, Name: strings.Repeat("brachycaulos x ", 3)}
+	if p := printed(t, []paper.Label{long}, paper.UsualLabel, paper.A4); p.Cut != 0 {
 		t.Error("45 letters should fit in 57 mm")
 	}
 	long.Name = strings.Repeat("brachycaulos x ", 9)
-	if p := print(t, []labels.Label{long}, labels.Usual, labels.A4); p.Cut != 1 {
+	if p := printed(t, []paper.Label{long}, paper.UsualLabel, paper.A4); p.Cut != 1 {
 		t.Error("135 letters cannot fit in 57 mm")
 	}
 }
 
 func TestSizesAsTyped(t *testing.T) {
-	for s, want := range map[string]labels.Size{"60x25": {60, 25}, " 50.5 x 20 mm": {50.5, 20}, "38×21": {38, 21}} {
-		if got, err := labels.ParseSize(s); err != nil || got != want {
+	for s, want := range map[string]paper.Size{"60x25": {60, 25}, " 50.5 x 20 mm": {50.5, 20}, "38×21": {38, 21}} {
+		if got, err := paper.ParseSize(s); err != nil || got != want {
 			t.Errorf("%q: %v, %v", s, got, err)
 		}
 	}
 	for _, s := range []string{"", "60", "60x", "5x5", "NaNx25", "60x25x3", "-60x25", "9999x25"} {
-		if got, err := labels.ParseSize(s); err == nil {
+		if got, err := paper.ParseSize(s); err == nil {
 			t.Errorf("%q: %v", s, got)
 		}
 	}
-	if _, err := labels.ParsePaper("A5"); err == nil {
+	if _, err := paper.ParsePaper("A5"); err == nil {
 		t.Error("A5 was taken")
 	}
-	if p, err := labels.ParsePaper(" Letter "); err != nil || p != labels.Letter {
+	if p, err := paper.ParsePaper(" Letter "); err != nil || p != paper.Letter {
 		t.Errorf("%v, %v", p, err)
 	}
 }
@@ -140,16 +140,16 @@ func TestSizesAsTyped(t *testing.T) {
 func TestEveryPlantGetsOneLabel(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := rapid.StringN(0, 40, -1)
-		var some []labels.Label
+		var some []paper.Label
 		for id := range rapid.IntRange(0, 80).Draw(t, "plants") {
-			some = append(some, labels.Of(model.Plant{
+			some = append(some, paper.LabelOf(model.Plant{
 				ID: model.ID(id + 1), Label: text.Draw(t, "tag"), Name: text.Draw(t, "name"), Now: text.Draw(t, "now"), Home: model.Home{Shelf: text.Draw(t, "shelf")},
 			}))
 		}
-		size := labels.Size{Width: rapid.Float64Range(20, 194).Draw(t, "width"), Height: rapid.Float64Range(8, 263).Draw(t, "height")}
-		paper := rapid.SampledFrom([]labels.Size{labels.A4, labels.Letter}).Draw(t, "paper")
-		p := print(t, some, size, paper)
-		classes, _ := read(t, p.HTML)
+		size := paper.Size{Width: rapid.Float64Range(20, 194).Draw(t, "width"), Height: rapid.Float64Range(8, 263).Draw(t, "height")}
+		sheet := rapid.SampledFrom([]paper.Size{paper.A4, paper.Letter}).Draw(t, "paper")
+		p := printed(t, some, size, sheet)
+		classes, _ := readLabels(t, p.HTML)
 		if classes["label"] != len(some) || classes["id"] != len(some) || classes["paper"] != p.Papers {
 			t.Fatalf("%v for %d labels", classes, len(some))
 		}

@@ -1,19 +1,19 @@
-package sheet
+package paper
 
 import (
-	_ "embed" // the page
+	"embed"
 	"fmt"
 	"html/template"
 	"strings"
 )
 
-//go:embed page.html
-var pageSource string
+//go:embed *.html
+var pageFiles embed.FS
 
-// page holds a template for the page, and one for each shape of block.
-var page = template.Must(template.New("page").Funcs(template.FuncMap{
+// pages holds a template for each kind of page, and one for each shape of block.
+var pages = template.Must(template.New("").Funcs(template.FuncMap{
 	"trusted": func(svg string) template.HTML { return template.HTML(svg) },
-}).Parse(pageSource))
+}).ParseFS(pageFiles, "*.html"))
 
 // HTML is the sheet as one file that links to nothing: it can be printed, sent
 // or read on a phone.
@@ -37,13 +37,14 @@ func (s *Sheet) HTML() (string, error) {
 		}
 		filled.Sections = append(filled.Sections, to)
 	}
-	return fill("page", filled)
+	return fill("sheet", filled)
 }
 
-func fill(shape string, data any) (string, error) {
+// fill executes the template of a page or a block.
+func fill(name string, data any) (string, error) {
 	var b strings.Builder
-	if err := page.ExecuteTemplate(&b, shape, data); err != nil {
-		return "", fmt.Errorf("write the sheet's %s: %w", shape, err)
+	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
+		return "", fmt.Errorf("write the %s for the page: %w", name, err)
 	}
 	return b.String(), nil
 }

@@ -1,20 +1,18 @@
-package plot
+package paper
 
 import (
 	"fmt"
 	"math"
 	"strings"
-
-	"tubside/ui/sheet"
 	"tubside/ui/show"
 )
 
-// Curve is a share that falls in steps, with a band around it.
-type Curve struct {
+// CurveChart is a share that falls in steps, with a band around it.
+type CurveChart struct {
 	About
 	Steps []Step  // in order of X; before the first the share is 1
 	End   float64 // how far the curve is drawn, above 0
-	Ticks []Tick  // marks along the foot, in order
+	Marks []Mark  // marks along the foot, in order
 	Below string  // what the counts under the ticks are
 }
 
@@ -23,18 +21,18 @@ type Step struct {
 	X, Y, Low, High float64 // shares 0..1; Low = Y = High: no band
 }
 
-// Tick is a mark along the foot of the chart.
-type Tick struct {
+// Mark is a mark along the foot of the chart.
+type Mark struct {
 	X     float64
 	Name  string // "90 d"
 	Count string // "512"; may be empty
 }
 
 // Drawing is the chart as text and SVG.
-func (c Curve) Drawing() sheet.Drawing { return sheet.Drawing{SVG: c.svg(), Text: c.text()} }
+func (c CurveChart) Drawing() Drawing { return Drawing{SVG: c.svg(), Text: c.text()} }
 
 // at is the step that holds at x.
-func (c Curve) at(x float64) Step {
+func (c CurveChart) at(x float64) Step {
 	s := Step{Y: 1, Low: 1, High: 1}
 	for _, next := range c.Steps {
 		if next.X > x {
@@ -47,7 +45,7 @@ func (c Curve) at(x float64) Step {
 
 // foot is the share at the foot of the chart: the tenth below the band. A
 // curve that hardly falls is drawn large, with its scale beside it.
-func (c Curve) foot() float64 {
+func (c CurveChart) foot() float64 {
 	low := 0.9
 	for _, s := range c.Steps {
 		low = min(low, math.Floor(s.Low*10)/10)
@@ -59,10 +57,10 @@ func (c Curve) foot() float64 {
 const (
 	curveRows  = 10
 	curveScale = 7 // cells left of the chart
-	curveCells = textWidth - curveScale
+	curveCells = chartWidth - curveScale
 )
 
-func (c Curve) text() []string {
+func (c CurveChart) text() []string {
 	foot := c.foot()
 	height := (1 - foot) / curveRows
 	var lines []string
@@ -78,7 +76,7 @@ func (c Curve) text() []string {
 }
 
 // textRow draws one row of so much height; the first lies around 100 %.
-func (c Curve) textRow(row int, height float64) string {
+func (c CurveChart) textRow(row int, height float64) string {
 	rowOf := func(share float64) int { return int(math.Round((1 - share) / height)) }
 	var b strings.Builder
 	for i := range curveCells {
@@ -96,10 +94,10 @@ func (c Curve) textRow(row int, height float64) string {
 }
 
 // textFoot is the axis with its ticks, and the counts under them.
-func (c Curve) textFoot() []string {
+func (c CurveChart) textFoot() []string {
 	axis := []rune(strings.Repeat("─", curveCells))
 	names, counts := strings.Builder{}, strings.Builder{}
-	for _, t := range c.Ticks {
+	for _, t := range c.Marks {
 		cell := int(t.X / c.End * curveCells)
 		if cell < curveCells {
 			axis[cell] = '┴'
@@ -123,4 +121,71 @@ func (c Curve) textFoot() []string {
 // place writes a word at a column, and one blank behind it.
 func place(b *strings.Builder, column int, word string) {
 	fmt.Fprintf(b, "%s%s ", strings.Repeat(" ", max(column-b.Len(), 0)), word)
+}
+
+// Sizes of the curve, in units of the SVG.
+const (
+	curveHeight = 260.0
+	curveTop    = 12.0
+	curveLeft   = 56.0
+	curveRight  = svgWidth - 16
+)
+
+// frame turns days and shares into units of the SVG.
+type frame struct{ end, foot float64 }
+
+func (f frame) x(v float64) float64 { return curveLeft + (curveRight-curveLeft)*v/f.end }
+func (f frame) y(share float64) float64 {
+	return curveTop + curveHeight*(1-share)/(1-f.foot)
+}
+
+func (c CurveChart) svg() string {
+	f := frame{c.End, c.foot()}
+	d := begin(c.About, curveTop+curveHeight+54)
+	for i := range 6 {
+		share := f.foot + (1-f.foot)*float64(i)/5
+		d.line(curveLeft, f.y(share), curveRight, f.y(share))
+		d.text(curveLeft-6, f.y(share)+4, atEnd, show.Percent(share))
+	}
+	upper, lower, middle := c.outline(f)
+	d.path(`fill-opacity="0.18" stroke="none"`, append(upper, backwards(lower)...), true)
+	d.path(`fill="none" stroke="currentColor" stroke-width="2"`, middle, false)
+	foot := curveTop + curveHeight
+	for _, t := range c.Marks {
+		d.line(f.x(t.X), foot, f.x(t.X), foot+4)
+		d.text(f.x(t.X), foot+17, atMiddle, t.Name)
+		d.text(f.x(t.X), foot+33, atMiddle, t.Count)
+	}
+	d.text((curveLeft+curveRight)/2, foot+49, atMiddle, c.Below)
+	return d.end()
+}
+
+// outline is the stairs of the band's ends and of the curve, as x, y pairs.
+func (c CurveChart) outline(f frame) (upper, lower, middle []float64) {
+	was := Step{Y: 1, Low: 1, High: 1}
+	add := func(x float64, s Step) {
+		upper = append(upper, f.x(x), f.y(s.High))
+		lower = append(lower, f.x(x), f.y(s.Low))
+		middle = append(middle, f.x(x), f.y(s.Y))
+	}
+	add(0, was)
+	for _, s := range c.Steps {
+		if s.X > c.End {
+			break
+		}
+		add(s.X, was)
+		add(s.X, s)
+		was = s
+	}
+	add(c.End, was)
+	return upper, lower, middle
+}
+
+// backwards turns a row of x, y pairs round.
+func backwards(points []float64) []float64 {
+	turned := make([]float64, 0, len(points))
+	for i := len(points) - 2; i >= 0; i -= 2 {
+		turned = append(turned, points[i], points[i+1])
+	}
+	return turned
 }

@@ -1,4 +1,4 @@
-package yearend_test
+package paper_test
 
 import (
 	"encoding/xml"
@@ -7,11 +7,11 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"tubside/ui/paper"
 
 	"tubside/model"
 	"tubside/model/accounts"
 	"tubside/ui/show"
-	"tubside/ui/yearend"
 )
 
 var newYear = time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
@@ -59,7 +59,7 @@ func ledger(t *testing.T, b *model.Book, until time.Time) accounts.Ledger {
 
 func TestWhatTheSheetSays(t *testing.T) {
 	b := story(t)
-	text := yearend.Sheet(ledger(t, b, newYear.AddDate(0, 4, 0)), b).Text()
+	text := paper.YearSheet(ledger(t, b, newYear.AddDate(0, 4, 0)), b).Text()
 	for _, want := range []string{
 		"2026-01-01 to 2026-04-30",
 		"1 plant in 1 row at the end, 1 more than at the start.",
@@ -96,7 +96,7 @@ func TestWhatTheSheetSays(t *testing.T) {
 // title and a description.
 func TestThePageStandsAlone(t *testing.T) {
 	b := story(t)
-	page, err := yearend.Sheet(ledger(t, b, newYear.AddDate(0, 4, 0)), b).HTML()
+	page, err := paper.YearSheet(ledger(t, b, newYear.AddDate(0, 4, 0)), b).HTML()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -138,7 +138,7 @@ func TestThePageStandsAlone(t *testing.T) {
 
 func TestAnEmptyYear(t *testing.T) {
 	b := model.NewBook(time.UTC)
-	s := yearend.Sheet(ledger(t, b, newYear.AddDate(1, 0, 0)), b)
+	s := paper.YearSheet(ledger(t, b, newYear.AddDate(1, 0, 0)), b)
 	for _, want := range []string{"0 plants in 0 rows", "Nothing was lost.", "No plants yet.", "No plant was soaked twice."} {
 		if !strings.Contains(s.Text(), want) {
 			t.Errorf("lacks %q:\n%s", want, s.Text())
