@@ -24,7 +24,7 @@ type Options struct {
 // Build writes an invented collection into an empty book and tells what its
 // plants are really like. The same options give the same entries. A book that
 // is not empty, or a scene there is none of, is a [model.Problem]; nothing is
-// written then, nor after any other error. See [store.Store.AppendMany].
+// written then, nor after any other error. See [store.Store.AppendAll].
 func Build(s *store.Store, opt Options) (*Truth, error) {
 	scene, err := find(opt.Scene)
 	if err != nil {
@@ -42,7 +42,7 @@ func Build(s *store.Store, opt Options) (*Truth, error) {
 	}
 	scene.tell(p)
 	entries := p.journal()
-	if err := s.AppendMany(entries, opt.Progress); err != nil {
+	if _, err := s.AppendAll(entries, opt.Progress); err != nil {
 		return nil, fmt.Errorf("write the demo: %w", err)
 	}
 	return truthAt(p.lives, p.now, p.weather), nil

@@ -35,7 +35,7 @@ func yearsOf(b testing.TB, n int) *book {
 			entries = append(entries, model.NewEntry(at, f, ids...))
 		}
 	}
-	if err := bk.AppendMany(entries, nil); err != nil {
+	if _, err := bk.AppendAll(entries, nil); err != nil {
 		b.Fatal(err)
 	}
 	return bk

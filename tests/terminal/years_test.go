@@ -26,7 +26,7 @@ func lived(b *testing.B, path string, plants, years int) {
 	for week := range 52 * years {
 		entries = append(entries, soaked(firstWeek(years).AddDate(0, 0, 7*week+1), plants, week)...)
 		if week%52 == 51 {
-			if err := s.AppendMany(entries, nil); err != nil {
+			if _, err := s.AppendAll(entries, nil); err != nil {
 				b.Fatal(err)
 			}
 			entries = nil

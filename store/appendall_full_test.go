@@ -32,13 +32,13 @@ func TestManyEntriesOnAFullDisk(t *testing.T) {
 	for i := range many {
 		many[i] = note
 	}
-	if err := s.AppendMany(many, nil); !errors.Is(err, ErrNotWritten) {
+	if _, err := s.AppendAll(many, nil); !errors.Is(err, ErrNotWritten) {
 		t.Fatalf("600 kB into a book of at most 256: %v", err)
 	}
 	if n := len(s.Book().Entries()); n != 0 {
 		t.Errorf("%d entries in the book", n)
 	}
-	if err := s.AppendMany(many[:4], nil); err != nil {
+	if _, err := s.AppendAll(many[:4], nil); err != nil {
 		t.Errorf("afterwards: %v", err)
 	}
 	if r, err := s.Check(); err != nil || r.Entries != 4 {

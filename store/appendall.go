@@ -9,27 +9,27 @@ import (
 	"tubside/model"
 )
 
-// progressEvery is after how many entries AppendMany reports. Our own: often
+// progressEvery is after how many entries AppendAll reports. Our own: often
 // enough for a smooth bar, too seldom to cost anything.
 const progressEvery = 64
 
-// AppendMany adds entries to the book in order, all of them or none. Each is
+// AppendAll adds entries to the book in order, all of them or none. Each is
 // checked on the book as the ones before it leave it, and they are numbered on
 // from the newest, so that a strike may name an entry of the same call; then
 // they are written and synced in one transaction. progress, which may be nil,
-// hears how many have been checked. A refusal names the entry by its place in
-// the call and wraps its [model.Problem]; other errors are as for
+// hears how many have been checked. They come back as they were written, with
+// their numbers. A refusal names the entry by its place in the call and wraps its [model.Problem]; other errors are as for
 // [Store.Append]. After an error the book is as it was.
-func (s *Store) AppendMany(entries []model.Entry, progress func(done, total int)) error {
+func (s *Store) AppendAll(entries []model.Entry, progress func(done, total int)) ([]model.Entry, error) {
 	if err := s.writable(); err != nil {
-		return err
+		return nil, err
 	}
 	if len(entries) == 0 {
-		return nil
+		return nil, nil
 	}
 	trial, values, err := s.try(entries, progress)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	last := s.last
 	err = careful(func() error {
@@ -39,11 +39,12 @@ func (s *Store) AppendMany(entries []model.Entry, progress func(done, total int)
 		})
 	})
 	if err != nil {
-		return s.failed(err)
+		return nil, s.failed(err)
 	}
 	*s.book = *trial // in place: others hold the pointer
 	s.last, s.wrote = last, true
-	return nil
+	all := trial.Entries()
+	return slices.Clone(all[len(all)-len(entries):]), nil
 }
 
 // try applies entries to a second book with the same past, and gives that book

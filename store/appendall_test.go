@@ -30,7 +30,7 @@ func TestManyEntriesAreOneAppend(t *testing.T) {
 	held := b.Book()
 	b.must(sunday, model.Add{Plants: []model.Plant{ionantha(1), ionantha(2)}})
 	var heard []int
-	err := b.AppendMany(afternoon(2), func(done, total int) {
+	written, err := b.AppendAll(afternoon(2), func(done, total int) {
 		if total != 7 {
 			t.Errorf("told of %d entries", total)
 		}
@@ -38,6 +38,9 @@ func TestManyEntriesAreOneAppend(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+	if len(written) != 7 || written[0].Seq != 2 || written[6].Seq != 8 || written[6].Fact.Kind() != "hung" {
+		t.Errorf("came back as %v", written)
 	}
 	if !slices.Equal(heard, []int{7}) {
 		t.Errorf("heard %v", heard)
@@ -64,7 +67,7 @@ func TestManyEntriesAreAllOrNothing(t *testing.T) {
 	b := mustOpen(t)
 	b.must(sunday, model.Add{Plants: []model.Plant{ionantha(1), ionantha(2)}})
 	wrong := append(afternoon(2), model.NewEntry(sunday, &model.Hung{}, 1))
-	err := b.AppendMany(wrong, nil)
+	_, err := b.AppendAll(wrong, nil)
 	if p, ok := model.AsProblem(err); !ok || p.Do == "" {
 		t.Fatalf("hung twice: %v", err)
 	}
@@ -75,7 +78,7 @@ func TestManyEntriesAreAllOrNothing(t *testing.T) {
 		t.Errorf("%d entries on disk", r.Entries)
 	}
 	// What was refused leaves nothing behind for what comes after.
-	if err := b.AppendMany(afternoon(2), nil); err != nil {
+	if _, err := b.AppendAll(afternoon(2), nil); err != nil {
 		t.Fatal(err)
 	}
 	b.mustReopen()
@@ -86,10 +89,10 @@ func TestManyEntriesAreAllOrNothing(t *testing.T) {
 
 func TestNoEntriesAreNoAppend(t *testing.T) {
 	b := mustOpen(t)
-	if err := b.AppendMany(nil, nil); err != nil {
+	if _, err := b.AppendAll(nil, nil); err != nil {
 		t.Fatal(err)
 	}
-	if err := b.AppendMany([]model.Entry{{At: sunday}}, nil); err == nil {
+	if _, err := b.AppendAll([]model.Entry{{At: sunday}}, nil); err == nil {
 		t.Error("an entry that says nothing was taken")
 	}
 }
@@ -100,7 +103,7 @@ func TestManyEntriesIntoABookForReading(t *testing.T) {
 	b.mustClose()
 	b.opt.ReadOnly = true
 	b.open()
-	if err := b.AppendMany(afternoon(2), nil); !errors.Is(err, store.ErrReadOnly) {
+	if _, err := b.AppendAll(afternoon(2), nil); !errors.Is(err, store.ErrReadOnly) {
 		t.Errorf("read only: %v", err)
 	}
 }
