@@ -1,3 +1,5 @@
+//go:build unix
+
 // Package terminal_test drives the real program through a real pseudo-terminal
 // and reads its screen as a terminal emulator shows it.
 package terminal_test
