@@ -14,6 +14,7 @@ require (
 	github.com/clipperhouse/uax29/v2 v2.7.0
 	github.com/creack/pty v1.1.24
 	github.com/google/go-cmp v0.7.0
+	github.com/kballard/go-shellquote v0.0.0-20180428030007-95032a82bc51
 	github.com/muesli/termenv v0.16.0
 	github.com/rickb777/date/v2 v2.1.2
 	github.com/rogpeppe/go-internal v1.16.0

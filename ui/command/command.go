@@ -3,12 +3,15 @@
 package command
 
 import (
-	"fmt"
 	"io"
 	"runtime/debug"
 	"strings"
 	"time"
+	"tubside/model"
+	"tubside/model/care"
+	"tubside/model/feed"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/spf13/cobra"
 )
 
@@ -105,14 +108,7 @@ func version() string {
 // wants says what a command's words should be, and why these are not they.
 func wants(low, high int, what string) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
-		name := strings.TrimPrefix(c.CommandPath(), c.Root().Name()+" ")
-		switch {
-		case len(args) < low:
-			return fmt.Errorf("%s: %s", name, what)
-		case high >= 0 && len(args) > high:
-			return fmt.Errorf("%s: %q is one word too many: %s", name, args[high], what)
-		}
-		return nil
+		return arity{low, high, what}.check(strings.TrimPrefix(c.CommandPath(), c.Root().Name()+" "), args)
 	}
 }
 
@@ -120,3 +116,24 @@ func wants(low, high int, what string) cobra.PositionalArgs {
 const many = -1
 
 var nothing = wants(0, 0, "it takes flags only")
+
+// The cautions that stand in the help of what can hurt.
+const (
+	feedCaution      = feed.Caution
+	pesticideCaution = care.PesticideCaution
+	disinfectCaution = care.DisinfectCaution
+)
+
+// wrapped is a caution under its heading, as wide as help is.
+func wrapped(head, text string) string { return ansi.Wordwrap(head+": "+text, pipedWidth, "") + "\n" }
+
+// onShelf refuses a shelf that holds no plants: a slip of the keys would answer
+// with an empty table, which reads as if nothing were due. No shelf is all. A
+// script is answered with an empty list, which it can tell from one with plants.
+func (r *run) onShelf(b *model.Book, shelf string) error {
+	if shelf == "" || r.json {
+		return nil
+	}
+	_, err := b.Choose("shelf:" + shelf)
+	return err
+}

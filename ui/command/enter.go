@@ -2,6 +2,7 @@ package command
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -25,7 +26,10 @@ type enteredAnswer struct {
 // plantsWanted is what a command that needs plants says when it gets none.
 const plantsWanted = "name plants by number, range, shelf:A or load:3"
 
-// enter groups one command for every kind of entry.
+// acts is everything that can be entered.
+var acts = slices.Concat(roomActs, soakActs, looksActs, waterActs, plantActs, houseActs)
+
+// enter groups one command for every act.
 func (r *run) enter() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "enter",
@@ -36,54 +40,57 @@ pulled, soaking, drying, dry, bloom, rot, new, trouble, offsets, fading, all.
 Every entry can be struck.`,
 		Args: wants(1, many, "say what to enter: reading, signs, soak, out, dry, hung and so on"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return misread(&model.Problem{What: fmt.Sprintf("there is nothing to enter called %q", args[0]), Do: "list them with: tubside enter --help"})
+			return misread(noAct(args[0]))
 		},
 	}
-	c.AddCommand(
-		r.trip(), r.back(),
-		r.reading(), r.fan(), r.window(), r.shelf(), r.weight(), r.rule(), r.vessel(), r.bench(), r.shelfDay(),
-		r.pull(), r.putBack(), r.soak(), r.out(), r.damp(), r.dry(), r.hung(),
-		r.signs(), r.bloom(), r.rot(), r.mist(), r.note(),
-		r.addPlant(), r.edit(), r.move(), r.split(), r.leave(),
-		r.feedPlants(), r.bottle(), r.fill(), r.drain(), r.sample(),
-		r.looked(), r.offsets(), r.separate(), r.fading(), r.quarantine(), r.trouble(),
-		r.strike(),
-	)
+	for i := range acts {
+		c.AddCommand(r.entering(&acts[i]))
+	}
 	return c
 }
 
-// build makes an entry's fact and names its plants, on the book as it stands.
-type build func(b *model.Book, now time.Time) (model.Fact, model.IDs, error)
+// noAct says that there is nothing of a name to enter.
+func noAct(word string) error {
+	return &model.Problem{
+		What: fmt.Sprintf("there is nothing to enter called %q", word), Do: "list them with: tubside enter --help",
+	}
+}
 
-// write makes an entry, writes it and says so.
-func (r *run) write(make build) error {
+// entering is the command of one act.
+func (r *run) entering(a *act) *cobra.Command {
+	c := &cobra.Command{
+		Use: a.word + " " + a.takes, Short: a.short, Long: a.long,
+		Example: "  tubside enter " + a.examples[0] + "\n  tubside enter " + a.examples[1],
+		RunE: func(c *cobra.Command, words []string) error {
+			in := &said{act: a, words: words, flags: c.Flags(), now: r.now()}
+			f, err := a.read(in)
+			if err != nil {
+				return misread(err)
+			}
+			if err := r.write(func(b *model.Book) (model.Entry, error) { return a.entry(in, b, f) }); err != nil {
+				return err
+			}
+			return r.suggestName(f)
+		},
+	}
+	for _, f := range a.flags {
+		f.add(c.Flags(), f.name)
+	}
+	return c
+}
+
+// write makes an entry on the book as it stands, writes it and says so.
+func (r *run) write(entry func(*model.Book) (model.Entry, error)) error {
 	return r.change(func(s *store.Store) error {
-		fact, ids, err := make(s.Book(), r.now())
+		e, err := entry(s.Book())
 		if err != nil {
 			return err
 		}
-		e, err := s.Append(model.NewEntry(r.now(), fact, ids...))
-		if err != nil {
+		if e, err = s.Append(e); err != nil {
 			return err
 		}
 		return r.wrote(e, s.Book())
 	})
-}
-
-// writeOn writes a fact about the plants that words name.
-func (r *run) writeOn(words []string, fact model.Fact) error {
-	return r.write(func(b *model.Book, _ time.Time) (model.Fact, model.IDs, error) {
-		ids, err := b.Choose(words...)
-		return fact, ids, err
-	})
-}
-
-// onPlants is an entry that says the same of each plant and has no flags.
-func (r *run) onPlants(use, short string, fact model.Fact) *cobra.Command {
-	return &cobra.Command{
-		Use: use + " PLANTS...", Short: short, Args: wants(1, many, plantsWanted),
-		RunE: func(_ *cobra.Command, args []string) error { return r.writeOn(args, fact) },
-	}
 }
 
 // wrote says what was written.

@@ -2,21 +2,17 @@ package command
 
 import (
 	"errors"
-	"time"
-
-	"github.com/spf13/cobra"
+	"slices"
 
 	"tubside/model"
 )
 
-// signs is what was seen on plants: the plants, then a grade each for curl,
-// tips and shift.
-func (r *run) signs() *cobra.Command {
-	var fine bool
-	c := &cobra.Command{
-		Use:   "signs PLANTS... CURL TIPS SHIFT",
-		Short: "what is seen: curl, tips and colour shift, 0 to 3, - for not looked at",
-		Long: `What is seen on plants, the same on each: the plants, then three grades, - for
+// looksActs is what was seen on plants.
+var looksActs = []act{
+	{
+		word: "signs", takes: "PLANTS... CURL TIPS SHIFT", words: plantsNamed,
+		short: "what is seen: curl, tips and colour shift, 0 to 3, - for not looked at",
+		long: `What is seen on plants, the same on each: the plants, then three grades, - for
 not looked at.
 
   curl   0 flat, 1 edges lifting, 2 deep channel, 3 rolled shut
@@ -25,81 +21,143 @@ not looked at.
          2 quick and full, 3 stays pale
 
 --fine takes no grades: leaves flat, tips clean.`,
-		Example: "  tubside enter signs 17 2 1 0\n  tubside enter signs shelf:A --fine",
-		Args:    wants(1, many, plantsWanted),
-		RunE: func(_ *cobra.Command, args []string) error {
-			if fine {
-				return r.writeOn(args, &model.Look{Signs: model.LooksFine})
+		examples: [2]string{"signs 17 2 1 0", "signs shelf:A --fine"},
+		flags:    []flag{yes("fine", "leaves flat, tips clean; no grades")},
+		fact: func(in *said) (model.Fact, error) {
+			if in.yes("fine") {
+				return &model.Look{Signs: model.LooksFine}, nil
 			}
-			words, signs, err := readSigns(args)
-			if err != nil {
-				return misread(err)
-			}
-			return r.writeOn(words, &model.Look{Signs: signs})
+			signs, err := in.grades()
+			return &model.Look{Signs: signs}, err
 		},
-	}
-	c.Flags().BoolVar(&fine, "fine", false, "leaves flat, tips clean; no grades")
-	return c
+	},
+	{
+		word: "bloom", takes: "PLANTS...", words: plantsNamed,
+		short: "in bloom: --bud, --open, --spent, or --over when nothing is left of it",
+		long: `In bloom. In bud and open a plant is misted, not soaked; spent or over it goes
+back to soaking. Without a flag only "in bloom" is said.`,
+		examples: [2]string{"bloom 17 --bud", "bloom 17 --over"},
+		flags: []flag{
+			yes("bud", "the spike shows, no flower yet"),
+			yes("open", "the first flower has opened"),
+			yes("spent", "the last flower has faded"),
+			yes("over", "the bloom is over"),
+		},
+		only: []string{"bud", "open", "spent", "over"},
+		fact: func(in *said) (model.Fact, error) {
+			f := &model.Bloom{Over: in.yes("over")}
+			switch {
+			case in.yes("bud"):
+				f.Stage = model.Bud
+			case in.yes("open"):
+				f.Stage = model.Open
+			case in.yes("spent"):
+				f.Stage = model.Spent
+			}
+			return f, nil
+		},
+	},
+	{
+		word: "rot", takes: "PLANTS...", words: plantsNamed,
+		short:    "may be rotting, or --over",
+		examples: [2]string{"rot 17", "rot 17 --over"},
+		flags:    []flag{yes("over", "they turned out sound")},
+		fact:     func(in *said) (model.Fact, error) { return &model.Rot{Over: in.yes("over")}, nil },
+	},
+	says("looked", "looked over, base, axils and tips, and nothing found", &model.LookedOver{},
+		"looked new", "looked 17 18"),
+	{
+		word: "offsets", takes: "PLANTS... --count 2 --size 40%", words: plantsNamed,
+		short:    "offsets (pups) seen on each plant, and how big the biggest is",
+		examples: [2]string{"offsets 17 --count 2 --size 35%", "offsets 17 --count 0"},
+		flags:    []flag{number("count", 1, "how many; 0 is none"), amount("size", "the biggest, in % of its parent", "%")},
+		fact: func(in *said) (model.Fact, error) {
+			return &model.Offsets{Count: in.number("count"), Share: in.amount("size") / 100}, nil
+		},
+	},
+	{
+		word: "fading", takes: "PLANTS...", words: plantsNamed,
+		short:    "a mother that gives out after her bloom, or --over",
+		examples: [2]string{"fading 17", "fading 17 --over"},
+		flags:    []flag{yes("over", "not fading after all")},
+		fact:     func(in *said) (model.Fact, error) { return &model.Fading{Over: in.yes("over")}, nil },
+	},
+	{
+		word: "quarantine", takes: "PLANTS...", words: plantsNamed,
+		short: "set apart, as newcomers are, or --over: released",
+		long: `Set apart, as newcomers are: another room, their own water, towel and tools. They
+are released with --over after the house rule's days and two clean looks
+(see: enter looked); --early releases them before.`,
+		examples: [2]string{"quarantine 17", "quarantine 17 --over"},
+		flags:    []flag{yes("over", "released"), yes("early", "released before its time, and meant so")},
+		fact: func(in *said) (model.Fact, error) {
+			if in.yes("early") && !in.yes("over") {
+				return nil, errors.New("enter quarantine: --early goes with --over")
+			}
+			return &model.Quarantine{Over: in.yes("over"), Early: in.yes("early")}, nil
+		},
+	},
+	{
+		word: "trouble", takes: "PLANTS... --what scale", words: plantsNamed,
+		short: "scale, mealybug, mites, burn, cold or sun; what was done; or --over",
+		long: "What is wrong with plants: scale, mealybug, mites, burn, cold or sun. Suspected\n" +
+			"rot is an entry of its own (see: enter rot). Said again it notes the new\n" +
+			"treatment, and the next look is due some days after.\n\n" +
+			wrapped("Treat", pesticideCaution) + "\n" + wrapped("Disinfect", disinfectCaution),
+		examples: [2]string{`trouble 17 --what scale --treatment "alcohol swab"`, "trouble 17 --what scale --over"},
+		flags: []flag{
+			text("what", "the `trouble`: scale, mealybug, mites, burn, cold, sun"),
+			text("treatment", "what was done about it"),
+			yes("over", "it is over"),
+		},
+		fact: func(in *said) (model.Fact, error) {
+			if in.text("what") == "" {
+				return nil, errors.New("enter trouble: give --what: scale, mealybug, mites, burn, cold or sun")
+			}
+			what, err := model.ParseAilment(in.text("what"))
+			return &model.Trouble{What: what, Treatment: in.text("treatment"), Over: in.yes("over")}, err
+		},
+	},
+	{
+		word: "weight", takes: "PLANT --g N", words: arity{1, 1, "name one plant"},
+		short: "a row on the kitchen scale: --wet when it comes out of the water, later without",
+		long: `A row on the kitchen scale. Weigh it --wet when it comes out of a long soak,
+shaken and blotted, and again whenever you like before the next: what it has
+lost says more than any sign.`,
+		examples: [2]string{"weight 17 --g 41.5 --wet", "weight 17 --g 33.2"},
+		flags:    []flag{amount("g", "weight in grams", "g", "grams"), yes("wet", "fully soaked, shaken and blotted")},
+		fact: func(in *said) (model.Fact, error) {
+			if !in.given("g") {
+				return nil, errors.New("enter weight: give --g")
+			}
+			return &model.Weigh{Grams: in.amount("g"), Wet: in.yes("wet")}, nil
+		},
+	},
+	{
+		word: "note", takes: "[PLANTS...] --text TEXT", words: arity{0, many, plantsWanted},
+		short:    "anything worth writing down, about plants or about the day",
+		examples: [2]string{`note --text "new lamp"`, `note 17 --text "pups at the base"`},
+		flags:    []flag{text("text", "the `note`")},
+		fact: func(in *said) (model.Fact, error) {
+			if in.text("text") == "" {
+				return nil, errors.New("enter note: give --text")
+			}
+			return &model.Note{Text: in.text("text")}, nil
+		},
+	},
 }
 
-// readSigns takes the grades off the end of the words.
-func readSigns(args []string) (plants []string, signs model.Signs, err error) {
-	if len(args) < 4 {
-		return nil, signs, errors.New("enter signs: name plants, then the grades of curl, tips and shift: 17 2 1 0")
+// grades takes the three grades off the end of the words.
+func (in *said) grades() (signs model.Signs, err error) {
+	n := len(in.words) - 3
+	if n < 1 {
+		return signs, errors.New("enter signs: name plants, then the grades of curl, tips and shift: 17 2 1 0")
 	}
-	n := len(args) - 3
 	for i, grade := range []*model.Grade{&signs.Curl, &signs.Tips, &signs.Shift} {
-		if *grade, err = model.ParseGrade(args[n+i]); err != nil {
-			return nil, signs, err
+		if *grade, err = model.ParseGrade(in.words[n+i]); err != nil {
+			return signs, err
 		}
 	}
-	return args[:n], signs, nil
-}
-
-func (r *run) rot() *cobra.Command {
-	var over bool
-	c := &cobra.Command{
-		Use: "rot PLANTS...", Short: "may be rotting, or --over", Args: wants(1, many, plantsWanted),
-		RunE: func(_ *cobra.Command, args []string) error { return r.writeOn(args, &model.Rot{Over: over}) },
-	}
-	c.Flags().BoolVar(&over, "over", false, "they turned out sound")
-	return c
-}
-
-// mist is plain water on the leaves.
-func (r *run) mist() *cobra.Command {
-	var water string
-	c := &cobra.Command{
-		Use: "mist PLANTS...", Short: "misted where they hang, with plain water", Args: wants(1, many, plantsWanted),
-		RunE: func(_ *cobra.Command, args []string) error {
-			of, err := model.ParseSource(water)
-			if err != nil {
-				return misread(err)
-			}
-			return r.writeOn(args, &model.Mist{Of: of})
-		},
-	}
-	c.Flags().StringVar(&water, "water", "", "the `water`: "+sourceWords)
-	return c
-}
-
-// note is anything worth writing down, about plants or about the day.
-func (r *run) note() *cobra.Command {
-	var text string
-	c := &cobra.Command{
-		Use:   "note [PLANTS...] --text TEXT",
-		Short: "anything worth writing down, about plants or about the day",
-		Args:  wants(0, many, plantsWanted),
-		RunE: func(_ *cobra.Command, args []string) error {
-			if text == "" {
-				return misread(errors.New("enter note: give --text"))
-			}
-			return r.write(func(b *model.Book, _ time.Time) (model.Fact, model.IDs, error) {
-				ids, err := b.Choose(args...)
-				return &model.Note{Text: text}, ids, err
-			})
-		},
-	}
-	c.Flags().StringVar(&text, "text", "", "the `note`")
-	return c
+	in.words = slices.Clip(in.words[:n])
+	return signs, nil
 }

@@ -2,146 +2,250 @@ package command
 
 import (
 	"errors"
-	"time"
+	"fmt"
 
-	"github.com/spf13/cobra"
+	"github.com/rickb777/date/v2"
 
 	"tubside/model"
+	"tubside/model/species"
+	"tubside/ui/show"
 )
 
-// addPlant brings one new row into the book.
-func (r *run) addPlant() *cobra.Command {
-	var w wording
-	c := &cobra.Command{
-		Use:   "add --label LABEL | --name NAME",
-		Short: "a new plant, clump or tray",
-		Long: `A new plant, clump or tray. What is not said of form, leaf and size is filled in
+// plantFlags describe a plant.
+var plantFlags = []flag{
+	text("label", "what stands on the tag"),
+	text("name", "species or cultivar as received"),
+	text("name-now", "species or cultivar as known now, where that differs"),
+	text("form", "`form`: rosette, bulbous, wispy, stemmed, fuzzy, tank, pendent"),
+	text("leaf", "`leaf`: mesic, intermediate, xeric"),
+	amount("size", "span in cm", "cm"),
+	number("count", 1, "how many plants in the row"),
+	text("shelf", "its shelf"),
+	text("spot", "its spot on the shelf"),
+	text("acquired", "`day` it came, 2026-01-31"),
+	text("last-soaked", "`day` of its last soak, 2026-01-31"),
+	text("last-fed", "`day` it was last fed, 2026-01-31"),
+	text("quarantine", "`day` its quarantine began, 2026-01-31"),
+	number("mother", 0, "`number` of the plant it was taken off"),
+	text("note", "anything else"),
+}
+
+// plantActs is plants that come, change and go.
+var plantActs = []act{
+	{
+		word: "add", takes: "--label LABEL | --name NAME", words: noWords,
+		short: "a new plant, clump or tray",
+		long: `A new plant, clump or tray. What is not said of form, leaf and size is filled in
 from the species list and marked as assumed.`,
-		Example: `  tubside enter add --label Fuego --name "Tillandsia ionantha" --shelf A --spot 12`,
-		Args:    nothing,
-		RunE: func(c *cobra.Command, _ []string) error {
+		examples: [2]string{
+			`add --label Fuego --name "Tillandsia ionantha" --shelf A --spot 12`, "add --name bulbosa --count 12 --shelf B",
+		},
+		flags: plantFlags,
+		fact: func(in *said) (model.Fact, error) {
 			p := model.Plant{Count: 1}
-			if err := w.onto(&p, c.Flags()); err != nil {
-				return misread(err)
+			if err := in.describe(&p); err != nil {
+				return nil, err
 			}
 			if p.Label == "" && p.Name == "" {
-				return misread(errors.New("enter add: give --label or --name"))
+				return nil, errors.New("enter add: give --label or --name")
 			}
-			assume(&p)
-			err := r.write(func(b *model.Book, _ time.Time) (model.Fact, model.IDs, error) {
-				p.ID = b.NextID()
-				return &model.Add{Plants: []model.Plant{p}}, nil, nil
-			})
+			return &model.Add{Plants: []model.Plant{species.Fill(p)}}, nil
+		},
+		on: func(_ *said, b *model.Book, f model.Fact) (model.IDs, error) {
+			f.(*model.Add).Plants[0].ID = b.NextID()
+			return nil, nil
+		},
+	},
+	{
+		word: "edit", takes: "PLANTS... --form fuzzy", words: plantsNamed,
+		short:    "change what is said of plants; only what a flag names",
+		examples: [2]string{`edit 17 --label Fuego --note ""`, "edit 12-40 --form fuzzy --leaf xeric"},
+		flags:    plantFlags,
+		fact: func(in *said) (model.Fact, error) {
+			if err := in.describe(&model.Plant{}); err != nil {
+				return nil, err
+			}
+			if !in.any() {
+				return nil, errors.New("enter edit: say what changes, with a flag")
+			}
+			return &model.Edit{}, nil
+		},
+		on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+			ids, err := b.Choose(in.words...)
 			if err != nil {
-				return err
+				return nil, err
 			}
-			return r.suggestName(p)
-		},
-	}
-	w.flags(c.Flags())
-	return c
-}
-
-// edit changes what is said of plants: only what a flag names.
-func (r *run) edit() *cobra.Command {
-	var w wording
-	c := &cobra.Command{
-		Use:     "edit PLANTS... --form fuzzy",
-		Short:   "change what is said of plants; only what a flag names",
-		Example: `  tubside enter edit 17 --label Fuego --note ""`,
-		Args:    wants(1, many, plantsWanted),
-		RunE: func(c *cobra.Command, args []string) error {
-			var trial model.Plant
-			if err := w.onto(&trial, c.Flags()); err != nil {
-				return misread(err)
-			}
-			if !w.any(c.Flags()) {
-				return misread(errors.New("enter edit: say what changes, with a flag"))
-			}
-			return r.write(func(b *model.Book, _ time.Time) (model.Fact, model.IDs, error) {
-				rows, err := w.edited(b, args, c.Flags())
-				return &model.Edit{Plants: rows}, nil, err
-			})
-		},
-	}
-	w.flags(c.Flags())
-	return c
-}
-
-// move gives plants a new home.
-func (r *run) move() *cobra.Command {
-	var to model.Home
-	c := &cobra.Command{
-		Use: "move PLANTS... --shelf A --spot 12", Short: "a new home", Args: wants(1, many, plantsWanted),
-		RunE: func(_ *cobra.Command, args []string) error { return r.writeOn(args, &model.Move{To: to}) },
-	}
-	c.Flags().StringVar(&to.Shelf, "shelf", "", "the `shelf`")
-	c.Flags().StringVar(&to.Spot, "spot", "", "the `spot` on it; none is somewhere on the shelf")
-	return c
-}
-
-// split takes plants off a tray or clump as a row of their own. The part is
-// described as the whole, but for what a flag names.
-func (r *run) split() *cobra.Command {
-	var w wording
-	c := &cobra.Command{
-		Use:     "split PLANT --count N",
-		Short:   "plants taken off a tray or clump, as a row of their own",
-		Example: `  tubside enter split 17 --count 3 --shelf B --label "Fuego pups"`,
-		Args:    wants(1, 1, "name the one tray or clump"),
-		RunE: func(c *cobra.Command, args []string) error {
-			if !c.Flags().Changed("count") {
-				return misread(errors.New("enter split: give --count"))
-			}
-			if err := w.onto(&model.Plant{}, c.Flags()); err != nil {
-				return misread(err)
-			}
-			return r.write(func(b *model.Book, _ time.Time) (model.Fact, model.IDs, error) {
-				ids, err := b.Choose(args...)
-				if err != nil || len(ids) != 1 {
-					return &model.Split{}, ids, err // several: the book says so itself
+			edit := f.(*model.Edit)
+			for _, id := range ids {
+				p := b.Row(id).Plant
+				if err := in.describe(&p); err != nil {
+					return nil, err
 				}
-				part := b.Row(ids[0]).Plant
+				edit.Plants = append(edit.Plants, p)
+			}
+			return nil, nil
+		},
+	},
+	{
+		word: "move", takes: "PLANTS... --shelf A --spot 12", words: plantsNamed,
+		short:    "a new home",
+		examples: [2]string{"move 17 --shelf A --spot 12", "move shelf:A --shelf B"},
+		flags:    []flag{text("shelf", "the `shelf`"), text("spot", "the `spot` on it; none is somewhere on the shelf")},
+		fact: func(in *said) (model.Fact, error) {
+			return &model.Move{To: model.Home{Shelf: in.text("shelf"), Spot: in.text("spot")}}, nil
+		},
+	},
+	{
+		word: "split", takes: "PLANT --count N", words: arity{1, 1, "name the one tray or clump"},
+		short: "plants taken off a tray or clump, as a row of their own",
+		long: `Plants taken off a tray or clump, as a row of their own. The part is described
+as the whole, but for what a flag names.`,
+		examples: [2]string{`split 17 --count 3 --shelf B --label "Fuego pups"`, "split 17 --count 1"},
+		flags:    plantFlags,
+		fact: func(in *said) (model.Fact, error) {
+			if !in.given("count") {
+				return nil, errors.New("enter split: give --count")
+			}
+			return &model.Split{}, in.describe(&model.Plant{})
+		},
+		on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+			return in.takenOff(b, f.(*model.Split), func(whole *model.Row) model.Plant {
+				part := whole.Plant
 				part.ID = b.NextID()
-				err = w.onto(&part, c.Flags())
-				return &model.Split{New: part}, ids, err
+				return part
 			})
 		},
-	}
-	w.flags(c.Flags())
-	return c
-}
-
-// leave marks plants gone.
-func (r *run) leave() *cobra.Command {
-	var cause, note string
-	var sold, given bool
-	c := &cobra.Command{
-		Use:     "gone PLANTS... --lost CAUSE | --sold | --given",
-		Short:   "lost, sold or given away; they leave the shelf, never the book",
-		Example: "  tubside enter gone 17 --lost rot\n  tubside enter gone 18 --given --note \"a neighbour\"",
-		Args:    wants(1, many, plantsWanted),
-		RunE: func(_ *cobra.Command, args []string) error {
-			if !sold && !given && cause == "" {
-				return misread(errors.New("enter gone: give --lost with the cause, --sold or --given"))
-			}
-			return r.writeOn(args, &model.Leave{How: howGone(sold, given), Cause: cause, Note: note})
+	},
+	{
+		word: "separate", takes: "MOTHER", words: arity{1, 1, "name the one mother"},
+		short: "an offset taken off its mother, as a plant of its own",
+		long: `An offset taken off its mother, as a plant of its own that knows its mother. It is
+described as she is, but for what a flag names; its size is taken from how big
+the offset was seen. Growers take it off at a third to a half of her size and
+let the wound dry for some days: until then it is misted only.`,
+		examples: [2]string{`separate 17 --shelf B --spot 4 --label "Fuego 2"`, "separate 17"},
+		flags:    plantFlags,
+		fact: func(in *said) (model.Fact, error) {
+			return &model.Split{Offset: true}, in.describe(&model.Plant{})
 		},
-	}
-	c.Flags().StringVar(&cause, "lost", "", "the `cause`: rot, drought, pests, burn, cold, sun, age, unknown")
-	c.Flags().BoolVar(&sold, "sold", false, "sold")
-	c.Flags().BoolVar(&given, "given", false, "given away")
-	c.Flags().StringVar(&note, "note", "", "for whom, for how much, what was seen")
-	c.MarkFlagsMutuallyExclusive("lost", "sold", "given")
-	return c
+		on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+			return in.takenOff(b, f.(*model.Split), func(mother *model.Row) model.Plant { return mother.AsOffset(b.NextID()) })
+		},
+	},
+	{
+		word: "gone", takes: "PLANTS... --lost CAUSE | --sold | --given", words: plantsNamed,
+		short:    "lost, sold or given away; they leave the shelf, never the book",
+		examples: [2]string{"gone 17 --lost rot", `gone 18 --given --note "a neighbour"`},
+		flags: []flag{
+			text("lost", "the `cause`: rot, drought, pests, burn, cold, sun, age, unknown"),
+			yes("sold", "sold"),
+			yes("given", "given away"),
+			text("note", "for whom, for how much, what was seen"),
+		},
+		only: []string{"lost", "sold", "given"},
+		fact: func(in *said) (model.Fact, error) {
+			f := &model.Leave{How: model.Lost, Cause: in.text("lost"), Note: in.text("note")}
+			switch {
+			case in.yes("sold"):
+				f.How = model.Sold
+			case in.yes("given"):
+				f.How = model.Given
+			case f.Cause == "":
+				return nil, errors.New("enter gone: give --lost with the cause, --sold or --given")
+			}
+			return f, nil
+		},
+	},
 }
 
-func howGone(sold, given bool) string {
-	switch {
-	case sold:
-		return model.Sold
-	case given:
-		return model.Given
+// takenOff finishes what is taken off one row: the part as it begins, with what
+// the flags change.
+func (in *said) takenOff(b *model.Book, f *model.Split, part func(*model.Row) model.Plant) (model.IDs, error) {
+	ids, err := b.Choose(in.words...)
+	if err != nil || len(ids) != 1 {
+		return ids, err // several: the book says so itself
 	}
-	return model.Lost
+	f.New = part(b.Row(ids[0]))
+	return ids, in.describe(&f.New)
+}
+
+// describe changes what the flags name. What the grower says is no longer
+// assumed.
+func (in *said) describe(p *model.Plant) (err error) {
+	for _, flag := range plantFlags {
+		if err == nil && in.given(flag.name) {
+			err = in.describeOne(p, flag.name)
+		}
+	}
+	return err
+}
+
+// describeOne changes what one flag names.
+func (in *said) describeOne(p *model.Plant, flag string) (err error) {
+	switch flag {
+	case "label":
+		p.Label = in.text(flag)
+	case "name":
+		p.Name = in.text(flag)
+	case "name-now":
+		p.Now = in.text(flag)
+	case "form":
+		p.Assumed.Form = false
+		p.Form, err = model.ParseForm(in.text(flag))
+	case "leaf":
+		p.Assumed.Leaf = false
+		p.Leaf, err = model.ParseLeaf(in.text(flag))
+	case "size":
+		p.Size, p.Assumed.Size = in.amount(flag), false
+	case "count":
+		p.Count = in.number(flag)
+	case "shelf":
+		p.Home.Shelf = in.text(flag)
+	case "spot":
+		p.Home.Spot = in.text(flag)
+	case "acquired":
+		p.Acquired, err = day(in.text(flag))
+	case "last-soaked":
+		p.SoakedOn, err = day(in.text(flag))
+	case "last-fed":
+		p.FedOn, err = day(in.text(flag))
+	case "quarantine":
+		p.NewOn, err = day(in.text(flag))
+	case "mother":
+		if n := in.number(flag); n < 0 || n > 1<<32-1 {
+			err = &model.Problem{What: fmt.Sprintf("%d is not the number of a plant", n), Do: "give the number on its label"}
+		} else {
+			p.Mother = model.ID(n)
+		}
+	case "note":
+		p.Note = in.text(flag)
+	}
+	if err != nil {
+		return fmt.Errorf("--%s: %w", flag, err)
+	}
+	return nil
+}
+
+// day reads a date; none is not known.
+func day(text string) (date.Date, error) {
+	if text == "" {
+		return 0, nil
+	}
+	return model.ParseDay(text, model.ISO)
+}
+
+// suggestName tells a person the accepted name of a plant that came under
+// another. Nothing is changed by it.
+func (r *run) suggestName(f model.Fact) error {
+	add, ok := f.(*model.Add)
+	if !ok || r.json || len(add.Plants) != 1 {
+		return nil
+	}
+	p := add.Plants[0]
+	name, ok := species.Accepted(p.Name)
+	if !ok || p.Now != "" {
+		return nil
+	}
+	name = show.Safe(name)
+	return r.say("  the species list has it as %s; to note that: tubside enter edit %d --name-now %q", name, p.ID, name)
 }

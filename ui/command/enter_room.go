@@ -2,36 +2,106 @@ package command
 
 import (
 	"errors"
+	"fmt"
+	"strconv"
 	"strings"
-
-	"github.com/spf13/cobra"
 
 	"tubside/model"
 )
 
-// reading is what a thermometer and a hygrometer say.
-func (r *run) reading() *cobra.Command {
-	temp, rh, fan := aTemperature(), aHumidity(), ""
-	c := &cobra.Command{
-		Use:     "reading --temp 21 --rh 35",
-		Short:   "what the thermometer and the hygrometer say",
-		Example: `  tubside enter reading --temp 70F --rh 35 --fan low`,
-		Args:    nothing,
-		RunE: func(*cobra.Command, []string) error {
-			if !temp.given || !rh.given {
-				return misread(errors.New("enter reading: give --temp and --rh"))
-			}
-			setting, err := readFan(fan)
-			if err != nil {
-				return misread(err)
-			}
-			return r.writeOn(nil, &model.Reading{TempC: temp.value, RH: rh.value, Fan: setting})
+// roomActs is the room and the trips.
+var roomActs = []act{
+	{
+		word: "trip", takes: "--from DAY --until DAY", words: noWords,
+		short: "you will be, are or were away; a new trip replaces one that is not over",
+		examples: [2]string{
+			`trip --from 2026-05-07 --until 2026-05-19 --note "the islands"`, "trip --from 2026-05-07T08:00 --until 2026-05-09",
 		},
-	}
-	c.Flags().Var(&temp, "temp", "temperature in °C, or 70F")
-	c.Flags().Var(&rh, "rh", "relative humidity in %")
-	c.Flags().StringVar(&fan, "fan", "", "`off`, low, on or near, if it changed")
-	return c
+		flags: []flag{
+			text("from", "the `day` you leave, 2026-05-07, or a time, 2026-05-07T08:00"),
+			text("until", "the `day` you are back"),
+			text("note", "anything worth remembering"),
+		},
+		fact: func(in *said) (model.Fact, error) {
+			if in.text("from") == "" || in.text("until") == "" {
+				return nil, errors.New("enter trip: give --from and --until")
+			}
+			leaving, err := dayOrTime(in.text("from"), in.now.Location())
+			if err != nil {
+				return nil, fmt.Errorf("--from: %w", err)
+			}
+			back, err := dayOrTime(in.text("until"), in.now.Location())
+			if err != nil {
+				return nil, fmt.Errorf("--until: %w", err)
+			}
+			return &model.Trip{From: leaving.UTC(), Until: back.UTC(), Note: in.text("note")}, nil
+		},
+		on: noPlants,
+	},
+	{
+		word: "back", words: noWords,
+		short:    "home again from the trip",
+		examples: [2]string{"back", "back --now 2026-05-19T18:00:00+02:00"},
+		fact:     func(*said) (model.Fact, error) { return &model.Back{}, nil },
+	},
+	{
+		word: "reading", takes: "--temp 21 --rh 35", words: noWords,
+		short:    "what the thermometer and the hygrometer say",
+		examples: [2]string{"reading --temp 21 --rh 35", "reading --temp 70F --rh 35 --fan low"},
+		flags: []flag{
+			amount("temp", "temperature in °C, or 70F", celsius),
+			amount("rh", "relative humidity in %", "%"),
+			text("fan", "`off`, low, on or near, if it changed"),
+		},
+		fact: func(in *said) (model.Fact, error) {
+			if !in.given("temp") || !in.given("rh") {
+				return nil, errors.New("enter reading: give --temp and --rh")
+			}
+			fan, err := readFan(in.text("fan"))
+			return &model.Reading{TempC: in.amount("temp"), RH: in.amount("rh"), Fan: fan}, err
+		},
+	},
+	{
+		word: "fan", takes: "off|low|on|near", words: arity{1, 1, "say off, low, on or near"},
+		short: "how the fan is set: off, low across the room, on at 2 m, near at 1 m",
+		long: `How the fan is set: off, low across the room, on at 2 m, near at 1 m. Keep a
+fan, its cord and its plug where no water can reach them, and out of reach of
+wet hands; the local electrical code has the last word.`,
+		examples: [2]string{"fan on", "fan off"},
+		fact: func(in *said) (model.Fact, error) {
+			fan, err := readFan(in.words[0])
+			return &model.FanSet{Fan: fan}, err
+		},
+		on: noPlants,
+	},
+	{
+		word: "window", takes: "shut|open|extractor", words: arity{1, 1, "say shut, open or extractor"},
+		short:    "how the room with the drying plants is aired",
+		examples: [2]string{"window open", "window shut"},
+		fact: func(in *said) (model.Fact, error) {
+			w, err := model.ParseWindow(strings.ToLower(strings.TrimSpace(in.words[0])))
+			return &model.WindowSet{Window: w}, err
+		},
+		on: noPlants,
+	},
+	{
+		word: "shelf", takes: "NAME FACTOR", words: arity{2, many, "name the shelf and its factor"},
+		short: "how much faster plants dry out on a shelf than elsewhere: 1.4 over a radiator",
+		long: `How much faster plants dry out on a shelf than elsewhere: 1.4 over a radiator,
+0.8 in a damp corner, 1 as anywhere. It holds for the shelf's past too.`,
+		examples: [2]string{"shelf sill 1.4", "shelf A 0.8"},
+		fact: func(in *said) (model.Fact, error) {
+			last := len(in.words) - 1
+			factor, err := strconv.ParseFloat(in.words[last], 64)
+			if err != nil {
+				return nil, &model.Problem{
+					What: strconv.Quote(in.words[last]) + " is not a factor", Do: "write 1.4 for 1.4 times as fast",
+				}
+			}
+			return &model.ShelfSet{Name: strings.Join(in.words[:last], " "), Factor: factor}, nil
+		},
+		on: noPlants,
+	},
 }
 
 // readFan reads a fan setting; none is none.
@@ -40,43 +110,4 @@ func readFan(word string) (model.Fan, error) {
 		return "", nil
 	}
 	return model.ParseFan(strings.ToLower(strings.TrimSpace(word)))
-}
-
-func (r *run) fan() *cobra.Command {
-	return &cobra.Command{
-		Use:   "fan off|low|on|near",
-		Short: "how the fan is set: off, low across the room, on at 2 m, near at 1 m",
-		Long: `How the fan is set: off, low across the room, on at 2 m, near at 1 m. Keep a
-fan, its cord and its plug where no water can reach them, and out of reach of
-wet hands; the local electrical code has the last word.`,
-		Args: wants(1, 1, "say off, low, on or near"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			fan, err := readFan(args[0])
-			if err != nil {
-				return misread(err)
-			}
-			return r.writeOn(nil, &model.FanSet{Fan: fan})
-		},
-	}
-}
-
-func (r *run) rule() *cobra.Command {
-	return &cobra.Command{
-		Use:     "rule NAME VALUE",
-		Short:   "change a house rule",
-		Long:    "Change a house rule. List them with: tubside rules",
-		Example: "  tubside enter rule cap-bulbous 90",
-		Args:    wants(2, 2, "name the rule and its value"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			l, err := model.FindLimit(args[0])
-			if err != nil {
-				return misread(err)
-			}
-			value, err := model.ParseLimit(l, args[1])
-			if err != nil {
-				return misread(err)
-			}
-			return r.writeOn(nil, &model.RuleSet{Name: model.LimitTable[l].Name, Value: value})
-		},
-	}
 }

@@ -88,12 +88,12 @@ it; --keep writes the others.`,
 
 // keepWeek writes the days that are not in the book yet.
 func (r *run) keepWeek() error {
-	return r.write(func(b *model.Book, now time.Time) (model.Fact, model.IDs, error) {
-		fact := care.New(b).Week(now).Keep()
+	return r.write(func(b *model.Book) (model.Entry, error) {
+		fact := care.New(b).Week(r.now()).Keep()
 		if fact == nil {
-			return nil, nil, &model.Problem{What: "every shelf's day is in the book already", Do: "change one with: tubside enter shelfday SHELF DAY"}
+			return model.Entry{}, &model.Problem{What: "every shelf's day is in the book already", Do: "change one with: tubside enter shelfday SHELF DAY"}
 		}
-		return fact, nil, nil
+		return model.NewEntry(r.now(), fact), nil
 	})
 }
 
@@ -109,7 +109,9 @@ func (r *run) moveShelf(words string, keep bool) error {
 		return misread(err)
 	}
 	if keep {
-		return r.writeOn(nil, &model.ShelfDays{Days: map[string]model.Weekday{shelf: day}})
+		return r.write(func(*model.Book) (model.Entry, error) {
+			return model.NewEntry(r.now(), &model.ShelfDays{Days: map[string]model.Weekday{shelf: day}}), nil
+		})
 	}
 	return r.look(func(s *store.Store) error {
 		w, changes, err := care.New(s.Book()).Week(r.now()).Move(shelf, day)

@@ -1,0 +1,150 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"time"
+
+	"tubside/model"
+	"tubside/model/care"
+)
+
+// soakActs is the way of a plant through a soak day.
+var soakActs = []act{
+	says("pull", "taken off the shelf, waiting beside the water", &model.Pull{}, "pull 12-40", "pull shelf:A"),
+	says("putback", "pulled and hung back without a soak", &model.PutBack{}, "putback 17", "putback pulled"),
+	{
+		word: "soak", takes: "--vessel tub PLANTS...", words: plantsNamed,
+		short: "into the water, in the order named",
+		long: `Plants go into the water, in the order named. Without --minutes they soak as
+long as the one that needs most, but no longer than any of them may. In water
+that was filled as fed (see: enter fill), or with a strength, they are fed.
+
+Never leave a child or a pet alone with a filled tub, keep lamps, fans and cords
+away from it, and wipe up what spills.`,
+		examples: [2]string{"soak --vessel tub 12-40 51", `soak --vessel "bucket 1" --minutes 20 17`},
+		flags: append([]flag{
+			text("vessel", "`name` of the tub or bucket"),
+			amount("minutes", "how long; without it, as long as the plants need", "min", "minutes"),
+			yes("anyway", anywayFlag),
+		}, mixFlags...),
+		fact: func(in *said) (model.Fact, error) {
+			if in.text("vessel") == "" {
+				return nil, errors.New("enter soak: give --vessel")
+			}
+			return &model.Soak{Vessel: in.text("vessel"), Fed: in.mix()}, nil
+		},
+		on: intoWater,
+	},
+	{
+		word: "out", takes: "PLANTS...", words: plantsNamed,
+		short: "out of the water, to dry",
+		long: `Plants come out of the water, in the order named, shaken. When every plant
+named is bulbous they are taken to lie upside down, else upright: name bulbous
+plants by themselves, or say --inverted.`,
+		examples: [2]string{"out load:3", "out 12-20 --not-shaken --inverted"},
+		flags: []flag{
+			yes("not-shaken", "they were not shaken"),
+			yes("upright", "they stand upright"),
+			yes("inverted", "they lie upside down"),
+		},
+		only: []string{"upright", "inverted"},
+		fact: func(in *said) (model.Fact, error) {
+			return &model.Out{Shaken: !in.yes("not-shaken"), Inverted: in.yes("inverted")}, nil
+		},
+		on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+			ids, err := b.Choose(in.words...)
+			out := f.(*model.Out)
+			out.Inverted = out.Inverted || !in.yes("upright") && allBulbous(b, ids)
+			return ids, err
+		},
+	},
+	says("damp", "looked at and still damp at the heart", &model.Damp{}, "damp 17", "damp drying"),
+	says("dry", "looked at and dry to the heart", &model.FoundDry{}, "dry 12-40", "dry drying"),
+	says("hung", "hung back home, dry", &model.Hung{}, "hung dry", "hung shelf:A"),
+	{
+		word: "mist", takes: "PLANTS...", words: plantsNamed,
+		short:    "misted where they hang, with plain water",
+		examples: [2]string{"mist shelf:A", "mist 17 --water rain"},
+		flags:    []flag{text("water", "the `water`: "+sourceWords)},
+		fact: func(in *said) (model.Fact, error) {
+			of, err := model.ParseSource(in.text("water"))
+			return &model.Mist{Of: of}, err
+		},
+	},
+}
+
+// intoWater finishes a soak: which load it is, and when it is due.
+func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+	ids, err := b.Choose(in.words...)
+	if err != nil {
+		return nil, err
+	}
+	soak := f.(*model.Soak)
+	soak.Load, soak.Vessel = b.NextLoad(), vesselName(b, soak.Vessel)
+	if feeds(b, soak) && !in.yes("anyway") {
+		if err := care.New(b).MayFeed(ids, in.now); err != nil {
+			return nil, withAnyway(err)
+		}
+	}
+	length := time.Duration(in.amount("minutes") * float64(time.Minute))
+	if !in.given("minutes") {
+		length, err = soakLength(b, ids, in.now)
+	}
+	soak.Due = in.now.Add(length).Truncate(time.Second)
+	return ids, err
+}
+
+// feeds reports whether a load goes into fed water.
+func feeds(b *model.Book, soak *model.Soak) bool {
+	water := b.Water(soak.Vessel)
+	return soak.Fed != nil || water != nil && water.Fed != nil
+}
+
+// vesselName is a vessel's name as the book writes it.
+func vesselName(b *model.Book, name string) string {
+	if v, ok := b.Vessel(name); ok {
+		return v.Name
+	}
+	return name
+}
+
+// soakLength is how long a load soaks when nobody says: the longest of the
+// plants' least times, cut to the shortest of their longest ones.
+func soakLength(b *model.Book, ids model.IDs, now time.Time) (time.Duration, error) {
+	keeper := care.New(b)
+	from, to := 0.0, math.Inf(1)
+	for _, id := range ids {
+		need, ok := keeper.Need(id, now)
+		if !ok {
+			continue // gone: the book says so itself
+		}
+		if need.To <= 0 {
+			return 0, noSoak(b.Row(id), need)
+		}
+		from, to = math.Max(from, need.From), math.Min(to, need.To)
+	}
+	minutes := math.Min(from, to)
+	return time.Duration(math.Ceil(minutes)) * time.Minute, nil
+}
+
+// noSoak says why a plant has no time of its own.
+func noSoak(row *model.Row, need care.Need) error {
+	return &model.Problem{
+		What: fmt.Sprintf("plant %d (%s) is not to soak now (%s: %s)",
+			row.ID, row.Title(), need.Band, firstReason(need.Reasons)),
+		Do: "leave it out, or say how long with --minutes",
+	}
+}
+
+// allBulbous reports whether every plant is bulbous. In a mixed lot upright is
+// the safer guess: it makes the board wait longer before calling a plant dry.
+func allBulbous(b *model.Book, ids model.IDs) bool {
+	for _, id := range ids {
+		if row := b.Row(id); row == nil || row.Form != model.Bulbous {
+			return false
+		}
+	}
+	return len(ids) > 0
+}
