@@ -4,6 +4,7 @@ package board
 
 import (
 	"io"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -112,8 +113,9 @@ func (m *board) plant() model.ID {
 // push puts an overlay in front.
 func (m *board) push(o overlay) { m.over = append(m.over, o) }
 
-// show brings a screen to the front.
+// show brings a screen to the front; what lay over the one before goes with it.
 func (m *board) show(i int) {
+	m.over = nil
 	m.at = (i + len(m.screens)) % len(m.screens)
 	m.front().open()
 }
@@ -177,7 +179,13 @@ func (m *board) beat() tea.Cmd {
 	return ring
 }
 
+// sync makes what is shown keep up with the book. A card whose plant is no longer
+// in the book, because the entry that brought it was struck, closes.
 func (m *board) sync() {
+	m.over = slices.DeleteFunc(m.over, func(o overlay) bool {
+		about, ok := o.(interface{ about() model.IDs })
+		return ok && slices.ContainsFunc(about.about(), func(id model.ID) bool { return m.book.Row(id) == nil })
+	})
 	for _, s := range m.screens {
 		s.sync()
 	}
@@ -209,8 +217,8 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 	}
 	if n := len(m.over); n > 0 {
 		done, cmd := m.over[n-1].update(msg)
-		if done {
-			m.drop(m.over[n-1], n)
+		if done && n <= len(m.over) { // it may have put another in front of itself, or shown another screen
+			m.over = slices.Delete(m.over, n-1, n)
 		}
 		return cmd
 	}
@@ -228,13 +236,6 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 		}
 	}
 	return nil
-}
-
-// drop takes an overlay away; it may have put another in front of itself.
-func (m *board) drop(o overlay, n int) {
-	if n <= len(m.over) && m.over[n-1] == o {
-		m.over = append(m.over[:n-1], m.over[n:]...)
-	}
 }
 
 // Options say how the board is shown.
@@ -282,7 +283,7 @@ func (m *board) globalKeys() []binding {
 	return []binding{
 		act([]string{"tab"}, "tab", "next screen", func() { m.show(m.at + 1) }),
 		act([]string{"shift+tab"}, "shift+tab", "screen before", func() { m.show(m.at - 1) }),
-		act([]string{"enter"}, "enter", "open the plant's card", func() { m.push(newCard(m, m.plant())) }).unless(none),
+		act([]string{"enter"}, "enter", "open the plant's card", func() { m.push(newCard(m, m.front().list())) }).unless(none),
 		act([]string{"T"}, "T", "to another screen by its letter", func() { m.push(newPlaces(m)) }),
 		act([]string{"/"}, "/", "find a plant", func() { m.push(newFind(m)) }).unless(m.noPlants),
 		act([]string{"n"}, "n", "next one found", func() { m.findAgain(1) }).unless(m.noPlants),

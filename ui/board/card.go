@@ -17,6 +17,7 @@ import (
 // went, and everything written about it.
 type card struct {
 	*board
+	rows  *list // of the screen behind
 	id    model.ID
 	lines []string
 	built int // the version the lines were made at
@@ -25,7 +26,12 @@ type card struct {
 	shown int
 }
 
-func newCard(m *board, id model.ID) *card { return &card{board: m, id: id, built: -1} }
+// about is the plant the card is of.
+func (c *card) about() model.IDs { return model.IDs{c.id} }
+
+func newCard(m *board, rows *list) *card {
+	return &card{board: m, rows: rows, id: rows.current(), built: -1}
+}
 
 var cardKeys = struct{ down, up, out, next, before key.Binding }{
 	down:   key.NewBinding(key.WithKeys("j", "down", "pgdown", " ")),
@@ -49,9 +55,8 @@ func (c *card) update(msg tea.KeyMsg) (bool, tea.Cmd) {
 		c.turn(-1)
 	default:
 		// The keys of the screen behind work on the card's plant too.
-		l := c.front().list()
-		l.unmark()
-		if l.goTo(c.id) {
+		c.rows.unmark()
+		if c.rows.goTo(c.id) {
 			return c.pass(msg)
 		}
 	}
@@ -59,15 +64,14 @@ func (c *card) update(msg tea.KeyMsg) (bool, tea.Cmd) {
 	return false, nil
 }
 
-// pass gives a key to the screen behind, and keeps the card open unless the
-// plant is gone from under it.
+// pass gives a key to the screen behind.
 func (c *card) pass(msg tea.KeyMsg) (bool, tea.Cmd) {
 	if c.front().typed(msg) {
 		return false, nil
 	}
 	for _, g := range append(c.front().groups(), group{keys: c.global}) {
 		if cmd, used := press(g.keys, msg, func(why string) { c.say("%s", why) }); used {
-			return c.book.Row(c.id) == nil, cmd // the entry that brought it may have been struck
+			return false, cmd
 		}
 	}
 	return false, nil
@@ -75,10 +79,9 @@ func (c *card) pass(msg tea.KeyMsg) (bool, tea.Cmd) {
 
 // turn opens the next plant of the list behind.
 func (c *card) turn(n int) {
-	l := c.front().list()
-	l.goTo(c.id)
-	l.move(n)
-	if id := l.current(); id != 0 {
+	c.rows.goTo(c.id)
+	c.rows.move(n)
+	if id := c.rows.current(); id != 0 {
 		c.id, c.built, c.top = id, -1, 0
 	}
 }

@@ -246,7 +246,7 @@ func (s *dryScreen) row(id model.ID, i int) string {
 	left += show.PadLeft(show.Clock(r.Out, s.now, zone), clockWidth) + " " + s.bar(d.Progress, d.Progress, progressWidth) + " "
 	used += clockWidth + 1 + progressWidth + 1
 	if d.Overdue {
-		wet := show.Duration(s.now.Sub(r.Out)) + " wet"
+		wet := show.Fit(show.Duration(s.now.Sub(r.Out))+" wet", s.width-used-1)
 		return left + s.theme.alarm.of(wet) + show.Fit(": "+adviceOf(d.Reasons), s.width-used-show.Width(wet)-1)
 	}
 	return left + show.Fit(s.tail(r, d), s.width-used-1)

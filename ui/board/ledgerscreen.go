@@ -76,5 +76,5 @@ func (s *ledgerScreen) build() {
 func (s *ledgerScreen) draw(p *page, height int) {
 	_, _, name := s.period()
 	p.line(s.heading("Ledger of "+name, ""))
-	s.text.draw(p, height-1)
+	s.text.draw(p, s.width, height-1)
 }

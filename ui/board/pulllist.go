@@ -51,7 +51,7 @@ func (l *pullList) draw(p *page, height int) {
 	p.line("")
 	p.line(l.heading(fmt.Sprintf("%s, %s", show.Line(show.Safe(l.load.Vessel)), show.Count(len(l.ids), "row")),
 		fmt.Sprintf("in %s, out %s, here in walking order ", show.Clock(l.load.Start, l.now, zone), show.Clock(l.load.Out, l.now, zone))))
-	l.text.draw(p, height-2)
+	l.text.draw(p, l.width, height-2)
 }
 
 // hoursForm asks for the hours of the day and which shelf to soak.

@@ -90,8 +90,8 @@ func (s *roomScreen) draw(p *page, height int) {
 	}
 	if len(s.days) == 0 {
 		p.line("")
-		p.line("   No readings yet. a enters one; a logger's file comes in with")
-		p.line("   tubside room import FILE")
+		p.line("   No readings yet. a enters one;")
+		p.line("   a logger's file comes in with tubside room import FILE")
 		return
 	}
 	rows := max(2, (height-len(words)-3)/3-1)

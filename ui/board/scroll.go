@@ -13,12 +13,12 @@ func (s *scroll) set(lines []string) { s.lines, s.top = lines, 0 }
 // by moves the window by n lines.
 func (s *scroll) by(n int) { s.top = min(max(s.top+n, 0), max(0, len(s.lines)-s.height)) }
 
-// draw writes the lines in view, as many as height.
-func (s *scroll) draw(p *page, height int) {
+// draw writes the lines in view, as many as height, cut at the width.
+func (s *scroll) draw(p *page, width, height int) {
 	s.height = height
 	s.by(0)
 	for i := s.top; i < len(s.lines) && i < s.top+height; i++ {
-		p.line(s.lines[i])
+		p.line(fitStyled(s.lines[i], width))
 	}
 }
 

@@ -1,0 +1,148 @@
+package board
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"pgregory.net/rapid"
+
+	"tubside/demo"
+	"tubside/store"
+)
+
+// sessions is how many sessions of random keys are tried; a fifth of them with
+// -short.
+var sessions = flag.Int("sessions", 30, "sessions of random keys to try")
+
+// Whatever keys come, on whatever screen, in whatever window, at whatever time,
+// the board draws whole frames and the book stays sound. Many more sessions:
+//
+//	go test ./ui/board -run TestRandomKeys -sessions 3000
+func TestRandomKeys(t *testing.T) {
+	checks := flag.Lookup("rapid.checks")
+	before := checks.Value.String()
+	t.Cleanup(func() { _ = checks.Value.Set(before) })
+	if err := checks.Value.Set(fmt.Sprint(*sessions)); err != nil {
+		t.Fatal(err)
+	}
+	books := scenes(t)
+	rapid.Check(t, func(rt *rapid.T) {
+		g := visit(t, rt, books)
+		defer g.leave(rt)
+		for range rapid.IntRange(1, 40).Draw(rt, "steps") {
+			g.step(rt)
+		}
+	})
+}
+
+// scenes are the books that random sessions begin with: every scene of the demo,
+// and an empty one.
+func scenes(t *testing.T) map[string][]byte {
+	t.Helper()
+	books := map[string][]byte{}
+	for _, name := range sceneNames {
+		path := filepath.Join(t.TempDir(), name)
+		s, err := store.Open(path, store.Options{Zone: time.UTC})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if name != "empty" {
+			if _, err := demo.Build(s, demo.Options{Scene: name, Seed: 1, Now: soakDay}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Close(); err != nil {
+			t.Fatal(err)
+		}
+		if books[name], err = os.ReadFile(path); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return books
+}
+
+var sceneNames = func() []string {
+	names := []string{"empty"}
+	for _, s := range demo.Scenes {
+		names = append(names, s.Name)
+	}
+	return names
+}()
+
+// visit opens the board on a copy of one of the books, on any screen, in a
+// window of any size.
+func visit(t *testing.T, rt *rapid.T, books map[string][]byte) *grower {
+	scene := rapid.SampledFrom(sceneNames).Draw(rt, "scene")
+	path := filepath.Join(t.TempDir(), fmt.Sprintf("%s.db", scene))
+	if err := os.WriteFile(path, books[scene], 0o600); err != nil {
+		t.Fatal(err)
+	}
+	g := &grower{t: t, path: path, now: soakDay, rung: &strings.Builder{}}
+	g.open()
+	g.anySize(rt)
+	g.keys("T", rapid.SampledFrom(screenLetters).Draw(rt, "screen"))
+	return g
+}
+
+// leave closes the book and checks it.
+func (g *grower) leave(rt *rapid.T) {
+	defer g.store.Close()
+	if _, err := g.store.Check(); err != nil {
+		rt.Errorf("the book after the session: %v", err)
+	}
+}
+
+// step is one thing that happens: mostly a key, sometimes time or the window.
+func (g *grower) step(rt *rapid.T) {
+	switch rapid.IntRange(0, 19).Draw(rt, "what") {
+	case 0:
+		g.anySize(rt)
+	case 1:
+		minutes := rapid.SampledFrom([]int{0, 1, 20, 90, 600, 3 * 24 * 60, -60}).Draw(rt, "minutes")
+		g.after(time.Duration(minutes) * time.Minute)
+	case 2:
+		g.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(rapid.SampledFrom(typedTexts).Draw(rt, "text")), Paste: rapid.Bool().Draw(rt, "paste")})
+	case 3, 4:
+		g.keys("T", rapid.SampledFrom(screenLetters).Draw(rt, "screen"))
+	default:
+		g.keys(rapid.SampledFrom(anyKey).Draw(rt, "key"))
+	}
+	if g.board.width > 0 && g.board.height > 0 {
+		frameFits(rt, g.board)
+	}
+}
+
+func (g *grower) anySize(rt *rapid.T) {
+	if rapid.IntRange(0, 3).Draw(rt, "tiny") == 0 {
+		g.size(rapid.IntRange(0, 70).Draw(rt, "width"), rapid.IntRange(0, 25).Draw(rt, "height"))
+		return
+	}
+	size := rapid.SampledFrom([][2]int{{60, 20}, {80, 24}, {100, 30}, {160, 50}}).Draw(rt, "size")
+	g.size(size[0], size[1])
+}
+
+var screenLetters = strings.Split("tsdpwravlh", "")
+
+// typedTexts are what a person may type or paste into a field.
+var typedTexts = []string{"tub", "21", "70F", "0", "-3", "1e309", "lost", "rot", "2026-02-30", "25:00", "shelf:A", "band:x", "é世\u202e", strings.Repeat("w", 300), "210f"}
+
+// anyKey is every key there is; those that lead deep and those that lead out
+// stand more than once.
+var anyKey = func() []string {
+	keys := []string{"enter", "enter", "enter", "esc", "esc", "esc", "tab", "shift+tab", "space", "A", "A", "p", "p", "s", "o", "d", "u", "U"}
+	for name := range keyTypes {
+		if name != "ctrl+c" {
+			keys = append(keys, name)
+		}
+	}
+	for r := '!'; r <= '~'; r++ {
+		keys = append(keys, string(r))
+	}
+	return keys
+}()
