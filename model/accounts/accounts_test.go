@@ -186,3 +186,13 @@ func TestAnEmptyBook(t *testing.T) {
 		t.Errorf("%+v, %v", l, err)
 	}
 }
+
+// The board names a new plant in its entry, a list does not: both came once.
+func TestAPlantThatItsEntryNamesCameOnce(t *testing.T) {
+	h := newHome(t)
+	h.tell(&model.Add{Plants: []model.Plant{plant(1, model.Rosette, "A")}}, 1)
+	h.tell(&model.Add{Plants: []model.Plant{plant(2, model.Rosette, "A")}})
+	if l := h.ledger(newYear, nextNew); l.Whole.Came != 2 || l.Whole.Closing != 2 {
+		t.Errorf("%d came and %d are here at the end, want 2 and 2", l.Whole.Came, l.Whole.Closing)
+	}
+}

@@ -2,6 +2,7 @@ package accounts
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"tubside/model"
@@ -64,7 +65,7 @@ func walk(b *model.Book) (*past, error) {
 
 // live takes one entry in and notes what it changed.
 func (w *past) live(e model.Entry) error {
-	ids := touched(e)
+	ids := w.touched(e)
 	was := make([]standing, len(ids))
 	for i, id := range ids {
 		was[i] = w.stands(id)
@@ -83,9 +84,10 @@ func (w *past) live(e model.Entry) error {
 	return nil
 }
 
-// touched lists the rows an entry may change, new ones aside, each once.
-func touched(e model.Entry) model.IDs {
-	ids := e.Plants[:len(e.Plants):len(e.Plants)]
+// touched lists the rows an entry may change, each once. New ones, which their
+// entry may name, are met when it has been taken in.
+func (w *past) touched(e model.Entry) model.IDs {
+	ids := slices.DeleteFunc(slices.Clone(e.Plants), func(id model.ID) bool { return w.then.Row(id) == nil })
 	var rows []model.Plant
 	switch f := e.Fact.(type) {
 	case *model.Edit:
