@@ -2,21 +2,23 @@ package species
 
 import "tubside/model"
 
-// Fill gives a plant the form, leaf and size that are missing, from its name,
-// and marks them as assumed. What is already there stays.
+// Fill gives a plant the form, leaf and size that nobody said, from its name,
+// and marks them as assumed. What is only assumed is taken anew, so that it
+// follows a changed name; what the grower said stays. It is the one place where
+// a plant is filled in: on the board, in the shell and from a spreadsheet.
 func Fill(p model.Plant) model.Plant {
 	e, ok := Find(p.Name)
 	if !ok {
 		return p
 	}
-	if p.Form == "" {
+	if p.Form == "" || p.Assumed.Form {
 		p.Form, p.Assumed.Form = e.Form, true
 	}
-	if p.Leaf == "" {
+	if p.Leaf == "" || p.Assumed.Leaf {
 		p.Leaf, p.Assumed.Leaf = e.Leaf, true
 	}
-	if p.Size == 0 {
-		p.Size, p.Assumed.Size = e.SizeCM, true
+	if p.Size == 0 || p.Assumed.Size {
+		p.Size, p.Assumed.Size = e.SizeCM, e.SizeCM > 0
 	}
 	return p
 }

@@ -105,19 +105,15 @@ func (s Sheet) fresh(r row) model.Plant {
 }
 
 // refill takes from the species list what the row does not give and the book
-// does not know or only assumes.
+// does not know or only assumes. What the row gives stays, even where it is
+// marked as assumed.
 func refill(p *model.Plant, r row) {
-	e, ok := species.Find(p.Name)
-	if !ok {
-		return
-	}
-	if r.Form == "" && (p.Form == "" || p.Assumed.Form) {
-		p.Form, p.Assumed.Form = e.Form, true
-	}
-	if r.Leaf == "" && (p.Leaf == "" || p.Assumed.Leaf) {
-		p.Leaf, p.Assumed.Leaf = e.Leaf, true
-	}
-	if r.Size == 0 && (p.Size == 0 || p.Assumed.Size) {
-		p.Size, p.Assumed.Size = e.SizeCM, true
-	}
+	marks := p.Assumed
+	p.Assumed.Form = marks.Form && r.Form == ""
+	p.Assumed.Leaf = marks.Leaf && r.Leaf == ""
+	p.Assumed.Size = marks.Size && r.Size == 0
+	*p = species.Fill(*p)
+	p.Assumed.Form = p.Assumed.Form || marks.Form
+	p.Assumed.Leaf = p.Assumed.Leaf || marks.Leaf
+	p.Assumed.Size = p.Assumed.Size || marks.Size
 }

@@ -108,23 +108,23 @@ func (r *run) wrote(e model.Entry, b *model.Book) error {
 // named lists the plants an entry is about, those it brings among them.
 func named(e model.Entry) []model.ID {
 	ids := append([]model.ID{}, e.Plants...)
+	add := func(plants ...model.Plant) {
+		for _, p := range plants {
+			if !e.Plants.Has(p.ID) {
+				ids = append(ids, p.ID)
+			}
+		}
+	}
 	switch f := e.Fact.(type) {
 	case *model.Add:
-		ids = append(ids, rowIDs(f.Plants)...)
+		add(f.Plants...)
 	case *model.Edit:
-		ids = append(ids, rowIDs(f.Plants)...)
+		add(f.Plants...)
 	case *model.Import:
-		ids = append(append(ids, rowIDs(f.Added)...), rowIDs(f.Changed)...)
+		add(f.Added...)
+		add(f.Changed...)
 	case *model.Split:
-		ids = append(ids, f.New.ID)
-	}
-	return ids
-}
-
-func rowIDs(plants []model.Plant) []model.ID {
-	ids := make([]model.ID, len(plants))
-	for i, p := range plants {
-		ids[i] = p.ID
+		add(f.New)
 	}
 	return ids
 }

@@ -52,8 +52,9 @@ from the species list and marked as assumed.`,
 			return &model.Add{Plants: []model.Plant{species.Fill(p)}}, nil
 		},
 		on: func(_ *said, b *model.Book, f model.Fact) (model.IDs, error) {
-			f.(*model.Add).Plants[0].ID = b.NextID()
-			return nil, nil
+			id := b.NextID()
+			f.(*model.Add).Plants[0].ID = id
+			return model.IDs{id}, nil
 		},
 	},
 	{
@@ -81,9 +82,12 @@ from the species list and marked as assumed.`,
 				if err := in.describe(&p); err != nil {
 					return nil, err
 				}
+				if in.given("name") {
+					p = species.Fill(p)
+				}
 				edit.Plants = append(edit.Plants, p)
 			}
-			return nil, nil
+			return ids, nil
 		},
 	},
 	{

@@ -1,0 +1,19 @@
+package board
+
+import (
+	"testing"
+
+	"tubside/model"
+	"tubside/model/species"
+)
+
+// A form that gives a plant another name fills it in as the shell and a list do.
+func TestARenamedPlantIsFilledInAnew(t *testing.T) {
+	was := species.Fill(model.Plant{ID: 4, Count: 1, Label: "one", Name: "T. ionantha", Size: 5})
+	f := &form{fields: plantFields(was)}
+	f.fields[plantName].input.SetValue("bulbosa")
+	p, err := f.plant(was)
+	if err != nil || p.Form != model.Bulbous || !p.Assumed.Form || p.Size != 5 || p.Assumed.Size {
+		t.Errorf("%+v, %v", p, err)
+	}
+}
