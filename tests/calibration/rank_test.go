@@ -45,6 +45,9 @@ func rankCorrelation(x, y []float64) float64 {
 		aa += (a[i] - mean) * (a[i] - mean)
 		bb += (b[i] - mean) * (b[i] - mean)
 	}
+	if aa*bb == 0 {
+		return 0 // one of them does not order anything
+	}
 	return ab / math.Sqrt(aa*bb)
 }
 

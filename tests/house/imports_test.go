@@ -98,6 +98,20 @@ func TestImportsPointOneWay(t *testing.T) {
 	}
 }
 
+// The alien worlds of the calibration know the book and nothing else of ours: a world that shared the program's equations could not say
+// what comes of their being wrong.
+func TestAlienWorldsOweNothing(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", `{{join .Imports " "}}`, "tubside/tests/calibration/alien").Output()
+	if err != nil {
+		t.Fatalf("go list: %v", err)
+	}
+	for _, path := range strings.Fields(string(out)) {
+		if strings.HasPrefix(path, "tubside") && path != "tubside/model" {
+			t.Errorf("alien worlds import %s", path)
+		}
+	}
+}
+
 // covers reports whether an allowance names a package, or everything under it.
 func covers(allowance, name string) bool {
 	if under, all := strings.CutSuffix(allowance, "..."); all {
