@@ -18,7 +18,7 @@ var now = time.Date(2026, 2, 11, 14, 20, 0, 0, time.UTC)
 // build makes the demo in a book of its own and checks the file.
 func build(t testing.TB, opt demo.Options) (*model.Book, *demo.Truth) {
 	t.Helper()
-	s, err := store.Open(filepath.Join(t.TempDir(), "book"), store.Options{Zone: opt.Now.Location()})
+	s, err := store.Open(filepath.Join(t.TempDir(), "book"), store.Options{Zone: opt.Now.Location(), Begin: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +106,7 @@ func inOrder(t *testing.T, b *model.Book, now time.Time) {
 }
 
 func TestWhatTheDemoRefuses(t *testing.T) {
-	s, err := store.Open(filepath.Join(t.TempDir(), "book"), store.Options{Zone: time.UTC})
+	s, err := store.Open(filepath.Join(t.TempDir(), "book"), store.Options{Zone: time.UTC, Begin: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -145,7 +145,7 @@ func TestProgressIsHeard(t *testing.T) {
 
 func BenchmarkBuild(b *testing.B) {
 	for b.Loop() {
-		s, err := store.Open(filepath.Join(b.TempDir(), "book"), store.Options{Zone: time.UTC})
+		s, err := store.Open(filepath.Join(b.TempDir(), "book"), store.Options{Zone: time.UTC, Begin: true})
 		if err != nil {
 			b.Fatal(err)
 		}

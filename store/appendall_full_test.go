@@ -14,7 +14,7 @@ import (
 // goes on.
 func TestManyEntriesOnAFullDisk(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "book")
-	s, err := Open(path, Options{Zone: time.UTC})
+	s, err := Open(path, Options{Zone: time.UTC, Begin: true})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,6 +15,7 @@ type Report struct {
 	Path    string    `json:"path"`
 	Bytes   int64     `json:"bytes"`
 	Schema  int       `json:"schema"`
+	Zone    string    `json:"zone"`    // the house's zone; empty when it has no name
 	Entries int       `json:"entries"` // struck ones too
 	Struck  int       `json:"struck"`
 	Plants  int       `json:"plants"` // rows ever, gone ones too
@@ -23,42 +24,35 @@ type Report struct {
 	Copies  []string  `json:"copies,omitempty"` // sound dated copies, the oldest first
 }
 
-// Check reads the whole file again: every page, every entry, and the state they
-// add up to. It returns ErrDamaged or ErrNewer when something is wrong; nothing
-// is changed.
+// Check reads the whole file again: every page, every entry and its checksum,
+// and the state they add up to. It returns ErrDamaged or ErrNewer when something
+// is wrong, with the place; nothing is changed.
 func (s *Store) Check() (Report, error) {
 	r := Report{Path: s.path, Copies: soundCopies(s.path)}
 	if s.dead != nil {
 		return r, damaged(s.path, s.dead)
 	}
-	err := careful(func() error { return s.db.View(func(tx *bolt.Tx) error { return s.inspect(tx, &r) }) })
-	if err != nil {
+	if err := careful(func() error { return s.inspect(&r) }); err != nil {
 		return r, explain(s.path, err)
 	}
 	return r, nil
 }
 
-func (s *Store) inspect(tx *bolt.Tx, r *Report) (err error) {
-	r.Bytes = tx.Size()
-	if err := walkPages(s.path); err != nil {
-		return err
-	}
-	if r.Schema, err = readSchema(tx); err != nil {
-		return err
-	}
-	entries, err := readEntries(tx)
+func (s *Store) inspect(r *Report) error {
+	c, err := readBook(s.path)
 	if err != nil {
 		return err
 	}
-	if err := checkPages(tx); err != nil {
-		return err
-	}
-	book, err := model.Replay(entries, s.opt.Zone)
+	r.Bytes, r.Schema, r.Zone = c.size, c.schema, c.zone
+	book, err := c.replay(s.opt.Zone)
 	if err != nil {
 		return err
 	}
 	r.count(book)
-	return nil
+	if s.db == nil {
+		return nil
+	}
+	return s.db.View(checkPages)
 }
 
 // count fills in the numbers of a sound book.
@@ -82,7 +76,7 @@ func (r *Report) count(b *model.Book) {
 const maxFaults = 5
 
 // checkPages runs bbolt's own check. It works in another goroutine, where a
-// memory fault cannot be caught: [walkPages] comes first.
+// memory fault cannot be caught: [readBook] comes first.
 func checkPages(tx *bolt.Tx) error {
 	var found []error
 	more := 0

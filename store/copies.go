@@ -7,137 +7,217 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"time"
 
 	bolt "go.etcd.io/bbolt"
 
 	"tubside/model"
 )
 
-// keptCopies is how many dated copies stay beside the book. Our own: with one a
-// day, a week of soak days to go back to.
-const keptCopies = 7
+// Of the dated copies the newest few are kept, and of those before them the
+// newest of each of the last weeks and months that have one. Our own.
+const (
+	dailyCopies   = 7
+	weeklyCopies  = 5
+	monthlyCopies = 12
+)
 
-// Backup writes a sound copy of the book to another file. A file of that name
-// is replaced only once the copy is complete, synced and checked.
+// Backup writes a sound copy of the book to another file, with all entries made
+// so far. It never replaces a file.
 func (s *Store) Backup(path string) error {
-	if sameFile(path, s.path) {
-		return &model.Problem{What: fmt.Sprintf("%s is the book itself", path), Do: "name another file for the backup"}
+	if _, err := os.Lstat(path); err == nil {
+		return &model.Problem{What: path + " is already there, and a backup replaces nothing", Do: "name another file for the backup"}
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		return fmt.Errorf("back up the book: %w", err)
 	}
-	err := place(path, true, func(temp string) error {
-		if err := careful(func() error { return s.copyTo(temp) }); err != nil {
-			return err
-		}
-		return verify(temp)
-	})
+	c, err := s.contents()
+	if err == nil {
+		err = place(path, false, s.copyOf(c))
+	}
 	if err != nil {
 		return fmt.Errorf("back up the book to %s: %w", path, err)
 	}
 	return nil
 }
 
-func sameFile(a, b string) bool {
-	x, errX := os.Stat(a)
-	y, errY := os.Stat(b)
-	return errX == nil && errY == nil && os.SameFile(x, y)
-}
-
-// copyTo writes the book as it stands now. bbolt's own CopyFile does not sync.
-func (s *Store) copyTo(path string) error {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_TRUNC, 0o600)
+// contents reads what the open file says now.
+func (s *Store) contents() (*contents, error) {
+	if s.file == nil {
+		return readBook(s.path)
+	}
+	// The file that is open, wherever it was moved to.
+	r, err := readRaw(s.file)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	err = s.db.View(func(tx *bolt.Tx) error {
-		_, err := tx.WriteTo(f)
-		return err
-	})
-	return errors.Join(err, f.Sync(), f.Close())
+	return r.read()
 }
 
-// verify opens a copy and checks its pages and its layout.
-func verify(path string) error {
-	if err := guard(path); err != nil {
+// copyOf makes a copy of what a file said and reads that back: it counts as good
+// when it says the same and adds up to a book.
+func (s *Store) copyOf(c *contents) func(temp string) error {
+	return func(temp string) error {
+		if err := write(temp, c.raw); err != nil {
+			return err
+		}
+		again, err := verify(temp)
+		if err == nil && again.end != c.end {
+			err = fmt.Errorf("the copy ends with entry %d and the book with %d", again.end.seq, c.end.seq)
+		}
 		return err
 	}
+}
+
+// write makes a book's file of what another one says.
+func write(path string, r *raw) error {
 	return careful(func() error {
-		db, err := bolt.Open(path, 0o600, &bolt.Options{Timeout: lockWait, ReadOnly: true, PreLoadFreelist: true})
+		db, err := bolt.Open(path, 0o600, &bolt.Options{Timeout: lockWait})
 		if err != nil {
 			return err
 		}
-		err = walkPages(path)
-		if err == nil {
-			err = db.View(func(tx *bolt.Tx) error {
-				_, err := readSchema(tx)
-				return errors.Join(err, checkPages(tx))
-			})
-		}
-		return errors.Join(err, db.Close())
+		return errors.Join(db.Update(r.put), db.Close())
 	})
 }
 
-// place makes a file under a temporary name beside path and moves it there when
-// fill has succeeded. Unless replace is set a file that is there by then wins.
-func place(path string, replace bool, fill func(temp string) error) error {
-	dir := filepath.Dir(path)
-	f, err := os.CreateTemp(dir, "."+filepath.Base(path)+".new-*") // mode 0600
+// put writes the two buckets.
+func (r *raw) put(tx *bolt.Tx) error {
+	about, err := tx.CreateBucket(metaBucket)
 	if err != nil {
 		return err
 	}
-	temp := f.Name()
-	defer os.Remove(temp)
-	if err := errors.Join(f.Close(), fill(temp)); err != nil {
-		return err
-	}
-	if err := moveInto(temp, path, replace); err != nil {
-		return err
-	}
-	return syncFolder(dir)
-}
-
-// moveInto puts temp at path. A hard link never replaces a file, so two first
-// starts cannot wipe each other out; where the disk has no links a rename does.
-func moveInto(temp, path string, replace bool) error {
-	if !replace {
-		err := os.Link(temp, path)
-		if err == nil || errors.Is(err, fs.ErrExist) {
-			return nil
+	for k, v := range r.about {
+		if err := about.Put([]byte(k), v); err != nil {
+			return err
 		}
 	}
-	return os.Rename(temp, path)
-}
-
-// syncFolder makes a new name in a folder last through a power cut.
-func syncFolder(dir string) error {
-	f, err := os.Open(dir)
+	journal, err := tx.CreateBucket(journalBucket)
 	if err != nil {
 		return err
 	}
-	return errors.Join(f.Sync(), f.Close())
+	journal.FillPercent = packed
+	for i, k := range r.keys {
+		if err := journal.Put(k, r.values[i]); err != nil {
+			return err
+		}
+	}
+	return journal.SetSequence(r.sequence)
 }
 
-// dailyCopy keeps a dated copy after the first change of a day, and the newest
-// few of those.
-func (s *Store) dailyCopy() error {
-	if s.opt.Now.IsZero() {
+// verify reads a copy through: its pages, its chain, its entries, and the book
+// they add up to.
+func verify(path string) (*contents, error) {
+	c, err := readBook(path)
+	if err != nil {
+		return nil, err
+	}
+	_, err = c.replay(time.UTC) // any zone: it says where days begin, not what may be
+	return c, err
+}
+
+// keep makes the dated copy of a day beside the book and in the second folder,
+// and lets go of those that are no longer needed. anew replaces the day's copy
+// with what the book says now.
+func (s *Store) keep(c *contents, anew bool) error {
+	if c.end.seq == 0 || s.opt.Now.IsZero() {
 		return nil
 	}
-	path := fmt.Sprintf("%s.%s.bak", s.path, s.opt.Now.In(s.opt.Zone).Format("2006-01-02"))
-	if _, err := os.Stat(path); err == nil {
-		return nil
+	errs := []error{s.keepIn(filepath.Dir(s.path), c, anew)}
+	if second := s.second; second != "" {
+		errs = append(errs, s.keepIn(second, c, anew))
 	}
-	if err := s.Backup(path); err != nil {
-		return fmt.Errorf("%w; the book itself is safe", err)
+	if err := errors.Join(errs...); err != nil {
+		return noCopy(s.path, err)
 	}
-	copies := datedCopies(s.path)
-	for _, old := range copies[:max(0, len(copies)-keptCopies)] {
+	return nil
+}
+
+func (s *Store) keepIn(dir string, c *contents, anew bool) error {
+	path := filepath.Join(dir, filepath.Base(s.path))
+	day := s.opt.Now.In(c.zoneOr(s.opt.Zone)).Format(time.DateOnly)
+	dated := path + "." + day + ".bak"
+	if _, err := os.Lstat(dated); err == nil {
+		if !anew {
+			return nil
+		}
+		if old, err := readBook(dated); err == nil && !c.continues(old) {
+			return fmt.Errorf("%s is a copy of another book: move it away", dated)
+		}
+	}
+	if err := place(dated, true, s.copyOf(c)); err != nil {
+		return err
+	}
+	return prune(datedCopies(path), day, c)
+}
+
+// continues reports whether a book's journal goes on from another's: whether all
+// that the other says is in it.
+func (c *contents) continues(old *contents) bool {
+	if old.end.seq > c.end.seq {
+		return false
+	}
+	if old.end.seq == c.end.seq {
+		return old.end == c.end
+	}
+	at := tail{}
+	for _, v := range c.values[:old.end.seq] {
+		line := v
+		if c.schema > 1 {
+			line, _, _ = unseal(v)
+		}
+		at = at.next(line)
+	}
+	return at == old.end
+}
+
+// prune removes copies that the rule of days, weeks and months does not keep,
+// but none that is dated after today, and none that says what the book does not
+// say.
+func prune(copies []string, today string, c *contents) error {
+	for _, old := range unkept(copies, today) {
+		past, err := readBook(old)
+		if err != nil || !c.continues(past) {
+			continue
+		}
 		if err := os.Remove(old); err != nil {
 			return fmt.Errorf("remove an old copy: %w", err)
 		}
 	}
 	return nil
+}
+
+// unkept lists the copies that are no longer needed on a day.
+func unkept(copies []string, today string) []string {
+	days, weeks, months := map[string]bool{}, map[string]bool{}, map[string]bool{}
+	first := func(seen map[string]bool, name string, most int) bool {
+		if seen[name] || len(seen) == most {
+			return false
+		}
+		seen[name] = true
+		return true
+	}
+	var out []string
+	for _, c := range slices.Backward(copies) {
+		day := dayOf(c)
+		at, err := time.Parse(time.DateOnly, day)
+		if err != nil || day > today {
+			continue
+		}
+		year, week := at.ISOWeek()
+		daily := first(days, day, dailyCopies)
+		weekly := first(weeks, fmt.Sprint(year, week), weeklyCopies)
+		monthly := first(months, day[:len("2026-01")], monthlyCopies)
+		if !daily && !weekly && !monthly {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// dayOf is the day in a dated copy's name.
+func dayOf(path string) string {
+	const tail = len("2006-01-02.bak")
+	return path[len(path)-tail : len(path)-len(".bak")]
 }
 
 // datedCopies lists the dated copies of a book, the oldest first.
@@ -165,7 +245,30 @@ func escape(name string) string {
 	return string(b)
 }
 
-// soundCopies are the dated copies that open and pass their check.
+// soundCopies are the dated copies that open and add up to a book, the oldest
+// first.
 func soundCopies(path string) []string {
-	return slices.DeleteFunc(datedCopies(path), func(c string) bool { return verify(c) != nil })
+	return slices.DeleteFunc(datedCopies(path), func(c string) bool {
+		_, err := verify(c)
+		return err != nil
+	})
+}
+
+// NewestCopy is the newest dated copy beside a book that is whole. It returns
+// fs.ErrNotExist when there is none.
+func NewestCopy(path string) (Copy, error) {
+	for _, c := range slices.Backward(datedCopies(path)) {
+		if in, err := verify(c); err == nil {
+			last := in.entries[len(in.entries)-1]
+			return Copy{Path: c, Entries: len(in.entries), Last: last.At}, nil
+		}
+	}
+	return Copy{}, fs.ErrNotExist
+}
+
+// Copy is a dated copy of a book.
+type Copy struct {
+	Path    string
+	Entries int
+	Last    time.Time // of its newest entry
 }

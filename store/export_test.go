@@ -5,3 +5,16 @@ func WithMaxSize(opt Options, bytes int) Options {
 	opt.maxSize = bytes
 	return opt
 }
+
+// Chained gives lines as they stand in the journal, each with its sum.
+func Chained(lines ...string) (values [][]byte, last []byte) {
+	var end tail
+	for _, line := range lines {
+		end = end.next([]byte(line))
+		values = append(values, sealed([]byte(line), end.sum))
+	}
+	return values, aboutValue(lastKey, end.text())
+}
+
+// About is the value of a key in the meta bucket.
+func About(key, text string) []byte { return aboutValue([]byte(key), text) }

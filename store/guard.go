@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"hash/fnv"
 	"io"
-	"os"
 	"runtime/debug"
 )
 
@@ -34,7 +33,7 @@ var errNoMeta = errors.New("neither of its two header pages can be read")
 
 // guard reports why the file at path must not be opened, if it must not.
 func guard(path string) error {
-	f, err := os.Open(path)
+	f, err := openPlain(path)
 	if err != nil {
 		return err
 	}
@@ -43,10 +42,7 @@ func guard(path string) error {
 	if err != nil {
 		return err
 	}
-	if !info.Mode().IsRegular() {
-		return errors.New("it is not a plain file")
-	}
-	m, err := newestMeta(f)
+	m, _, err := newestMeta(f)
 	if err != nil {
 		return err
 	}
@@ -56,23 +52,25 @@ func guard(path string) error {
 	return nil
 }
 
-// newestMeta finds the valid meta page of the last transaction. The second page
-// lies one page size in; when the first cannot tell that size, every size that
-// bbolt knows is tried.
-func newestMeta(r io.ReaderAt) (meta, error) {
+// newestMeta finds the valid meta page of the last transaction, and says whether
+// the other one is valid too: they are written by turns, so it should be. The
+// second page lies one page size in; when the first cannot tell that size, every
+// size that bbolt knows is tried.
+func newestMeta(r io.ReaderAt) (newest meta, both bool, err error) {
 	first, ok := readMeta(r, 0)
 	if ok {
-		if second, ok := readMeta(r, first.pageSize); ok && second.tx > first.tx {
-			return second, nil
+		second, both := readMeta(r, first.pageSize)
+		if both && second.tx > first.tx {
+			return second, true, nil
 		}
-		return first, nil
+		return first, both, nil
 	}
 	for size := int64(1 << 10); size <= 16<<20; size <<= 1 {
 		if m, ok := readMeta(r, size); ok && m.pageSize == size {
-			return m, nil
+			return m, false, nil
 		}
 	}
-	return meta{}, errNoMeta
+	return meta{}, false, errNoMeta
 }
 
 func readMeta(r io.ReaderAt, offset int64) (meta, bool) {

@@ -29,7 +29,7 @@ func TestMain(m *testing.M) {
 // writeForEver appends entries and says the number of each once it is written,
 // until it is killed.
 func writeForEver(path string) {
-	s, err := store.Open(path, store.Options{Zone: time.UTC})
+	s, err := store.Open(path, store.Options{Zone: time.UTC, Begin: true})
 	for err == nil {
 		var e model.Entry
 		e, err = s.Append(model.NewEntry(sunday, model.Note{Text: fmt.Sprintf("note %d", len(s.Book().Entries())+1)}))

@@ -78,7 +78,7 @@ func TestABookOfVersion1(t *testing.T) {
 		t.Errorf("the house: cap %g, fan %s, %d readings, vessels %v", b.Rules()[model.CapBulbous], b.Fan(sunday), len(b.Readings()), b.Vessels())
 	}
 	r, err := s.Check()
-	if err != nil || r.Schema != 1 || r.Entries != 28 || r.Struck != 2 || r.Plants != 5 ||
+	if err != nil || r.Schema != store.Schema || len(r.Copies) != 1 || r.Entries != 28 || r.Struck != 2 || r.Plants != 5 ||
 		r.First.Format("15:04") != "09:00" || r.Last.Format("15:04") != "14:09" || r.Bytes == 0 {
 		t.Errorf("report %+v, %v", r, err)
 	}
@@ -106,7 +106,7 @@ func fact(t *rapid.T, b *model.Book, at time.Time) (model.Fact, model.IDs) {
 // openFor opens a new book for one case of a property.
 func openFor(t *testing.T, rt *rapid.T) (*store.Store, string) {
 	path := filepath.Join(t.TempDir(), "book")
-	s, err := store.Open(path, store.Options{Zone: time.UTC})
+	s, err := store.Open(path, store.Options{Zone: time.UTC, Begin: true})
 	if err != nil {
 		rt.Fatal(err)
 	}

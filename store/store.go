@@ -1,10 +1,10 @@
 // Package store keeps the book on disk: one bbolt file with a journal of
-// entries that is only ever added to. The state of the book is what the
-// entries add up to, built anew at every opening.
+// entries that is only ever added to. Every entry is chained to the one before
+// by a checksum. The state of the book is what the entries add up to, built anew
+// at every opening.
 package store
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -18,23 +18,34 @@ import (
 	"tubside/model"
 )
 
-// lockWait is how long Open waits for another copy to let go of the book. Our
-// own: long enough for a shell command to finish, short enough not to be felt
-// as a hang. bbolt tries every 50 ms.
+// lockWait is how long Open waits for another copy to let go of the book when
+// nobody says. Our own: long enough for a shell command to finish, short enough
+// not to be felt as a hang. bbolt tries every 50 ms.
 const lockWait = 200 * time.Millisecond
 
 // Options say how to open a book.
 type Options struct {
-	// ReadOnly opens for looking only. Several may look at once; while another
-	// copy writes, even this fails with ErrInUse.
+	// ReadOnly opens for looking only: the book as it stands on disk at that
+	// moment, whoever else may be writing to it.
 	ReadOnly bool
 
-	// Zone is the grower's zone. Nil is the machine's.
+	// Begin begins a book where there is none.
+	Begin bool
+
+	// Zone is the grower's zone, kept in a book that is begun. A book that knows
+	// its own zone is read in that one. Nil is the machine's.
 	Zone *time.Location
 
-	// Now is the wall-clock time of opening. It dates the copy that Close
-	// makes after the day's first change; zero makes none.
+	// Now is the wall-clock time of opening. It dates the copy that is made at
+	// the first opening of a day; zero makes none.
 	Now time.Time
+
+	// Wait is how long to wait for another copy to let go of the book; zero is
+	// a fifth of a second.
+	Wait time.Duration
+
+	// As is what opens it, "the board", told to whoever finds it in use.
+	As string
 
 	maxSize int // bytes; tests make a full disk with it
 }
@@ -42,31 +53,39 @@ type Options struct {
 // Store is an open book. It is not safe for use from several goroutines at
 // once.
 type Store struct {
-	path  string
-	opt   Options
-	db    *bolt.DB
-	book  *model.Book
-	last  model.Seq // the number of the newest entry
-	wrote bool      // something was added since opening
-	dead  error     // set when bbolt broke down; db is then not touched again
+	path   string
+	opt    Options
+	db     *bolt.DB // nil when open for reading only
+	file   *os.File // the file that db holds
+	book   *model.Book
+	end    tail   // where the journal ends
+	second string // the second folder for copies; "" none
+	wrote  bool   // something was added since opening
+	dead   error  // set when bbolt broke down or could not confirm; nothing is written then
+
+	copying chan error // gives the outcome of the copy being made; nil when there is none
 }
 
-// Open opens the book at path, or begins one there (the file with mode 0600,
-// missing folders with 0700) unless it is to be read only. It returns ErrInUse,
-// ErrDamaged, ErrForeign, ErrNewer, or an error of the file system. A file it
-// refuses is left untouched.
+// Open opens the book at path. Where there is none it returns ErrMissing, or
+// begins one if it may (the file with mode 0600, missing folders with 0700), but
+// never beside copies of a book that was there. It returns ErrInUse, ErrDamaged,
+// ErrForeign, ErrNewer, or an error of the file system. A file it refuses is left
+// untouched.
 func Open(path string, opt Options) (*Store, error) {
 	if opt.Zone == nil {
 		opt.Zone = time.Local
 	}
-	if err := begin(path, opt); err != nil {
-		return nil, fmt.Errorf("open the book %s: %w", path, err)
-	}
-	if err := guard(path); err != nil {
-		return nil, explain(path, err)
+	if opt.Wait == 0 {
+		opt.Wait = lockWait
 	}
 	s := &Store{path: path, opt: opt}
-	err := careful(s.open)
+	if err := s.exists(); err != nil {
+		return nil, err
+	}
+	err := guard(path)
+	if err == nil {
+		err = careful(s.open)
+	}
 	if err != nil {
 		s.letGo(err)
 		return nil, explain(path, err)
@@ -74,53 +93,96 @@ func Open(path string, opt Options) (*Store, error) {
 	return s, nil
 }
 
-// begin makes an empty book where there is no file. It is built under another
-// name, so that a book is there whole or not at all.
-func begin(path string, opt Options) error {
-	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
+// exists begins a book where there is none, if it may.
+func (s *Store) exists() error {
+	if _, err := os.Stat(s.path); !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	if opt.ReadOnly {
-		return &model.Problem{What: "there is no book yet", Do: "add a plant or import a list to begin one"}
+	if !s.opt.Begin || s.opt.ReadOnly || len(datedCopies(s.path)) > 0 {
+		return missing(s.path)
 	}
+	if err := begin(s.path, s.opt.Zone); err != nil && !errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("begin a book at %s: %w", s.path, err)
+	}
+	return nil
+}
+
+// begin makes an empty book. It is built under another name, so that a book is
+// there whole or not at all.
+func begin(path string, zone *time.Location) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		return err
 	}
 	return place(path, false, func(temp string) error {
-		db, err := bolt.Open(temp, 0o600, &bolt.Options{Timeout: lockWait})
-		if err != nil {
-			return err
-		}
-		return errors.Join(db.Update(initialise), db.Close())
+		return write(temp, &raw{about: about(zoneName(zone), tail{})})
 	})
 }
 
-// open opens the file and builds the book.
+// about is what the meta bucket says.
+func about(zone string, end tail) map[string][]byte {
+	return map[string][]byte{
+		string(magicKey):  magic,
+		string(schemaKey): aboutValue(schemaKey, fmt.Sprint(Schema)),
+		string(zoneKey):   aboutValue(zoneKey, zone),
+		string(lastKey):   aboutValue(lastKey, end.text()),
+	}
+}
+
+// open reads the book, and for writing locks it first.
 func (s *Store) open() (err error) {
+	if !s.opt.ReadOnly {
+		if err := s.lock(); err != nil {
+			return err
+		}
+	}
+	c, err := readBook(s.path)
+	if err != nil {
+		return err
+	}
+	if s.book, err = c.replay(s.opt.Zone); err != nil || s.opt.ReadOnly {
+		return err
+	}
+	if err := s.db.View(checkPages); err != nil {
+		return err
+	}
+	s.opt.Zone, s.end = s.book.Zone(), c.end
+	return s.settle(c)
+}
+
+// lock opens the file for writing, which locks it.
+func (s *Store) lock() (err error) {
 	s.db, err = bolt.Open(s.path, 0o600, &bolt.Options{
-		Timeout: lockWait, ReadOnly: s.opt.ReadOnly, PreLoadFreelist: true, MaxSize: s.opt.maxSize,
+		Timeout: s.opt.Wait, PreLoadFreelist: true, MaxSize: s.opt.maxSize,
+		OpenFile: func(path string, flag int, mode os.FileMode) (f *os.File, err error) {
+			s.file, err = os.OpenFile(path, flag&^os.O_CREATE, mode)
+			return s.file, err
+		},
 	})
-	if err != nil {
-		return err
+	return err
+}
+
+// settle does what comes first once the book is open for writing.
+func (s *Store) settle(c *contents) error {
+	sweep(s.path)
+	if c.schema < Schema {
+		return s.upgrade(c)
 	}
-	if err := walkPages(s.path); err != nil {
-		return err
+	s.copyBeside(c)
+	return nil
+}
+
+// copyBeside makes the day's copy while the book is already in use.
+func (s *Store) copyBeside(c *contents) {
+	s.copying = make(chan error, 1)
+	go func() { s.copying <- careful(func() error { return s.keep(c, false) }) }()
+}
+
+// copied waits for the copy being made and gives its outcome.
+func (s *Store) copied() (err error) {
+	if s.copying != nil {
+		err = <-s.copying
+		s.copying = nil
 	}
-	var entries []model.Entry
-	err = s.db.View(func(tx *bolt.Tx) (err error) {
-		if _, err = readSchema(tx); err != nil {
-			return err
-		}
-		if entries, err = readEntries(tx); err != nil {
-			return err
-		}
-		s.last = model.Seq(tx.Bucket(journalBucket).Sequence())
-		return checkPages(tx)
-	})
-	if err != nil {
-		return err
-	}
-	s.book, err = model.Replay(entries, s.opt.Zone)
 	return err
 }
 
@@ -133,6 +195,8 @@ func explain(path string, err error) error {
 		return foreign(path)
 	case errors.Is(err, ErrNewer):
 		return newer(path, err)
+	case errors.Is(err, ErrNotWritten):
+		return err
 	}
 	if _, isPath := errors.AsType[*fs.PathError](err); isPath {
 		return fmt.Errorf("open the book: %w", err)
@@ -147,79 +211,19 @@ func (s *Store) Book() *model.Book { return s.book }
 // Path is the file of the book.
 func (s *Store) Path() string { return s.path }
 
-// Append adds an entry to the book: it is checked, written and synced in one
-// transaction, then applied; it comes back with its number. A refusal is a
-// [model.Problem]; ErrNotWritten and ErrReadOnly are as described there. After
-// an error the book is as it was.
-func (s *Store) Append(e model.Entry) (model.Entry, error) {
-	if err := s.writable(); err != nil {
-		return e, err
-	}
-	e, value, err := asRead(e)
-	if err != nil {
-		return e, err
-	}
-	if err := s.book.Check(e); err != nil {
-		return e, err
-	}
-	err = careful(func() error {
-		return s.db.Update(func(tx *bolt.Tx) (err error) {
-			e.Seq, err = appendEntry(tx, s.last, value)
-			return err
-		})
-	})
-	if err != nil {
-		e.Seq = 0
-		return e, s.failed(err)
-	}
-	s.last, s.wrote = e.Seq, true
-	return e, s.book.Apply(e)
-}
-
-func (s *Store) writable() error {
-	switch {
-	case s.opt.ReadOnly:
-		return &trouble{ErrReadOnly, model.Problem{What: "the book is open for reading only"}, nil}
-	case s.dead != nil:
-		return notWritten(s.path, s.dead)
-	}
-	return nil
-}
-
-// failed notes a breakdown of bbolt and explains a write that did not happen.
-func (s *Store) failed(err error) error {
-	if _, broke := errors.AsType[*fault](err); broke {
-		s.dead = err
-	}
-	return notWritten(s.path, err)
-}
-
-// asRead encodes an entry and gives it back as a later opening will read it, so
-// that what is checked and applied now is what will be replayed then.
-func asRead(e model.Entry) (model.Entry, []byte, error) {
-	if e.Fact == nil {
-		return e, nil, &model.Problem{What: "an entry that says nothing"}
-	}
-	value, err := json.Marshal(e)
-	if err != nil {
-		return e, nil, fmt.Errorf("encode the entry: %w", err)
-	}
-	var read model.Entry
-	if err := json.Unmarshal(value, &read); err != nil {
-		return e, nil, fmt.Errorf("encode the entry: %w", err)
-	}
-	return read, value, nil
-}
-
-// Close lets go of the book, after making the day's dated copy if this was the
-// day's first change. Without the copy the book itself is still whole; the
-// error says so.
+// Close lets go of the book, once the day's copy is made. On a book's first day
+// that copy is made now, of what was written. Without the copy the book itself is
+// whole; the error is ErrNoCopy then.
 func (s *Store) Close() error {
-	var copied error
+	err := s.copied()
 	if s.wrote && s.dead == nil {
-		copied = s.dailyCopy()
+		c, readErr := s.contents()
+		if readErr == nil {
+			readErr = s.keep(c, false)
+		}
+		err = errors.Join(err, readErr)
 	}
-	return errors.Join(copied, s.letGo(s.dead))
+	return errors.Join(err, s.letGo(s.dead))
 }
 
 // letGo closes the file unless bbolt broke down with it.

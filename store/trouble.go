@@ -18,6 +18,10 @@ var (
 	// its check, or holds entries that do not add up. The file is left as it is.
 	ErrDamaged = errors.New("the book is damaged")
 
+	// ErrMissing is returned when there is no book at the path, and none may be
+	// begun there.
+	ErrMissing = errors.New("there is no book")
+
 	// ErrForeign is returned for a sound bolt file that is not a book of ours.
 	ErrForeign = errors.New("not a tubside book")
 
@@ -34,6 +38,15 @@ var (
 	// ErrNotWritten is returned when the disk did not take an entry. The book
 	// is as it was before.
 	ErrNotWritten = errors.New("the entry was not written")
+
+	// ErrUnconfirmed is returned when an entry is in the file but the disk did
+	// not confirm it. It may be there at the next opening or not; until then
+	// nothing more is written.
+	ErrUnconfirmed = errors.New("the entry was written but not confirmed")
+
+	// ErrNoCopy is returned when a dated copy could not be made. The book
+	// itself, and what was written to it, is safe.
+	ErrNoCopy = errors.New("no copy of the book was made")
 )
 
 // trouble is an error a program can sort by its kind and a person can act on.
@@ -76,18 +89,31 @@ func inUse(path string) error {
 func damaged(path string, cause error) error {
 	return &trouble{ErrDamaged, model.Problem{
 		What: fmt.Sprintf("the book %s is damaged and was left as it is", path),
-		Do:   rescue(path),
+		Do:   wayBack(path),
 	}, cause}
 }
 
-// rescue tells how to get going again.
-func rescue(path string) string {
-	copies := soundCopies(path)
-	if len(copies) == 0 {
-		return "there is no dated copy beside it: keep the file, and put back a backup of your own"
+// missing says that there is no book, and what to do: go back to a copy where
+// there is one, else begin.
+func missing(path string) error {
+	p := model.Problem{
+		What: fmt.Sprintf("there is no book yet at %s", path),
+		Do:   "begin one with: tubside book new, or bring in a list with: tubside import FILE",
 	}
-	newest := copies[len(copies)-1]
-	return fmt.Sprintf("the newest good copy is %s: move the damaged file aside, then copy this one to %s", newest, path)
+	if len(datedCopies(path)) > 0 {
+		p.What = fmt.Sprintf("the book %s is missing, and copies of it are there", path)
+		p.Do = wayBack(path)
+	}
+	return &trouble{ErrMissing, p, nil}
+}
+
+// wayBack tells how to get going again.
+func wayBack(path string) string {
+	newest, err := NewestCopy(path)
+	if err != nil {
+		return "there is no good copy beside it: keep the file, and put back a backup of your own"
+	}
+	return fmt.Sprintf("the newest good copy is %s: put it back with: tubside book restore", newest.Path)
 }
 
 func foreign(path string) error {
@@ -115,5 +141,19 @@ func notWritten(path string, cause error) error {
 	return &trouble{ErrNotWritten, model.Problem{
 		What: fmt.Sprintf("nothing was written to %s and the book is unchanged", path),
 		Do:   do,
+	}, cause}
+}
+
+func unconfirmed(path string, seq model.Seq, cause error) error {
+	return &trouble{ErrUnconfirmed, model.Problem{
+		What: fmt.Sprintf("entry %d was written to %s, but the disk did not confirm it", seq, path),
+		Do:   "look at the disk, then open the book again and see whether the entry is there before you do it again",
+	}, cause}
+}
+
+func noCopy(path string, cause error) error {
+	return &trouble{ErrNoCopy, model.Problem{
+		What: fmt.Sprintf("no copy of %s was made; the book itself is safe", path),
+		Do:   "look at the folder and at the room on its disk",
 	}, cause}
 }

@@ -4,14 +4,13 @@ import (
 	"encoding/binary"
 	"fmt"
 	"io"
-	"os"
 )
 
 // bbolt trusts its pages: one that points back at a page above it sends it round
 // for ever, one that claims to be huge fills the memory, and neither can be
-// caught. So once the file is locked, and before bbolt follows them, its pages
-// are walked here with plain reads. The layout is bbolt's (internal/common,
-// page.go and bucket.go), in the byte order of the machine.
+// caught. So a book is read here, with plain reads and without bbolt, which also
+// needs no lock: see [readRaw]. The layout is bbolt's (internal/common, page.go
+// and bucket.go), in the byte order of the machine.
 const (
 	branchPage   = 0x01
 	leafPage     = 0x02
@@ -23,66 +22,76 @@ const (
 
 var order = binary.NativeEndian
 
-// walkPages reports the first page of the file at path that cannot be.
-func walkPages(path string) error {
-	f, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	defer f.Close()
-	m, err := newestMeta(f)
-	if err != nil {
-		return err
-	}
-	w := &walk{file: f, meta: m, seen: make([]bool, m.highWater)}
-	if _, _, err := w.read(m.freelist, freelistPage); err != nil {
-		return err
-	}
-	return w.tree(m.root)
-}
-
+// walk reads the trees of pages of one state of the file.
 type walk struct {
 	file io.ReaderAt
 	meta meta
 	seen []bool
-	page []byte // the page being read, with its overflow
 }
 
-// tree walks a tree of pages from its root.
-func (w *walk) tree(root int64) error {
+func newWalk(file io.ReaderAt, m meta) *walk {
+	return &walk{file: file, meta: m, seen: make([]bool, m.highWater)}
+}
+
+// element is a key and its value in a leaf page. The bytes stay good.
+type element struct {
+	bucket     bool
+	key, value []byte
+}
+
+// tree gives each element of a tree of pages, in order.
+func (w *walk) tree(root int64, each func(element) error) error {
 	page, kind, err := w.read(root, branchPage|leafPage)
 	if err != nil {
 		return err
 	}
-	below := leaves
-	if kind == branchPage {
-		below = branches
+	if kind == leafPage {
+		if err := leaves(page, each); err != nil {
+			return fmt.Errorf("page %d: %w", root, err)
+		}
+		return nil
 	}
-	children, err := below(page)
+	children, err := branches(page)
 	if err != nil {
 		return fmt.Errorf("page %d: %w", root, err)
 	}
 	for _, child := range children {
-		if err := w.tree(child); err != nil {
+		if err := w.tree(child, each); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// read reads a page and its overflow, and sees to it that each is met once. The
-// bytes are good until the next read.
+// bucket gives each element of a bucket. A small one has no page of its own: it
+// stands whole in its value.
+func (w *walk) bucket(value []byte, each func(element) error) error {
+	if len(value) < bucketHeader {
+		return errOutside
+	}
+	if root := int64(order.Uint64(value)); root != 0 {
+		return w.tree(root, each)
+	}
+	page := value[bucketHeader:]
+	if len(page) < pageHeader || order.Uint16(page[8:]) != leafPage {
+		return errOutside
+	}
+	return leaves(page, each)
+}
+
+// read reads a page with its overflow, and sees to it that each is met once.
 func (w *walk) read(id int64, kinds uint16) ([]byte, uint16, error) {
 	if id < 2 || id >= w.meta.highWater {
 		return nil, 0, fmt.Errorf("there is no page %d", id)
 	}
-	var head [pageHeader]byte
-	if _, err := w.file.ReadAt(head[:], id*w.meta.pageSize); err != nil {
+	size := w.meta.pageSize
+	page := make([]byte, size)
+	if _, err := w.file.ReadAt(page, id*size); err != nil {
 		return nil, 0, fmt.Errorf("page %d: %w", id, err)
 	}
-	kind, pages := order.Uint16(head[8:]), 1+int64(order.Uint32(head[12:]))
+	kind, pages := order.Uint16(page[8:]), 1+int64(order.Uint32(page[12:]))
 	known := kind == branchPage || kind == leafPage || kind == freelistPage
-	if int64(order.Uint64(head[:])) != id || !known || kind&kinds == 0 || id+pages > w.meta.highWater {
+	if int64(order.Uint64(page)) != id || !known || kind&kinds == 0 || id+pages > w.meta.highWater {
 		return nil, 0, fmt.Errorf("page %d is not what it should be", id)
 	}
 	for i := id; i < id+pages; i++ {
@@ -91,14 +100,38 @@ func (w *walk) read(id int64, kinds uint16) ([]byte, uint16, error) {
 		}
 		w.seen[i] = true
 	}
-	if need := int(pages * w.meta.pageSize); cap(w.page) < need {
-		w.page = make([]byte, need)
+	if pages > 1 {
+		page = append(page, make([]byte, (pages-1)*size)...)
+		if _, err := w.file.ReadAt(page[size:], (id+1)*size); err != nil {
+			return nil, 0, fmt.Errorf("page %d: %w", id, err)
+		}
 	}
-	w.page = w.page[:pages*w.meta.pageSize]
-	if _, err := w.file.ReadAt(w.page, id*w.meta.pageSize); err != nil {
-		return nil, 0, fmt.Errorf("page %d: %w", id, err)
+	return page, kind, nil
+}
+
+// free holds the list of free pages against the pages met: each page is one or
+// the other, or an entry would be written over one day.
+func (w *walk) free(list []byte) error {
+	count, ids := uint64(order.Uint16(list[10:])), list[pageHeader:]
+	if count == 0xFFFF { // too many for the header
+		count, ids = order.Uint64(ids), ids[8:]
 	}
-	return w.page, kind, nil
+	if count > uint64(len(ids)/8) {
+		return errOutside
+	}
+	for i := range count {
+		id := order.Uint64(ids[8*i:])
+		if id < 2 || id >= uint64(len(w.seen)) || w.seen[id] {
+			return fmt.Errorf("page %d is listed as free and cannot be", id)
+		}
+		w.seen[id] = true
+	}
+	for id, met := range w.seen {
+		if id >= 2 && !met {
+			return fmt.Errorf("page %d is neither in use nor free", id)
+		}
+	}
+	return nil
 }
 
 // branches lists the pages below a branch page.
@@ -111,31 +144,16 @@ func branches(page []byte) ([]int64, error) {
 	return children, err
 }
 
-// leaves lists the roots of the buckets in a leaf page. A small bucket has no
-// page of its own: it stands whole in its value.
-func leaves(page []byte) ([]int64, error) {
-	var roots []int64
-	err := eachElement(page, func(e []byte) error {
+// leaves gives each element of a leaf page.
+func leaves(page []byte, each func(element) error) error {
+	return eachElement(page, func(e []byte) error {
 		pos, key, value := order.Uint32(e[4:]), order.Uint32(e[8:]), order.Uint32(e[12:])
-		if err := within(e, pos, key, value); err != nil || order.Uint32(e)&bucketFlag == 0 {
+		if err := within(e, pos, key, value); err != nil {
 			return err
 		}
-		bucket := e[uint64(pos)+uint64(key):][:value]
-		if len(bucket) < bucketHeader {
-			return errOutside
-		}
-		if root := int64(order.Uint64(bucket)); root != 0 {
-			roots = append(roots, root)
-			return nil
-		}
-		if inline := bucket[bucketHeader:]; len(inline) < pageHeader || order.Uint16(inline[8:]) != leafPage {
-			return errOutside
-		}
-		inner, err := leaves(bucket[bucketHeader:])
-		roots = append(roots, inner...)
-		return err
+		from, to := uint64(pos)+uint64(key), uint64(pos)+uint64(key)+uint64(value)
+		return each(element{order.Uint32(e)&bucketFlag != 0, e[pos:from:from], e[from:to:to]})
 	})
-	return roots, err
 }
 
 var errOutside = fmt.Errorf("an element lies outside it")

@@ -14,7 +14,7 @@ import (
 func pagedBook(t *testing.T) (path string, data []byte, m meta) {
 	t.Helper()
 	path = filepath.Join(t.TempDir(), "book")
-	s, err := Open(path, Options{Zone: time.UTC})
+	s, err := Open(path, Options{Zone: time.UTC, Begin: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -35,7 +35,7 @@ func pagedBook(t *testing.T) (path string, data []byte, m meta) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	if m, err = newestMeta(f); err != nil {
+	if m, _, err = newestMeta(f); err != nil {
 		t.Fatal(err)
 	}
 	return path, data, m
@@ -92,7 +92,7 @@ func TestAJournalAheadOfTheBook(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer s.Close()
-	s.last--
+	s.end.seq--
 	before := len(s.book.Entries())
 	at := time.Date(2026, 3, 1, 10, 0, 0, 0, time.UTC)
 	if _, err := s.Append(model.NewEntry(at, &model.Note{Text: "more"})); !errors.Is(err, ErrNotWritten) {

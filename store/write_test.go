@@ -50,18 +50,20 @@ func TestABackupIsABook(t *testing.T) {
 	b := mustOpen(t)
 	b.must(sunday, model.Add{Plants: []model.Plant{ionantha(1)}})
 	path := filepath.Join(t.TempDir(), "away", "copy")
-	for range 2 { // the second one replaces the first
-		b.must(sunday, model.Mist{}, 1)
-		if err := b.Backup(path); err != nil {
-			t.Fatal(err)
-		}
+	b.must(sunday, model.Mist{}, 1)
+	if err := b.Backup(path); err != nil {
+		t.Fatal(err)
+	}
+	b.must(sunday, model.Mist{}, 1)
+	if err := b.Backup(path); err == nil {
+		t.Error("a backup replaced one that was there")
 	}
 	c, err := store.Open(path, store.Options{Zone: time.UTC})
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer c.Close()
-	if n := len(c.Book().Entries()); n != 3 {
+	if n := len(c.Book().Entries()); n != 2 {
 		t.Errorf("%d entries in the copy", n)
 	}
 	left, err := os.ReadDir(filepath.Dir(path))
@@ -84,27 +86,30 @@ func TestABackupNeverReplacesTheBook(t *testing.T) {
 	}
 }
 
-func TestAWeekOfDatedCopies(t *testing.T) {
+// The day's copy is made at its first opening, of what the days before left; on
+// the first day of all, at the end of it.
+func TestACopyOfEachDay(t *testing.T) {
 	b := mustOpen(t)
 	for d := range 10 {
 		b.opt.Now = sunday.AddDate(0, 0, d)
 		b.mustReopen()
 		b.must(b.opt.Now, model.Note{Text: fmt.Sprintf("day %d", d)})
-		b.mustReopen() // the day's first change: a copy
+		b.mustReopen()
 		b.must(b.opt.Now, model.Note{Text: "later"})
 	}
 	b.mustReopen()
 	copies := b.mustCheck().Copies
-	if len(copies) != 7 || !strings.HasSuffix(copies[0], "book.2026-03-04.bak") || !strings.HasSuffix(copies[6], "book.2026-03-10.bak") {
+	// The last seven days, and 1 March as the newest of its week.
+	if len(copies) != 8 || !strings.HasSuffix(copies[0], "book.2026-03-01.bak") || !strings.HasSuffix(copies[1], "book.2026-03-04.bak") {
 		t.Errorf("kept %q", copies)
 	}
-	c, err := store.Open(copies[6], store.Options{ReadOnly: true, Zone: time.UTC})
+	c, err := store.Open(copies[7], store.Options{ReadOnly: true, Zone: time.UTC})
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer c.Close()
-	if n := len(c.Book().Entries()); n != 19 {
-		t.Errorf("%d entries in the copy after the first change of the tenth day, want 19", n)
+	if n := len(c.Book().Entries()); n != 18 {
+		t.Errorf("%d entries in the copy made on the tenth day, want the 18 of nine days", n)
 	}
 }
 
@@ -127,7 +132,7 @@ func TestADamagedBookNamesItsNewestGoodCopy(t *testing.T) {
 	}
 	b.mustClose()
 	newest, second := b.path+".2026-03-03.bak", b.path+".2026-03-02.bak"
-	for path, size := range map[string]int64{b.path: 20000, newest: 9000} {
+	for path, size := range map[string]int64{b.path: 9000, newest: 9000} {
 		if err := os.Truncate(path, size); err != nil {
 			t.Fatal(err)
 		}

@@ -20,7 +20,7 @@ var lately = time.Date(2026, 5, 4, 9, 0, 0, 0, time.UTC)
 
 // lived writes a book of plants that were soaked once a week for some years.
 func lived(b *testing.B, path string, plants, years int) {
-	s, err := store.Open(path, store.Options{Zone: time.UTC})
+	s, err := store.Open(path, store.Options{Zone: time.UTC, Begin: true})
 	if err != nil {
 		b.Fatal(err)
 	}

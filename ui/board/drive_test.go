@@ -51,7 +51,7 @@ func newGrower(t testing.TB) *grower {
 
 func (g *grower) open() {
 	g.t.Helper()
-	s, err := store.Open(g.path, store.Options{Zone: time.UTC})
+	s, err := store.Open(g.path, store.Options{Zone: time.UTC, Begin: true})
 	if err != nil {
 		g.t.Fatal(err)
 	}

@@ -48,7 +48,7 @@ func scenes(t *testing.T) map[string][]byte {
 	books := map[string][]byte{}
 	for _, name := range sceneNames {
 		path := filepath.Join(t.TempDir(), name)
-		s, err := store.Open(path, store.Options{Zone: time.UTC})
+		s, err := store.Open(path, store.Options{Zone: time.UTC, Begin: true})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -61,7 +61,7 @@ func (r *run) demo(opt demo.Options, keep string) error {
 
 func (r *run) showDemo(path string, opt demo.Options, kept bool) error {
 	opt.Now = r.now()
-	s, err := store.Open(path, store.Options{Zone: opt.Now.Location()})
+	s, err := store.Open(path, store.Options{Zone: opt.Now.Location(), Begin: true})
 	if err != nil {
 		return err
 	}

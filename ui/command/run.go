@@ -56,7 +56,7 @@ func (r *run) bookPath() string {
 }
 
 func (r *run) options(readOnly bool) store.Options {
-	return store.Options{ReadOnly: readOnly, Zone: time.Local, Now: r.now()}
+	return store.Options{ReadOnly: readOnly, Begin: !readOnly, Zone: time.Local, Now: r.now()}
 }
 
 // look opens the book for reading and lets it go again.

@@ -1,0 +1,314 @@
+package store
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"sync"
+
+	"tubside/model"
+)
+
+// Schema is the version of the file's layout written now: a bucket "meta" that
+// says what the file is, its layout, the house's zone and where the journal
+// ends, and a bucket "journal" with one entry a key. The key is the entry's
+// number in 8 bytes, big-endian; keys run from 1 without a gap. The value is the
+// entry in JSON, a line feed and its [sum] in hex. Layout 1 had no sums and no
+// zone; it is read, and brought up to date when it is next opened for writing.
+const Schema = 2
+
+var (
+	metaBucket    = []byte("meta")
+	journalBucket = []byte("journal")
+	magicKey      = []byte("what")
+	magic         = []byte("tubside book")
+	schemaKey     = []byte("schema")
+	zoneKey       = []byte("zone")
+	lastKey       = []byte("last")
+)
+
+// raw is one state of a book's file, read with plain reads.
+type raw struct {
+	size     int64
+	tx       uint64 // bbolt's number of the transaction that left this state
+	about    map[string][]byte
+	journal  bool // there is one
+	sequence uint64
+	keys     [][]byte
+	values   [][]byte
+	headless bool // one of the two headers cannot be read
+	meta     meta
+}
+
+// readRaw reads the file's newest state. Nothing is locked: a page of this state
+// is not written to before the second transaction after it, and a reader that
+// was overtaken finds its chain broken and the newest transaction another one.
+func readRaw(f *os.File) (*raw, error) {
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
+	}
+	m, whole, err := newestMeta(f)
+	if err != nil {
+		return nil, err
+	}
+	r := &raw{size: info.Size(), tx: m.tx, about: map[string][]byte{}, headless: !whole, meta: m}
+	if need := m.highWater * m.pageSize; r.size < need {
+		return r, fmt.Errorf("it is cut short: %d bytes of at least %d", r.size, need)
+	}
+	w := newWalk(f, m)
+	free, _, err := w.read(m.freelist, freelistPage)
+	if err != nil {
+		return r, err
+	}
+	if err := w.tree(m.root, func(e element) error { return r.bucket(w, e) }); err != nil {
+		return r, err
+	}
+	return r, w.free(free)
+}
+
+// bucket takes in one of the file's buckets.
+func (r *raw) bucket(w *walk, e element) error {
+	take := func(element) error { return nil }
+	switch {
+	case !e.bucket:
+		return nil
+	case bytes.Equal(e.key, metaBucket):
+		take = func(e element) error { r.about[string(e.key)] = e.value; return nil }
+	case bytes.Equal(e.key, journalBucket) && len(e.value) >= bucketHeader:
+		r.journal, r.sequence = true, order.Uint64(e.value[8:])
+		take = func(e element) error {
+			r.keys, r.values = append(r.keys, e.key), append(r.values, e.value)
+			return nil
+		}
+	}
+	return w.bucket(e.value, take)
+}
+
+// layout says which layout the file has. It returns ErrForeign for a file that
+// is not a book and ErrNewer for a later layout.
+func (r *raw) layout() (int, error) {
+	known := bytes.Equal(r.about[string(magicKey)], magic)
+	value := r.about[string(schemaKey)]
+	switch {
+	case !known && !r.journal && len(value) == 0:
+		return 0, ErrForeign
+	case !known:
+		return 0, errors.New("it does not say what it is")
+	case bytes.Equal(value, []byte("1")):
+		return 1, r.hasJournal()
+	}
+	text, err := readAbout(schemaKey, value)
+	if err != nil {
+		return 0, err
+	}
+	var schema int
+	if _, err := fmt.Sscanf(text, "%d", &schema); err != nil || schema < 2 {
+		return 0, fmt.Errorf("layout %q", text)
+	}
+	if schema > Schema {
+		return schema, fmt.Errorf("%w: layout %d", ErrNewer, schema)
+	}
+	return schema, r.hasJournal()
+}
+
+func (r *raw) hasJournal() error {
+	if !r.journal {
+		return errors.New("it has no journal")
+	}
+	return nil
+}
+
+// contents is what a sound file says.
+type contents struct {
+	*raw
+	schema  int
+	zone    string // the name of the house's zone; "" in layout 1, or where it has no name
+	entries []model.Entry
+	end     tail // in layout 1 too: what the chain comes to
+}
+
+// read decodes the journal and holds it against its chain.
+func (r *raw) read() (*contents, error) {
+	c := &contents{raw: r}
+	var err error
+	if c.schema, err = r.layout(); err != nil {
+		return nil, err
+	}
+	if err := r.numbered(); err != nil {
+		return nil, err
+	}
+	if c.schema == 1 {
+		err = c.decodeOld()
+	} else {
+		err = c.decodeChained()
+	}
+	if err != nil {
+		return nil, err
+	}
+	return c, nil
+}
+
+// numbered sees to it that keys run from 1 without a gap.
+func (r *raw) numbered() error {
+	for i, k := range r.keys {
+		if len(k) != 8 {
+			return fmt.Errorf("journal key of %d bytes after entry %d", len(k), i)
+		}
+		if n := binary.BigEndian.Uint64(k); n != uint64(i+1) {
+			return fmt.Errorf("where entry %d should be there is number %d", i+1, n)
+		}
+	}
+	return nil
+}
+
+// decodeOld reads a journal without a chain and works out what its chain will
+// be.
+func (c *contents) decodeOld() error {
+	if n := uint64(len(c.keys)); c.sequence != n {
+		return fmt.Errorf("it counted %d entries and has %d", c.sequence, n)
+	}
+	for _, value := range c.values {
+		c.end = c.end.next(value)
+	}
+	return c.decode(func(i int) ([]byte, error) { return c.values[i], nil })
+}
+
+// decodeChained reads a journal and holds every entry against its sum, the one
+// before, and the end that is kept in the meta bucket.
+func (c *contents) decodeChained() (err error) {
+	if c.zone, err = readAbout(zoneKey, c.about[string(zoneKey)]); err != nil {
+		return err
+	}
+	last, err := readAbout(lastKey, c.about[string(lastKey)])
+	if err != nil {
+		return err
+	}
+	if c.end, err = c.stated(len(c.values)); err != nil {
+		return err
+	}
+	if err := c.decode(c.verified); err != nil {
+		return err
+	}
+	if c.end.text() != last {
+		return fmt.Errorf("the journal ends with entry %d, and the book says it should end with %s", c.end.seq, last)
+	}
+	return nil
+}
+
+// stated is where the first n entries say they end.
+func (r *raw) stated(n int) (tail, error) {
+	if n == 0 {
+		return tail{}, nil
+	}
+	_, s, err := unseal(r.values[n-1])
+	if err != nil {
+		return tail{}, fmt.Errorf("entry %d: %w", n, err)
+	}
+	return tail{model.Seq(n), s}, nil
+}
+
+// verified is the line of the entry at an index, once its sum is right.
+func (r *raw) verified(i int) ([]byte, error) {
+	before, err := r.stated(i)
+	if err != nil {
+		return nil, err
+	}
+	line, s, err := unseal(r.values[i])
+	if err == nil && before.next(line).sum != s {
+		err = errNoSum
+	}
+	return line, err
+}
+
+// decode decodes every entry. It is most of the work of opening a book, so every
+// core takes a stretch of it.
+func (c *contents) decode(line func(i int) ([]byte, error)) error {
+	c.entries = make([]model.Entry, len(c.keys))
+	errs := make([]error, runtime.GOMAXPROCS(0))
+	var stretches sync.WaitGroup
+	for n := range errs {
+		stretches.Go(func() {
+			errs[n] = careful(func() (err error) {
+				for i := n * len(c.keys) / len(errs); i < (n+1)*len(c.keys)/len(errs) && err == nil; i++ {
+					c.entries[i], err = c.entry(i, line)
+				}
+				return err
+			})
+		})
+	}
+	stretches.Wait()
+	for _, err := range errs { // the first in the book's order
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// entry decodes one entry. A kind that this tubside does not know is ErrNewer in
+// a chained book; an old one has none, so there it is damage.
+func (c *contents) entry(i int, line func(i int) ([]byte, error)) (model.Entry, error) {
+	e := model.Entry{Seq: model.Seq(i + 1)}
+	text, err := line(i)
+	if err == nil {
+		err = e.UnmarshalJSON(text)
+	}
+	switch {
+	case errors.Is(err, model.ErrNewerEntry) && c.schema > 1:
+		return e, fmt.Errorf("%w: entry %d: %w", ErrNewer, e.Seq, err)
+	case errors.Is(err, model.ErrNewerEntry):
+		return e, fmt.Errorf("entry %d: it is of no kind that there was", e.Seq)
+	case err != nil:
+		return e, fmt.Errorf("entry %d: %w", e.Seq, err)
+	}
+	return e, nil
+}
+
+// orphans looks for entries that go on where the journal ends, in pages that the
+// newest state does not reach. When one of the two headers cannot be read it may
+// have been the newer one, and then they are there.
+func (c *contents) orphans(f io.ReaderAt) error {
+	if !c.headless {
+		return nil
+	}
+	found := false
+	scanPages(f, c.meta, c.size, func(e element) {
+		line, s, err := unseal(e.value)
+		if c.schema == 1 {
+			line, s, err = e.value, c.end.next(e.value).sum, new(model.Entry).UnmarshalJSON(e.value)
+		}
+		next := c.end.next(line)
+		found = found || err == nil && bytes.Equal(e.key, key(next.seq)) && next.sum == s
+	})
+	if found {
+		return fmt.Errorf("its newest header cannot be read, and entry %d was written after the one that can", c.end.seq+1)
+	}
+	return nil
+}
+
+// scanPages gives every element of whatever looks like a leaf page, in use or
+// not.
+func scanPages(f io.ReaderAt, m meta, size int64, each func(element)) {
+	head := make([]byte, pageHeader)
+	for id := int64(2); (id+1)*m.pageSize <= size; id++ {
+		if _, err := f.ReadAt(head, id*m.pageSize); err != nil || order.Uint16(head[8:]) != leafPage {
+			continue
+		}
+		length := min((1+int64(order.Uint32(head[12:])))*m.pageSize, size-id*m.pageSize)
+		page := make([]byte, length)
+		if _, err := f.ReadAt(page, id*m.pageSize); err != nil {
+			continue
+		}
+		_ = leaves(page, func(e element) error {
+			if !e.bucket && len(e.key) == 8 {
+				each(e)
+			}
+			return nil
+		})
+	}
+}
