@@ -7,7 +7,7 @@ import (
 	"github.com/rickb777/date/v2"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/estimate"
 )
 
 // fed is what this grower feeds with: 0.5 g/L of a powder 14-7-28, as in a trial
@@ -97,7 +97,7 @@ func (p *past) bathe(at time.Time, turn []*life) []*life {
 	var eaters []*life
 	litres := pailLitres
 	rest := slices.DeleteFunc(turn, func(l *life) bool {
-		bulk := care.Bulk(l.Plant)
+		bulk := estimate.Bulk(l.Plant)
 		if bulk > litres || l.company(at) != model.Sound || !l.mayFeed(at) || l.soakMinutes(at, p.weather) != usual {
 			return false
 		}

@@ -6,7 +6,8 @@ import (
 
 	"tubside/demo"
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 )
 
 // August is a time of growth, when plants are fed.
@@ -16,9 +17,9 @@ var august = time.Date(2026, 8, 12, 14, 20, 0, 0, time.UTC)
 func TestEveryRoundHasSomethingDue(t *testing.T) {
 	for _, scene := range []string{"homecoming", "soakday", "bench", "quiet", "rotwatch"} {
 		b, _ := build(t, demo.Options{Scene: scene, Seed: 1, Now: august})
-		k := care.New(b)
-		for _, job := range care.RoundJobs {
-			if len(k.Round(job, august).Due) == 0 {
+		k := estimate.New(b)
+		for _, job := range advice.RoundJobs {
+			if len(advice.NewRound(k, job, august).Due) == 0 {
 				t.Errorf("%s: nobody is due on a %s round", scene, job)
 			}
 		}
@@ -56,7 +57,7 @@ func relive(t *testing.T, told *model.Book, see func(before *model.Book, e model
 // the new or those in bloom.
 func TestNobodyIsFedAgainstTheRules(t *testing.T) {
 	told, _ := build(t, demo.Options{Seed: 1, Now: august})
-	var k *care.Keeper
+	var k *estimate.Keeper
 	var day string
 	mists, baths := 0, 0
 	relive(t, told, func(b *model.Book, e model.Entry) {
@@ -72,9 +73,9 @@ func TestNobodyIsFedAgainstTheRules(t *testing.T) {
 			return
 		}
 		if today := e.At.Format(time.DateOnly); today != day {
-			day, k = today, care.New(b) // who is fed today was not fed earlier today
+			day, k = today, estimate.New(b) // who is fed today was not fed earlier today
 		}
-		if err := k.MayFeed(e.Plants, e.At); err != nil {
+		if err := advice.MayFeed(k, e.Plants, e.At); err != nil {
 			t.Errorf("entry %d on %s: %v", e.Seq, day, err)
 		}
 	})
@@ -130,7 +131,7 @@ func mayGoIn(t *testing.T, b *model.Book, e model.Entry, f *model.Soak) {
 func TestNoWaterIsLeftStanding(t *testing.T) {
 	for _, scene := range []string{"quiet", "bench", "rotwatch"} {
 		b, _ := build(t, demo.Options{Scene: scene, Seed: 1, Now: now})
-		for _, w := range care.New(b).Waters(now) {
+		for _, w := range advice.Waters(estimate.New(b).Book(), now) {
 			if w.Water != nil {
 				t.Errorf("%s: water in %s since %v", scene, w.Vessel.Name, w.Water.At)
 			}

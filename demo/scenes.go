@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/estimate"
 )
 
 // Scene is a moment of the invented home that the demo can open at.
@@ -48,7 +48,7 @@ func (p *past) newTurn(want func(*life) bool) *turn {
 func (t *turn) take(n int, litres float64, want func(*life) bool) []*life {
 	var some []*life
 	t.left = slices.DeleteFunc(t.left, func(l *life) bool {
-		bulk := care.Bulk(l.Plant)
+		bulk := estimate.Bulk(l.Plant)
 		if len(some) == n || bulk > litres || !want(l) {
 			return false
 		}

@@ -6,18 +6,20 @@ import (
 
 	"tubside/demo"
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
+	"tubside/model/trip"
 )
 
 // look opens a scene and gives what the board would see.
-func look(t *testing.T, name string) (*model.Book, *care.Outlook) {
+func look(t *testing.T, name string) (*model.Book, *advice.Outlook) {
 	t.Helper()
 	b, _ := build(t, demo.Options{Scene: name, Seed: 1, Now: now})
 	inOrder(t, b, now)
 	if tally := b.Tally(); !tally.Adds() {
 		t.Errorf("%s: %+v does not add up", name, tally)
 	}
-	return b, care.New(b).Look(now)
+	return b, advice.Look(estimate.New(b), now)
 }
 
 func TestHomecoming(t *testing.T) {
@@ -51,11 +53,11 @@ func TestHomecoming(t *testing.T) {
 // The trip is told: twelve days, home today, and soaked the day before leaving.
 func TestTheTripIsTold(t *testing.T) {
 	b, _ := look(t, "homecoming")
-	trip, ok := b.LastTrip()
-	if !ok || trip.Until.Sub(trip.From) != 12*24*time.Hour || !trip.OverBy(now) || now.Sub(trip.Back) > 4*time.Hour {
-		t.Fatalf("trip %+v, %t", trip, ok)
+	away, ok := b.LastTrip()
+	if !ok || away.Until.Sub(away.From) != 12*24*time.Hour || !away.OverBy(now) || now.Sub(away.Back) > 4*time.Hour {
+		t.Fatalf("away %+v, %t", away, ok)
 	}
-	dayBefore := trip.From.AddDate(0, 0, -1).Format(time.DateOnly)
+	dayBefore := away.From.AddDate(0, 0, -1).Format(time.DateOnly)
 	soaked := 0
 	for _, e := range b.Entries() {
 		if e.Fact.Kind() == "soak" && e.At.Format(time.DateOnly) == dayBefore {
@@ -65,7 +67,7 @@ func TestTheTripIsTold(t *testing.T) {
 	if soaked < 200 {
 		t.Errorf("%d plants were soaked on %s, the day before leaving", soaked, dayBefore)
 	}
-	h, ok := care.New(b).Homecoming(now)
+	h, ok := trip.NewHomecoming(estimate.New(b), now)
 	if !ok || h.Day != 0 || len(h.Forecast) < 400 || len(h.Looks) > 0 {
 		t.Errorf("%+v, %t", h, ok)
 	}
@@ -73,11 +75,11 @@ func TestTheTripIsTold(t *testing.T) {
 
 func TestRotwatch(t *testing.T) {
 	b, _ := look(t, "rotwatch")
-	h, ok := care.New(b).Homecoming(now)
+	h, ok := trip.NewHomecoming(estimate.New(b), now)
 	if !ok || h.Day != 4 || len(h.Looks) < 300 {
 		t.Fatalf("%t, %+v", ok, h)
 	}
-	if h.Looks[0].Day != care.LookDays[0] {
+	if h.Looks[0].Day != advice.LookDays[0] {
 		t.Errorf("the look of day %d is due", h.Looks[0].Day)
 	}
 	if b.Tally().Open() {
@@ -127,7 +129,7 @@ func TestSoakday(t *testing.T) {
 		v, _ := b.Vessel(l.Vessel)
 		full := 0.0
 		for _, id := range b.StillIn(l) {
-			full += care.Bulk(b.Row(id).Plant)
+			full += estimate.Bulk(b.Row(id).Plant)
 		}
 		if full < v.Litres*0.8 || full > v.Litres {
 			t.Errorf("%s holds %.1f of %.0f L", v.Name, full, v.Litres)

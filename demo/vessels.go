@@ -4,7 +4,7 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/estimate"
 )
 
 // tubs is the vessels on a soak day, and the one pair of hands.
@@ -95,7 +95,7 @@ func (t *tubs) nextVessel(l *life, company model.Health) (best int, in time.Time
 	}
 	best = -1
 	for v, vessel := range t.vessels {
-		if v == apartBucket || v > 0 && care.Bulk(l.Plant) > vessel.Litres {
+		if v == apartBucket || v > 0 && estimate.Bulk(l.Plant) > vessel.Litres {
 			continue
 		}
 		if at := t.ready(v, company); best < 0 || at.Before(in) {
@@ -138,7 +138,7 @@ func (t *tubs) drain() {
 // fits is how many of the queue find room together, at least one.
 func fits(queue []*life, litres float64) int {
 	for i, l := range queue {
-		if litres -= care.Bulk(l.Plant); litres < 0 && i > 0 {
+		if litres -= estimate.Bulk(l.Plant); litres < 0 && i > 0 {
 			return i
 		}
 	}

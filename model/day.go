@@ -59,3 +59,31 @@ func NoonOf(d date.Date, zone *time.Location) time.Time {
 	y, m, day := d.Date()
 	return time.Date(y, m, day, 12, 0, 0, 0, zone)
 }
+
+// AtHour is an hour of a day, given as 14.5 for half past two.
+func AtHour(day time.Time, hour float64) time.Time {
+	y, m, d := day.Date()
+	return time.Date(y, m, d, 0, int(hour*60+0.5), 0, 0, day.Location())
+}
+
+// DryBy is the hour of a day's evening by which the house rules want all to be dry.
+func (r Rules) DryBy(day time.Time) time.Time { return AtHour(day, r[DryByHour]) }
+
+// Later is the later of two times.
+func Later(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
+}
+
+// Earlier is the earlier of two times.
+func Earlier(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return a
+	}
+	return b
+}
+
+// Hours is a length of time in hours.
+func Hours(h float64) time.Duration { return time.Duration(h * float64(time.Hour)) }

@@ -4,7 +4,7 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/estimate"
 )
 
 // labour is rows handled by one entry.
@@ -43,7 +43,7 @@ func (w *past) noteWork(e model.Entry) {
 func (w *past) handling(e model.Entry) (seconds float64) {
 	_, soak := e.Fact.(*model.Soak)
 	for _, id := range e.Plants {
-		in, out := care.HandSeconds(w.then.Row(id).Plant, w.book.Rules())
+		in, out := estimate.HandSeconds(w.then.Row(id).Plant, w.book.Rules())
 		if soak {
 			seconds += in
 		} else {

@@ -10,7 +10,8 @@ import (
 	"testing"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/tests/calibration/alien"
 )
 
@@ -71,7 +72,7 @@ func (t *tally) mean() (f figure) {
 func liveIn(n alien.Nature, seed uint64) figure {
 	h := alien.NewHome(n, seed)
 	limit, blind := alien.NewLimit(h), model.NewBook(h.Book.Zone())
-	keep, blindly := care.New(h.Book), care.New(blind)
+	keep, blindly := estimate.New(h.Book), estimate.New(blind)
 	var t tally
 	h.Wrote = func(e model.Entry) {
 		keep.Follow(e)
@@ -87,7 +88,7 @@ func liveIn(n alien.Nature, seed uint64) figure {
 	}
 	h.Ask = func(looked bool) { askAll(h, &t, keep, blindly, limit, looked) }
 	h.Out = func() {
-		look := keep.Look(h.Now)
+		look := advice.Look(keep, h.Now)
 		for _, d := range look.Drying {
 			p := h.Plants[d.ID-1]
 			low, high := d.Low.Sub(d.OutAt).Hours(), d.High.Sub(d.OutAt).Hours()
@@ -100,8 +101,8 @@ func liveIn(n alien.Nature, seed uint64) figure {
 	return t.mean()
 }
 
-func askAll(h *alien.Home, t *tally, keep, blindly *care.Keeper, limit *alien.Limit, looked bool) {
-	look, unlearned, best := keep.Look(h.Now), blindly.Look(h.Now), limit.Now()
+func askAll(h *alien.Home, t *tally, keep, blindly *estimate.Keeper, limit *alien.Limit, looked bool) {
+	look, unlearned, best := advice.Look(keep, h.Now), advice.Look(blindly, h.Now), limit.Now()
 	var thirst, days, signs, plain, learned, known []float64
 	for i, p := range h.Plants {
 		row, need := h.Book.Row(p.Row.ID), look.Need(p.Row.ID)

@@ -1,7 +1,8 @@
 package calibration_test
 
 import (
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 )
 
 // claim is what the program says of itself before any sign is entered, and what comes of it.
@@ -15,8 +16,8 @@ type claim struct {
 }
 
 func (w *world) claims(thirst []float64) (c claim) {
-	k := care.New(w.book)
-	e := k.Earned(w.now)
+	k := estimate.New(w.book)
+	e := advice.DriestOf(k, w.now)
 	score := make([]float64, len(w.lives))
 	for i, id := range e.First {
 		score[id-1] = float64(len(e.First) - i)

@@ -6,7 +6,8 @@ import (
 	"testing"
 	"time"
 
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 )
 
 // Years in hard worlds: how often the 80 % ranges hold the truth.
@@ -44,7 +45,7 @@ func TestCalibrationOverYears(t *testing.T) {
 	linger, dry := &cover{name: "pace of drying"}, &cover{name: "hour of being dry"}
 	for seed := uint64(1); seed <= yearHomes; seed++ {
 		w := newWorld(2000+seed, yearPlants, hard)
-		w.keep = care.New(w.book)
+		w.keep = estimate.New(w.book)
 		w.open()
 		week := 0
 		w.dried = func() {
@@ -74,7 +75,7 @@ func TestCalibrationOverYears(t *testing.T) {
 func counts(week int) bool { return week >= settledIn && week%countEvery == 0 }
 
 func (w *world) countPaces(loss, linger, rwc *cover) {
-	look := w.keep.Look(w.now)
+	look := advice.Look(w.keep, w.now)
 	for _, l := range w.lives {
 		p, _ := w.keep.LossPace(l.row.ID)
 		loss.add(p.Low, l.pace, p.High)
@@ -88,7 +89,7 @@ func (w *world) countPaces(loss, linger, rwc *cover) {
 // countDrying asks for the hours of being dry when all are out, before anybody
 // has looked.
 func (w *world) countDrying(dry *cover) {
-	look := w.keep.Look(w.now.Add(6 * time.Hour))
+	look := advice.Look(w.keep, w.now.Add(6*time.Hour))
 	for _, d := range look.Drying {
 		l := w.lives[d.ID-1]
 		hours := func(t time.Time) float64 { return t.Sub(l.out).Hours() }

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"tubside/model/care"
+	"tubside/model/estimate"
 )
 
 // Simulation-based calibration (S. Talts, M. Betancourt, D. Simpson, A. Vehtari & A. Gelman 2018, arXiv:1804.06788;
@@ -31,12 +31,10 @@ func TestCalibrationBySimulation(t *testing.T) {
 		for n := range sbcWeeks {
 			w.week(n)
 		}
-		k := care.New(w.book)
+		k := estimate.New(w.book)
 		l := w.lives[int(seed)%sbcPlants]
-		p, _ := k.LossPace(l.row.ID)
-		loss.add(p.Below(l.pace))
-		p, _ = k.DryingPace(l.row.ID)
-		drying.add(p.Below(l.slow))
+		loss.add(k.LossShares(l.row.ID).Below(l.pace))
+		drying.add(k.DryingShares(l.row.ID).Below(l.slow))
 	}
 	record(t, "sbc", fmt.Sprintf("%d homes of %d plants, %d weeks: where the truth lies in what is believed of it\n\n  loses water  %s\n  dries        %s",
 		sbcHomes, sbcPlants, sbcWeeks, loss, drying))

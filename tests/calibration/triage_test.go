@@ -11,7 +11,8 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/model/leaf"
 )
 
@@ -58,8 +59,8 @@ func homecoming(seed uint64, nat nature) (before, after []order, claim claim) {
 	blind := w.without(func(f model.Fact) bool { _, look := f.(*model.Look); return look })
 	before = []order{
 		rate("days since the soak", w.days()),
-		rate("model without learning", w.asks(care.New(blind))),
-		rate("learning", w.asks(care.New(w.book))),
+		rate("model without learning", w.asks(estimate.New(blind))),
+		rate("learning", w.asks(estimate.New(w.book))),
 		rate("limit", w.limit()),
 	}
 	claim = w.claims(thirst)
@@ -74,8 +75,8 @@ func homecoming(seed uint64, nat nature) (before, after []order, claim claim) {
 	after = []order{
 		before[0],
 		rate("signs alone", w.signsAlone()),
-		rate("model without learning", w.asks(care.New(blind))),
-		rate("learning", w.asks(care.New(w.book))),
+		rate("model without learning", w.asks(estimate.New(blind))),
+		rate("learning", w.asks(estimate.New(w.book))),
 		rate("limit", w.limit()),
 	}
 	return before, after, claim
@@ -97,8 +98,8 @@ func (w *world) without(left func(model.Fact) bool) *model.Book {
 }
 
 // asks is the thirst that care makes of a book, now.
-func (w *world) asks(k *care.Keeper) []float64 {
-	look := k.Look(w.now)
+func (w *world) asks(k *estimate.Keeper) []float64 {
+	look := advice.Look(k, w.now)
 	score := make([]float64, len(w.lives))
 	for i, l := range w.lives {
 		score[i] = look.Need(l.row.ID).Thirst()

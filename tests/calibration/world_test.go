@@ -1,7 +1,7 @@
 // Package calibration_test asks how good the estimates are: it invents homes
 // whose truth is known, lets a grower keep a book of them, late and sloppily,
 // and holds what care makes of the book against the truth. The truth uses the
-// published equations of leaf and drying, never care.
+// published equations of leaf and drying, never estimate.
 package calibration_test
 
 import (
@@ -11,8 +11,8 @@ import (
 
 	"tubside/model"
 	"tubside/model/air"
-	"tubside/model/care"
 	"tubside/model/drying"
+	"tubside/model/estimate"
 	"tubside/model/leaf"
 )
 
@@ -105,10 +105,10 @@ type world struct {
 	lastWeek int     // all plants are soaked in it
 	rh       float64 // % humidity of the rooms today, as difference to the season
 	book     *model.Book
-	acts     []model.Entry // of a soak day, to be written in the order of their time
-	load     model.LoadID  // the next
-	keep     *care.Keeper  // follows the book, when somebody asks week by week
-	dried    func()        // called when all are out of the water, before the first mark
+	acts     []model.Entry    // of a soak day, to be written in the order of their time
+	load     model.LoadID     // the next
+	keep     *estimate.Keeper // follows the book, when somebody asks week by week
+	dried    func()           // called when all are out of the water, before the first mark
 }
 
 var shelves = []string{"Radiator", "Bath", "Bay", "Desk", "Hall", "Loft", "Rail", "Sill"}

@@ -9,7 +9,8 @@ import (
 	"testing"
 	"time"
 
-	"tubside/model/care"
+	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/tests/plan/answer"
 	"tubside/ui/command"
@@ -100,7 +101,7 @@ func dayOf(t *testing.T, book string, now time.Time) string {
 		t.Fatal(err)
 	}
 	defer s.Close()
-	p, err := care.New(s.Book()).Plan(context.Background(), now, care.Ask{})
+	p, err := day.NewPlan(context.Background(), estimate.New(s.Book()), now, day.Ask{})
 	if err != nil {
 		t.Fatal(err)
 	}

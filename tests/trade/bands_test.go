@@ -12,7 +12,8 @@ import (
 	"pgregory.net/rapid"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 )
 
@@ -63,16 +64,16 @@ func (c *collection) plant(p model.Plant, days float64) model.ID {
 	return p.ID
 }
 
-func (c *collection) need(id model.ID) care.Need {
+func (c *collection) need(id model.ID) advice.Need {
 	c.t.Helper()
-	n, ok := care.New(c.book).Need(id, today)
+	n, ok := advice.NeedOf(estimate.New(c.book), id, today)
 	if !ok {
 		c.t.Fatalf("no need for plant %d", id)
 	}
 	return n
 }
 
-func says(n care.Need, what string) bool {
+func says(n advice.Need, what string) bool {
 	for _, r := range n.Reasons {
 		if strings.Contains(r.Text, what) {
 			return true
@@ -81,14 +82,14 @@ func says(n care.Need, what string) bool {
 	return false
 }
 
-func wantSays(t *testing.T, n care.Need, what string) {
+func wantSays(t *testing.T, n advice.Need, what string) {
 	t.Helper()
 	if !says(n, what) {
 		t.Errorf("no reason says %q: %v", what, n.Reasons)
 	}
 }
 
-func wantBand(t *testing.T, n care.Need, from, to soak.Band) {
+func wantBand(t *testing.T, n advice.Need, from, to soak.Band) {
 	t.Helper()
 	if n.Band < from || n.Band > to {
 		t.Errorf("band %v (%.0f-%.0f min, RWC %.3f), want %v to %v; %v", n.Band, n.From, n.To, n.RWC, from, to, n.Reasons)

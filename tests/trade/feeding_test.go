@@ -9,7 +9,8 @@ import (
 	"pgregory.net/rapid"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 )
 
 // may is a day in the months of feeding.
@@ -25,7 +26,7 @@ func TestFeedingHasItsMonths(t *testing.T) {
 	id := c.medium(model.Rosette, model.Mesic, 5)
 	in := func(month time.Month, due bool) {
 		t.Helper()
-		if _, ok := onList(c.round(care.FeedRound, time.Date(2026, month, 15, 9, 0, 0, 0, time.UTC)).Due, id); ok != due {
+		if _, ok := onList(c.round(advice.FeedRound, time.Date(2026, month, 15, 9, 0, 0, 0, time.UTC)).Due, id); ok != due {
 			t.Errorf("%s: due %t, want %t", month, ok, due)
 		}
 	}
@@ -33,7 +34,7 @@ func TestFeedingHasItsMonths(t *testing.T) {
 	in(time.March, true)
 	in(time.October, true)
 	in(time.November, false)
-	wantStop(t, c.round(care.FeedRound, time.Date(2026, time.November, 15, 9, 0, 0, 0, time.UTC)).Later, id, "no feeding before 1 Mar 2027")
+	wantStop(t, c.round(advice.FeedRound, time.Date(2026, time.November, 15, 9, 0, 0, 0, time.UTC)).Later, id, "no feeding before 1 Mar 2027")
 	c.enter(today, &model.RuleSet{Name: "feed-from-month", Value: 9})
 	c.enter(today, &model.RuleSet{Name: "feed-to-month", Value: 4})
 	in(time.February, true)
@@ -52,22 +53,22 @@ func TestWhoIsNotFed(t *testing.T) {
 	} {
 		id := c.medium(model.Rosette, model.Mesic, 5)
 		c.enter(may.AddDate(0, 0, -60), fact, id)
-		wantStop(t, c.round(care.FeedRound, may).Skipped, id, what)
-		if err := care.New(c.book).MayFeed(model.IDs{id}, may); err == nil || !strings.Contains(err.Error(), what) {
+		wantStop(t, c.round(advice.FeedRound, may).Skipped, id, what)
+		if err := advice.MayFeed(estimate.New(c.book), model.IDs{id}, may); err == nil || !strings.Contains(err.Error(), what) {
 			t.Errorf("%s: may be fed: %v", what, err)
 		}
 	}
 	bought := c.plant(model.Plant{Count: 1, Acquired: date.NewAt(may) - 29}, 5)
-	wantStop(t, c.round(care.FeedRound, may).Skipped, bought, "new: no feed yet")
-	wantStop(t, c.round(care.FeedRound, may.AddDate(0, 0, 2)).Due, bought, "no feed on record")
+	wantStop(t, c.round(advice.FeedRound, may).Skipped, bought, "new: no feed yet")
+	wantStop(t, c.round(advice.FeedRound, may.AddDate(0, 0, 2)).Due, bought, "no feed on record")
 	mother := c.medium(model.Rosette, model.Mesic, 5)
 	pup := c.book.Row(mother).AsOffset(c.book.NextID())
 	c.enter(may.AddDate(0, 0, -29), &model.Split{New: pup, Offset: true}, mother)
-	wantStop(t, c.round(care.FeedRound, may).Skipped, pup.ID, "just separated")
-	wantStop(t, c.round(care.FeedRound, may.AddDate(0, 0, 2)).Due, pup.ID, "no feed on record")
+	wantStop(t, c.round(advice.FeedRound, may).Skipped, pup.ID, "just separated")
+	wantStop(t, c.round(advice.FeedRound, may.AddDate(0, 0, 2)).Due, pup.ID, "no feed on record")
 	c.enter(may.AddDate(0, 0, -20), &model.Quarantine{}, mother)
 	c.enter(may, &model.Quarantine{Over: true, Early: true}, mother)
-	wantStop(t, c.round(care.FeedRound, may.AddDate(0, 0, 29)).Skipped, mother, "new")
+	wantStop(t, c.round(advice.FeedRound, may.AddDate(0, 0, 29)).Skipped, mother, "new")
 }
 
 // Never twice: the refusal gives the day. A day of the calendar counts, not 24
@@ -76,23 +77,23 @@ func TestNeverFedTwice(t *testing.T) {
 	c := newCollection(t)
 	green, silver := c.medium(model.Rosette, model.Mesic, 5), c.medium(model.Rosette, model.Xeric, 5)
 	c.enter(may.Add(6*time.Hour), &model.Feed{How: model.ByMist, Mix: weak}, green, silver)
-	err := care.New(c.book).MayFeed(model.IDs{green}, may.AddDate(0, 0, 29))
+	err := advice.MayFeed(estimate.New(c.book), model.IDs{green}, may.AddDate(0, 0, 29))
 	if err == nil || !strings.Contains(err.Error(), "fed 10 May by mist, 50 ppm N, again from 9 Jun") {
 		t.Errorf("the refusal says %v", err)
 	}
-	k := care.New(c.book)
-	if err := k.MayFeed(model.IDs{green}, may.AddDate(0, 0, 30)); err != nil { // in the morning, fed in the afternoon
+	k := estimate.New(c.book)
+	if err := advice.MayFeed(k, model.IDs{green}, may.AddDate(0, 0, 30)); err != nil { // in the morning, fed in the afternoon
 		t.Errorf("on the day: %v", err)
 	}
-	if k.MayFeed(model.IDs{silver}, may.AddDate(0, 0, 59)) == nil || k.MayFeed(model.IDs{silver}, may.AddDate(0, 0, 60)) != nil {
+	if advice.MayFeed(k, model.IDs{silver}, may.AddDate(0, 0, 59)) == nil || advice.MayFeed(k, model.IDs{silver}, may.AddDate(0, 0, 60)) != nil {
 		t.Error("a slow grower is not fed every 60 days")
 	}
 	c.enter(may, &model.RuleSet{Name: "feed-winter", Value: 1})
 	c.enter(may, &model.Feed{How: model.ByDip, Mix: weak}, green)
 	winter := time.Date(2026, time.December, 1, 9, 0, 0, 0, time.UTC)
 	c.enter(winter, &model.Feed{How: model.ByDip, Mix: weak}, green)
-	k = care.New(c.book)
-	if k.MayFeed(model.IDs{green}, winter.AddDate(0, 0, 59)) == nil || k.MayFeed(model.IDs{green}, winter.AddDate(0, 0, 60)) != nil {
+	k = estimate.New(c.book)
+	if advice.MayFeed(k, model.IDs{green}, winter.AddDate(0, 0, 59)) == nil || advice.MayFeed(k, model.IDs{green}, winter.AddDate(0, 0, 60)) != nil {
 		t.Error("half pace is not every 60 days")
 	}
 }
@@ -106,24 +107,24 @@ func TestFedBathsAndBottlesCount(t *testing.T) {
 	c.enter(may.Add(time.Hour), &model.Out{Shaken: true}, id)
 	c.enter(may.Add(5*time.Hour), &model.FoundDry{}, id)
 	c.enter(may.Add(5*time.Hour), &model.Hung{}, id)
-	wantStop(t, c.round(care.FeedRound, may.AddDate(0, 0, 7)).Later, id, "fed 10 May by bath, 50 ppm N")
-	if asks := c.round(care.MistRound, may).Asks; len(asks) != 0 {
+	wantStop(t, c.round(advice.FeedRound, may.AddDate(0, 0, 7)).Later, id, "fed 10 May by bath, 50 ppm N")
+	if asks := c.round(advice.MistRound, may).Asks; len(asks) != 0 {
 		t.Errorf("asked about nothing: %v", asks)
 	}
-	if f := c.round(care.FeedRound, may).Fact(c.book); f != nil {
+	if f := c.round(advice.FeedRound, may).Fact(c.book); f != nil {
 		t.Errorf("a feed out of a bottle without feed: %+v", f)
 	}
 	c.enter(may, &model.Bottle{Fed: &weak})
-	asks := c.round(care.MistRound, may.AddDate(0, 0, 2)).Asks
+	asks := c.round(advice.MistRound, may.AddDate(0, 0, 2)).Asks
 	if len(asks) != 1 || !strings.Contains(asks[0].Text, "fed water since 10 May") {
 		t.Errorf("asked %v", asks)
 	}
-	if f, ok := c.round(care.FeedRound, may).Fact(c.book).(*model.Feed); !ok || f.How != model.ByMist || f.PPM != 50 {
+	if f, ok := c.round(advice.FeedRound, may).Fact(c.book).(*model.Feed); !ok || f.How != model.ByMist || f.PPM != 50 {
 		t.Errorf("the bottle feeds %+v", f)
 	}
 	strong := model.Mix{PPM: 150}
 	c.enter(may, &model.Bottle{Fed: &strong})
-	if asks := c.round(care.FeedRound, may).Asks; len(asks) != 1 || !strings.Contains(asks[0].Text, "thin it") {
+	if asks := c.round(advice.FeedRound, may).Asks; len(asks) != 1 || !strings.Contains(asks[0].Text, "thin it") {
 		t.Errorf("150 ppm: %v", asks)
 	}
 }
@@ -146,7 +147,7 @@ func TestAFedPlantIsOnNoListBeforeItsDay(t *testing.T) {
 			last = dayNumber(at)
 		}
 		look := at.Add(time.Duration(rapid.IntRange(0, 100*24).Draw(rt, "later")) * time.Hour)
-		_, due := onList(c.round(care.FeedRound, look).Due, id)
+		_, due := onList(c.round(advice.FeedRound, look).Due, id)
 		if passed := dayNumber(look) - last; due && passed < interval {
 			rt.Fatalf("due %d days after its feed, the interval is %d", passed, interval)
 		}

@@ -6,7 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
 )
 
 // uncapped sets the house rules so that nothing cuts a need: no rest days, no
@@ -29,7 +29,7 @@ func anyPlant(t *rapid.T) model.Plant {
 }
 
 // notShorter fails when the second need is for less water than the first.
-func notShorter(t *rapid.T, less, more care.Need) {
+func notShorter(t *rapid.T, less, more advice.Need) {
 	if more.Band < less.Band || more.From < less.From || more.To < less.To {
 		t.Fatalf("need fell from %v %.0f-%.0f (RWC %.4f) to %v %.0f-%.0f (RWC %.4f)",
 			less.Band, less.From, less.To, less.RWC, more.Band, more.From, more.To, more.RWC)
@@ -57,7 +57,7 @@ func grade(t *rapid.T, most int) model.Grade {
 	return model.Grade(rapid.IntRange(0, most).Draw(t, "grade"))
 }
 
-func lookedAt(t *testing.T, p model.Plant, days float64, s model.Signs) care.Need {
+func lookedAt(t *testing.T, p model.Plant, days float64, s model.Signs) advice.Need {
 	c := newCollection(t)
 	c.uncapped()
 	id := c.plant(p, days)
@@ -76,7 +76,7 @@ func TestMoreDaysNeverShortenANeed(t *testing.T) {
 	})
 }
 
-func after(t *testing.T, p model.Plant, days float64, look bool, s model.Signs) care.Need {
+func after(t *testing.T, p model.Plant, days float64, look bool, s model.Signs) advice.Need {
 	c := newCollection(t)
 	c.uncapped()
 	id := c.plant(p, days)
@@ -95,7 +95,7 @@ func TestDrierAirNeverShortensANeed(t *testing.T) {
 	})
 }
 
-func inAir(t *testing.T, p model.Plant, days, rh float64) care.Need {
+func inAir(t *testing.T, p model.Plant, days, rh float64) advice.Need {
 	c := &collection{t, model.NewBook(today.Location())}
 	c.enter(today.AddDate(0, 0, -20), &model.Reading{TempC: 21, RH: rh})
 	c.uncapped()

@@ -5,7 +5,8 @@ import (
 	"testing"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 )
 
 // BenchmarkRound makes up a walk of a whole collection.
@@ -20,11 +21,11 @@ func BenchmarkRound(b *testing.B) {
 			})
 		}
 		c.enter(today, &model.Add{Plants: plants})
-		k := care.New(c.book)
-		for _, job := range care.RoundJobs {
+		k := estimate.New(c.book)
+		for _, job := range advice.RoundJobs {
 			b.Run(fmt.Sprintf("%s/%d", job, n), func(b *testing.B) {
 				for b.Loop() {
-					k.Round(job, may)
+					advice.NewRound(k, job, may)
 				}
 			})
 		}

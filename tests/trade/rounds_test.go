@@ -9,31 +9,32 @@ import (
 	"pgregory.net/rapid"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 )
 
-func (c *collection) round(job care.RoundJob, at time.Time) care.Round {
-	return care.New(c.book).Round(job, at)
+func (c *collection) round(job advice.RoundJob, at time.Time) advice.Round {
+	return advice.NewRound(estimate.New(c.book), job, at)
 }
 
 // onList is a plant's stop on a list of a round.
-func onList(stops []care.Stop, id model.ID) (care.Stop, bool) {
-	i := slices.IndexFunc(stops, func(s care.Stop) bool { return s.ID == id })
+func onList(stops []advice.Stop, id model.ID) (advice.Stop, bool) {
+	i := slices.IndexFunc(stops, func(s advice.Stop) bool { return s.ID == id })
 	if i < 0 {
-		return care.Stop{}, false
+		return advice.Stop{}, false
 	}
 	return stops[i], true
 }
 
-func wantStop(t *testing.T, stops []care.Stop, id model.ID, why string) {
+func wantStop(t *testing.T, stops []advice.Stop, id model.ID, why string) {
 	t.Helper()
 	s, ok := onList(stops, id)
 	if !ok {
 		t.Errorf("plant %d is not on the list %v", id, stops)
 		return
 	}
-	if !slices.ContainsFunc(s.Reasons, func(r care.Reason) bool { return strings.Contains(r.Text, why) }) {
+	if !slices.ContainsFunc(s.Reasons, func(r advice.Reason) bool { return strings.Contains(r.Text, why) }) {
 		t.Errorf("plant %d: no reason says %q: %v", id, why, s.Reasons)
 	}
 }
@@ -46,14 +47,14 @@ func TestBloomIsOnEveryMistList(t *testing.T) {
 	for _, form := range model.Forms {
 		id := c.medium(form, model.Intermediate, 1)
 		c.enter(today, &model.Bloom{Stage: model.Bud}, id)
-		wantStop(t, c.round(care.MistRound, today).Due, id, "not the flower")
+		wantStop(t, c.round(advice.MistRound, today).Due, id, "not the flower")
 		c.enter(today, &model.Bloom{Stage: model.Open}, id)
-		wantStop(t, c.round(care.MistRound, today).Due, id, "not the flower")
+		wantStop(t, c.round(advice.MistRound, today).Due, id, "not the flower")
 		c.enter(today, &model.Mist{}, id)
-		wantStop(t, c.round(care.MistRound, today.Add(6*time.Hour)).Later, id, "misted 6 h ago")
-		wantStop(t, c.round(care.MistRound, today.Add(23*time.Hour)).Due, id, "misted 23 h ago")
+		wantStop(t, c.round(advice.MistRound, today.Add(6*time.Hour)).Later, id, "misted 6 h ago")
+		wantStop(t, c.round(advice.MistRound, today.Add(23*time.Hour)).Due, id, "misted 23 h ago")
 		c.enter(today, &model.Bloom{Stage: model.Spent}, id)
-		if s, ok := onList(c.round(care.MistRound, today.AddDate(0, 0, 1)).Due, id); ok {
+		if s, ok := onList(c.round(advice.MistRound, today.AddDate(0, 0, 1)).Due, id); ok {
 			t.Errorf("%s, spent two days after its soak, is still misted: %v", form, s.Reasons)
 		}
 	}
@@ -75,14 +76,14 @@ func TestWhoIsNotMisted(t *testing.T) {
 	thirsty := c.medium(model.Rosette, model.Mesic, 14)
 	pulled := c.medium(model.Rosette, model.Xeric, 5)
 	c.enter(today, &model.Pull{}, pulled)
-	r := c.round(care.MistRound, today)
+	r := c.round(advice.MistRound, today)
 	wantStop(t, r.Skipped, bulb, "throat")
 	wantStop(t, r.Skipped, wool, "coat")
 	wantStop(t, r.Skipped, rotting, "keep it dry")
 	wantStop(t, r.Skipped, thirsty, "a soak")
 	wantStop(t, r.Skipped, pulled, "pulled")
 	c.enter(today, &model.Reading{TempC: 21, RH: 20})
-	if s, ok := onList(c.round(care.MistRound, today).Skipped, wool); ok && strings.Contains(s.Reasons[0].Text, "coat") {
+	if s, ok := onList(c.round(advice.MistRound, today).Skipped, wool); ok && strings.Contains(s.Reasons[0].Text, "coat") {
 		t.Errorf("at 20 %% humidity a fuzzy plant is still left out: %v", s.Reasons)
 	}
 }
@@ -95,7 +96,7 @@ func nextMist(t *testing.T, leaf model.Leaf, rh float64) float64 {
 	c.enter(today, &model.Reading{TempC: 21, RH: rh})
 	c.enter(today, &model.Mist{}, id)
 	for h := 0; h < 24*20; h++ {
-		if _, due := onList(c.round(care.MistRound, today.Add(time.Duration(h)*time.Hour)).Due, id); due {
+		if _, due := onList(c.round(advice.MistRound, today.Add(time.Duration(h)*time.Hour)).Due, id); due {
 			return float64(h) / 24
 		}
 	}
@@ -127,8 +128,8 @@ func TestAnOffsetJustSeparatedIsMistedOnly(t *testing.T) {
 	n := c.need(pup.ID)
 	wantBand(t, n, soak.Mist, soak.Mist)
 	wantSays(t, n, "no soak until the wound is dry")
-	wantStop(t, c.round(care.MistRound, today).Due, pup.ID, "wound")
-	later, _ := care.New(c.book).Need(pup.ID, today.AddDate(0, 0, 4))
+	wantStop(t, c.round(advice.MistRound, today).Due, pup.ID, "wound")
+	later, _ := advice.NeedOf(estimate.New(c.book), pup.ID, today.AddDate(0, 0, 4))
 	wantBand(t, later, soak.Dip, soak.Overnight)
 }
 
@@ -149,7 +150,7 @@ func TestWhenToLookAgain(t *testing.T) {
 	} {
 		book := newCollection(t)
 		id := book.medium(model.Rosette, model.Mesic, 5)
-		wantStop(t, book.round(care.LookRound, today).Due, id, "never looked over")
+		wantStop(t, book.round(advice.LookRound, today).Due, id, "never looked over")
 		book.enter(today.AddDate(0, 0, -20), &model.LookedOver{}, id)
 		if c.tell == nil {
 			book.enter(today, &model.LookedOver{}, id)
@@ -157,8 +158,8 @@ func TestWhenToLookAgain(t *testing.T) {
 		for _, f := range c.tell {
 			book.enter(today, f, id)
 		}
-		wantStop(t, book.round(care.LookRound, today.AddDate(0, 0, c.days-1)).Later, id, c.what)
-		wantStop(t, book.round(care.LookRound, today.AddDate(0, 0, c.days)).Due, id, c.what)
+		wantStop(t, book.round(advice.LookRound, today.AddDate(0, 0, c.days-1)).Later, id, c.what)
+		wantStop(t, book.round(advice.LookRound, today.AddDate(0, 0, c.days)).Due, id, c.what)
 	}
 }
 
@@ -169,8 +170,8 @@ func TestATreatmentIsFollowedUp(t *testing.T) {
 	id := c.medium(model.Rosette, model.Mesic, 5)
 	c.enter(today, &model.Trouble{What: model.Scale}, id)
 	c.enter(today.AddDate(0, 0, 5), &model.Trouble{What: model.Scale, Treatment: "swab"}, id)
-	wantStop(t, c.round(care.LookRound, today.AddDate(0, 0, 11)).Later, id, "treated 23 Jan (swab)")
-	wantStop(t, c.round(care.LookRound, today.AddDate(0, 0, 12)).Due, id, "scale since 18 Jan")
+	wantStop(t, c.round(advice.LookRound, today.AddDate(0, 0, 11)).Later, id, "treated 23 Jan (swab)")
+	wantStop(t, c.round(advice.LookRound, today.AddDate(0, 0, 12)).Due, id, "scale since 18 Jan")
 }
 
 // San Diego Bromeliad Society, FAQ: a third to a half of the parent.
@@ -179,9 +180,9 @@ func TestALookRoundTellsOfReadyOffsets(t *testing.T) {
 	id := c.medium(model.Rosette, model.Mesic, 5)
 	c.enter(today, &model.Offsets{Count: 1, Share: 0.4}, id)
 	month := today.AddDate(0, 0, 30)
-	wantStop(t, c.round(care.LookRound, month).Due, id, "an offset may be separated")
+	wantStop(t, c.round(advice.LookRound, month).Due, id, "an offset may be separated")
 	c.enter(today, &model.Offsets{Count: 1, Share: 0.5}, id)
-	wantStop(t, c.round(care.LookRound, month).Due, id, "an offset is ready")
+	wantStop(t, c.round(advice.LookRound, month).Due, id, "an offset is ready")
 }
 
 // Every plant not gone stands on exactly one list of a round, and each list is
@@ -203,10 +204,10 @@ func TestARoundLeavesNobodyOut(t *testing.T) {
 				}
 			}
 		}
-		for _, job := range care.RoundJobs {
+		for _, job := range advice.RoundJobs {
 			r := c.round(job, today)
 			seen := map[model.ID]int{}
-			for _, list := range [][]care.Stop{r.Due, r.Later, r.Skipped} {
+			for _, list := range [][]advice.Stop{r.Due, r.Later, r.Skipped} {
 				for i, s := range list {
 					seen[s.ID]++
 					if len(s.Reasons) == 0 || s.Reasons[0].Text == "" {

@@ -7,19 +7,21 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 )
 
-func (c *collection) water(vessel string, at time.Time) care.VesselWater {
+func (c *collection) water(vessel string, at time.Time) advice.VesselWater {
 	c.t.Helper()
-	for _, w := range care.New(c.book).Waters(at) {
+	for _, w := range advice.Waters(estimate.New(c.book).Book(), at) {
 		if w.Vessel.Name == vessel {
 			return w
 		}
 	}
 	c.t.Fatalf("no vessel %s", vessel)
-	return care.VesselWater{}
+	return advice.VesselWater{}
 }
 
 func (c *collection) fill(f model.Fill) {
@@ -28,7 +30,7 @@ func (c *collection) fill(f model.Fill) {
 	c.enter(today, &f)
 }
 
-func wantWater(t *testing.T, w care.VesselWater, f care.Fitness, why string) {
+func wantWater(t *testing.T, w advice.VesselWater, f advice.Fitness, why string) {
 	t.Helper()
 	if w.Fitness != f || !strings.Contains(w.Reasons[0].Text, why) {
 		t.Errorf("%s (%v), want %s because of %q", w.Fitness, w.Reasons, f, why)
@@ -40,31 +42,31 @@ func wantWater(t *testing.T, w care.VesselWater, f care.Fitness, why string) {
 func TestWatersAreJudged(t *testing.T) {
 	for _, w := range []struct {
 		fill model.Fill
-		want care.Fitness
+		want advice.Fitness
 		why  string
 	}{
-		{model.Fill{Of: []model.Source{model.Rain}}, care.Fine, "fine"},
-		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.69}, care.Fine, "fine"},
-		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.71}, care.Warned, "conductivity 0.71 dS/m"},
-		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.9, Fed: &weak}, care.Fine, "fine"}, // the feed itself
-		{model.Fill{Of: []model.Source{model.RO}}, care.Warned, "blend it"},
-		{model.Fill{Of: []model.Source{model.Distilled}}, care.Warned, "blend it"},
-		{model.Fill{Of: []model.Source{model.RO, model.Tap}}, care.Fine, "tap water, stood"},
-		{model.Fill{Of: []model.Source{model.RO}, Fed: &weak}, care.Fine, "fine"},
-		{model.Fill{Of: []model.Source{model.Pond}}, care.Warned, "rot"},
-		{model.Fill{Of: []model.Source{model.Rain}, TempC: 14}, care.Warned, "let it warm"},
-		{model.Fill{Of: []model.Source{model.Rain}, TempC: 31}, care.Warned, "let it cool"},
-		{model.Fill{Of: []model.Source{model.Rain}, TempC: 21}, care.Fine, "fine"},
+		{model.Fill{Of: []model.Source{model.Rain}}, advice.Fine, "fine"},
+		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.69}, advice.Fine, "fine"},
+		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.71}, advice.Warned, "conductivity 0.71 dS/m"},
+		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.9, Fed: &weak}, advice.Fine, "fine"}, // the feed itself
+		{model.Fill{Of: []model.Source{model.RO}}, advice.Warned, "blend it"},
+		{model.Fill{Of: []model.Source{model.Distilled}}, advice.Warned, "blend it"},
+		{model.Fill{Of: []model.Source{model.RO, model.Tap}}, advice.Fine, "tap water, stood"},
+		{model.Fill{Of: []model.Source{model.RO}, Fed: &weak}, advice.Fine, "fine"},
+		{model.Fill{Of: []model.Source{model.Pond}}, advice.Warned, "rot"},
+		{model.Fill{Of: []model.Source{model.Rain}, TempC: 14}, advice.Warned, "let it warm"},
+		{model.Fill{Of: []model.Source{model.Rain}, TempC: 31}, advice.Warned, "let it cool"},
+		{model.Fill{Of: []model.Source{model.Rain}, TempC: 21}, advice.Fine, "fine"},
 	} {
 		c := newCollection(t)
 		c.fill(w.fill)
 		wantWater(t, c.water("tub", today), w.want, w.why)
 	}
 	c := newCollection(t)
-	wantWater(t, c.water("tub", today), care.Fine, "empty, or not on record")
+	wantWater(t, c.water("tub", today), advice.Fine, "empty, or not on record")
 	c.enter(today, &model.Sample{Of: model.Tap, Hardness: 151})
 	c.fill(model.Fill{Of: []model.Source{model.RestedTap}})
-	wantWater(t, c.water("tub", today), care.Warned, "hard (151 mg/L)")
+	wantWater(t, c.water("tub", today), advice.Warned, "hard (151 mg/L)")
 	c.enter(today.Add(time.Hour), &model.Sample{Vessel: "tub", TempC: 12})
 	if w := c.water("tub", today.Add(time.Hour)); w.TempC != 12 {
 		t.Errorf("the meter said 12 °C, the board %g", w.TempC)
@@ -116,35 +118,35 @@ func TestWhenToChangeTheWater(t *testing.T) {
 	}
 	c.fill(model.Fill{Of: []model.Source{model.Rain}})
 	in(today, a)
-	wantWater(t, c.water("tub", today.Add(time.Hour)), care.Fine, "fine")
-	wantWater(t, c.water("tub", today.Add(2*time.Hour)), care.Change, "2 h since its first plant")
-	wantWater(t, c.water("tub", today.Add(12*time.Hour)), care.Change, "not for another day")
+	wantWater(t, c.water("tub", today.Add(time.Hour)), advice.Fine, "fine")
+	wantWater(t, c.water("tub", today.Add(2*time.Hour)), advice.Change, "2 h since its first plant")
+	wantWater(t, c.water("tub", today.Add(12*time.Hour)), advice.Change, "not for another day")
 	in(today.Add(time.Hour), b)
-	wantWater(t, c.water("tub", today.Add(90*time.Minute)), care.Change, "2 loads")
+	wantWater(t, c.water("tub", today.Add(90*time.Minute)), advice.Change, "2 loads")
 
 	c.fill(model.Fill{Of: []model.Source{model.Rain}})
 	c.enter(today, &model.Quarantine{}, n)
 	in(today, n)
-	wantWater(t, c.water("tub", today.Add(time.Hour)), care.Warned, "no healthy plants after")
+	wantWater(t, c.water("tub", today.Add(time.Hour)), advice.Warned, "no healthy plants after")
 	c.fill(model.Fill{Of: []model.Source{model.Rain}})
 	c.enter(today, &model.Trouble{What: model.Scale}, sick)
 	in(today, sick)
-	wantWater(t, c.water("tub", today.Add(time.Hour)), care.Change, "disinfect")
+	wantWater(t, c.water("tub", today.Add(time.Hour)), advice.Change, "disinfect")
 
 	c.fill(model.Fill{Of: []model.Source{model.Rain}})
 	cleared := c.medium(model.Rosette, model.Mesic, 7)
 	c.enter(today, &model.Rot{}, cleared)
 	c.enter(today, &model.Rot{Over: true}, cleared)
 	in(today, cleared)
-	wantWater(t, c.water("tub", today.Add(time.Hour)), care.Change, "a suspect plant was in it")
+	wantWater(t, c.water("tub", today.Add(time.Hour)), advice.Change, "a suspect plant was in it")
 }
 
 // The evening before, when there is a soak and nothing stands ready.
 func TestFillTheTubTonight(t *testing.T) {
 	c := newCollection(t)
 	tonight, start := today.Add(11*time.Hour), today.AddDate(0, 0, 1)
-	remind := func(plants int, start time.Time) (care.Reminder, bool) {
-		return care.New(c.book).FillTonight(start, plants, nil, tonight)
+	remind := func(plants int, start time.Time) (day.Reminder, bool) {
+		return day.FillTonight(estimate.New(c.book).Book(), start, plants, nil, tonight)
 	}
 	r, ok := remind(140, start)
 	if !ok || len(r.Vessels) != 1 || r.Vessels[0] != "tub" || !strings.Contains(r.Reasons[0].Text, "fill tub tonight: 140 plants want a soak Mon 09:00") {
@@ -186,7 +188,7 @@ func TestCompanyInTheWater(t *testing.T) {
 	} {
 		id := c.medium(model.Rosette, model.Mesic, 7)
 		c.enter(today, fact, id)
-		company, why := care.CompanyOf(c.book, c.book.Row(id), today)
+		company, why := advice.CompanyOf(c.book, c.book.Row(id), today)
 		if company != want || (why == "") != (want == soak.Healthy) {
 			t.Errorf("%s: %s because of %q", fact.Kind(), company, why)
 		}
@@ -201,20 +203,20 @@ func TestBloomsEndInARange(t *testing.T) {
 	c := newCollection(t)
 	wispy, tank := c.medium(model.Wispy, model.Mesic, 7), c.medium(model.Tank, model.Mesic, 7)
 	c.enter(today, &model.Bloom{Stage: model.Bud}, wispy, tank)
-	if _, _, ok := care.BloomEnd(c.book.Row(wispy)); ok {
+	if _, _, ok := advice.BloomEnd(c.book.Row(wispy)); ok {
 		t.Error("a bud is given an end")
 	}
 	opened := today.AddDate(0, 0, 20)
 	c.enter(opened, &model.Bloom{Stage: model.Open}, wispy, tank)
-	low, high, ok := care.BloomEnd(c.book.Row(wispy))
+	low, high, ok := advice.BloomEnd(c.book.Row(wispy))
 	if !ok || !low.Equal(opened.AddDate(0, 0, 7)) || !high.Equal(opened.AddDate(0, 0, 28)) {
 		t.Errorf("wispy between %s and %s", low, high)
 	}
-	if tankLow, _, _ := care.BloomEnd(c.book.Row(tank)); !tankLow.After(high) {
+	if tankLow, _, _ := advice.BloomEnd(c.book.Row(tank)); !tankLow.After(high) {
 		t.Errorf("a tank plant's bloom ends from %s, before a wispy one's %s", tankLow, high)
 	}
 	c.enter(opened, &model.Bloom{Stage: model.Spent}, wispy)
-	if _, _, ok := care.BloomEnd(c.book.Row(wispy)); ok {
+	if _, _, ok := advice.BloomEnd(c.book.Row(wispy)); ok {
 		t.Error("a spent bloom has an end to come")
 	}
 }

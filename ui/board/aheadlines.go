@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/estimate"
 	"tubside/ui/show"
 )
 
@@ -31,14 +31,14 @@ func (s *dryScreen) aheadLines() []string {
 // aheadWords say it in one line, as fully as fits.
 func (s *dryScreen) aheadWords() string {
 	zone := s.book.Zone()
-	by := show.Clock(care.DryBy(s.book.Rules(), s.now.In(zone)), s.now, zone)
+	by := show.Clock(s.book.Rules().DryBy(s.now.In(zone)), s.now, zone)
 	more := fmt.Sprintf("%d more may come out", s.ahead.MayCome)
 	rest := " and be dry by " + by
 	switch s.ahead.MayCome {
 	case 0:
 		more, rest = "No more should come out", ": they would not be dry by "+by
-	case care.MostMayCome:
-		more = fmt.Sprintf("%d or more may come out", care.MostMayCome)
+	case estimate.MostMayCome:
+		more = fmt.Sprintf("%d or more may come out", estimate.MostMayCome)
 	}
 	a := s.ahead
 	if a.Opened.IsZero() || a.AllDry.Sub(a.Opened) < 10*time.Minute {
@@ -93,7 +93,7 @@ func (s *dryScreen) humidityChart() []string {
 }
 
 // humidityAt reads the forecast at a time.
-func humidityAt(moments []care.AirMoment, at time.Time) float64 {
+func humidityAt(moments []estimate.AirMoment, at time.Time) float64 {
 	for i := 1; i < len(moments); i++ {
 		a, b := moments[i-1], moments[i]
 		if at.Before(b.At) {

@@ -9,7 +9,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
 	"tubside/ui/show"
 )
 
@@ -156,7 +156,7 @@ func (c *card) life(r *model.Row) []string {
 		if r.Stage == model.Bud {
 			text = "in bud since " + show.Day(r.Bloom, zone)
 		}
-		if low, high, ok := care.BloomEnd(r); ok {
+		if low, high, ok := advice.BloomEnd(r); ok {
 			text += fmt.Sprintf(", over between %s and %s", show.Day(low, zone), show.Day(high, zone))
 		}
 		on = append(on, text)
@@ -202,7 +202,7 @@ func (c *card) life(r *model.Row) []string {
 }
 
 // explain says what the plant needs and gives every number its reason.
-func (c *card) explain(r *model.Row, n *care.Need) {
+func (c *card) explain(r *model.Row, n *advice.Need) {
 	words := "Needs " + show.Band(n.Band, n.From, n.To)
 	if r.State.Away() {
 		words = "Water"

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"tubside/model/care"
+	"tubside/model/estimate"
 	"tubside/ui/show"
 )
 
@@ -49,7 +49,7 @@ func (c *card) chartScaleAt(row int, most float64) string {
 	return show.PadLeft(fmt.Sprintf("%.0f %% ", 100*share), chartScale)
 }
 
-func chartRow(points []care.Point, row int, most float64) string {
+func chartRow(points []estimate.Point, row int, most float64) string {
 	var b strings.Builder
 	for _, p := range points {
 		height := (1 - p.RWC) / most * chartRows * 8
@@ -65,7 +65,7 @@ func chartRow(points []care.Point, row int, most float64) string {
 }
 
 // soakMarks puts a mark under each time in the water.
-func soakMarks(points []care.Point) string {
+func soakMarks(points []estimate.Point) string {
 	marks := make([]rune, len(points))
 	any := false
 	for i, p := range points {

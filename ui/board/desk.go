@@ -6,7 +6,9 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
+	"tubside/model/trip"
 	"tubside/store"
 	"tubside/ui/show"
 )
@@ -17,8 +19,8 @@ import (
 type desk struct {
 	store   *store.Store
 	book    *model.Book
-	keeper  *care.Keeper
-	outlook *care.Outlook
+	keeper  *estimate.Keeper
+	outlook *advice.Outlook
 	clock   func() time.Time
 	now     time.Time // one time for the whole of an update and its frame
 	theme   theme
@@ -34,28 +36,28 @@ type desk struct {
 
 	standing []string         // vessels that hold used water with no plants in it
 	filled   []string         // vessels that hold water no plant has been in
-	home     *care.Homecoming // just back from a trip; nil when not
+	home     *trip.Homecoming // just back from a trip; nil when not
 }
 
 // newDesk opens the board's view of a store. Until it is told what the plants
 // need, by reckon or know, only the book itself can be shown.
 func newDesk(s *store.Store, clock func() time.Time) *desk {
-	return &desk{store: s, book: s.Book(), clock: clock, now: clock(), theme: newTheme(), outlook: &care.Outlook{}}
+	return &desk{store: s, book: s.Book(), clock: clock, now: clock(), theme: newTheme(), outlook: &advice.Outlook{}}
 }
 
 // reckoned is what care makes of a book.
 type reckoned struct {
-	keeper  *care.Keeper
-	outlook *care.Outlook
-	home    *care.Homecoming
+	keeper  *estimate.Keeper
+	outlook *advice.Outlook
+	home    *trip.Homecoming
 }
 
 // reckon reads the whole book and looks at every plant. It only reads, so that
 // the book can be drawn meanwhile.
 func reckon(b *model.Book, now time.Time) reckoned {
-	k := care.New(b)
-	r := reckoned{keeper: k, outlook: k.Look(now)}
-	r.home, _ = k.Homecoming(now)
+	k := estimate.New(b)
+	r := reckoned{keeper: k, outlook: advice.Look(k, now)}
+	r.home, _ = trip.NewHomecoming(k, now)
 	return r
 }
 
@@ -69,8 +71,8 @@ func (d *desk) know(r reckoned) {
 // look works the outlook out again.
 func (d *desk) look() {
 	d.now = d.clock()
-	d.outlook = d.keeper.Look(d.now)
-	d.home, _ = d.keeper.Homecoming(d.now)
+	d.outlook = advice.Look(d.keeper, d.now)
+	d.home, _ = trip.NewHomecoming(d.keeper, d.now)
 	d.count()
 }
 
@@ -118,11 +120,11 @@ func (d *desk) enterAt(at time.Time, fact model.Fact, ids ...model.ID) bool {
 		return false
 	}
 	d.keeper.Follow(e)
-	d.keeper.Refresh(d.outlook, e, d.now)
+	advice.Refresh(d.keeper, d.outlook, e, d.now)
 	d.count()
 	if changesLayout(fact) {
 		d.layout++
-		d.home, _ = d.keeper.Homecoming(d.now)
+		d.home, _ = trip.NewHomecoming(d.keeper, d.now)
 	}
 	d.say("%s", show.Line(show.Sentence(e, d.book)))
 	return true
@@ -142,7 +144,7 @@ func (d *desk) complain(err error) {
 }
 
 // need is what a plant needs, or nil when it is gone.
-func (d *desk) need(id model.ID) *care.Need { return d.outlook.Need(id) }
+func (d *desk) need(id model.ID) *advice.Need { return d.outlook.Need(id) }
 
 // strike takes the last entry back.
 func (d *desk) strike() {

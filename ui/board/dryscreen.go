@@ -9,7 +9,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/ui/show"
 )
 
@@ -23,7 +24,7 @@ type dryScreen struct {
 	late   int       // overdue plants
 	last   time.Time // when the last should be dry
 	into   int       // plants that may be wet into the night
-	ahead  *care.Ahead
+	ahead  *estimate.Ahead
 	looked time.Time // when ahead was worked out
 }
 
@@ -73,7 +74,7 @@ func (s *dryScreen) lookAhead() {
 // walking order, then each load, the first dry first.
 func (s *dryScreen) build() {
 	s.built, s.last, s.into, s.ahead = s.version, time.Time{}, 0, nil
-	by := care.DryBy(s.book.Rules(), s.now.In(s.book.Zone()))
+	by := s.book.Rules().DryBy(s.now.In(s.book.Zone()))
 	var late, dry model.IDs
 	loads := map[model.LoadID]model.IDs{}
 	var order []model.LoadID
@@ -125,7 +126,7 @@ func (s *dryScreen) build() {
 	s.rows.fill(sections)
 }
 
-func (s *dryScreen) out(id model.ID) *care.DryOut { return s.outlook.DryOut(id) }
+func (s *dryScreen) out(id model.ID) *advice.Drying { return s.outlook.DryOut(id) }
 
 // groups are the keys of the drying screen.
 func (s *dryScreen) groups() []group {
@@ -210,7 +211,7 @@ func (s *dryScreen) benchLine() string {
 	if s.last.IsZero() {
 		return s.theme.good.of(show.Fit(" All dry: hang them back in walking order", s.width))
 	}
-	by := care.DryBy(s.book.Rules(), s.now.In(zone))
+	by := s.book.Rules().DryBy(s.now.In(zone))
 	if !s.last.After(s.now) {
 		return s.theme.warn.of(show.Fit(" All should have been dry by "+show.Clock(s.last, s.now, zone)+": look into the hearts, then d dry or w still damp", s.width))
 	}
@@ -259,7 +260,7 @@ const (
 )
 
 // tail is when a plant should be dry and what holds it up.
-func (s *dryScreen) tail(r *model.Row, d *care.DryOut) string {
+func (s *dryScreen) tail(r *model.Row, d *advice.Drying) string {
 	zone := s.book.Zone()
 	text := show.Clock(d.Low, s.now, zone) + "–" + show.Clock(d.High, s.now, zone)
 	if r.DampAt.After(r.Out) {
@@ -272,9 +273,9 @@ func (s *dryScreen) tail(r *model.Row, d *care.DryOut) string {
 }
 
 // adviceOf is the first thing to do.
-func adviceOf(rs []care.Reason) string {
+func adviceOf(rs []advice.Reason) string {
 	for _, r := range rs {
-		if r.Kind == care.Advice {
+		if r.Kind == advice.Hint {
 			return r.Text
 		}
 	}

@@ -8,7 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -147,8 +147,8 @@ func newFilter(t *triage) *prompt {
 // parseFilter reads which plants to show: words that must be found, and
 // band:long, shelf:A, form:fuzzy, leaf:xeric, state:drying, load:3, bloom, rot
 // and due. All parts must hold.
-func parseFilter(text string) (func(*model.Row, *care.Need) bool, error) {
-	var tests []func(*model.Row, *care.Need) bool
+func parseFilter(text string) (func(*model.Row, *advice.Need) bool, error) {
+	var tests []func(*model.Row, *advice.Need) bool
 	for _, word := range strings.Fields(strings.ToLower(text)) {
 		test, err := filterWord(word)
 		if err != nil {
@@ -156,7 +156,7 @@ func parseFilter(text string) (func(*model.Row, *care.Need) bool, error) {
 		}
 		tests = append(tests, test)
 	}
-	return func(r *model.Row, n *care.Need) bool {
+	return func(r *model.Row, n *advice.Need) bool {
 		for _, test := range tests {
 			if !test(r, n) {
 				return false
@@ -166,32 +166,32 @@ func parseFilter(text string) (func(*model.Row, *care.Need) bool, error) {
 	}, nil
 }
 
-func filterWord(word string) (func(*model.Row, *care.Need) bool, error) {
+func filterWord(word string) (func(*model.Row, *advice.Need) bool, error) {
 	key, value, pair := strings.Cut(word, ":")
 	starts := func(s string) bool { return strings.HasPrefix(strings.ToLower(s), value) }
 	switch {
 	case !pair && word == "bloom":
-		return func(r *model.Row, _ *care.Need) bool { return !r.Bloom.IsZero() }, nil
+		return func(r *model.Row, _ *advice.Need) bool { return !r.Bloom.IsZero() }, nil
 	case !pair && word == "rot":
-		return func(r *model.Row, _ *care.Need) bool { return !r.Rot.IsZero() }, nil
+		return func(r *model.Row, _ *advice.Need) bool { return !r.Rot.IsZero() }, nil
 	case !pair && word == "due":
-		return func(_ *model.Row, n *care.Need) bool { return n.Band.InWater() }, nil
+		return func(_ *model.Row, n *advice.Need) bool { return n.Band.InWater() }, nil
 	case !pair:
-		return func(r *model.Row, _ *care.Need) bool { return matches(r, word) }, nil
+		return func(r *model.Row, _ *advice.Need) bool { return matches(r, word) }, nil
 	}
 	switch key {
 	case "band":
-		return func(_ *model.Row, n *care.Need) bool { return bandStarts(n.Band, value) }, nil
+		return func(_ *model.Row, n *advice.Need) bool { return bandStarts(n.Band, value) }, nil
 	case "shelf":
-		return func(r *model.Row, _ *care.Need) bool { return starts(r.Home.Shelf) }, nil
+		return func(r *model.Row, _ *advice.Need) bool { return starts(r.Home.Shelf) }, nil
 	case "form":
-		return func(r *model.Row, _ *care.Need) bool { return starts(string(r.Form)) }, nil
+		return func(r *model.Row, _ *advice.Need) bool { return starts(string(r.Form)) }, nil
 	case "leaf":
-		return func(r *model.Row, _ *care.Need) bool { return starts(string(r.Leaf)) }, nil
+		return func(r *model.Row, _ *advice.Need) bool { return starts(string(r.Leaf)) }, nil
 	case "state":
-		return func(r *model.Row, _ *care.Need) bool { return starts(r.State.String()) }, nil
+		return func(r *model.Row, _ *advice.Need) bool { return starts(r.State.String()) }, nil
 	case "load":
-		return func(r *model.Row, _ *care.Need) bool { return r.Load.String() == value }, nil
+		return func(r *model.Row, _ *advice.Need) bool { return r.Load.String() == value }, nil
 	}
 	return nil, &model.Problem{What: fmt.Sprintf("%q is not a way to choose", key), Do: "use band: shelf: form: leaf: state: load: bloom rot due, or plain words"}
 }

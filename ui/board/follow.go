@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
 	"tubside/model/soak"
 )
 
@@ -39,17 +39,17 @@ func (s *planScreen) follow() bool {
 
 // tickOff takes the step that an entry has done out of a plan. It is false when
 // the entry is none of the plan's.
-func tickOff(plan *care.Plan, e model.Entry) bool {
-	var is func(care.Step) bool
+func tickOff(plan *day.Plan, e model.Entry) bool {
+	var is func(day.Step) bool
 	switch f := e.Fact.(type) {
 	case *model.Pull, *model.FoundDry, *model.Damp, *model.Hung, *model.Note:
 		return true
 	case *model.Fill:
-		is = func(s care.Step) bool { return s.Do == soak.Fill && s.Vessel == f.Vessel }
+		is = func(s day.Step) bool { return s.Do == soak.Fill && s.Vessel == f.Vessel }
 	case *model.Drain:
-		is = func(s care.Step) bool { return s.Do == soak.Empty && s.Vessel == f.Vessel }
+		is = func(s day.Step) bool { return s.Do == soak.Empty && s.Vessel == f.Vessel }
 	case *model.Soak:
-		is = func(s care.Step) bool {
+		is = func(s day.Step) bool {
 			return s.Do == soak.PutIn && s.Vessel == f.Vessel && within(e.Plants, s.Plants)
 		}
 	case *model.Out:
@@ -65,7 +65,7 @@ func tickOff(plan *care.Plan, e model.Entry) bool {
 	if step.Do == soak.PutIn {
 		plan.Steps[i].Plants = without(step.Plants, e.Plants)
 		comeOut(plan, step.Load, e.Plants, e.At.Sub(step.At))
-		plan.Steps = slices.DeleteFunc(plan.Steps, func(s care.Step) bool {
+		plan.Steps = slices.DeleteFunc(plan.Steps, func(s day.Step) bool {
 			return s.Do == soak.Fill && s.Vessel == step.Vessel && !s.At.After(step.At) // it must have been filled
 		})
 		plan.Steps = slices.DeleteFunc(plan.Steps, finished)
@@ -77,15 +77,15 @@ func tickOff(plan *care.Plan, e model.Entry) bool {
 }
 
 // inTime is an entry of a step about when the plan has the step.
-func inTime(s care.Step, e model.Entry) bool {
+func inTime(s day.Step, e model.Entry) bool {
 	return !e.At.Before(s.At.Add(-onTime)) && !e.At.After(s.Until.Add(onTime))
 }
 
 // finished is a step of the hands with no plant left to handle.
-func finished(s care.Step) bool { return s.Do.Hands() && len(s.Plants) == 0 }
+func finished(s day.Step) bool { return s.Do.Hands() && len(s.Plants) == 0 }
 
 // tookOut ticks off plants that came out, from whatever steps they stand in.
-func tookOut(plan *care.Plan, e model.Entry) bool {
+func tookOut(plan *day.Plan, e model.Entry) bool {
 	left := slices.Clone(e.Plants)
 	for i := range plan.Steps {
 		s := &plan.Steps[i]
@@ -103,7 +103,7 @@ func tookOut(plan *care.Plan, e model.Entry) bool {
 
 // comeOut moves the taking out of plants that went in earlier or later than
 // planned by as much.
-func comeOut(plan *care.Plan, load int, ids model.IDs, off time.Duration) {
+func comeOut(plan *day.Plan, load int, ids model.IDs, off time.Duration) {
 	out := map[model.ID]time.Time{}
 	plants := slices.Clone(plan.Loads[load].Plants)
 	for i := range plants {

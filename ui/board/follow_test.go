@@ -7,11 +7,11 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
 	"tubside/model/soak"
 )
 
-func (g *grower) planned() *care.Plan { return g.board.front().(*planScreen).plan }
+func (g *grower) planned() *day.Plan { return g.board.front().(*planScreen).plan }
 
 // A plan that changes with every step done, or while the hands are at one, cannot
 // be followed: what was pulled for the next load would be the wrong plants. Done on
@@ -85,7 +85,7 @@ func TestThePlansNewsDoesNotPileUp(t *testing.T) {
 // The next action is the tub that must be emptied, not the bucket that may fill
 // meanwhile.
 func TestTakingOutComesFirst(t *testing.T) {
-	steps := []care.Step{{At: soakDay, Do: soak.Fill}, {At: soakDay, Do: soak.GetOut}, {At: soakDay.Add(-time.Minute), Do: soak.Empty}}
+	steps := []day.Step{{At: soakDay, Do: soak.Fill}, {At: soakDay, Do: soak.GetOut}, {At: soakDay.Add(-time.Minute), Do: soak.Empty}}
 	inOrder(steps)
 	var got []soak.Do
 	for _, s := range steps {
@@ -103,13 +103,13 @@ func TestWhatIsPutInTogetherComesOutAtItsOwnTime(t *testing.T) {
 	s := g.board.front().(*planScreen)
 	start := g.now
 	at := func(minutes int) time.Time { return start.Add(time.Duration(minutes) * time.Minute) }
-	s.plan = &care.Plan{
-		Loads: []care.PlanLoad{{Vessel: "tub", Start: at(2), Out: at(12), End: at(90), Plants: []care.PlanPlant{
+	s.plan = &day.Plan{
+		Loads: []day.Load{{Vessel: "tub", Start: at(2), Out: at(12), End: at(90), Plants: []day.Plant{
 			{ID: 3, From: 300, To: 600, In: at(2), Out: at(12)},
 			{ID: 1, From: 3600, To: 10800, In: at(2), Out: at(72)},
 			{ID: 4, From: 3600, To: 10800, In: at(2), Out: at(77)},
 		}}},
-		Steps: []care.Step{
+		Steps: []day.Step{
 			{At: at(2), Do: soak.PutIn, Vessel: "tub", Plants: model.IDs{1, 3, 4}},
 			{At: at(12), Until: at(13), Do: soak.GetOut, Vessel: "tub", Plants: model.IDs{3}},
 			{At: at(72), Until: at(73), Do: soak.GetOut, Vessel: "tub", Plants: model.IDs{1, 4}},

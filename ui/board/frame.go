@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/trip"
 	"tubside/ui/show"
 )
 
@@ -129,7 +129,7 @@ func (m *board) tallyLine() string {
 }
 
 // homeWords says that a trip is over, and which looks are due.
-func homeWords(h *care.Homecoming) string {
+func homeWords(h *trip.Homecoming) string {
 	text := "Home since today"
 	if h.Day > 0 {
 		text = "Home for " + show.Count(h.Day, "day")

@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -42,7 +42,7 @@ func (s *planScreen) drawLanes(p *page, most int) {
 func (s *planScreen) usedVessels(used bool) []model.Vessel {
 	var some []model.Vessel
 	for _, v := range s.plan.Vessels {
-		if used == slices.ContainsFunc(s.plan.Loads, func(l care.PlanLoad) bool { return l.Vessel == v.Name }) {
+		if used == slices.ContainsFunc(s.plan.Loads, func(l day.Load) bool { return l.Vessel == v.Name }) {
 			some = append(some, v)
 		}
 	}

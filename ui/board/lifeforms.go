@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
 	"tubside/model/feed"
 	"tubside/ui/show"
 )
@@ -31,7 +31,7 @@ func troubleForm(m *board, ids model.IDs) *form {
 		newField("what", "", "scale, mealybug, mites, burn, cold or sun; suspected rot has the key !"),
 		newField("treated", "", "what was done about it; may be left out"),
 		newField("over", "no", "yes when the plant is rid of it"))
-	f.caution = care.PesticideCaution
+	f.caution = advice.PesticideCaution
 	return f
 }
 

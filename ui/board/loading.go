@@ -5,7 +5,8 @@ import (
 	"math"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 )
 
@@ -70,7 +71,7 @@ func (s *soakScreen) fit(ids model.IDs, byHand bool) loading {
 	var l loading
 	w := soak.Window{To: math.Inf(1)}
 	for _, id := range ids {
-		litres := care.Bulk(s.book.Row(id).Plant)
+		litres := estimate.Bulk(s.book.Row(id).Plant)
 		meet := meeting(w, s.window(id))
 		switch {
 		case l.litres+litres > room && !(empty && len(l.ids) == 0): // one too large still goes in alone
@@ -98,7 +99,7 @@ func (s *soakScreen) window(id model.ID) soak.Window {
 	if n := s.need(id); n.To > 0 {
 		return soak.Window{From: n.From, To: n.To}
 	}
-	return care.Windows(s.book.Rules())[soak.Dip]
+	return advice.Windows(s.book.Rules())[soak.Dip]
 }
 
 // leftBehind says what the load does not take.

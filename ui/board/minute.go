@@ -7,7 +7,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
 	"tubside/ui/show"
 )
 
@@ -17,7 +17,7 @@ type minute struct {
 	*board
 	id      model.ID
 	at      int
-	verdict *care.Verdict
+	verdict *advice.Verdict
 }
 
 func newMinute(m *board, id model.ID) *minute { return &minute{board: m, id: id} }
@@ -48,7 +48,7 @@ func (q *minute) back() {
 }
 
 func (q *minute) answer(key string) {
-	for _, a := range care.MinuteTest[q.at].Answers {
+	for _, a := range advice.MinuteTest[q.at].Answers {
 		if key != string(a.Key) {
 			continue
 		}
@@ -71,13 +71,13 @@ func (q *minute) hints() string {
 
 func (q *minute) draw(p *page, height int) {
 	p.line("")
-	p.line(q.heading("One-minute test: "+show.Title(q.book.Row(q.id).Plant), fmt.Sprintf("%d of %d ", q.at+1, len(care.MinuteTest))))
+	p.line(q.heading("One-minute test: "+show.Title(q.book.Row(q.id).Plant), fmt.Sprintf("%d of %d ", q.at+1, len(advice.MinuteTest))))
 	p.line("")
 	if q.verdict != nil {
 		q.drawVerdict(p)
 		return
 	}
-	step := care.MinuteTest[q.at]
+	step := advice.MinuteTest[q.at]
 	p.line("   " + q.theme.title.of(show.Fit(step.Ask, q.width-4)))
 	p.line("   " + q.theme.quiet.of(show.Fit(step.How, q.width-4)))
 	p.line("")
@@ -108,7 +108,7 @@ func (q *minute) drawVerdict(p *page) {
 	}
 	if t, ok := q.verdict.Fact.(*model.Trouble); ok && t.What.Spreads() {
 		p.line("")
-		for _, line := range wrap(care.PesticideCaution, q.width-6) {
+		for _, line := range wrap(advice.PesticideCaution, q.width-6) {
 			p.line(q.theme.warn.of("   " + line))
 		}
 	}

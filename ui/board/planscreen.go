@@ -9,7 +9,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -19,8 +19,8 @@ import (
 // normal; the plan is made again from what was really done.
 type planScreen struct {
 	*board
-	plan   *care.Plan
-	ask    care.Ask
+	plan   *day.Plan
+	ask    day.Ask
 	why    string // why there is no plan
 	news   string // what the last entry changed in the plan
 	cursor int    // in the plan's steps
@@ -71,7 +71,7 @@ func (s *planScreen) sync() {
 	}
 	before := *s.plan
 	before.Ask.Effort = soak.Effort{Work: reflowWork}
-	plan, err := s.keeper.Replan(context.Background(), s.now, &before)
+	plan, err := day.Replan(context.Background(), s.keeper, s.now, &before)
 	if err != nil {
 		s.make(reflowWork) // the hours of the plan are over: those to come
 		return
@@ -80,7 +80,7 @@ func (s *planScreen) sync() {
 	if s.trouble {
 		return
 	}
-	s.news = newsOf(care.PlanChanges(&before, plan))
+	s.news = newsOf(day.Changes(&before, plan))
 }
 
 // newsOf is the first change of a plan, and how many more there are.
@@ -96,8 +96,8 @@ func newsOf(changes []string) string {
 
 // inOrder puts steps in clock order, and taking out before whatever else is to be
 // done at that time: no plant stays in too long while another vessel fills.
-func inOrder(steps []care.Step) {
-	slices.SortStableFunc(steps, func(a, b care.Step) int {
+func inOrder(steps []day.Step) {
+	slices.SortStableFunc(steps, func(a, b day.Step) int {
 		switch {
 		case !a.At.Equal(b.At):
 			return a.At.Compare(b.At)
@@ -115,10 +115,10 @@ func (s *planScreen) make(work int) {
 	s.built = s.version
 	ask := s.ask
 	ask.Effort = soak.Effort{Work: work}
-	s.take(s.keeper.Plan(context.Background(), s.now, ask))
+	s.take(day.NewPlan(context.Background(), s.keeper, s.now, ask))
 }
 
-func (s *planScreen) take(plan *care.Plan, err error) {
+func (s *planScreen) take(plan *day.Plan, err error) {
 	s.plan, s.why, s.news, s.seen = plan, "", "", len(s.book.Entries())
 	if err != nil {
 		s.plan, s.why = nil, err.Error()
@@ -171,7 +171,7 @@ func (s *planScreen) steps() int {
 }
 
 // step is the step under the cursor, or nil.
-func (s *planScreen) step() *care.Step {
+func (s *planScreen) step() *day.Step {
 	if s.cursor >= s.steps() {
 		return nil
 	}
@@ -179,7 +179,7 @@ func (s *planScreen) step() *care.Step {
 }
 
 // load is the load the step under the cursor belongs to.
-func (s *planScreen) load() *care.PlanLoad { return &s.plan.Loads[s.step().Load] }
+func (s *planScreen) load() *day.Load { return &s.plan.Loads[s.step().Load] }
 
 // do writes the step under the cursor as done now, and goes back to the next
 // thing to do.
@@ -204,7 +204,7 @@ func (s *planScreen) do() {
 
 // began is when the hands began with a step that is done now: as long ago as it
 // takes, not before its hour, and now if that is still to come.
-func (s *planScreen) began(step *care.Step) time.Time {
+func (s *planScreen) began(step *day.Step) time.Time {
 	in := s.now.Add(-step.Until.Sub(step.At))
 	if in.Before(step.At) {
 		in = step.At

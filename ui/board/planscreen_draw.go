@@ -5,6 +5,8 @@ import (
 	"slices"
 	"time"
 
+	"tubside/model/day"
+
 	"tubside/ui/show"
 )
 
@@ -81,7 +83,7 @@ func (s *planScreen) tonight() string {
 			vessels = append(vessels, l.Vessel)
 		}
 	}
-	r, ok := s.keeper.FillTonight(s.plan.Ask.From, s.plan.Count(), vessels, s.now)
+	r, ok := day.FillTonight(s.keeper.Book(), s.plan.Ask.From, s.plan.Count(), vessels, s.now)
 	if !ok {
 		return ""
 	}

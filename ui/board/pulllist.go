@@ -7,7 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
 	"tubside/ui/show"
 )
 
@@ -15,12 +15,12 @@ import (
 // taken off the shelves.
 type pullList struct {
 	*board
-	load *care.PlanLoad
+	load *day.Load
 	ids  model.IDs
 	text scroll
 }
 
-func newPullList(m *board, load *care.PlanLoad, ids model.IDs) *pullList {
+func newPullList(m *board, load *day.Load, ids model.IDs) *pullList {
 	l := &pullList{board: m, load: load, ids: ids}
 	var lines []string
 	for _, id := range m.book.Walk(ids) {

@@ -8,7 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/estimate"
 	"tubside/ui/show"
 )
 
@@ -16,10 +16,10 @@ import (
 type roomScreen struct {
 	*board
 	span  int // index in roomSpans
-	days  []care.AirSpell
+	days  []estimate.AirSpell
 	built int
 
-	suggested []care.Shelf // shelves whose climate is worth setting
+	suggested []estimate.Shelf // shelves whose climate is worth setting
 }
 
 // roomSpans are how many days the charts show.
@@ -46,7 +46,7 @@ func (s *roomScreen) sync() {
 
 func (s *roomScreen) build() {
 	s.built = s.version
-	s.days = care.AirDays(s.book, s.now.AddDate(0, 0, -roomSpans[s.span]), s.now)
+	s.days = estimate.AirDays(s.book, s.now.AddDate(0, 0, -roomSpans[s.span]), s.now)
 	s.suggested = s.suggested[:0]
 	for _, sh := range s.keeper.Shelves() {
 		if sh.Suggest {
@@ -102,9 +102,9 @@ func (s *roomScreen) draw(p *page, height int) {
 		}
 		return c
 	}
-	s.chart(p, "Temperature", rows, func(d care.AirSpell) float64 { return temp(d.TempC.Mean) }, "%.0f"+map[bool]string{false: " °C", true: " °F"}[rules.Fahrenheit()])
-	s.chart(p, "Humidity", rows, func(d care.AirSpell) float64 { return d.RH.Mean }, "%.0f %%")
-	s.chart(p, "Deficit", rows, func(d care.AirSpell) float64 { return d.Deficit.Mean }, "%.2f kPa")
+	s.chart(p, "Temperature", rows, func(d estimate.AirSpell) float64 { return temp(d.TempC.Mean) }, "%.0f"+map[bool]string{false: " °C", true: " °F"}[rules.Fahrenheit()])
+	s.chart(p, "Humidity", rows, func(d estimate.AirSpell) float64 { return d.RH.Mean }, "%.0f %%")
+	s.chart(p, "Deficit", rows, func(d estimate.AirSpell) float64 { return d.Deficit.Mean }, "%.2f kPa")
 }
 
 // words say how the air is now, and how it compares.
@@ -118,7 +118,7 @@ func (s *roomScreen) words() []string {
 		now += ", read " + show.Clock(air.ReadAt, s.now, s.book.Zone())
 	}
 	lines := []string{now}
-	if c, ok := care.CompareAir(s.book, s.now); ok {
+	if c, ok := estimate.CompareAir(s.book, s.now); ok {
 		lines = append(lines, show.Line(c.Words()))
 		if math.Round(7/c.Ratio) != 7 {
 			lines = append(lines, show.Line(c.Interval()))
@@ -154,7 +154,7 @@ func (s *roomScreen) setShelf() {
 const roomScale = 11 // columns for the scale at the left
 
 // chart draws the daily means of one quantity, the latest day at the right.
-func (s *roomScreen) chart(p *page, name string, rows int, of func(care.AirSpell) float64, format string) {
+func (s *roomScreen) chart(p *page, name string, rows int, of func(estimate.AirSpell) float64, format string) {
 	columns := s.byColumn(of, s.width-roomScale-2)
 	low, high := ends(columns)
 	p.line(s.heading(name, fmt.Sprintf("daily, the last %d days ", roomSpans[s.span])))
@@ -171,7 +171,7 @@ func (s *roomScreen) chart(p *page, name string, rows int, of func(care.AirSpell
 }
 
 // byColumn spreads the days over columns; a column without a reading is empty.
-func (s *roomScreen) byColumn(of func(care.AirSpell) float64, width int) []float64 {
+func (s *roomScreen) byColumn(of func(estimate.AirSpell) float64, width int) []float64 {
 	span := roomSpans[s.span]
 	width = max(10, min(width, 3*span))
 	columns, counts := make([]float64, width), make([]int, width)

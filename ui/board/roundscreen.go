@@ -7,7 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
 	"tubside/ui/show"
 )
 
@@ -16,9 +16,9 @@ import (
 type roundScreen struct {
 	*board
 	rows   list
-	job    int // index in care.RoundJobs
-	round  care.Round
-	stops  map[model.ID]*care.Stop
+	job    int // index in advice.RoundJobs
+	round  advice.Round
+	stops  map[model.ID]*advice.Stop
 	counts []int // plants in each group
 	all    bool  // those not due are listed too
 	built  int
@@ -41,16 +41,16 @@ func (s *roundScreen) sync() {
 	}
 }
 
-func (s *roundScreen) kind() care.RoundJob { return care.RoundJobs[s.job] }
+func (s *roundScreen) kind() advice.RoundJob { return advice.RoundJobs[s.job] }
 
 // build makes up the walk: due plants by shelf, then those that come later and
 // those left out, when they are wanted.
 func (s *roundScreen) build() {
 	s.built = s.version
-	s.round = s.keeper.Round(s.kind(), s.now)
-	s.stops = map[model.ID]*care.Stop{}
+	s.round = advice.NewRound(s.keeper, s.kind(), s.now)
+	s.stops = map[model.ID]*advice.Stop{}
 	var sections []section
-	add := func(head func(model.ID) string, stops []care.Stop) {
+	add := func(head func(model.ID) string, stops []advice.Stop) {
 		for i := range stops {
 			id := stops[i].ID
 			s.stops[id] = &stops[i]
@@ -82,7 +82,7 @@ func shelfWords(shelf string) string {
 }
 
 // remarks are what to settle before the first plant.
-func (s *roundScreen) remarks() []care.Reason { return s.round.Asks }
+func (s *roundScreen) remarks() []advice.Reason { return s.round.Asks }
 
 func (s *roundScreen) groups() []group {
 	empty := func() string {
@@ -106,7 +106,7 @@ func (s *roundScreen) groups() []group {
 }
 
 func (s *roundScreen) change(n int) {
-	s.job = (s.job + n + len(care.RoundJobs)) % len(care.RoundJobs)
+	s.job = (s.job + n + len(advice.RoundJobs)) % len(advice.RoundJobs)
 	s.build()
 }
 
@@ -118,8 +118,8 @@ func (s *roundScreen) done() {
 		return
 	}
 	ids := s.rows.chosen()
-	if s.kind() == care.FeedRound {
-		if err := s.keeper.MayFeed(ids, s.now); err != nil {
+	if s.kind() == advice.FeedRound {
+		if err := advice.MayFeed(s.keeper, ids, s.now); err != nil {
 			s.complain(err)
 			return
 		}
@@ -136,7 +136,7 @@ func (s *roundScreen) done() {
 }
 
 func (s *roundScreen) hints() string {
-	done := map[care.RoundJob]string{care.MistRound: "misted", care.FeedRound: "fed", care.LookRound: "looked over"}[s.kind()]
+	done := map[advice.RoundJob]string{advice.MistRound: "misted", advice.FeedRound: "fed", advice.LookRound: "looked over"}[s.kind()]
 	return fmt.Sprintf("d %s   D whole group   . next job   z all plants   t minute test", done)
 }
 
@@ -167,7 +167,7 @@ func (s *roundScreen) draw(p *page, height int) {
 // jobsLine names the three jobs with how many are due of the one at hand.
 func (s *roundScreen) jobsLine() string {
 	line := " "
-	for i, job := range care.RoundJobs {
+	for i, job := range advice.RoundJobs {
 		if i == s.job {
 			line += s.theme.title.of("▸"+show.Line(string(job))) + fmt.Sprintf(" %d due   ", len(s.round.Due))
 		} else {
@@ -205,13 +205,13 @@ func (s *roundScreen) row(id model.ID, i int) string {
 }
 
 // paintOf is the colour of a kind of reason.
-func (d *desk) paintOf(k care.ReasonKind) paint {
+func (d *desk) paintOf(k advice.ReasonKind) paint {
 	switch k {
-	case care.Warning:
+	case advice.Warning:
 		return d.theme.alarm
-	case care.Capped:
+	case advice.Capped:
 		return d.theme.warn
-	case care.Advice:
+	case advice.Hint:
 		return d.theme.good
 	}
 	return d.theme.plain

@@ -9,7 +9,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -23,8 +24,8 @@ type soakScreen struct {
 	vessel int     // the chosen vessel
 	adjust float64 // minutes added by hand to the next load
 	built  int
-	waters map[string]care.VesselWater // what stands in each vessel
-	ready  loading                     // what s would start
+	waters map[string]advice.VesselWater // what stands in each vessel
+	ready  loading                       // what s would start
 }
 
 // soakGroup is a group of the list: a load in the water, or plants of one band
@@ -73,8 +74,8 @@ func (s *soakScreen) vesselLines() int {
 // before everything.
 func (s *soakScreen) build() {
 	s.built = s.version
-	s.waters = map[string]care.VesselWater{}
-	for _, w := range s.keeper.Waters(s.now) {
+	s.waters = map[string]advice.VesselWater{}
+	for _, w := range advice.Waters(s.keeper.Book(), s.now) {
 		s.waters[w.Vessel.Name] = w
 	}
 	var due, here, others []soakGroup
@@ -137,7 +138,7 @@ func (s *soakScreen) taken(v model.Vessel) float64 {
 func (s *soakScreen) bulk(ids model.IDs) float64 {
 	litres := 0.0
 	for _, id := range ids {
-		litres += care.Bulk(s.book.Row(id).Plant)
+		litres += estimate.Bulk(s.book.Row(id).Plant)
 	}
 	return litres
 }

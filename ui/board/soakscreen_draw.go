@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
 	"tubside/ui/show"
 )
 
@@ -160,7 +160,7 @@ func (s *soakScreen) loadWords(loads []*model.Load, width int) string {
 }
 
 // waterWords says what stands in a vessel without plants, and what to mind.
-func (s *soakScreen) waterWords(w care.VesselWater) (string, paint) {
+func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 	if w.Water == nil {
 		return "empty", s.theme.quiet
 	}
@@ -168,7 +168,7 @@ func (s *soakScreen) waterWords(w care.VesselWater) (string, paint) {
 	if w.Water.Fed != nil {
 		text = "fed " + text
 	}
-	if w.Fitness == care.Fine {
+	if w.Fitness == advice.Fine {
 		return text, s.theme.plain
 	}
 	return text + ": " + w.Reasons[0].Text, s.theme.warn
@@ -231,9 +231,9 @@ func (s *soakScreen) row(id model.ID, i int) string {
 }
 
 // handling is the short note on how to treat a plant at the tub.
-func handling(n *care.Need, r *model.Row) string {
+func handling(n *advice.Need, r *model.Row) string {
 	for _, reason := range n.Reasons {
-		if reason.Kind == care.Advice {
+		if reason.Kind == advice.Hint {
 			return reason.Text
 		}
 	}

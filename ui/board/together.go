@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
 	"tubside/ui/show"
 )
 
@@ -19,15 +19,15 @@ type together struct {
 // sharing splits a step's plants into as few as can share a time: a load has one
 // time due, and what the plan puts in together need not come out together. The
 // time lies in every plant's window; each load keeps the order of going in.
-func sharing(load *care.PlanLoad, ids model.IDs) []together {
-	var plants []care.PlanPlant
+func sharing(load *day.Load, ids model.IDs) []together {
+	var plants []day.Plant
 	for _, p := range load.Plants {
 		if ids.Has(p.ID) {
 			plants = append(plants, p)
 		}
 	}
 	inTurn := slices.Clone(plants)
-	slices.SortStableFunc(plants, func(a, b care.PlanPlant) int { return cmp.Compare(a.Out.Sub(a.In), b.Out.Sub(b.In)) })
+	slices.SortStableFunc(plants, func(a, b day.Plant) int { return cmp.Compare(a.Out.Sub(a.In), b.Out.Sub(b.In)) })
 	var groups []together
 	var in, most int // s: in the water, and at most
 	for _, p := range plants {
@@ -52,7 +52,7 @@ func sharing(load *care.PlanLoad, ids model.IDs) []together {
 }
 
 // putIn writes a step's plants as put in, in as many loads as they need.
-func (s *planScreen) putIn(step *care.Step) {
+func (s *planScreen) putIn(step *day.Step) {
 	groups := sharing(&s.plan.Loads[step.Load], step.Plants)
 	in := s.began(step)
 	var first, due time.Time

@@ -9,7 +9,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
 	"tubside/model/soak"
 )
 
@@ -103,7 +103,7 @@ func (t *triage) build() {
 	t.placed = t.layout
 	want, err := parseFilter(t.filter)
 	if err != nil {
-		want = func(*model.Row, *care.Need) bool { return true }
+		want = func(*model.Row, *advice.Need) bool { return true }
 	}
 	var ids model.IDs
 	for i := range t.outlook.Needs {
@@ -129,7 +129,7 @@ func (t *triage) urgent(ids model.IDs) model.IDs {
 		switch n := t.need(id); {
 		case t.book.Row(id).State.Away():
 			return 2
-		case n.Reasons[0].Kind == care.Warning:
+		case n.Reasons[0].Kind == advice.Warning:
 			return 0
 		}
 		return 1
@@ -142,7 +142,7 @@ func (t *triage) urgent(ids model.IDs) model.IDs {
 
 // urgentSections puts first those whom the estimates have earned to name.
 func (t *triage) urgentSections(ids model.IDs) []section {
-	earned := t.keeper.Earned(t.now)
+	earned := advice.DriestOf(t.keeper, t.now)
 	if earned.Text == "" || t.filter != "" {
 		return []section{{"Thirstiest first", ids}}
 	}

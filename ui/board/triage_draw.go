@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -147,7 +147,7 @@ func (t *triage) columns() (spot, label int) {
 
 // signs is the column of what was seen: what is being keyed in, else the last
 // look if it was since the soak.
-func (t *triage) signs(r *model.Row, n *care.Need, here bool) string {
+func (t *triage) signs(r *model.Row, n *advice.Need, here bool) string {
 	if here && len(t.digits) > 0 {
 		text := ""
 		for i := range 3 {
@@ -170,7 +170,7 @@ func (t *triage) signs(r *model.Row, n *care.Need, here bool) string {
 }
 
 // bandWord is the band, or the state of a plant that is not at home.
-func (t *triage) bandWord(r *model.Row, n *care.Need) string {
+func (t *triage) bandWord(r *model.Row, n *advice.Need) string {
 	switch {
 	case r.State != model.AtHome:
 		return r.State.String()
@@ -181,12 +181,12 @@ func (t *triage) bandWord(r *model.Row, n *care.Need) string {
 }
 
 // reason is the first reason, painted when it is a warning.
-func (t *triage) reason(n *care.Need, before string, width int) string {
+func (t *triage) reason(n *advice.Need, before string, width int) string {
 	text := show.Fit(before+show.Safe(n.Reasons[0].Text), width)
 	switch n.Reasons[0].Kind {
-	case care.Warning:
+	case advice.Warning:
 		return t.theme.alarm.of(text)
-	case care.Capped:
+	case advice.Capped:
 		return t.theme.warn.of(text)
 	}
 	return t.theme.quiet.of(text)

@@ -9,7 +9,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/trip"
 	"tubside/ui/show"
 )
 
@@ -18,9 +18,9 @@ import (
 type tripScreen struct {
 	*board
 	from, until time.Time // as asked; zero from is now
-	trip        *care.Trip
+	trip        *trip.Forecast
 	rows        list
-	left        map[model.ID]*care.Left
+	left        map[model.ID]*trip.Left
 	built       int
 }
 
@@ -62,8 +62,8 @@ func (s *tripScreen) build() {
 	if !until.After(from) {
 		until = from.AddDate(0, 0, usualTrip)
 	}
-	s.trip = s.keeper.Forecast(s.now, from, until, s.keeper.ExpectAir(s.now, from, until))
-	s.left = make(map[model.ID]*care.Left, len(s.trip.Plants))
+	s.trip = trip.NewForecast(s.keeper, s.now, from, until, s.keeper.ExpectAir(s.now, from, until))
+	s.left = make(map[model.ID]*trip.Left, len(s.trip.Plants))
 	var soak, rest model.IDs
 	for i := range s.trip.Plants {
 		l := &s.trip.Plants[i]
@@ -171,7 +171,7 @@ func (s *tripScreen) row(id model.ID, i int) string {
 }
 
 // note is the soak before leaving, or what else is to know.
-func (s *tripScreen) note(l *care.Left) string {
+func (s *tripScreen) note(l *trip.Left) string {
 	text := ""
 	if l.Last != nil {
 		text = fmt.Sprintf("%s, in by %s", show.Window(l.Last.From, l.Last.To), show.Clock(l.Last.InBy, s.now, s.book.Zone()))

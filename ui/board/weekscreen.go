@@ -8,7 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
 	"tubside/ui/show"
 )
 
@@ -16,7 +16,7 @@ import (
 // which shelf has its turn when.
 type weekScreen struct {
 	*board
-	week   *care.Week    // as it is, or as it would be with the shelf moved
+	week   *day.Week     // as it is, or as it would be with the shelf moved
 	moved  string        // the shelf being moved; "" is that of plants without one
 	to     model.Weekday // the day it is moved to; empty: none is
 	cursor int           // in the shelves
@@ -47,7 +47,7 @@ func (s *weekScreen) sync() {
 
 func (s *weekScreen) build() {
 	s.built, s.moved, s.to = s.version, "", ""
-	s.week = s.keeper.Week(s.now)
+	s.week = day.NewWeek(s.keeper, s.now)
 	s.cursor = min(s.cursor, max(0, len(s.week.Shelves)-1))
 }
 
@@ -80,24 +80,24 @@ func (s *weekScreen) groups() []group {
 }
 
 // turn is the shelf under the cursor.
-func (s *weekScreen) turn() care.ShelfTurn { return s.week.Shelves[s.cursor] }
+func (s *weekScreen) turn() day.ShelfTurn { return s.week.Shelves[s.cursor] }
 
 // move shows the week with the shelf on another day; nothing is written yet.
 func (s *weekScreen) move(n int) {
 	turn := s.turn()
-	day := turn.Day
+	to := turn.Day
 	for i, d := range model.Weekdays {
-		if d == day {
-			day = model.Weekdays[(i+n+len(model.Weekdays))%len(model.Weekdays)]
+		if d == to {
+			to = model.Weekdays[(i+n+len(model.Weekdays))%len(model.Weekdays)]
 			break
 		}
 	}
-	week, changes, err := s.keeper.Week(s.now).Move(turn.Shelf, day)
+	week, changes, err := day.NewWeek(s.keeper, s.now).Move(turn.Shelf, to)
 	if err != nil {
 		s.complain(err)
 		return
 	}
-	s.week, s.moved, s.to = week, turn.Shelf, day
+	s.week, s.moved, s.to = week, turn.Shelf, to
 	text := strings.Join(changes, "; ")
 	if turn.Shelf == "" {
 		text = shelfWords("") + text // begins with the colon after the name
@@ -115,7 +115,7 @@ func (s *weekScreen) keep() {
 }
 
 func (s *weekScreen) keepAll() {
-	fact := s.keeper.Week(s.now).Keep()
+	fact := day.NewWeek(s.keeper, s.now).Keep()
 	if fact == nil {
 		s.say("Every shelf's day is in the book already")
 		return
@@ -157,7 +157,7 @@ func (s *weekScreen) shortWords() string {
 }
 
 // dayLine is one day: what it needs against what there is.
-func (s *weekScreen) dayLine(d care.WeekDay, most float64) string {
+func (s *weekScreen) dayLine(d day.WeekDay, most float64) string {
 	width := max(10, s.width-52)
 	need := int(d.Needs/most*float64(width) + 0.5)
 	has := min(int(d.Has/most*float64(width)+0.5), width)

@@ -7,8 +7,9 @@ import (
 	"runtime/debug"
 	"strings"
 	"time"
+
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
 	"tubside/model/feed"
 
 	"github.com/charmbracelet/x/ansi"
@@ -120,8 +121,8 @@ var nothing = wants(0, 0, "it takes flags only")
 // The cautions that stand in the help of what can hurt.
 const (
 	feedCaution      = feed.Caution
-	pesticideCaution = care.PesticideCaution
-	disinfectCaution = care.DisinfectCaution
+	pesticideCaution = advice.PesticideCaution
+	disinfectCaution = advice.DisinfectCaution
 )
 
 // wrapped is a caution under its heading, as wide as help is.

@@ -8,7 +8,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -41,8 +42,8 @@ what holds it up. The overdue come first, then those to be dry soonest.`,
 }
 
 func (r *run) sayDrying(b *model.Book) error {
-	all := care.New(b).Look(r.now()).Drying
-	slices.SortFunc(all, func(x, y care.DryOut) int {
+	all := advice.Look(estimate.New(b), r.now()).Drying
+	slices.SortFunc(all, func(x, y advice.Drying) int {
 		if x.Overdue != y.Overdue {
 			if x.Overdue {
 				return -1
@@ -64,7 +65,7 @@ func (r *run) sayDrying(b *model.Book) error {
 	return r.dryTable(b, all)
 }
 
-func (r *run) dryTable(b *model.Book, all []care.DryOut) error {
+func (r *run) dryTable(b *model.Book, all []advice.Drying) error {
 	if len(all) == 0 {
 		return r.say("nothing is drying")
 	}
@@ -82,7 +83,7 @@ func (r *run) dryTable(b *model.Book, all []care.DryOut) error {
 // clock is a time of day as this command says it.
 func (r *run) clock(t time.Time) string { return show.Clock(t, r.now(), time.Local) }
 
-func (r *run) dryAt(row *model.Row, d care.DryOut) string {
+func (r *run) dryAt(row *model.Row, d advice.Drying) string {
 	switch {
 	case row.State == model.Dry:
 		return "dry"
@@ -92,7 +93,7 @@ func (r *run) dryAt(row *model.Row, d care.DryOut) string {
 	return r.clock(d.Expected)
 }
 
-func (r *run) between(row *model.Row, d care.DryOut) string {
+func (r *run) between(row *model.Row, d advice.Drying) string {
 	if row.State == model.Dry || d.Low.IsZero() || d.High.IsZero() {
 		return ""
 	}

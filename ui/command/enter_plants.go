@@ -208,13 +208,13 @@ func (in *said) describeOne(p *model.Plant, flag string) (err error) {
 	case "spot":
 		p.Home.Spot = in.text(flag)
 	case "acquired":
-		p.Acquired, err = day(in.text(flag))
+		p.Acquired, err = parseDay(in.text(flag))
 	case "last-soaked":
-		p.SoakedOn, err = day(in.text(flag))
+		p.SoakedOn, err = parseDay(in.text(flag))
 	case "last-fed":
-		p.FedOn, err = day(in.text(flag))
+		p.FedOn, err = parseDay(in.text(flag))
 	case "quarantine":
-		p.NewOn, err = day(in.text(flag))
+		p.NewOn, err = parseDay(in.text(flag))
 	case "mother":
 		if n := in.number(flag); n < 0 || n > 1<<32-1 {
 			err = &model.Problem{What: fmt.Sprintf("%d is not the number of a plant", n), Do: "give the number on its label"}
@@ -230,8 +230,8 @@ func (in *said) describeOne(p *model.Plant, flag string) (err error) {
 	return nil
 }
 
-// day reads a date; none is not known.
-func day(text string) (date.Date, error) {
+// parseDay reads a date; none is not known.
+func parseDay(text string) (date.Date, error) {
 	if text == "" {
 		return 0, nil
 	}

@@ -7,7 +7,8 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 )
 
 // soakActs is the way of a plant through a soak day.
@@ -84,7 +85,7 @@ func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 	soak := f.(*model.Soak)
 	soak.Load, soak.Vessel = b.NextLoad(), vesselName(b, soak.Vessel)
 	if feeds(b, soak) && !in.yes("anyway") {
-		if err := care.New(b).MayFeed(ids, in.now); err != nil {
+		if err := advice.MayFeed(estimate.New(b), ids, in.now); err != nil {
 			return nil, withAnyway(err)
 		}
 	}
@@ -113,10 +114,10 @@ func vesselName(b *model.Book, name string) string {
 // soakLength is how long a load soaks when nobody says: the longest of the
 // plants' least times, cut to the shortest of their longest ones.
 func soakLength(b *model.Book, ids model.IDs, now time.Time) (time.Duration, error) {
-	keeper := care.New(b)
+	keeper := estimate.New(b)
 	from, to := 0.0, math.Inf(1)
 	for _, id := range ids {
-		need, ok := keeper.Need(id, now)
+		need, ok := advice.NeedOf(keeper, id, now)
 		if !ok {
 			continue // gone: the book says so itself
 		}
@@ -130,7 +131,7 @@ func soakLength(b *model.Book, ids model.IDs, now time.Time) (time.Duration, err
 }
 
 // noSoak says why a plant has no time of its own.
-func noSoak(row *model.Row, need care.Need) error {
+func noSoak(row *model.Row, need advice.Need) error {
 	return &model.Problem{
 		What: fmt.Sprintf("plant %d (%s) is not to soak now (%s: %s)",
 			row.ID, row.Title(), need.Band, firstReason(need.Reasons)),

@@ -7,7 +7,8 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 )
 
 // sourceWords lists the words for water in a flag's help.
@@ -199,7 +200,7 @@ func mayFeed(b *model.Book, words []string, now time.Time, anyway bool) (model.I
 	if err != nil || anyway {
 		return ids, err
 	}
-	return ids, withAnyway(care.New(b).MayFeed(ids, now))
+	return ids, withAnyway(advice.MayFeed(estimate.New(b), ids, now))
 }
 
 // withAnyway names the flag that gets past a refusal.

@@ -9,9 +9,11 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
 	"tubside/model"
 	"tubside/model/air"
-	"tubside/model/care"
+	"tubside/model/estimate"
+	"tubside/model/trip"
 	"tubside/store"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -97,35 +99,35 @@ func (r *run) sayTrip(b *model.Book, when tripDates, q tripQuestion, wrote *mode
 	if err := r.onShelf(b, q.shelf); err != nil {
 		return err
 	}
-	keeper := care.New(b)
+	keeper := estimate.New(b)
 	expected := keeper.ExpectAir(r.now(), when.from, when.until)
 	if q.temp.given {
 		if err := (air.Air{TempC: q.temp.value, RH: q.rh.value / 100}).Valid(); err != nil {
 			return misread(err)
 		}
-		expected = care.AirGiven(q.temp.value, q.rh.value)
+		expected = estimate.AirGiven(q.temp.value, q.rh.value)
 	}
-	trip := keeper.Forecast(r.now(), when.from, when.until, expected)
-	job := keeper.SitterJob(trip)
-	if err := r.writeSitter(b, trip, job, q); err != nil {
+	away := trip.NewForecast(keeper, r.now(), when.from, when.until, expected)
+	job := trip.SitterJob(keeper, away)
+	if err := r.writeSitter(b, away, job, q); err != nil {
 		return err
 	}
-	left := q.pick(b, trip)
+	left := q.pick(b, away)
 	if r.json {
-		return r.inJSON(answerTrip(b, trip, job, left, wrote))
+		return r.inJSON(answerTrip(b, away, job, left, wrote))
 	}
-	return r.sayTripLines(b, trip, job, left, q, wrote)
+	return r.sayTripLines(b, away, job, left, q, wrote)
 }
 
 // pick is the plants to list, the driest on return first.
-func (q *tripQuestion) pick(b *model.Book, t *care.Trip) []care.Left {
-	var left []care.Left
+func (q *tripQuestion) pick(b *model.Book, t *trip.Forecast) []trip.Left {
+	var left []trip.Left
 	for _, l := range t.Plants {
 		if q.shelf == "" || strings.EqualFold(b.Row(l.ID).Home.Shelf, q.shelf) {
 			left = append(left, l)
 		}
 	}
-	slices.SortFunc(left, func(x, y care.Left) int {
+	slices.SortFunc(left, func(x, y trip.Left) int {
 		return cmp.Or(cmp.Compare(x.Return.RWC, y.Return.RWC), cmp.Compare(x.ID, y.ID))
 	})
 	if q.limit > 0 && len(left) > q.limit {
@@ -149,7 +151,7 @@ func (q *tripQuestion) sheetKind() (html, wanted bool, err error) {
 	return false, false, &model.Problem{What: fmt.Sprintf("--sitter %q", q.sitter), Do: "name a file that ends in .txt or .html"}
 }
 
-func (r *run) writeSitter(b *model.Book, trip *care.Trip, job care.Job, q tripQuestion) error {
+func (r *run) writeSitter(b *model.Book, trip *trip.Forecast, job trip.Job, q tripQuestion) error {
 	html, wanted, _ := q.sheetKind()
 	if !wanted {
 		return nil

@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/estimate"
 	"tubside/model/soak"
+	"tubside/model/trip"
 	"tubside/ui/paper"
 	"tubside/ui/show"
 
@@ -14,7 +16,7 @@ import (
 )
 
 // sayTripLines says a trip to a person: what it comes to, then plant by plant.
-func (r *run) sayTripLines(b *model.Book, trip *care.Trip, job care.Job, left []care.Left, q tripQuestion, wrote *model.Entry) error {
+func (r *run) sayTripLines(b *model.Book, trip *trip.Forecast, job trip.Job, left []trip.Left, q tripQuestion, wrote *model.Entry) error {
 	var lines []string
 	if wrote != nil {
 		lines = append(lines, fmt.Sprintf("wrote %d: %s", wrote.Seq, show.Sentence(*wrote, b)))
@@ -35,7 +37,7 @@ func (r *run) sayTripLines(b *model.Book, trip *care.Trip, job care.Job, left []
 	return r.table(leftTable(b, left))
 }
 
-func jobWords(job care.Job, b *model.Book) string {
+func jobWords(job trip.Job, b *model.Book) string {
 	if len(job.Plants) == 0 && job.Left == 0 {
 		return "for a sitter: nothing to water; a look halfway is enough"
 	}
@@ -61,7 +63,7 @@ func (r *run) wrap(text string) error {
 	return r.say("%s", strings.NewReplacer(kept, hyphen, "\n", "\n  ").Replace(lines))
 }
 
-func leftTable(b *model.Book, left []care.Left) *paper.Table {
+func leftTable(b *model.Book, left []trip.Left) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
 		{Head: "id", Right: true}, {Head: "plant", Least: 10}, {Head: "home", Least: 8},
 		{Head: "gone", Right: true}, {Head: "crosses"}, {Head: "before you go", Least: 31},
@@ -74,7 +76,7 @@ func leftTable(b *model.Book, left []care.Left) *paper.Table {
 }
 
 // crossed is the last line a plant crosses, and the day.
-func crossed(l care.Lines, b *model.Book) string {
+func crossed(l trip.Lines, b *model.Book) string {
 	for _, line := range []struct {
 		at   time.Time
 		name string
@@ -88,7 +90,7 @@ func crossed(l care.Lines, b *model.Book) string {
 
 // beforeYouGo is what to do with a plant before leaving: how long to soak it, and
 // when it must be out by.
-func beforeYouGo(l care.Left, b *model.Book) string {
+func beforeYouGo(l trip.Left, b *model.Book) string {
 	if s := l.Last; s != nil {
 		return fmt.Sprintf("%s, out %s", show.Window(s.From, s.To), s.OutBy.In(b.Zone()).Format("Mon 15:04"))
 	}
@@ -113,11 +115,11 @@ type tripAnswer struct {
 
 // tripAir is the air a forecast was made with.
 type tripAir struct {
-	TempC   float64        `json:"temp_c"`
-	RH      float64        `json:"rh"`
-	Deficit float64        `json:"deficit_kpa"`
-	Source  care.AirSource `json:"source"`
-	Days    int            `json:"days_read"`
+	TempC   float64            `json:"temp_c"`
+	RH      float64            `json:"rh"`
+	Deficit float64            `json:"deficit_kpa"`
+	Source  estimate.AirSource `json:"source"`
+	Days    int                `json:"days_read"`
 }
 
 // sitterAnswer is what to ask of a sitter; no plants, nothing.
@@ -162,7 +164,7 @@ type lastSoakAnswer struct {
 	Injury   *time.Time `json:"injury_at"`
 }
 
-func answerTrip(b *model.Book, t *care.Trip, job care.Job, left []care.Left, wrote *model.Entry) tripAnswer {
+func answerTrip(b *model.Book, t *trip.Forecast, job trip.Job, left []trip.Left, wrote *model.Entry) tripAnswer {
 	a := tripAnswer{
 		Now: when(t.Now), From: when(t.From), Until: when(t.Until), DryBy: when(t.DryBy),
 		Air:     tripAir{round(t.Air.TempC, 2), round(t.Air.RH, 1), round(t.Air.Deficit, 4), t.Air.Source, t.Air.Days},
@@ -182,7 +184,7 @@ func answerTrip(b *model.Book, t *care.Trip, job care.Job, left []care.Left, wro
 	return a
 }
 
-func answerLeft(row *model.Row, l care.Left) leftAnswer {
+func answerLeft(row *model.Row, l trip.Left) leftAnswer {
 	a := leftAnswer{
 		ID: l.ID, Label: label(row), Shelf: row.Home.Shelf, Spot: row.Home.Spot, Leaving: round(l.Leaving, 4),
 		RWC: round(l.Return.RWC, 4), Low: round(l.Return.Low, 4), High: round(l.Return.High, 4),

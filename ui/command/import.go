@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
 	"tubside/model"
 	"tubside/store"
 	"tubside/store/table"

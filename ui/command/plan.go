@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -8,8 +9,10 @@ import (
 	"os/signal"
 	"strings"
 	"time"
+
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/store"
 
 	"github.com/spf13/cobra"
@@ -45,12 +48,12 @@ last word.`,
 				if err := r.onShelf(s.Book(), q.shelf); err != nil {
 					return err
 				}
-				keeper := care.New(s.Book())
+				keeper := estimate.New(s.Book())
 				ask, err := q.ask(s.Book(), keeper, r.now(), args)
 				if err != nil {
 					return misread(err)
 				}
-				p, err := keeper.Plan(ctx, r.now(), ask)
+				p, err := day.NewPlan(ctx, keeper, r.now(), ask)
 				if err != nil {
 					return err
 				}
@@ -73,7 +76,7 @@ last word.`,
 }
 
 // sayPlan answers with the plan, as was asked for.
-func (r *run) sayPlan(b *model.Book, p *care.Plan, q *planQuestion) error {
+func (r *run) sayPlan(b *model.Book, p *day.Plan, q *planQuestion) error {
 	switch {
 	case q.file != "" && r.json:
 		return misread(errors.New("plan: give --sheet or --json, not both"))
@@ -90,8 +93,8 @@ func (r *run) sayPlan(b *model.Book, p *care.Plan, q *planQuestion) error {
 
 // ask reads what was asked for. Hours are of today, or of tomorrow where the
 // last of them is past.
-func (q *planQuestion) ask(b *model.Book, k *care.Keeper, now time.Time, words []string) (care.Ask, error) {
-	a := care.Ask{Shelf: q.shelf, Feed: q.feed}
+func (q *planQuestion) ask(b *model.Book, k *estimate.Keeper, now time.Time, words []string) (day.Ask, error) {
+	a := day.Ask{Shelf: q.shelf, Feed: q.feed}
 	var err error
 	if a.Bands, err = readBands(q.bands); err != nil {
 		return a, err
@@ -111,22 +114,18 @@ func (q *planQuestion) ask(b *model.Book, k *care.Keeper, now time.Time, words [
 }
 
 // turn asks for the plants whose turn in the week it is on the day of the plan.
-func (q *planQuestion) turn(a *care.Ask, b *model.Book, k *care.Keeper, now time.Time) error {
+func (q *planQuestion) turn(a *day.Ask, b *model.Book, k *estimate.Keeper, now time.Time) error {
 	if len(a.Plants) > 0 {
 		return &model.Problem{What: "plan: plants named, and --week", Do: "give one of them"}
 	}
-	day := a.From
-	if day.IsZero() {
-		day = now
-	}
-	day = day.In(b.Zone())
-	if a.Turn = k.Week(now).Plants(model.WeekdayOf(day)); len(a.Turn) == 0 {
-		return &model.Problem{What: "no plant has its turn on a " + day.Format("Monday"), Do: "see the week: tubside week"}
+	from := cmp.Or(a.From, now).In(b.Zone())
+	if a.Turn = day.NewWeek(k, now).Plants(model.WeekdayOf(from)); len(a.Turn) == 0 {
+		return &model.Problem{What: "no plant has its turn on a " + from.Format("Monday"), Do: "see the week: tubside week"}
 	}
 	return nil
 }
 
-func (q *planQuestion) hours(a *care.Ask, rules model.Rules, now time.Time) error {
+func (q *planQuestion) hours(a *day.Ask, rules model.Rules, now time.Time) error {
 	if q.from == "" && q.until == "" {
 		return q.rest(a, now, now)
 	}
@@ -135,7 +134,7 @@ func (q *planQuestion) hours(a *care.Ask, rules model.Rules, now time.Time) erro
 		if err := q.on(a, rules, day); err != nil {
 			return err
 		}
-		if end := a.Until; end.After(now) || end.IsZero() && care.HourOf(a.From, rules[model.DayUntil]).After(now) {
+		if end := a.Until; end.After(now) || end.IsZero() && model.AtHour(a.From, rules[model.DayUntil]).After(now) {
 			break
 		}
 		day = now.AddDate(0, 0, 1)
@@ -148,7 +147,7 @@ func (q *planQuestion) hours(a *care.Ask, rules model.Rules, now time.Time) erro
 }
 
 // on reads the hours as those of a day.
-func (q *planQuestion) on(a *care.Ask, rules model.Rules, day time.Time) (err error) {
+func (q *planQuestion) on(a *day.Ask, rules model.Rules, day time.Time) (err error) {
 	if a.From, err = hourOn(q.from, day, time.Time{}); err != nil {
 		return fmt.Errorf("--from: %w", err)
 	}
@@ -159,8 +158,8 @@ func (q *planQuestion) on(a *care.Ask, rules model.Rules, day time.Time) (err er
 }
 
 // rest reads the dry-by hour and the pauses.
-func (q *planQuestion) rest(a *care.Ask, day, after time.Time) (err error) {
-	if a.DryBy, err = hourOn(q.dryBy, day, after); err != nil {
+func (q *planQuestion) rest(a *day.Ask, on, after time.Time) (err error) {
+	if a.DryBy, err = hourOn(q.dryBy, on, after); err != nil {
 		return fmt.Errorf("--dry-by: %w", err)
 	}
 	for _, text := range q.pauses {
@@ -168,9 +167,9 @@ func (q *planQuestion) rest(a *care.Ask, day, after time.Time) (err error) {
 		if !ok {
 			return fmt.Errorf("--pause: %w", &model.Problem{What: fmt.Sprintf("%q is not a pause", text), Do: "write it as 12:00-12:30"})
 		}
-		var p care.Stretch
-		if p.From, err = hourOn(from, day, time.Time{}); err == nil {
-			p.Until, err = hourOn(until, day, p.From)
+		var p day.Stretch
+		if p.From, err = hourOn(from, on, time.Time{}); err == nil {
+			p.Until, err = hourOn(until, on, p.From)
 		}
 		if err != nil {
 			return fmt.Errorf("--pause: %w", err)

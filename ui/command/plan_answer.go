@@ -6,15 +6,16 @@ import (
 	"slices"
 	"strings"
 	"time"
+
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
 	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
 // planTables answers a person: the day in a few lines, its steps, and what has
 // no place in it.
-func (r *run) planTables(b *model.Book, p *care.Plan) error {
+func (r *run) planTables(b *model.Book, p *day.Plan) error {
 	text := strings.Join(planHead(p), "\n") + "\n"
 	if len(p.Steps) > 0 {
 		text += "\n" + planSteps(p).Text(r.width())
@@ -35,12 +36,12 @@ func (r *run) planTables(b *model.Book, p *care.Plan) error {
 }
 
 // planClock says times of a plan: the hour, with the day when it is another one.
-func planClock(p *care.Plan) func(time.Time) string {
+func planClock(p *day.Plan) func(time.Time) string {
 	return func(t time.Time) string { return show.Clock(t, p.Ask.From, p.Ask.From.Location()) }
 }
 
 // planHead is the day in a few lines.
-func planHead(p *care.Plan) []string {
+func planHead(p *day.Plan) []string {
 	a, clock := p.Ask, planClock(p)
 	lines := []string{fmt.Sprintf("%s, %s to %s, dry by %s: %s in %s, %s of water",
 		a.From.Format("Mon 2 Jan"), a.From.Format("15:04"), clock(a.Until), clock(a.DryBy),
@@ -58,7 +59,7 @@ func planHead(p *care.Plan) []string {
 
 // freeWords say when the hands are free, and until when the night's load keeps
 // them.
-func freeWords(p *care.Plan) string {
+func freeWords(p *day.Plan) string {
 	clock := planClock(p)
 	free := "hands free " + clock(p.DayFree)
 	if p.HandsFree.After(p.DayFree) {
@@ -68,7 +69,7 @@ func freeWords(p *care.Plan) string {
 }
 
 // planSteps is what to do, in clock order.
-func planSteps(p *care.Plan) *paper.Table {
+func planSteps(p *day.Plan) *paper.Table {
 	clock := planClock(p)
 	t := &paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "at"}, {Head: "until"}, {Head: "do", Least: 24}, {Head: "plants", Least: 16},
@@ -80,7 +81,7 @@ func planSteps(p *care.Plan) *paper.Table {
 }
 
 // unplacedTable groups plants by what keeps them out, the most first.
-func unplacedTable(left []care.LeftOut) *paper.Table {
+func unplacedTable(left []day.LeftOut) *paper.Table {
 	t := &paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "plants", Right: true}, {Head: "why", Least: 24}, {Head: "which", Least: 16},
 	}}
@@ -150,7 +151,7 @@ type unplacedAnswer struct {
 	Reason string   `json:"reason"`
 }
 
-func answerPlan(p *care.Plan) planAnswer {
+func answerPlan(p *day.Plan) planAnswer {
 	a := planAnswer{
 		Vessels: []planVesselAnswer{}, Loads: []planLoadAnswer{}, Actions: []planStepAnswer{}, Left: []unplacedAnswer{},
 		HandsFree: when(p.HandsFree), AllDry: when(p.AllDry), Bound: when(p.Bound),
@@ -170,7 +171,7 @@ func answerPlan(p *care.Plan) planAnswer {
 	return a
 }
 
-func answerLoad(l care.PlanLoad) planLoadAnswer {
+func answerLoad(l day.Load) planLoadAnswer {
 	a := planLoadAnswer{Vessel: l.Vessel, Fill: l.Fill, Start: when(l.Start), Out: when(l.Out), Plants: []planPlantAnswer{}}
 	for _, t := range l.Plants {
 		a.Plants = append(a.Plants, planPlantAnswer{
@@ -190,7 +191,7 @@ func minutesFrom(seconds int) float64 { return math.Floor(float64(seconds)/60*1e
 func minutesTo(seconds int) float64   { return math.Ceil(float64(seconds)/60*1e4) / 1e4 }
 
 // unplacedWords is why a plant has no place, and what would get it one.
-func unplacedWords(l care.LeftOut) string {
+func unplacedWords(l day.LeftOut) string {
 	if len(l.Help) == 0 {
 		return l.Reason
 	}

@@ -7,14 +7,14 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
 	"tubside/model/soak"
 	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
 // planSheet writes the plan as a sheet to print.
-func (r *run) planSheet(b *model.Book, p *care.Plan, q *planQuestion) error {
+func (r *run) planSheet(b *model.Book, p *day.Plan, q *planQuestion) error {
 	s := soakSheet(b, p)
 	text := ""
 	switch ext := strings.ToLower(filepath.Ext(q.file)); ext {
@@ -35,7 +35,7 @@ func (r *run) planSheet(b *model.Book, p *care.Plan, q *planQuestion) error {
 
 // soakSheet is a soak day on paper: what to do with boxes to tick, then for each
 // load the plants to pull, in walking order.
-func soakSheet(b *model.Book, p *care.Plan) *paper.Sheet {
+func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 	at := planClock(p)
 	s := &paper.Sheet{
 		Title: "Soak day, " + p.Ask.From.Format("Monday 2 January 2006"),
@@ -61,7 +61,7 @@ func soakSheet(b *model.Book, p *care.Plan) *paper.Sheet {
 	return s
 }
 
-func loadTitle(i int, l *care.PlanLoad, at func(time.Time) string) string {
+func loadTitle(i int, l *day.Load, at func(time.Time) string) string {
 	title := fmt.Sprintf("Load %d: %s, in %s, out from %s", i+1, l.Vessel, at(l.Start), at(l.Out))
 	if l.Company != soak.Healthy {
 		title += ", " + l.Company.String()
@@ -74,7 +74,7 @@ func loadTitle(i int, l *care.PlanLoad, at func(time.Time) string) string {
 
 // pulls is a load's plants in walking order, with their homes, and when each
 // goes in: that is the order of going in and coming out.
-func pulls(b *model.Book, l *care.PlanLoad, at func(time.Time) string) *paper.Table {
+func pulls(b *model.Book, l *day.Load, at func(time.Time) string) *paper.Table {
 	t := &paper.Table{Tick: true, Columns: []paper.Column{
 		{Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true}, {Head: "nth", Right: true}, {Head: "in"}, {Head: "out"}, {Head: "dry at the latest"},
 	}}
@@ -91,7 +91,7 @@ func pulls(b *model.Book, l *care.PlanLoad, at func(time.Time) string) *paper.Ta
 }
 
 // closing is what ends a soak day.
-func closing(p *care.Plan) paper.Ticks {
+func closing(p *day.Plan) paper.Ticks {
 	var ticks paper.Ticks
 	for _, v := range p.Vessels {
 		ticks = append(ticks, v.Name+" empty and dry")

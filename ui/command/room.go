@@ -5,8 +5,10 @@ import (
 	"slices"
 	"strings"
 	"time"
+
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/ui/paper"
 	"tubside/ui/show"
 
@@ -47,22 +49,22 @@ const mostRoomDays = 3660
 
 // roomPast is what the room command tells.
 type roomPast struct {
-	now      care.RoomAir
-	days     []care.AirSpell
-	months   []care.AirSpell
-	shelves  []care.Shelf      // that dry plants out faster or slower, or seem to
-	compared *care.AirCompared // nil where the readings do not allow it
+	now      estimate.RoomAir
+	days     []estimate.AirSpell
+	months   []estimate.AirSpell
+	shelves  []estimate.Shelf      // that dry plants out faster or slower, or seem to
+	compared *estimate.AirCompared // nil where the readings do not allow it
 }
 
 func (r *run) roomPast(b *model.Book, days int) roomPast {
 	now := r.now()
-	keeper := care.New(b)
-	p := roomPast{now: keeper.Look(now).Air}
-	p.shelves = slices.DeleteFunc(keeper.Shelves(), func(s care.Shelf) bool { return s.Set == 1 && !s.Suggest })
+	keeper := estimate.New(b)
+	p := roomPast{now: advice.Look(keeper, now).Air}
+	p.shelves = slices.DeleteFunc(keeper.Shelves(), func(s estimate.Shelf) bool { return s.Set == 1 && !s.Suggest })
 	y, m, d := now.AddDate(0, 0, 1-days).Date()
-	p.days = care.AirDays(b, time.Date(y, m, d, 0, 0, 0, 0, now.Location()), now.Add(time.Second))
-	p.months = care.AirMonths(care.AirDays(b, time.Date(now.Year(), now.Month()-seasonMonths, 1, 0, 0, 0, 0, now.Location()), now.Add(time.Second)))
-	if c, ok := care.CompareAir(b, now); ok {
+	p.days = estimate.AirDays(b, time.Date(y, m, d, 0, 0, 0, 0, now.Location()), now.Add(time.Second))
+	p.months = estimate.AirMonths(estimate.AirDays(b, time.Date(now.Year(), now.Month()-seasonMonths, 1, 0, 0, 0, 0, now.Location()), now.Add(time.Second)))
+	if c, ok := estimate.CompareAir(b, now); ok {
 		p.compared = &c
 	}
 	return p
@@ -91,7 +93,7 @@ func (r *run) sayRoom(b *model.Book, days int) error {
 }
 
 // roomNow is the room as it is taken to be now.
-func (r *run) roomNow(a care.RoomAir, b *model.Book) string {
+func (r *run) roomNow(a estimate.RoomAir, b *model.Book) string {
 	read := "assumed: no reading"
 	if !a.ReadAt.IsZero() {
 		read = "read " + show.Duration(r.now().Sub(a.ReadAt)) + " ago"
@@ -100,7 +102,7 @@ func (r *run) roomNow(a care.RoomAir, b *model.Book) string {
 }
 
 // monthTable is the season view.
-func monthTable(months []care.AirSpell, rules model.Rules) *paper.Table {
+func monthTable(months []estimate.AirSpell, rules model.Rules) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
 		{Head: "month"}, {Head: "days", Right: true}, {Head: "temperature", Right: true}, {Head: "from–to", Right: true},
 		{Head: "humidity", Right: true}, {Head: "from–to", Right: true}, {Head: "deficit", Right: true}, {Head: ""},
@@ -119,7 +121,7 @@ func monthTable(months []care.AirSpell, rules model.Rules) *paper.Table {
 
 // shelfTable is the shelves that are not as the others, as set and as their
 // plants show.
-func shelfTable(shelves []care.Shelf) *paper.Table {
+func shelfTable(shelves []estimate.Shelf) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
 		{Head: "shelf", Least: 6}, {Head: "plants", Right: true}, {Head: "set", Right: true}, {Head: "seen beside it", Right: true}, {Head: "range"}, {Head: "", Least: 20},
 	}}
@@ -205,7 +207,7 @@ func answerRoom(p roomPast) roomAnswer {
 	return a
 }
 
-func answerSpells(spells []care.AirSpell) []spellAnswer {
+func answerSpells(spells []estimate.AirSpell) []spellAnswer {
 	all := []spellAnswer{}
 	for _, s := range spells {
 		all = append(all, spellAnswer{

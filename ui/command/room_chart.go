@@ -7,7 +7,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/air"
-	"tubside/model/care"
+	"tubside/model/estimate"
 	"tubside/ui/show"
 )
 
@@ -32,7 +32,7 @@ func meter(share float64) string { return strings.Repeat("█", int(math.Round(s
 // roomChart is one quantity by day.
 type roomChart struct {
 	title  string
-	of     func(care.AirSpell) care.Span
+	of     func(estimate.AirSpell) estimate.Span
 	step   float64 // the ends of the scale are whole steps
 	places int     // of the words; the scale has one fewer
 }
@@ -42,20 +42,20 @@ func roomChartsIn(rules model.Rules) []roomChart {
 	if rules.Fahrenheit() {
 		unit = "°F"
 	}
-	temp := func(s care.AirSpell) care.Span {
-		return care.Span{Mean: inUnit(s.TempC.Mean, rules), Min: inUnit(s.TempC.Min, rules), Max: inUnit(s.TempC.Max, rules)}
+	temp := func(s estimate.AirSpell) estimate.Span {
+		return estimate.Span{Mean: inUnit(s.TempC.Mean, rules), Min: inUnit(s.TempC.Min, rules), Max: inUnit(s.TempC.Max, rules)}
 	}
 	return []roomChart{
 		{"temperature, " + unit, temp, 2, 1},
-		{"humidity, %", func(s care.AirSpell) care.Span { return s.RH }, 10, 0},
-		{"deficit, kPa", func(s care.AirSpell) care.Span { return s.Deficit }, 0.5, 2},
+		{"humidity, %", func(s estimate.AirSpell) estimate.Span { return s.RH }, 10, 0},
+		{"deficit, kPa", func(s estimate.AirSpell) estimate.Span { return s.Deficit }, 0.5, 2},
 	}
 }
 
 // roomCharts draws temperature, humidity and deficit by day, where there are
 // days.
-func roomCharts(days []care.AirSpell, rules model.Rules, width int) string {
-	all, ok := care.AirOver(days)
+func roomCharts(days []estimate.AirSpell, rules model.Rules, width int) string {
+	all, ok := estimate.AirOver(days)
 	if !ok {
 		return ""
 	}
@@ -70,7 +70,7 @@ func roomCharts(days []care.AirSpell, rules model.Rules, width int) string {
 }
 
 // draw is the columns with their scale.
-func (c roomChart) draw(days []care.AirSpell, width int) string {
+func (c roomChart) draw(days []estimate.AirSpell, width int) string {
 	means := daily(days, c.of, width-roomScale-1)
 	low, high := scale(means, c.step)
 	places := max(c.places-1, 0)
@@ -91,7 +91,7 @@ func (c roomChart) draw(days []care.AirSpell, width int) string {
 // daily is the mean of each day of the calendar, of so many days a cell that
 // they fit the width, or two cells a day where there is room. Days without a
 // reading are gaps.
-func daily(days []care.AirSpell, of func(care.AirSpell) care.Span, width int) []float64 {
+func daily(days []estimate.AirSpell, of func(estimate.AirSpell) estimate.Span, width int) []float64 {
 	first, last := days[0].First, days[len(days)-1].First
 	length := int(last-first) + 1
 	per := (length + width - 1) / max(width, 1)

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
 	"tubside/model"
 	"tubside/store"
 	"tubside/store/csvfile"

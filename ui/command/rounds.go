@@ -8,7 +8,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -16,13 +17,13 @@ import (
 
 // roundAnswer is one round. A plant stands in exactly one of the three lists.
 type roundAnswer struct {
-	Job     care.RoundJob `json:"job"`
-	At      *time.Time    `json:"at"`
-	Asks    []string      `json:"asks"`
-	Notes   []string      `json:"notes"`
-	Due     []stopAnswer  `json:"due"`
-	Later   []stopAnswer  `json:"later"`
-	Skipped []stopAnswer  `json:"skipped"`
+	Job     advice.RoundJob `json:"job"`
+	At      *time.Time      `json:"at"`
+	Asks    []string        `json:"asks"`
+	Notes   []string        `json:"notes"`
+	Due     []stopAnswer    `json:"due"`
+	Later   []stopAnswer    `json:"later"`
+	Skipped []stopAnswer    `json:"skipped"`
 }
 
 type stopAnswer struct {
@@ -55,10 +56,10 @@ enter looked.`,
 				if err := r.onShelf(s.Book(), shelf); err != nil {
 					return err
 				}
-				var rounds []care.Round
-				keeper := care.New(s.Book())
+				var rounds []advice.Round
+				keeper := estimate.New(s.Book())
 				for _, job := range jobs {
-					round := keeper.Round(job, r.now())
+					round := advice.NewRound(keeper, job, r.now())
 					if shelf != "" {
 						round = round.OnShelf(s.Book(), shelf)
 					}
@@ -73,19 +74,19 @@ enter looked.`,
 	return c
 }
 
-func readJobs(args []string) ([]care.RoundJob, error) {
+func readJobs(args []string) ([]advice.RoundJob, error) {
 	if len(args) == 0 {
-		return care.RoundJobs, nil
+		return advice.RoundJobs, nil
 	}
-	for _, job := range care.RoundJobs {
+	for _, job := range advice.RoundJobs {
 		if strings.EqualFold(string(job), args[0]) {
-			return []care.RoundJob{job}, nil
+			return []advice.RoundJob{job}, nil
 		}
 	}
 	return nil, &model.Problem{What: fmt.Sprintf("there is no %q round", args[0]), Do: "say mist, feed or look"}
 }
 
-func (r *run) sayRounds(b *model.Book, rounds []care.Round, all bool) error {
+func (r *run) sayRounds(b *model.Book, rounds []advice.Round, all bool) error {
 	if r.json {
 		answers := []roundAnswer{}
 		for _, round := range rounds {
@@ -106,14 +107,14 @@ func (r *run) sayRounds(b *model.Book, rounds []care.Round, all bool) error {
 	return nil
 }
 
-func answerRound(b *model.Book, round care.Round) roundAnswer {
+func answerRound(b *model.Book, round advice.Round) roundAnswer {
 	return roundAnswer{
 		Job: round.Job, At: when(round.At), Asks: reasons(round.Asks), Notes: reasons(round.Notes),
 		Due: answerStops(b, round.Due), Later: answerStops(b, round.Later), Skipped: answerStops(b, round.Skipped),
 	}
 }
 
-func answerStops(b *model.Book, stops []care.Stop) []stopAnswer {
+func answerStops(b *model.Book, stops []advice.Stop) []stopAnswer {
 	answers := []stopAnswer{}
 	for _, s := range stops {
 		row := b.Row(s.ID)
@@ -123,7 +124,7 @@ func answerStops(b *model.Book, stops []care.Stop) []stopAnswer {
 }
 
 // sayRound answers a person: what to settle, whom to stop at, whom to leave.
-func (r *run) sayRound(b *model.Book, round care.Round, all bool) error {
+func (r *run) sayRound(b *model.Book, round advice.Round, all bool) error {
 	err := r.say("%s round: %d due, %d later, %d skipped", round.Job, len(round.Due), len(round.Later), len(round.Skipped))
 	for _, ask := range append(round.Asks, round.Notes...) {
 		if err == nil {
@@ -133,16 +134,16 @@ func (r *run) sayRound(b *model.Book, round care.Round, all bool) error {
 	t := paper.Table{Columns: []paper.Column{
 		{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "do"}, {Head: "why", Least: 20},
 	}}
-	add := func(stops []care.Stop, do func(care.Stop) string) {
+	add := func(stops []advice.Stop, do func(advice.Stop) string) {
 		for _, s := range stops {
 			row := b.Row(s.ID)
 			t.Add(s.ID.String(), row.Title(), row.Home.String(), do(s), strings.Join(reasons(s.Reasons), "; "))
 		}
 	}
-	add(round.Due, func(care.Stop) string { return string(round.Job) })
-	add(round.Skipped, func(care.Stop) string { return "skip" })
+	add(round.Due, func(advice.Stop) string { return string(round.Job) })
+	add(round.Skipped, func(advice.Stop) string { return "skip" })
 	if all {
-		add(round.Later, func(s care.Stop) string { return "from " + show.Day(s.When, b.Zone()) })
+		add(round.Later, func(s advice.Stop) string { return "from " + show.Day(s.When, b.Zone()) })
 	}
 	if err != nil || len(t.Rows) == 0 {
 		return err

@@ -9,7 +9,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/store"
 	"tubside/ui/paper"
@@ -79,8 +80,8 @@ trouble, offsets, fading and so on.`,
 
 // pick is a triage question understood.
 type pick struct {
-	keep  func(*model.Row, care.Need) bool
-	order func(b *model.Book, x, y care.Need) int
+	keep  func(*model.Row, advice.Need) bool
+	order func(b *model.Book, x, y advice.Need) int
 	limit int
 }
 
@@ -93,7 +94,7 @@ func (q *triageQuestion) read() (pick, error) {
 		return pick{}, &model.Problem{What: fmt.Sprintf("a limit of %d", q.limit), Do: "give how many plants to list, or 0 for all"}
 	}
 	bands, err := readBands(q.bands)
-	keep := func(row *model.Row, n care.Need) bool {
+	keep := func(row *model.Row, n advice.Need) bool {
 		return (q.shelf == "" || strings.EqualFold(row.Home.Shelf, q.shelf)) && (len(bands) == 0 || slices.Contains(bands, n.Band))
 	}
 	return pick{keep, order, q.limit}, err
@@ -113,7 +114,7 @@ func (p pick) among(b *model.Book, words []string) (pick, error) {
 		named[id] = true
 	}
 	keep := p.keep
-	p.keep = func(row *model.Row, n care.Need) bool { return named[row.ID] && keep(row, n) }
+	p.keep = func(row *model.Row, n advice.Need) bool { return named[row.ID] && keep(row, n) }
 	return p, nil
 }
 
@@ -135,15 +136,15 @@ func readBands(words []string) ([]soak.Band, error) {
 
 // orders are the ways to sort a triage. Plants off their shelf need nothing for
 // now, and come last in all but the walk.
-var orders = map[string]func(b *model.Book, x, y care.Need) int{
+var orders = map[string]func(b *model.Book, x, y advice.Need) int{
 	"urgency": byUrgency,
-	"shelf":   func(b *model.Book, x, y care.Need) int { return b.Row(x.ID).WalkCompare(b.Row(y.ID)) },
-	"band": func(b *model.Book, x, y care.Need) int {
+	"shelf":   func(b *model.Book, x, y advice.Need) int { return b.Row(x.ID).WalkCompare(b.Row(y.ID)) },
+	"band": func(b *model.Book, x, y advice.Need) int {
 		return cmp.Or(cmp.Compare(y.Band, x.Band), byUrgency(b, x, y))
 	},
 }
 
-func byUrgency(b *model.Book, x, y care.Need) int {
+func byUrgency(b *model.Book, x, y advice.Need) int {
 	awayX, awayY := b.Row(x.ID).State.Away(), b.Row(y.ID).State.Away()
 	switch {
 	case awayX && !awayY:
@@ -155,14 +156,14 @@ func byUrgency(b *model.Book, x, y care.Need) int {
 }
 
 // from lists the needs asked for.
-func (p pick) from(b *model.Book, o *care.Outlook) []care.Need {
-	var needs []care.Need
+func (p pick) from(b *model.Book, o *advice.Outlook) []advice.Need {
+	var needs []advice.Need
 	for _, n := range o.Needs {
 		if p.keep(b.Row(n.ID), n) {
 			needs = append(needs, n)
 		}
 	}
-	slices.SortFunc(needs, func(x, y care.Need) int { return p.order(b, x, y) })
+	slices.SortFunc(needs, func(x, y advice.Need) int { return p.order(b, x, y) })
 	if p.limit > 0 && len(needs) > p.limit {
 		needs = needs[:p.limit]
 	}
@@ -170,7 +171,7 @@ func (p pick) from(b *model.Book, o *care.Outlook) []care.Need {
 }
 
 func (r *run) sayTriage(b *model.Book, p pick) error {
-	needs := p.from(b, care.New(b).Look(r.now()))
+	needs := p.from(b, advice.Look(estimate.New(b), r.now()))
 	if r.json {
 		answers := []needAnswer{}
 		for _, n := range needs {
@@ -190,7 +191,7 @@ func (r *run) sayTriage(b *model.Book, p pick) error {
 	return r.table(&t)
 }
 
-func answerNeed(row *model.Row, n care.Need) needAnswer {
+func answerNeed(row *model.Row, n advice.Need) needAnswer {
 	a := needAnswer{
 		ID: n.ID, Label: label(row), Shelf: row.Home.Shelf, Spot: row.Home.Spot, Form: row.Form, Leaf: row.Leaf, State: row.State,
 		RWC: round(n.RWC, 4), Low: round(n.Low, 4), High: round(n.High, 4), Band: n.Band,
@@ -206,7 +207,7 @@ func answerNeed(row *model.Row, n care.Need) needAnswer {
 // label is what stands on the tag, or the name where nothing does.
 func label(row *model.Row) string { return cmp.Or(row.Label, row.Name) }
 
-func reasons(all []care.Reason) []string {
+func reasons(all []advice.Reason) []string {
 	texts := []string{}
 	for _, reason := range all {
 		texts = append(texts, reason.Text)
@@ -214,7 +215,7 @@ func reasons(all []care.Reason) []string {
 	return texts
 }
 
-func firstReason(all []care.Reason) string {
+func firstReason(all []advice.Reason) string {
 	if len(all) == 0 {
 		return ""
 	}

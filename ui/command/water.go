@@ -7,7 +7,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -32,7 +34,7 @@ type vesselAnswer struct {
 	Temp     *float64       `json:"temp_c"`
 	Chlorine []float64      `json:"chlorine_left"` // share, low and high; empty when not known
 	Fed      *model.Mix     `json:"fed"`
-	Verdict  care.Fitness   `json:"verdict"`
+	Verdict  advice.Fitness `json:"verdict"`
 	Reasons  []string       `json:"reasons"`
 }
 
@@ -49,10 +51,10 @@ type reminderAnswer struct {
 }
 
 type originAnswer struct {
-	Of      model.Source `json:"of"`
-	Verdict care.Fitness `json:"verdict"`
-	What    string       `json:"what"`
-	Source  string       `json:"source"`
+	Of      model.Source   `json:"of"`
+	Verdict advice.Fitness `json:"verdict"`
+	What    string         `json:"what"`
+	Source  string         `json:"source"`
 }
 
 type sampleAnswer struct {
@@ -79,10 +81,10 @@ of each kind of water.`,
 }
 
 func (r *run) sayWater(b *model.Book, sources bool) error {
-	keeper := care.New(b)
-	waters := keeper.Waters(r.now())
-	start, plants := keeper.NextMorning(r.now())
-	tonight, remind := keeper.FillTonight(start, plants, nil, r.now())
+	keeper := estimate.New(b)
+	waters := advice.Waters(keeper.Book(), r.now())
+	start, plants := day.NextMorning(keeper, r.now())
+	tonight, remind := day.FillTonight(keeper.Book(), start, plants, nil, r.now())
 	if r.json {
 		a := watersAnswer{Bottle: bottleAnswer{when(b.Bottle().At), b.Bottle().Fed}, Vessels: []vesselAnswer{}, Sources: answerOrigins(), Log: answerLog(b)}
 		for _, w := range waters {
@@ -99,7 +101,7 @@ func (r *run) sayWater(b *model.Book, sources bool) error {
 	return r.sayVessels(b, waters, tonight)
 }
 
-func answerVessel(w care.VesselWater) vesselAnswer {
+func answerVessel(w advice.VesselWater) vesselAnswer {
 	a := vesselAnswer{Name: w.Vessel.Name, Litres: w.Vessel.Litres, Of: []model.Source{}, Chlorine: []float64{}, Verdict: w.Fitness, Reasons: reasons(w.Reasons)}
 	if w.Water == nil {
 		return a
@@ -123,7 +125,7 @@ func measuredOrNull(v float64) *float64 {
 
 func answerOrigins() []originAnswer {
 	all := []originAnswer{}
-	for _, s := range care.SourceTable {
+	for _, s := range advice.SourceTable {
 		all = append(all, originAnswer{s.Of, s.Fitness, s.What, s.Origin})
 	}
 	return all
@@ -139,13 +141,13 @@ func answerLog(b *model.Book) []sampleAnswer {
 
 func (r *run) saySources() error {
 	t := paper.Table{Wrap: true, Columns: []paper.Column{{Head: "water"}, {Head: "verdict"}, {Head: "what", Least: 20}, {Head: "source", Least: 16}}}
-	for _, s := range care.SourceTable {
+	for _, s := range advice.SourceTable {
 		t.Add(string(s.Of), s.Fitness.String(), s.What, s.Origin)
 	}
 	return r.table(&t)
 }
 
-func (r *run) sayVessels(b *model.Book, waters []care.VesselWater, tonight care.Reminder) error {
+func (r *run) sayVessels(b *model.Book, waters []advice.VesselWater, tonight day.Reminder) error {
 	t := paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "vessel"}, {Head: "water", Least: 8}, {Head: "filled"}, {Head: "loads", Right: true}, {Head: "verdict"}, {Head: "why", Least: 20},
 	}}

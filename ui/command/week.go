@@ -10,7 +10,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -77,7 +78,7 @@ it; --keep writes the others.`,
 				return r.keepWeek()
 			}
 			return r.look(func(s *store.Store) error {
-				return r.sayWeek(s.Book(), care.New(s.Book()).Week(r.now()), nil)
+				return r.sayWeek(s.Book(), day.NewWeek(estimate.New(s.Book()), r.now()), nil)
 			})
 		},
 	}
@@ -89,7 +90,7 @@ it; --keep writes the others.`,
 // keepWeek writes the days that are not in the book yet.
 func (r *run) keepWeek() error {
 	return r.write(func(b *model.Book) (model.Entry, error) {
-		fact := care.New(b).Week(r.now()).Keep()
+		fact := day.NewWeek(estimate.New(b), r.now()).Keep()
 		if fact == nil {
 			return model.Entry{}, &model.Problem{What: "every shelf's day is in the book already", Do: "change one with: tubside enter shelfday SHELF DAY"}
 		}
@@ -104,17 +105,17 @@ func (r *run) moveShelf(words string, keep bool) error {
 	if !ok {
 		return misread(errors.New("week: --move takes a shelf and a day, A:sat"))
 	}
-	day, err := model.ParseWeekday(word)
+	to, err := model.ParseWeekday(word)
 	if err != nil {
 		return misread(err)
 	}
 	if keep {
 		return r.write(func(*model.Book) (model.Entry, error) {
-			return model.NewEntry(r.now(), &model.ShelfDays{Days: map[string]model.Weekday{shelf: day}}), nil
+			return model.NewEntry(r.now(), &model.ShelfDays{Days: map[string]model.Weekday{shelf: to}}), nil
 		})
 	}
 	return r.look(func(s *store.Store) error {
-		w, changes, err := care.New(s.Book()).Week(r.now()).Move(shelf, day)
+		w, changes, err := day.NewWeek(estimate.New(s.Book()), r.now()).Move(shelf, to)
 		if err != nil {
 			return err
 		}
@@ -122,7 +123,7 @@ func (r *run) moveShelf(words string, keep bool) error {
 	})
 }
 
-func (r *run) sayWeek(b *model.Book, w *care.Week, changes []string) error {
+func (r *run) sayWeek(b *model.Book, w *day.Week, changes []string) error {
 	if r.json {
 		return r.inJSON(answerWeek(w, changes))
 	}
@@ -141,7 +142,7 @@ func (r *run) sayWeek(b *model.Book, w *care.Week, changes []string) error {
 	return r.print(text)
 }
 
-func weekDays(w *care.Week) *paper.Table {
+func weekDays(w *day.Week) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
 		{Head: "day"}, {Head: "plants", Right: true}, {Head: "night", Right: true}, {Head: "needs", Right: true}, {Head: "has", Right: true},
 		{Head: "hands", Right: true}, {Head: "vessels", Right: true}, {Head: "bench", Right: true}, {Head: ""},
@@ -156,7 +157,7 @@ func weekDays(w *care.Week) *paper.Table {
 	return t
 }
 
-func weekShelves(w *care.Week) *paper.Table {
+func weekShelves(w *day.Week) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
 		{Head: "shelf", Least: 6}, {Head: "day"}, {Head: "and"}, {Head: "plants", Right: true}, {Head: "twice", Right: true},
 		{Head: "2nd week", Right: true}, {Head: "hands", Right: true}, {Head: ""},
@@ -171,7 +172,7 @@ func weekShelves(w *care.Week) *paper.Table {
 	return t
 }
 
-func weekShort(b *model.Book, w *care.Week) *paper.Table {
+func weekShort(b *model.Book, w *day.Week) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "wants a soak every", Right: true}}}
 	for _, s := range w.Short {
 		row := b.Row(s.ID)
@@ -186,7 +187,7 @@ func count(n float64) string { return fmt.Sprintf("%.0f", n) }
 // hours is a number of hours as a person says it.
 func hours(h float64) string { return show.Minutes(math.Round(h * 60)) }
 
-func answerWeek(w *care.Week, changes []string) weekAnswer {
+func answerWeek(w *day.Week, changes []string) weekAnswer {
 	a := weekAnswer{Days: []weekDayAnswer{}, Shelves: []shelfTurnAnswer{}, Short: []shortAnswer{}, Changes: changes}
 	for _, d := range w.Days {
 		a.Days = append(a.Days, weekDayAnswer{

@@ -3,8 +3,9 @@ package paper
 import (
 	"fmt"
 	"time"
+
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/trip"
 	"tubside/ui/show"
 )
 
@@ -15,7 +16,7 @@ type Places struct {
 }
 
 // SitterSheet is the page for a sitter during a trip.
-func SitterSheet(b *model.Book, t *care.Trip, job care.Job, where Places) *Sheet {
+func SitterSheet(b *model.Book, t *trip.Forecast, job trip.Job, where Places) *Sheet {
 	s := &Sheet{
 		Title: "While I am away",
 		Under: []string{
@@ -40,7 +41,7 @@ func SitterSheet(b *model.Book, t *care.Trip, job care.Job, where Places) *Sheet
 }
 
 // looking is the job when nothing needs water: one look, halfway.
-func looking(b *model.Book, t *care.Trip) []Block {
+func looking(b *model.Book, t *trip.Forecast) []Block {
 	half := t.From.Add(t.Until.Sub(t.From) / 2)
 	return []Block{
 		Words("Nothing needs water while I am away. Please look in once, on the day below."),
@@ -53,7 +54,7 @@ func looking(b *model.Book, t *care.Trip) []Block {
 }
 
 // soaking is the job when some plants would come to harm.
-func soaking(b *model.Book, job care.Job) []Block {
+func soaking(b *model.Book, job trip.Job) []Block {
 	var visits Ticks
 	for _, d := range job.Days {
 		visits = append(visits, day(d, b))

@@ -4,10 +4,12 @@ import (
 	"strings"
 	"testing"
 	"time"
+
 	"tubside/ui/paper"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/estimate"
+	"tubside/model/trip"
 	"tubside/ui/show"
 )
 
@@ -38,9 +40,9 @@ func shelves(t *testing.T, n int) *model.Book {
 
 func sitterPage(t *testing.T, b *model.Book, days int, where paper.Places) string {
 	t.Helper()
-	k := care.New(b)
-	trip := k.Forecast(may(5, 9), may(7, 8), may(7, 8).AddDate(0, 0, days), care.AirGiven(22, 35))
-	s := paper.SitterSheet(b, trip, k.SitterJob(trip), where)
+	k := estimate.New(b)
+	away := trip.NewForecast(k, may(5, 9), may(7, 8), may(7, 8).AddDate(0, 0, days), estimate.AirGiven(22, 35))
+	s := paper.SitterSheet(b, away, trip.SitterJob(k, away), where)
 	html, err := s.HTML()
 	if err != nil || !strings.Contains(html, "<h1>While I am away</h1>") {
 		t.Errorf("%v\n%s", err, html)

@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 )
 
@@ -70,13 +70,13 @@ func Band(b soak.Band, from, to float64) string {
 }
 
 // HoldUp says what keeps a plant from being dry.
-func HoldUp(h care.HoldUp) string {
+func HoldUp(h estimate.HoldUp) string {
 	switch h {
-	case care.HeldByFilm:
+	case estimate.HeldByFilm:
 		return "leaves still wet"
-	case care.HeldByPocket:
+	case estimate.HeldByPocket:
 		return "water at the heart"
-	case care.HeldByRoom:
+	case estimate.HeldByRoom:
 		return "damp air"
 	}
 	return "dry"

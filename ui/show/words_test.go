@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -42,8 +42,8 @@ func TestNumbers(t *testing.T) {
 		{show.Count(2, "shelf", "shelves"), "2 shelves"},
 		{show.Band(soak.Long, 60, 90), "Long, 1 h – 1 h 30"},
 		{show.Band(soak.Mist, 0, 0), "Mist"},
-		{show.HoldUp(care.HeldByPocket), "water at the heart"},
-		{show.HoldUp(care.HeldByNone), "dry"},
+		{show.HoldUp(estimate.HeldByPocket), "water at the heart"},
+		{show.HoldUp(estimate.HeldByNone), "dry"},
 		{show.Rule(model.CapBulbous, capped), "75 min"},
 		{show.Rule(model.Notify, model.DefaultRules()), "bell"},
 		{show.Form(model.Plant{Form: model.Rosette, Leaf: model.Xeric, Assumed: model.Assumed{Leaf: true}}), "rosette, xeric?"},

@@ -10,7 +10,8 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/care"
+	"tubside/model/advice"
+	"tubside/model/estimate"
 )
 
 var today = time.Date(2026, time.January, 18, 9, 0, 0, 0, time.UTC)
@@ -41,7 +42,7 @@ func main() {
 			}
 		}
 	}
-	look := care.New(h.Book).Look(today)
+	look := advice.Look(estimate.New(h.Book), today)
 	for _, n := range look.Needs {
 		hours := 0.0
 		if d := look.DryOut(n.ID); d != nil {

@@ -1,0 +1,295 @@
+package advice
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"tubside/model"
+	"tubside/model/feed"
+)
+
+// VesselWater is what stands in a vessel.
+type VesselWater struct {
+	Vessel   model.Vessel
+	Water    *model.Water // nil: empty, or nobody has said
+	Age      time.Duration
+	Fitness  Fitness
+	Reasons  []Reason     // the first is the one to show in a list
+	Chlorine ChlorineLeft // of what the tap water had when it was drawn
+	EC       float64      // as last measured, dS/m; 0 never
+	TempC    float64      // as last measured, °C; 0 never
+}
+
+// ChlorineLeft is the share of the tap's chlorine that is still in the water, 0..1.
+type ChlorineLeft struct {
+	Known     bool // it is tap water, and the house rule says what the waterworks adds
+	Low, High float64
+}
+
+// Waters is what stands in every vessel at a time.
+func Waters(b *model.Book, now time.Time) []VesselWater {
+	now = now.In(b.Zone())
+	all := make([]VesselWater, 0, len(b.Vessels()))
+	for _, v := range b.Vessels() {
+		all = append(all, waterIn(b, v, now))
+	}
+	return all
+}
+
+func waterIn(b *model.Book, v model.Vessel, now time.Time) VesselWater {
+	w := VesselWater{Vessel: v, Water: b.Water(v.Name)}
+	if w.Water == nil {
+		w.Reasons = []Reason{Because(Saw, "empty, or not on record")}
+		return w
+	}
+	w.Age = now.Sub(w.Water.At)
+	w.measure(b)
+	rules := b.Rules()
+	w.judgeUse(rules, now)
+	fitness, reasons := judgeSources(w.Water.Of, w.Water.Fed != nil)
+	w.add(fitness, reasons...)
+	w.judgeNumbers(b, now)
+	w.judgeChlorine(rules, now)
+	if len(w.Reasons) == 0 {
+		w.Reasons = []Reason{Because(Computed, "fine")}
+	}
+	w.Reasons = append(w.Reasons, Because(Warning, "standing water: never leave a child or a pet alone with it; empty it right after"))
+	return w
+}
+
+// add takes a verdict and its reasons; the worst verdict so far stands, and its
+// reason first.
+func (w *VesselWater) add(f Fitness, reasons ...Reason) {
+	if f > w.Fitness {
+		w.Fitness = f
+		w.Reasons = append(reasons, w.Reasons...)
+		return
+	}
+	w.Reasons = append(w.Reasons, reasons...)
+}
+
+// measure finds what was last measured of the water since it was filled.
+func (w *VesselWater) measure(b *model.Book) {
+	w.EC, w.TempC = w.Water.EC, w.Water.TempC
+	for _, s := range b.Samples() {
+		if s.Vessel != w.Vessel.Name || s.At.Before(w.Water.At) {
+			continue
+		}
+		if s.EC > 0 {
+			w.EC = s.EC
+		}
+		if s.TempC > 0 {
+			w.TempC = s.TempC
+		}
+	}
+}
+
+// keptHours is how long water that plants were in may be kept: not for the next
+// day. Our own.
+const keptHours = 12
+
+// judgeUse goes by who was in the water, how often, and for how long.
+func (w *VesselWater) judgeUse(rules model.Rules, now time.Time) {
+	water := w.Water
+	used := now.Sub(water.FirstIn).Hours()
+	switch {
+	case water.Loads == 0:
+		return
+	case water.Worst == model.Sick:
+		w.add(Change, Because(Warning, "a sick plant was in it: throw it out and disinfect the vessel"))
+	case water.Worst == model.Suspect:
+		w.add(Change, Because(Warning, "a suspect plant was in it: change it"))
+	case water.Loads >= rules.LoadsToFill(w.Vessel):
+		w.add(Change, Because(Capped, "%d loads, and the house rule is %d", water.Loads, rules.LoadsToFill(w.Vessel)))
+	case used >= keptHours:
+		w.add(Change, Because(Capped, "plants were in it %s ago: not for another day", AgoWords(now.Sub(water.FirstIn))))
+	case used >= rules.HoursToFill(w.Vessel):
+		w.add(Change, Because(Capped, "%s since its first plant, and the house rule is %g h", AgoWords(now.Sub(water.FirstIn)), rules.HoursToFill(w.Vessel)))
+	case water.Worst == model.Newcomer:
+		w.add(Warned, Because(Warning, "a newcomer was in it: no healthy plants after"))
+	}
+}
+
+// hardWater is the lime from which leaves get a crust, mg/L as CaCO3: extension
+// advice on irrigation water, seen only as quoted by others.
+const hardWater = 150
+
+// judgeNumbers goes by what was measured of the water or of its sources.
+func (w *VesselWater) judgeNumbers(b *model.Book, now time.Time) {
+	rules := b.Rules()
+	if w.TempC > 0 && w.TempC < rules[model.WaterCold] {
+		w.add(Warned, Because(Capped, "%.0f °C: let it warm to the room", w.TempC))
+	}
+	if w.TempC > rules[model.WaterWarm] {
+		w.add(Warned, Because(Capped, "%.0f °C: let it cool to the room", w.TempC))
+	}
+	report := w.report(b)
+	findings, err := report.Findings()
+	if err != nil {
+		return // the book takes no number that cannot be
+	}
+	for _, f := range findings {
+		if w.Water.Fed != nil && (f.What == "conductivity" || f.What == "dissolved solids") {
+			continue // the feed itself
+		}
+		if f.Restriction != feed.None {
+			w.add(Warned, Because(Warning, "%s %.2g %s, limit %g (%s)", f.What, f.Value, f.Unit, f.Limit, f.Source))
+		}
+	}
+	if hard := w.hardness(b); hard > hardWater {
+		w.add(Warned, Because(Warning, "hard (%.0f mg/L): rinse with rain now and then, or blend it", hard))
+	}
+}
+
+// report is the water's own conductivity, and the rest as last reported of its
+// source, where it has but one.
+func (w *VesselWater) report(b *model.Book) feed.Water {
+	s := w.ofSource(b)
+	report := feed.Water{EC: s.EC, TDS: s.TDS, Sodium: s.Sodium, Chloride: s.Chloride, Boron: s.Boron}
+	if w.EC > 0 {
+		report.EC = w.EC
+	}
+	return report
+}
+
+func (w *VesselWater) hardness(b *model.Book) float64 { return w.ofSource(b).Hardness }
+
+func (w *VesselWater) ofSource(b *model.Book) model.Sample {
+	if len(w.Water.Of) != 1 {
+		return model.Sample{}
+	}
+	return SourceSample(b, w.Water.Of[0])
+}
+
+// SourceSample is the newest of each number reported of a source. Tap water is
+// the same, rested or not.
+func SourceSample(b *model.Book, of model.Source) model.Sample {
+	same := func(s model.Source) model.Source {
+		if s == model.RestedTap {
+			return model.Tap
+		}
+		return s
+	}
+	newest := model.Sample{Of: of}
+	for _, s := range b.Samples() {
+		if s.Vessel != "" || same(s.Of) != same(of) {
+			continue
+		}
+		for _, n := range [][2]*float64{
+			{&newest.EC, &s.EC}, {&newest.TempC, &s.TempC}, {&newest.TDS, &s.TDS}, {&newest.Hardness, &s.Hardness},
+			{&newest.Sodium, &s.Sodium}, {&newest.Chloride, &s.Chloride}, {&newest.Boron, &s.Boron},
+		} {
+			if *n[1] > 0 {
+				*n[0] = *n[1]
+			}
+		}
+	}
+	return newest
+}
+
+// vesselDepth is how deep the water in a tub or bucket stands, cm. A guess.
+const vesselDepth = 25
+
+// judgeChlorine says how much of the tap's disinfectant has left.
+func (w *VesselWater) judgeChlorine(rules model.Rules, now time.Time) {
+	stood := w.Water.Stood + w.Age.Hours()
+	if !FromTap(w.Water.Of) || rules[model.WaterRest] == 0 || w.Water.Loads > 0 {
+		return
+	}
+	rest := Because(Hint, "tap water, stood %s of %s h", MinutesWords(math.Floor(stood)*60), rules.Word(model.WaterRest))
+	switch rules[model.TapTreated] {
+	case 1:
+		low, high := feed.FreeChlorine.Left(stood, vesselDepth)
+		w.Chlorine = ChlorineLeft{true, low, high}
+		rest = Because(Computed, "stood %s: %.0f to %.0f %% of the chlorine is left", AgoWords(time.Duration(stood*float64(time.Hour))), 100*low, 100*high)
+	case 2:
+		w.Chlorine = ChlorineLeft{true, 1, 1}
+		rest = Because(Computed, "chloramine does not leave by standing: filter it if it worries you")
+	}
+	w.add(Fine, rest)
+}
+
+func FromTap(of []model.Source) bool {
+	for _, s := range of {
+		if s == model.Tap || s == model.RestedTap {
+			return true
+		}
+	}
+	return false
+}
+
+// Fitness is how fit water is for the leaves of air plants.
+type Fitness int
+
+// The fitnesses, best first.
+const (
+	Fine       Fitness = iota
+	Warned             // usable, with something to mind
+	Change             // was fine; pour it out and fill again
+	NotAllowed         // not for these plants
+)
+
+var fitnessWords = [...]string{"fine", "warned", "change", "not allowed"}
+
+// String is the fitness's word.
+func (f Fitness) String() string { return fitnessWords[f] }
+
+// MarshalText writes the fitness's word.
+func (f Fitness) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+
+// SourceInfo is what is known of a source of water.
+type SourceInfo struct {
+	Of      model.Source
+	Fitness Fitness // of this water alone, before anything is measured
+	What    string  // what to know of it, in a clause
+	Origin  string  // who says so
+}
+
+// commonPractice marks what growers do and nobody published.
+const commonPractice = "common practice, no source"
+
+// SourceTable tells of every source, in the order of [model.Sources].
+var SourceTable = []SourceInfo{
+	{model.Tap, Fine, "measure its conductivity; hard water leaves a crust", commonPractice},
+	{model.RestedTap, Fine, "standing lowers free chlorine, not chloramine", "EPA allows up to 4.0 mg/L of either; no harm to these plants was found published"},
+	{model.Filtered, Fine, "a jug filter takes chlorine and some of the lime", commonPractice},
+	{model.Rain, Fine, "few minerals; catch it clean, not off copper or zinc", "copper did harm in Vriesea (Vanhoutte, Ceusters & De Proft 2019, Acta Hort. 1242:141)"},
+	{model.Well, Fine, "measure its conductivity and hardness", commonPractice},
+	{model.Bottled, Fine, "still, low in minerals", commonPractice},
+	{model.Rice, Warned, "starch feeds mould: fresh and thin only, rinse after; no trial found", commonPractice},
+	{model.Aquarium, Warned, "feeds, and carries life, salt and medicines; never with copper in it", commonPractice},
+	{model.Pond, Warned, "surface water is the likeliest to carry rot", "Oregon State Univ., on recycled nursery water"},
+	{model.Distilled, Warned, "empty: blend it with tap water, or feed; harm is said, not shown", commonPractice},
+	{model.RO, Warned, "empty: blend it with tap water, or feed; orchids are grown with it", "Szyren, Michigan State Univ. and American Orchid Society"},
+	{model.Softened, NotAllowed, "sodium in the place of the lime", "over 3 me/L of sodium harms wetted leaves: FAO Irrigation and Drainage Paper 29, table 1"},
+	{model.Sea, NotAllowed, "salt dries on the leaves", "FAO Irrigation and Drainage Paper 29, table 1"},
+}
+
+// InfoOf is what is known of a source.
+func InfoOf(s model.Source) (SourceInfo, bool) {
+	i := slices.IndexFunc(SourceTable, func(info SourceInfo) bool { return info.Of == s })
+	if i < 0 {
+		return SourceInfo{}, false
+	}
+	return SourceTable[i], true
+}
+
+// isEmpty reports a water with nothing in it.
+func isEmpty(s model.Source) bool { return s == model.Distilled || s == model.RO }
+
+// judgeSources is what the sources of a filling say of it. Empty water is only
+// warned of alone and unfed.
+func judgeSources(of []model.Source, fed bool) (Fitness, []Reason) {
+	worst, reasons := Fine, []Reason(nil)
+	blended := fed || slices.ContainsFunc(of, func(s model.Source) bool { return !isEmpty(s) })
+	for _, s := range of {
+		info, ok := InfoOf(s)
+		if !ok || info.Fitness == Fine || isEmpty(s) && blended {
+			continue
+		}
+		worst = max(worst, info.Fitness)
+		reasons = append(reasons, Because(Warning, "%s: %s (%s)", s, info.What, info.Origin))
+	}
+	return worst, reasons
+}

@@ -1,0 +1,6 @@
+package day_test
+
+import "tubside/tests/household"
+
+// may is an hour of a day in May 2026.
+var may = household.May

@@ -1,0 +1,258 @@
+package day
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"tubside/model"
+	"tubside/model/advice"
+	"tubside/model/estimate"
+	"tubside/model/leaf"
+	"tubside/model/soak"
+)
+
+// secondAfter are the days after its own on which a shelf may have its second
+// turn: then none of its plants waits more than four days.
+var secondAfter = []int{3, 4}
+
+// spread gives every shelf without a day one, and every shelf its second day:
+// the busiest first, each where the week's hours stay most level, then one by
+// one and two by two for as long as that levels them further. It is the usual
+// way to level machines (longest first: Graham 1969, SIAM Journal on Applied
+// Mathematics 17:416-429) with a search by single moves and swaps after it.
+func (w *Week) spread() {
+	var free []*ShelfTurn
+	for i := range w.Shelves {
+		t := &w.Shelves[i]
+		if t.Kept {
+			w.put(t, dayIndex(t.Day))
+		} else {
+			free = append(free, t)
+		}
+	}
+	slices.SortStableFunc(free, busiest)
+	for _, t := range free {
+		w.settle(t)
+	}
+	for range mostRounds {
+		before := w.uneven()
+		for _, t := range free {
+			w.settle(t)
+		}
+		w.swap(free)
+		if w.uneven() >= before {
+			break
+		}
+	}
+}
+
+// mostRounds ends the search for a more level week. Our own; it rarely takes
+// three.
+const mostRounds = 20
+
+// settle puts a shelf on the day that leaves the week most level, and leaves it
+// where it is when none is better.
+func (w *Week) settle(t *ShelfTurn) {
+	best, least := dayIndex(t.Day), math.Inf(1)
+	if best >= 0 {
+		w.put(t, best)
+		least = w.uneven()
+	}
+	for d := range model.Weekdays {
+		w.put(t, d)
+		if u := w.uneven(); u < least-levelEnough {
+			best, least = d, u
+		}
+	}
+	w.put(t, max(best, 0))
+}
+
+// levelEnough is too little to move a shelf for. Our own.
+const levelEnough = 1e-9
+
+// put gives a shelf a day, and the better second one.
+func (w *Week) put(t *ShelfTurn, d int) {
+	t.Day, t.Second = model.Weekdays[d], ""
+	if t.Twice == 0 {
+		return
+	}
+	least := math.Inf(1)
+	var best model.Weekday
+	for _, after := range secondAfter {
+		t.Second = model.Weekdays[(d+after)%len(model.Weekdays)]
+		if u := w.uneven(); u < least {
+			best, least = t.Second, u
+		}
+	}
+	t.Second = best
+}
+
+// swap makes two shelves change days where that levels the week.
+func (w *Week) swap(free []*ShelfTurn) {
+	for i, a := range free {
+		for _, b := range free[:i] {
+			was, wasA, wasB := w.uneven(), *a, *b
+			if a.Day == b.Day {
+				continue
+			}
+			w.put(a, dayIndex(wasB.Day))
+			w.put(b, dayIndex(wasA.Day))
+			if w.uneven() >= was-levelEnough {
+				*a, *b = wasA, wasB
+			}
+		}
+	}
+}
+
+// leastHours stands for the hours of a day that has none, so that work there
+// weighs heavily, yet not without end. Our own.
+const leastHours = 0.05
+
+// uneven is how far the week is from level: the squares of the days' loads as
+// shares of their hours, each by its hours, so that a perfectly level week is
+// the least.
+func (w *Week) uneven() float64 {
+	sums := w.sums()
+	total := 0.0
+	for d, day := range model.Weekdays {
+		has := math.Max(w.rules[day.Limit()], leastHours)
+		hands := (sums[d].hands + sums[yesterday(d)].morning) / 3600
+		vessel := share(sums[d].water, w.house.litres) / 60
+		load := math.Min(math.Max(hands, vessel)/has, 1e6)
+		bench := math.Min(share(sums[d].bench, w.house.bench*w.house.hours), 1e6)
+		over := math.Max(bench-1, 0)
+		total += has * (load*load + over*over)
+	}
+	return total
+}
+
+// Move moves a shelf to another day and says what it does. The week itself
+// stays as it is. The error is a [model.Problem].
+func (w *Week) Move(shelf string, day model.Weekday) (*Week, []string, error) {
+	moved := *w
+	moved.Shelves = slices.Clone(w.Shelves)
+	t := moved.Turn(shelf)
+	if t == nil {
+		return nil, nil, &model.Problem{What: fmt.Sprintf("no plants on shelf %q", shelf)}
+	}
+	d := dayIndex(day)
+	if d < 0 {
+		return nil, nil, &model.Problem{What: fmt.Sprintf("there is no day %q", day), Do: "use mon, tue, wed, thu, fri, sat or sun"}
+	}
+	moved.put(t, d)
+	t.Kept = false
+	moved.reckon()
+	return &moved, moved.against(w, shelf), nil
+}
+
+// against says how a week differs from the one before a shelf was moved.
+func (w *Week) against(was *Week, shelf string) []string {
+	old, now := was.Turn(shelf), w.Turn(shelf)
+	words := []string{fmt.Sprintf("%s: %s instead of %s", now.Shelf, turnWords(now), turnWords(old))}
+	for d := range w.Days {
+		a, b := was.Days[d], w.Days[d]
+		if math.Abs(a.Needs-b.Needs)*60 < worthAWord && a.Fits == b.Fits {
+			continue
+		}
+		text := fmt.Sprintf("%s: %s instead of %s, of %s", b.Day, advice.MinutesWords(b.Needs*60), advice.MinutesWords(a.Needs*60), advice.MinutesWords(b.Has*60))
+		switch {
+		case !b.Fits && a.Fits:
+			text += "; it does not fit any more"
+		case b.Fits && !a.Fits:
+			text += "; now it fits"
+		case !b.Fits:
+			text += "; it does not fit"
+		}
+		words = append(words, text)
+	}
+	return words
+}
+
+func turnWords(t *ShelfTurn) string {
+	if t.Second == "" {
+		return string(t.Day)
+	}
+	return string(t.Day) + " and " + string(t.Second)
+}
+
+// interval is how often a plant wants a soak in some air.
+type interval struct {
+	from  float64 // days after a soak from which the house rule soaks it
+	until float64 // days after which it would need more than a Long soak
+	soak  func(days float64) float64
+}
+
+// longestInterval is how far ahead an interval is looked for, days. Our own: what
+// lasts longer is soaked every second week all the same.
+const longestInterval = 60.0
+
+// intervalOf works out a plant from its pace as learned, the air as expected, and
+// a soak that brings it to the house rule's share. A capped plant that no Long
+// soak would be allowed is held to the thirst that a plain plant's would cure.
+func intervalOf(k *estimate.Keeper, row *model.Row, deficit float64) interval {
+	b := k.Book()
+	rules, traits := b.Rules(), k.Traits(row.ID)
+	pace, _ := k.LossShares(row.ID).Range(0)
+	rate := traits.LossRate * pace * k.OnShelf(row.ID)
+	full := rules[model.SoakTarget] / 100
+	left := func(days float64) float64 { return leaf.Remaining(full, rate, leaf.Dose(0, days, deficit)) }
+	minutes := func(days float64) float64 { return leaf.MinutesTo(left(days), full, traits.Tau) }
+	return interval{
+		from:  firstDay(func(days float64) bool { return 1-left(days) >= rules[model.SoakFrom]/100 }),
+		until: firstDay(func(days float64) bool { return minutes(days) > rules[model.LongTo] }),
+		soak: func(days float64) float64 {
+			m := math.Max(minutes(days), rules[model.DipFrom])
+			if traits.Cap > 0 {
+				m = math.Min(m, traits.Cap)
+			}
+			return m
+		},
+	}
+}
+
+// firstDay is when something that stays so first is so, in days, to a hundredth.
+func firstDay(so func(days float64) bool) float64 {
+	low, high := 0.0, longestInterval
+	if !so(high) {
+		return high
+	}
+	for high-low > 0.01 {
+		if middle := (low + high) / 2; so(middle) {
+			high = middle
+		} else {
+			low = middle
+		}
+	}
+	return high
+}
+
+// rhythm is how often a plant is soaked in a week that repeats.
+type rhythm int
+
+// The rhythms. Our own: what wants more is misted in between.
+const (
+	fortnightly rhythm = iota
+	weekly
+	twiceWeekly
+)
+
+// gap is the longest time between two soaks, days.
+func (r rhythm) gap() float64 { return [...]float64{fortnightly: 14, weekly: 7, twiceWeekly: 4}[r] }
+
+// rhythm is the rarest that holds the plant's interval, and whether any does.
+// What is thirsty within a week is soaked every week: growers' habit.
+func (i interval) rhythm() (r rhythm, holds bool) {
+	switch {
+	case i.from >= weekly.gap() && i.until >= fortnightly.gap():
+		return fortnightly, true
+	case i.until >= weekly.gap():
+		return weekly, true
+	}
+	return twiceWeekly, i.until >= twiceWeekly.gap()
+}
+
+// overnight reports whether a soak of so many minutes is one for the night.
+func overnight(minutes float64, rules model.Rules) bool {
+	return advice.Windows(rules).Of(minutes) == soak.Overnight
+}

@@ -1,0 +1,351 @@
+package estimate
+
+import (
+	"math"
+	"slices"
+	"sort"
+	"time"
+
+	"tubside/model"
+	"tubside/model/air"
+	"tubside/model/belief"
+	"tubside/model/drying"
+)
+
+// DryOut is how far one plant has come from dripping to dry.
+type DryOut struct {
+	ID          model.ID
+	Load        model.LoadID
+	OutAt       time.Time
+	Low         time.Time // 10 % of what is believed lies before
+	Expected    time.Time // the median
+	High        time.Time // 90 % lies before
+	Limit       time.Time // the house rule: no plant wet beyond this
+	Overdue     bool      // past High or Limit and not marked dry
+	Progress    float64   // 0..1 of the expected time; 1 when dry
+	HoldUp      HoldUp
+	FilmHours   float64 // from out until its leaves are dry, by the numbers alone; 0 when it is dry
+	PocketHours float64 // the same, its heart
+	PeakRH      float64 // the highest humidity (0 to 1) that the drying plants bring the room to
+}
+
+// HoldUp is what keeps a plant from being dry.
+type HoldUp string
+
+// The hold-ups.
+const (
+	HeldByFilm   HoldUp = "film"   // water on the leaves
+	HeldByPocket HoldUp = "pocket" // water at the heart, between the leaf bases
+	HeldByRoom   HoldUp = "room"   // damp air
+	HeldByNone   HoldUp = ""       // dry
+)
+
+// RoomAir is the room as it is taken to be at a time.
+type RoomAir struct {
+	TempC, RH, DeficitKPa float64   // RH in %
+	ReadAt                time.Time // zero when there is no reading and the house rule's default stands
+	Fan                   model.Fan
+	Window                model.Window
+}
+
+// roomShare is how much longer than in the bare room a plant must take before
+// the damp air is named as what holds it up. Our own.
+const roomShare = 1.3
+
+// dryingRoom is the plants out of the water, solved together with the air they
+// share. It holds from one entry to the next.
+type dryingRoom struct {
+	bench    onBench
+	groups   map[dryKey]dryGroup
+	forecast drying.Forecast
+	peakRH   float64
+}
+
+// dryGroup is the hours from out to dry of the plants of a group.
+type dryGroup struct {
+	shared drying.Estimate // in the room with the others
+	alone  drying.Estimate // in the room as it was before
+}
+
+func (g dryGroup) hours() float64 { return g.shared.Hours() }
+
+// dryKey is what plants of one group have in common.
+type dryKey struct {
+	out      int64
+	plant    drying.Plant // without area and pocket mass
+	handling drying.Handling
+}
+
+func keyOf(row *model.Row, kd Traits) dryKey {
+	return dryKey{row.Out.Unix(), bareOf(kd.Drying), kd.handling(model.Out{Shaken: row.Shaken, Inverted: row.Inverted})}
+}
+
+// onBench is all plants that are drying, in groups, and their room.
+type onBench struct {
+	at     time.Time // the moment it is solved from
+	order  []dryKey
+	groups []drying.Group
+	room   drying.Room
+	speed  float64
+}
+
+// survey finds the plants that are drying. The room is solved from when the
+// first of them came out, or of those dry and not yet hung, or from a reading
+// taken since, so that the answer stands still between two entries.
+func (k *Keeper) survey(now time.Time) onBench {
+	start, places := RoomNow(k.book, now), map[dryKey]int{}
+	first, wet := now, false
+	b := onBench{at: now, speed: fanSpeed(start.Fan)}
+	for _, id := range k.book.IDs() {
+		row := k.book.Row(id)
+		if row.State != model.Drying && row.State != model.Dry {
+			continue
+		}
+		kd := k.kinds[id]
+		key := keyOf(row, kd)
+		at, ok := places[key]
+		if !ok {
+			at = len(b.groups)
+			places[key] = at
+			b.order = append(b.order, key)
+			b.groups = append(b.groups, drying.Group{Plant: kd.Drying, Handling: key.handling, Speed: b.speed})
+		}
+		first = model.Earlier(first, row.Out)
+		if row.State == model.Drying {
+			add(&b.groups[at], kd.Drying)
+			wet = true
+			b.at = model.Earlier(b.at, row.Out)
+		}
+	}
+	if !wet {
+		b.at = first
+	}
+	before := RoomNow(k.book, b.at)
+	if !start.ReadAt.After(b.at) {
+		start = before
+	}
+	b.at = model.Later(b.at, start.ReadAt)
+	b.place(k.book, before, start)
+	return b
+}
+
+// place sets the bench in its room. What comes in from outside is taken to keep
+// the room as it was before the plants came out.
+func (b *onBench) place(book *model.Book, before, start RoomAir) {
+	rules := book.Rules()
+	for i, key := range b.order {
+		b.groups[i].MinutesOut = b.at.Sub(time.Unix(key.out, 0)).Minutes()
+	}
+	b.room = drying.Room{
+		VolumeM3: rules[model.RoomVolume], AirChanges: rules.AirChangesWith(book.Window(b.at).Window),
+		Air:           air.Air{TempC: start.TempC, RH: start.RH / 100},
+		SupplyDensity: air.Air{TempC: before.TempC, RH: before.RH / 100}.VapourDensity(),
+	}
+	for _, w := range book.Windows() {
+		if w.At.After(b.at) {
+			b.room.Airings = append(b.room.Airings, drying.Airing{Hours: w.At.Sub(b.at).Hours(), AirChanges: rules.AirChangesWith(w.Window)})
+		}
+	}
+}
+
+// outside is the room's air without the drying plants.
+func (b *onBench) outside() air.Air { return b.room.Air.WithVapourDensity(b.room.SupplyDensity) }
+
+// solve works out the bench.
+func (b onBench) solve() *dryingRoom {
+	d := &dryingRoom{bench: b, groups: make(map[dryKey]dryGroup, len(b.order))}
+	power := drying.PowerOf(drying.Stream{Air: b.outside(), Speed: b.speed}, drying.TypicalLeafWidthM)
+	var err error
+	d.forecast, err = b.room.Dry(b.groups)
+	d.peakRH = d.forecast.PeakRH
+	for i, key := range b.order {
+		g := dryGroup{alone: clamped(b.groups[i].Plant.DryIn(power, b.groups[i].Handling))}
+		g.shared = g.alone
+		if err == nil {
+			g.shared = clamped(sinceOut(d.forecast.Groups[i], b.groups[i], g.alone))
+		}
+		d.groups[key] = g
+	}
+	return d
+}
+
+// add puts one more plant into a group, keeping the mean of its water.
+func add(g *drying.Group, p drying.Plant) {
+	addTo(&g.Plant, g.Count, p)
+	g.Count++
+}
+
+// sinceOut turns hours from the moment solved from into hours since out. What
+// was dry before that moment keeps its own estimate.
+func sinceOut(e drying.Estimate, g drying.Group, alone drying.Estimate) drying.Estimate {
+	if e.FilmHours > 0 {
+		alone.FilmHours = e.FilmHours + g.MinutesOut/60
+	}
+	if e.PocketHours > 0 {
+		alone.PocketHours = e.PocketHours + g.MinutesOut/60
+	}
+	return alone
+}
+
+// clamped keeps an endless time within what a calendar can show.
+func clamped(e drying.Estimate) drying.Estimate {
+	return drying.Estimate{
+		FilmHours:   math.Min(e.FilmHours, drying.Horizon),
+		PocketHours: math.Min(e.PocketHours, drying.Horizon),
+	}
+}
+
+var eventStep = belief.NewStep(eventSpread)
+
+// times is what is believed of how many times its estimate a plant takes this
+// time: its pace, the chance of the day, and that it was still damp when looked
+// at.
+func (k *Keeper) times(p *kept, row *model.Row, hours float64) belief.Shares {
+	takes := eventStep.Down(k.lingerOf(p))
+	if !row.DampAt.After(row.Out) {
+		return takes
+	}
+	var still grid
+	belief.LogInterval(row.DampAt.Sub(row.Out).Hours()/hours, math.Inf(1), 0, &still)
+	return takes.Given(&still)
+}
+
+// DryOut is the estimate for one plant that is out of the water.
+func (k *Keeper) DryOut(row *model.Row, now time.Time) DryOut {
+	if k.drying == nil {
+		k.drying = k.survey(now).solve()
+	}
+	p := k.plants[row.ID]
+	g := k.drying.groups[keyOf(row, *p.kind)]
+	takes := k.times(p, row, g.hours())
+	low, high := takes.Range(0.8)
+	middle, _ := takes.Range(0)
+	d := DryOut{
+		ID: row.ID, Load: row.Load, OutAt: row.Out,
+		Low: g.after(row.Out, low), Expected: g.after(row.Out, middle), High: g.after(row.Out, high),
+		Limit: row.Out.Add(time.Duration(p.kind.WetLimit * float64(time.Hour))),
+	}
+	if row.State == model.Dry {
+		d.Progress = 1
+		return d
+	}
+	d.Overdue = now.After(d.High) || now.After(d.Limit)
+	if span := d.Expected.Sub(row.Out); span > 0 {
+		d.Progress = math.Min(1, now.Sub(row.Out).Hours()/span.Hours())
+	}
+	d.HoldUp, d.PeakRH = holdUp(g), k.drying.peakRH
+	d.FilmHours, d.PocketHours = g.shared.FilmHours, g.shared.PocketHours
+	return d
+}
+
+// after is when a plant is dry that takes some multiple of its estimate.
+func (g dryGroup) after(out time.Time, multiple float64) time.Time {
+	return out.Add(time.Duration(multiple * g.hours() * float64(time.Hour))).Round(time.Minute)
+}
+
+func holdUp(g dryGroup) HoldUp {
+	switch {
+	case g.hours() > roomShare*g.alone.Hours():
+		return HeldByRoom
+	case g.shared.Last() == drying.Pocket:
+		return HeldByPocket
+	}
+	return HeldByFilm
+}
+
+// Ahead is the hours to come in the room of the drying plants.
+type Ahead struct {
+	Humidity []AirMoment // from the moment the room was solved from until all is dry, oldest first
+	PeakRH   float64     // % at its highest
+	AllDry   time.Time   // when the last plant is expected to be dry
+	Opened   time.Time   // the same if a window were opened now; zero when one is open already
+	MayCome  int         // medium plants that may still come out now without one on the bench missing the dry-by hour; MostMayCome stands for as many or more
+}
+
+// AirMoment is the room's humidity at one time.
+type AirMoment struct {
+	At time.Time
+	RH float64 // %
+}
+
+// MostMayCome is as far as plants that may still come out are counted. Our own:
+// more than a tub holds.
+const MostMayCome = 300
+
+// Ahead looks at the hours to come with what is drying now. It returns false
+// when nothing is.
+func (k *Keeper) Ahead(now time.Time) (Ahead, bool) {
+	rows := k.stillDrying()
+	if len(rows) == 0 {
+		return Ahead{}, false
+	}
+	if k.drying == nil {
+		k.drying = k.survey(now).solve()
+	}
+	d := k.drying
+	a := Ahead{PeakRH: 100 * d.peakRH, AllDry: k.allDry(d, rows)}
+	for _, m := range d.forecast.Moments {
+		a.Humidity = append(a.Humidity, AirMoment{d.bench.at.Add(model.Hours(m.Hours)), 100 * m.RH})
+	}
+	if k.book.Window(now).Window != model.WindowOpen {
+		a.Opened = k.allDry(d.bench.aired(now, k.book.Rules().AirChangesWith(model.WindowOpen)).solve(), rows)
+	}
+	a.MayCome = k.mayCome(d, rows, now)
+	return a, true
+}
+
+// stillDrying lists the plants that are out and not found dry.
+func (k *Keeper) stillDrying() []*model.Row {
+	var rows []*model.Row
+	for _, id := range k.book.IDs() {
+		if row := k.book.Row(id); row.State == model.Drying {
+			rows = append(rows, row)
+		}
+	}
+	return rows
+}
+
+// allDry is when the last of some plants is expected to be dry in a solved
+// room.
+func (k *Keeper) allDry(d *dryingRoom, rows []*model.Row) time.Time {
+	var last time.Time
+	for _, row := range rows {
+		p := k.plants[row.ID]
+		g := d.groups[keyOf(row, *p.kind)]
+		takes := k.times(p, row, k.drying.groups[keyOf(row, *p.kind)].hours())
+		middle, _ := takes.Range(0)
+		last = model.Later(last, g.after(row.Out, middle))
+	}
+	return last
+}
+
+// aired is the same bench with the room aired otherwise from a time on.
+func (b onBench) aired(from time.Time, airChanges float64) onBench {
+	hours := max(0, from.Sub(b.at).Hours())
+	b.room.Airings = append(slices.DeleteFunc(slices.Clone(b.room.Airings), func(a drying.Airing) bool { return a.Hours >= hours }),
+		drying.Airing{Hours: hours, AirChanges: airChanges})
+	return b
+}
+
+// mayCome counts by halving how many medium plants, shaken and laid upside
+// down, may come out now so that they and all that is on the bench are expected
+// to be dry by the dry-by hour.
+func (k *Keeper) mayCome(d *dryingRoom, rows []*model.Row, now time.Time) int {
+	by := k.book.Rules().DryBy(now.In(k.book.Zone()))
+	inTime := func(n int) bool {
+		more := d.bench.with(n, now)
+		room := more.solve()
+		newcomers := room.groups[more.order[len(more.order)-1]]
+		return !newcomers.after(now, 1).After(by) && !k.allDry(room, rows).After(by)
+	}
+	return sort.Search(MostMayCome, func(n int) bool { return !inTime(n + 1) })
+}
+
+// with is the same bench with n medium plants more that come out at a time.
+func (b onBench) with(n int, at time.Time) onBench {
+	handled := drying.Handling{Shaken: true, Inverted: true}
+	plant := drying.Typical()
+	b.order = append(slices.Clone(b.order), dryKey{out: at.Unix(), plant: bareOf(plant), handling: handled})
+	b.groups = append(slices.Clone(b.groups), drying.Group{Plant: plant, Handling: handled, Count: n, Speed: b.speed, MinutesOut: b.at.Sub(at).Minutes()})
+	return b
+}

@@ -1,0 +1,83 @@
+package estimate_test
+
+import (
+	"testing"
+	"time"
+
+	"tubside/model"
+	"tubside/model/estimate"
+)
+
+// benchDay is a bench with n medium rosettes that came out at nine, in a room
+// that nobody airs; all should be dry by two.
+func benchDay(t *testing.T, n int) (*model.Book, time.Time) {
+	t.Helper()
+	nine := time.Date(2026, time.January, 17, 9, 0, 0, 0, time.UTC)
+	b := model.NewBook(time.UTC)
+	enter := func(at time.Time, f model.Fact, ids ...model.ID) {
+		t.Helper()
+		e := model.NewEntry(at, f, ids...)
+		e.Seq = model.Seq(len(b.Entries()) + 1)
+		if err := b.Check(e); err != nil {
+			t.Fatal(err)
+		}
+		if err := b.Apply(e); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var plants []model.Plant
+	var ids model.IDs
+	for i := range n {
+		plants = append(plants, model.Plant{ID: model.ID(i + 1), Form: model.Rosette, Leaf: model.Mesic, Size: 15, Count: 1})
+		ids = append(ids, model.ID(i+1))
+	}
+	enter(nine.AddDate(0, 0, -7), &model.Add{Plants: plants})
+	enter(nine.AddDate(0, 0, -7), &model.RuleSet{Name: "dry-by", Value: 14})
+	enter(nine.Add(-3*time.Hour), &model.Reading{TempC: 21, RH: 40, Fan: model.FanOn})
+	enter(nine.Add(-2*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: nine}, ids...)
+	enter(nine, &model.Out{Shaken: true, Inverted: true}, ids...)
+	return b, nine
+}
+
+func ahead(t *testing.T, n int) (estimate.Ahead, time.Time) {
+	t.Helper()
+	b, nine := benchDay(t, n)
+	a, ok := estimate.New(b).Ahead(nine)
+	if !ok {
+		t.Fatal("nothing ahead although plants are drying")
+	}
+	return a, nine
+}
+
+// Common practice, no source: a closed room with a hundred wet plants turns
+// damp, and a window helps.
+func TestAFullBenchDampensTheRoomAndAWindowHelps(t *testing.T) {
+	few, _ := ahead(t, 5)
+	many, nine := ahead(t, 150)
+	if many.PeakRH <= few.PeakRH+10 {
+		t.Errorf("150 plants bring the room to %.0f %%, 5 to %.0f %%", many.PeakRH, few.PeakRH)
+	}
+	if !many.AllDry.After(few.AllDry) {
+		t.Errorf("150 plants are dry at %v, 5 at %v", many.AllDry, few.AllDry)
+	}
+	if !many.Opened.Before(many.AllDry) || !many.Opened.After(nine) {
+		t.Errorf("with a window open all is dry at %v, without at %v", many.Opened, many.AllDry)
+	}
+	if first := many.Humidity[0]; !first.At.Equal(nine) || first.RH < 35 || first.RH > 45 {
+		t.Errorf("the forecast begins %v at %.0f %%, want nine o'clock at 40 %%", first.At, first.RH)
+	}
+}
+
+func TestAFullerBenchLeavesRoomForFewer(t *testing.T) {
+	few, _ := ahead(t, 5)
+	many, _ := ahead(t, 250)
+	if few.MayCome <= many.MayCome || many.MayCome >= estimate.MostMayCome {
+		t.Errorf("beside 5 plants %d more may come, beside 250 %d", few.MayCome, many.MayCome)
+	}
+}
+
+func TestNothingAheadOfAnEmptyBench(t *testing.T) {
+	if _, ok := estimate.New(model.NewBook(time.UTC)).Ahead(time.Date(2026, 1, 17, 9, 0, 0, 0, time.UTC)); ok {
+		t.Error("an empty bench has a forecast")
+	}
+}

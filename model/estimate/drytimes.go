@@ -1,0 +1,132 @@
+package estimate
+
+import (
+	"math"
+	"time"
+
+	"tubside/model"
+	"tubside/model/air"
+	"tubside/model/drying"
+)
+
+// DryTimes is how long plants take to dry on a soak day, shaken, and laid as
+// their form asks for.
+type DryTimes struct {
+	k     *Keeper
+	room  RoomAir
+	now   time.Time
+	alone map[dryKey]float64       // hours that the numbers give, alone in the room
+	many  map[dryKey]*drying.Group // what the session brings out
+	order []dryKey                 // of many, as first met
+}
+
+// NewDryTimes is the times to dry in a room.
+func NewDryTimes(k *Keeper, room RoomAir, now time.Time) *DryTimes {
+	return &DryTimes{k: k, room: room, now: now, alone: map[dryKey]float64{}, many: map[dryKey]*drying.Group{}}
+}
+
+// keyFor is the group a plant will dry with.
+func keyFor(row *model.Row, kd Traits) dryKey {
+	handled := *row
+	handled.Shaken, handled.Inverted, handled.Load, handled.Out = true, row.Form == model.Bulbous, 0, time.Time{}
+	return keyOf(&handled, kd)
+}
+
+func (d *DryTimes) stream(speed float64) drying.Stream {
+	return drying.Stream{Air: air.Air{TempC: d.room.TempC, RH: d.room.RH / 100}, Speed: speed}
+}
+
+// Hours is the upper end of what a plant may take to dry, alone in the room
+// with its fan as it is, by what is believed of its pace: 9 in 10 are dry by
+// then.
+func (d *DryTimes) Hours(row *model.Row) float64 {
+	p := d.k.plants[row.ID]
+	takes := eventStep.Down(d.k.lingerOf(p))
+	_, high := takes.Range(0.8)
+	return math.Min(high*d.Take(row), drying.Horizon)
+}
+
+// Take is the hours without what was learned, and notes the plant for the
+// room.
+func (d *DryTimes) Take(row *model.Row) float64 {
+	kd := *d.k.plants[row.ID].kind
+	key := keyFor(row, kd)
+	g := d.many[key]
+	if g == nil {
+		g = &drying.Group{Plant: kd.Drying, Handling: key.handling, Speed: fanSpeed(d.room.Fan)}
+		d.many[key] = g
+		d.order = append(d.order, key)
+		d.alone[key] = clamped(kd.Drying.Dry(d.stream(g.Speed), key.handling)).Hours()
+	}
+	add(g, kd.Drying)
+	return d.alone[key]
+}
+
+// Factor is how a bench changes drying times: as the grower says, else by its
+// fan, for a plant of which nothing special is known.
+func (d *DryTimes) Factor(b model.Bench) float64 {
+	if b.Factor > 0 {
+		return b.Factor
+	}
+	if b.Fan == "" {
+		return 1
+	}
+	shaken := drying.Handling{Shaken: true}
+	here := clamped(drying.Typical().Dry(d.stream(fanSpeed(b.Fan)), shaken)).Hours()
+	room := clamped(drying.Typical().Dry(d.stream(fanSpeed(d.room.Fan)), shaken)).Hours()
+	return here / room
+}
+
+// comingOut is in how many parts plants come out of the water, where the room is solved for many. Our own.
+const comingOut = 3
+
+// power is the drying power of the room on wet leaves.
+func (d *DryTimes) power() drying.Power {
+	return drying.PowerOf(d.stream(fanSpeed(d.room.Fan)), drying.TypicalLeafWidthM)
+}
+
+// Slowed is how many times as long n plants of the session's mix take to dry in
+// the room together as alone, coming out some minutes apart.
+func (d *DryTimes) Slowed(n int, minutesApart float64) float64 {
+	groups, alone := d.mix(n, minutesApart)
+	before := air.Air{TempC: d.room.TempC, RH: d.room.RH / 100}
+	rules := d.k.book.Rules()
+	room := drying.Room{
+		VolumeM3: rules[model.RoomVolume], AirChanges: rules.AirChangesWith(d.k.book.Window(d.now).Window),
+		Air: before, SupplyDensity: before.VapourDensity(),
+	}
+	forecast, err := room.Dry(groups)
+	if err != nil || len(groups) == 0 {
+		return 1 // a room that makes no sense slows nobody
+	}
+	sum, count := 0.0, 0
+	for i, g := range groups {
+		hours := clamped(forecast.Groups[i]).Hours() + g.MinutesOut/60
+		sum += hours / alone[i] * float64(g.Count)
+		count += g.Count
+	}
+	return sum / float64(max(count, 1))
+}
+
+// mix is n plants with the session's shares of each kind, coming out in a few
+// parts, and the hours each would take alone.
+func (d *DryTimes) mix(n int, minutesApart float64) (groups []drying.Group, alone []float64) {
+	total := 0
+	for _, g := range d.many {
+		total += g.Count
+	}
+	for _, key := range d.order {
+		g := *d.many[key]
+		part := int(math.Round(float64(g.Count) / float64(total) * float64(n) / comingOut))
+		if part == 0 {
+			continue
+		}
+		g.Count = part
+		for c := range comingOut {
+			g.MinutesOut = -float64(c) * float64(n) / comingOut * minutesApart
+			groups = append(groups, g)
+			alone = append(alone, d.alone[key])
+		}
+	}
+	return groups, alone
+}

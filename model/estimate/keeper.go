@@ -1,0 +1,216 @@
+// Package estimate is what is believed, from the entries of a book, of each
+// plant, of this grower's eye and of the room: how much water is gone, how fast
+// it goes, how long a plant takes to dry, what the air was and will be. It brings
+// the numbers of air, leaf, drying and belief together; what to do is not its
+// business.
+package estimate
+
+import (
+	"time"
+
+	"tubside/model"
+	"tubside/model/belief"
+)
+
+// Keeper follows a book and keeps what is believed of every plant in it. What
+// it believes depends on the entries alone, not on when it was started. It is
+// not safe for use from several goroutines at once.
+type Keeper struct {
+	book    *model.Book
+	plants  map[model.ID]*kept
+	water   map[model.ID]*water // of the same plants
+	kinds   map[model.ID]Traits
+	climate *climate
+	loss    *belief.Family        // how fast plants lose water
+	linger  *belief.Family        // how long they take to dry
+	spells  []*spell              // to be used again
+	untold  []*kept               // of which the families do not know the newest
+	shelves map[string]*shelfSums // by model.ShelfKey
+	bench   bench
+	drying  *dryingRoom // nil until somebody asks
+	wetted  wetIn       // when leaves were wetted last
+	leaving time.Time   // when the trip told last begins; zero none
+}
+
+// kept is what the keeper has of one plant.
+type kept struct {
+	id   model.ID
+	kind *Traits
+	water
+	loss   learned       // rate of water loss
+	shows  heard         // what the loss was learned from
+	said   belief.Shares // the same, whichever way it shows its thirst, when summed
+	summed bool
+	own    ownSum // what that comes to
+	form   int    // its place among the forms
+	// learnedOn is the shelf it hung on when it last was learned from, and steps
+	// what was made of that shelf when the family was told.
+	learnedOn string
+	steps     int
+	linger    learned // time to dry
+	marks     grid    // log likelihood of what that was learned from
+	scale     *scale  // nil when it was never weighed wet
+	outing    *outing // nil when it is not out to dry
+}
+
+// New reads the whole book, entry by entry, just as it was lived.
+func New(b *model.Book) *Keeper {
+	k := &Keeper{book: b}
+	k.reread()
+	return k
+}
+
+// reread starts over. Plants and shelves are taken as the book now describes
+// them, so that a form put right also puts the past right.
+func (k *Keeper) reread() {
+	k.plants = make(map[model.ID]*kept, k.book.Len())
+	k.water = make(map[model.ID]*water, k.book.Len())
+	k.kinds = make(map[model.ID]Traits, k.book.Len())
+	k.climate = newClimate(k.book.Rules())
+	k.readLogs()
+	k.loss = lossKinship.Family(len(model.Forms))
+	k.linger = lingerKinship.Family(len(model.Forms))
+	k.untold, k.shelves, k.drying, k.wetted, k.leaving = nil, nil, nil, wetIn{}, time.Time{}
+	k.bench = newBench()
+	for _, e := range k.book.Entries() {
+		if !k.book.Struck(e.Seq) {
+			k.take(e)
+		}
+	}
+}
+
+// Follow takes in an entry that the book has just applied.
+func (k *Keeper) Follow(e model.Entry) {
+	switch e.Fact.(type) {
+	case *model.Strike, *model.Edit, *model.Import, *model.RuleSet, *model.ShelfSet, *model.Readings:
+		k.reread() // these change how the past reads
+		return
+	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull, *model.PutBack, *model.Soak, *model.Damp:
+		// these leave the air and what is wet in it as they were
+	default:
+		k.drying = nil
+	}
+	k.take(e)
+}
+
+// take updates what is believed after one entry.
+func (k *Keeper) take(e model.Entry) {
+	switch f := e.Fact.(type) {
+	case *model.Add:
+		k.meet(e.At, f.Plants)
+	case *model.Import:
+		k.meet(e.At, f.Added)
+		k.meet(e.At, f.Changed)
+	case *model.Edit:
+		k.meet(e.At, f.Plants)
+	case *model.Split:
+		k.split(e.Plants[0], f.New)
+	case *model.Reading:
+		k.climate.add(model.ReadingAt{At: e.At, TempC: f.TempC, RH: f.RH})
+		if f.Fan != "" {
+			k.bench.fan = f.Fan
+		}
+	case *model.FanSet:
+		k.bench.fan = f.Fan
+	case *model.WindowSet:
+		k.bench.window = f.Window
+	case *model.Trip:
+		k.leaving = f.From
+	case *model.Out:
+		k.bench.makeRoom(len(e.Plants))
+		k.takeEach(e)
+	case *model.Look, *model.Weigh, *model.Move, *model.Soak, *model.FoundDry, *model.Damp, *model.Leave, *model.Mist, *model.Feed:
+		k.takeEach(e)
+	}
+}
+
+func (k *Keeper) takeEach(e model.Entry) {
+	for _, id := range e.Plants {
+		k.takeOne(k.plants[id], e)
+	}
+}
+
+// takeOne updates what is believed of one plant after an entry about it.
+func (k *Keeper) takeOne(p *kept, e model.Entry) {
+	switch f := e.Fact.(type) {
+	case *model.Look:
+		k.look(p, e.At, f.Signs)
+	case *model.Weigh:
+		k.weigh(p, e.At, f)
+	case *model.Move:
+		p.hang(e.At, f.To.Shelf, k.book.ShelfFactor(f.To.Shelf), k.climate)
+		p.loss.fresh = false
+	case *model.Soak:
+		k.settle(p, e.At)
+		p.goIn(e.At, p.kind, k.climate)
+	case *model.Out:
+		p.loss.fresh = p.loss.fresh && p.told // it is less of a guess now
+		p.comeOut(e.At, p.kind, k.filmFrom(p, e.At))
+		k.layOut(p, e.At, *f)
+	case *model.Mist:
+		k.mist(p, e.At)
+	case *model.Feed:
+		if f.How != model.ByBath { // a fed dip wets no less than a mist
+			k.mist(p, e.At)
+		}
+	case *model.FoundDry:
+		p.foundDry(e.At)
+		k.markDry(p, e.At)
+	case *model.Damp:
+		if !p.wet { // it was taken for dry, and is on the bench again
+			k.drying = nil
+		}
+		p.wet = true
+		k.markDamp(p, e.At)
+	case *model.Leave:
+		k.takeAway(p)
+	}
+}
+
+// meet takes in new rows, and rows of which something new is told. A later soak
+// told with a row starts it afresh; otherwise what was learned stays.
+func (k *Keeper) meet(at time.Time, plants []model.Plant) {
+	for _, row := range plants {
+		var told time.Time
+		if row.SoakedOn != 0 {
+			told = model.NoonOf(row.SoakedOn, k.book.Zone())
+		}
+		p, known := k.plants[row.ID]
+		if !known {
+			p = k.newcomer(row.ID)
+			p.water = newWater(told, at)
+			p.shelf, p.factor = row.Home.Shelf, k.book.ShelfFactor(row.Home.Shelf)
+			continue
+		}
+		if told.After(p.dry) && !p.wet {
+			k.settle(p, told)
+			p.refill(told)
+			p.loss.fresh = false
+		}
+		p.hang(at, row.Home.Shelf, k.book.ShelfFactor(row.Home.Shelf), k.climate)
+	}
+}
+
+// newcomer makes room for a plant, which joins its form.
+func (k *Keeper) newcomer(id model.ID) *kept {
+	row := k.book.Row(id)
+	kd := traitsOf(row.Plant, k.book.Rules())
+	p := &kept{id: id, kind: &kd, form: formPlace(row.Form)}
+	p.loss.member, p.linger.member = k.loss.Join(p.form), k.linger.Join(p.form)
+	k.plants[id], k.water[id], k.kinds[id] = p, &p.water, kd
+	return p
+}
+
+// split begins a plant that was part of another until now: it has lived as the
+// whole did. What the whole weighed says nothing of either half.
+func (k *Keeper) split(tray model.ID, part model.Plant) {
+	whole, p := k.plants[tray], k.newcomer(part.ID)
+	p.water = whole.water.copy()
+	p.loss.inherit(&whole.loss)
+	p.shows, p.learnedOn = whole.shows, whole.learnedOn
+	p.linger.inherit(&whole.linger)
+	p.marks = whole.marks
+	whole.scale = nil
+	k.untold = append(k.untold, p)
+	p.hang(p.dry, part.Home.Shelf, k.book.ShelfFactor(part.Home.Shelf), k.climate)
+}

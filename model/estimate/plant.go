@@ -1,0 +1,285 @@
+package estimate
+
+import (
+	"cmp"
+	"math"
+	"time"
+
+	"tubside/model"
+	"tubside/model/belief"
+	"tubside/model/drying"
+	"tubside/model/leaf"
+	"tubside/model/soak"
+)
+
+// Plant is what is believed of one plant at a time.
+type Plant struct {
+	Stand
+	SoakKnown bool      // its last soak is on record
+	Suspect   bool      // it looked thirsty right after two soaks in a row: that is not thirst
+	Wet       bool      // in the water or drying: it loses none
+	DrySince  time.Time // since when it loses water
+	Shelf     string
+	OnShelf   float64 // how many times as fast plants dry out there, as set by hand
+	WetGrams  float64 // what it weighs when full; 0 when it was never weighed so
+	Traits    *Traits
+}
+
+// Plant is what is believed at a time of a plant that is in the book.
+func (k *Keeper) Plant(id model.ID, at time.Time) Plant {
+	p := k.plants[id]
+	b := Plant{SoakKnown: p.told, Suspect: p.suspect(), Wet: p.wet, DrySince: p.dry, Shelf: p.shelf, OnShelf: p.factor, Traits: p.kind}
+	if p.scale != nil {
+		b.WetGrams = p.scale.grams
+	}
+	var rwc grid
+	p.at(at, p.kind, k.climate, &rwc)
+	b.Stand = standOf(k.lossOf(p), &rwc)
+	return b
+}
+
+// Book is the book that is followed.
+func (k *Keeper) Book() *model.Book { return k.book }
+
+// Traits is the numbers behind the growers' words for a plant that is in the book.
+func (k *Keeper) Traits(id model.ID) *Traits { return k.plants[id].kind }
+
+// OnShelf is how many times as fast plants dry out where a plant hangs, as set by hand.
+func (k *Keeper) OnShelf(id model.ID) float64 { return k.water[id].factor }
+
+// RWC fills rwc with a plant's relative water content (0 to 1) at a time, for each multiplier of its loss of water.
+func (k *Keeper) RWC(id model.ID, at time.Time, rwc *[belief.Points]float64) {
+	p := k.plants[id]
+	p.at(at, p.kind, k.climate, rwc)
+}
+
+// LossShares is what is believed of the multiplier of a plant's loss of water. It is not to be changed.
+func (k *Keeper) LossShares(id model.ID) *belief.Shares { return k.lossOf(k.plants[id]) }
+
+// SoaksLearned is how many soaks of its own were learned from.
+func (k *Keeper) SoaksLearned(id model.ID) int { return k.plants[id].loss.count }
+
+// DryingShares is what is believed of the multiplier of a plant's time to dry. It is not to be changed.
+func (k *Keeper) DryingShares(id model.ID) *belief.Shares { return k.lingerOf(k.plants[id]) }
+
+// Stand is how full of water a plant is: relative water content, 0 to 1, as the mean and the 80 % range of what is
+// believed of its loss. The room's air is taken as it was read, or as it is expected.
+type Stand struct{ RWC, Low, High float64 }
+
+// Thirst is the share of the plant's water that is gone.
+func (s Stand) Thirst() float64 { return 1 - s.RWC }
+
+func standOf(shares *belief.Shares, rwc *grid) Stand {
+	low, high := shares.QuantileOf(rwc, 0.1), shares.QuantileOf(rwc, 0.9)
+	return Stand{shares.MeanOf(rwc), min(low, high), max(low, high)}
+}
+
+// Pace is what is believed of one plant's multiplier: how many times as fast as
+// reckoned it loses water, or how many times as long as reckoned it takes to
+// dry.
+type Pace struct {
+	Median, Low, High float64 // Low to High is the 80 % range
+	Own               int     // soaks or dryings of its own that it rests on; 0: known from its kin only
+	Seen              bool    // and on what was seen since the last soak
+}
+
+// summedUp is the pace that goes with what is believed, made once for each change of that.
+func (l *learned) summedUp() *Pace {
+	if s := &l.shares; l.pace.High == 0 {
+		low, high := s.Range(0.8)
+		l.pace = Pace{Median: s.QuantileOf(&multipliers, 0.5), Low: low, High: high, Own: l.count}
+	}
+	return &l.pace
+}
+
+// LossPace is how many times as fast as reckoned for its form, leaf and size,
+// in the air of its shelf, a plant loses water. It returns false for a plant
+// that is not in the book.
+func (k *Keeper) LossPace(id model.ID) (Pace, bool) {
+	p := k.plants[id]
+	if p == nil {
+		return Pace{}, false
+	}
+	k.lossOf(p)
+	pace := *p.loss.summedUp()
+	pace.Seen = p.seen != nil && !p.suspect()
+	return pace, true
+}
+
+// DryingPace is how many times as long as reckoned for its form, handling and
+// air a plant takes to dry. It returns false for a plant that is not in the
+// book.
+func (k *Keeper) DryingPace(id model.ID) (Pace, bool) {
+	p := k.plants[id]
+	if p == nil {
+		return Pace{}, false
+	}
+	k.lingerOf(p)
+	return *p.linger.summedUp(), true
+}
+
+// Traits is the numbers that stand behind the growers' words for a plant.
+type Traits struct {
+	LossRate float64         // rate of water loss, per day and kPa
+	Tau      float64         // time constant of uptake in water, hours
+	Signs    leaf.SignsScale // how to read its signs
+	Drying   drying.Plant    // what clings to it and where
+	Film     float64         // the water on its leaves then, as a share of that in them when full
+	Cap      float64         // longest soak in minutes; 0 none
+	CapFor   string          // what the cap is for: "bulbous"
+	WetLimit float64         // longest it should stay wet, hours
+	Clump    bool            // a clump, a tray or a hanging mass: it dries as one
+}
+
+// A plant whose form, leaf or size nobody gave is taken as the middle of the
+// collection. Our own.
+const (
+	AssumedForm = model.Rosette
+	AssumedLeaf = model.Intermediate
+	AssumedSize = leaf.ReferenceSize
+)
+
+// traitsOf finds the numbers for a plant under the house rules.
+func traitsOf(p model.Plant, rules model.Rules) Traits {
+	form, blade, size := cmp.Or(p.Form, AssumedForm), cmp.Or(p.Leaf, AssumedLeaf), p.Size
+	if size == 0 {
+		size = AssumedSize
+	}
+	t := Traits{
+		LossRate: lossRate(form, blade) * leaf.SizeFactor(size),
+		Tau:      uptake(form, blade),
+		Drying:   wetness(form, size, p.Count),
+		WetLimit: rules[model.WetLimit],
+		Clump:    p.Count > 1 || form == model.Pendent,
+	}
+	t.Film = 2 * t.Drying.FilmMM / leaf.WaterMM(t.LossRate)
+	if form == model.Bulbous {
+		t.Signs.CurlShift = leaf.CurlsReadily
+	}
+	t.Cap, t.CapFor = capOf(form, blade, rules)
+	switch {
+	case form == model.Fuzzy:
+		t.WetLimit = rules[model.WetLimitFuzzy]
+	case t.Clump:
+		t.WetLimit = rules[model.WetLimitClump]
+	}
+	return t
+}
+
+func lossRate(form model.Form, blade model.Leaf) float64 {
+	k := leaf.KIntermediate
+	switch blade {
+	case model.Mesic:
+		k = leaf.KMesic
+	case model.Xeric:
+		k = leaf.KXeric
+	}
+	if form == model.Wispy {
+		k *= leaf.WispyFactor
+	}
+	return k
+}
+
+func uptake(form model.Form, blade model.Leaf) float64 {
+	switch {
+	case form == model.Fuzzy:
+		return leaf.TauFuzzy
+	case blade == model.Mesic:
+		return leaf.TauSmooth
+	}
+	return leaf.TauDefault
+}
+
+// capOf is the longest soak a house rule allows, and the word for why.
+func capOf(form model.Form, blade model.Leaf, rules model.Rules) (minutes float64, why string) {
+	switch form {
+	case model.Bulbous:
+		return rules[model.CapBulbous], "bulbous"
+	case model.Fuzzy:
+		return rules[model.CapFuzzy], "fuzzy"
+	case model.Tank:
+		return rules[model.CapTank], "tank"
+	case model.Pendent:
+		return rules[model.CapPendent], "pendent"
+	}
+	if blade == model.Xeric {
+		return rules[model.CapXeric], "xeric"
+	}
+	return 0, ""
+}
+
+// wetness is what a plant of a form holds when it comes out: the leaf area and
+// the pocket of a medium plant, scaled with the square of its span.
+func wetness(form model.Form, size float64, count int) drying.Plant {
+	var p drying.Plant
+	switch form {
+	case model.Bulbous, model.Tank:
+		p = drying.Bulbous()
+	case model.Fuzzy:
+		p = drying.Fuzzy()
+	case model.Wispy, model.Stemmed:
+		p = drying.OpenRosette()
+	default:
+		p = drying.Typical()
+	}
+	scale := size / leaf.ReferenceSize
+	scale *= scale * float64(max(count, 1))
+	p.AreaCM2 *= scale
+	p.PocketG *= scale
+	return p
+}
+
+// handling is how a plant so taken out of the water dries.
+func (t *Traits) handling(f model.Out) drying.Handling {
+	h := drying.Handling{Shaken: f.Shaken, Inverted: f.Inverted}
+	if t.Clump {
+		h.Clump = drying.ClumpTime
+	}
+	return h
+}
+
+// bulkOf is how much of its own box a form fills in a vessel, packed by hand
+// without pressing. A guess: a box-shaped count of a tub would replace it.
+var bulkOf = map[model.Form]float64{
+	model.Rosette: 0.25,
+	model.Bulbous: 0.15,
+	model.Wispy:   0.12,
+	model.Stemmed: 0.12,
+	model.Fuzzy:   0.20,
+	model.Tank:    0.25,
+	model.Pendent: 0.05,
+}
+
+// Bulk is the room a row takes in a vessel, in litres.
+func Bulk(p model.Plant) float64 {
+	size := p.Size
+	if size == 0 {
+		size = AssumedSize
+	}
+	return soak.Bulk(size, bulkOf[cmp.Or(p.Form, AssumedForm)], p.Count)
+}
+
+// Clump and bulb take longer to put in and to shake out. Our own factors.
+const (
+	slowHands = 1.5
+)
+
+// HandSeconds is how long putting a row into the water and taking it out takes
+// one pair of hands, in seconds.
+func HandSeconds(p model.Plant, rules model.Rules) (in, out float64) {
+	f := 1.0
+	if p.Form == model.Bulbous || p.Form == model.Tank || p.Count > 1 {
+		f = slowHands
+	}
+	return math.Round(rules[model.HandsIn] * f), math.Round(rules[model.HandsOut] * f)
+}
+
+// benchShare is how much of the square around it a plant needs to dry in, laid
+// beside others: the disc of its span. Our own.
+const benchShare = math.Pi / 4
+
+// BenchRoom is the room a row takes on a bench, none on top of another, in m².
+func BenchRoom(p model.Plant) float64 {
+	size := cmp.Or(p.Size, AssumedSize) / 100
+	return size * size * benchShare * float64(max(p.Count, 1))
+}

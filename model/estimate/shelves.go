@@ -1,0 +1,174 @@
+package estimate
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"tubside/model"
+	"tubside/model/belief"
+)
+
+// shelfSpread is how far shelves lie apart in how fast plants dry out on them:
+// the standard deviation of the logarithm. A guess; a thermometer and a
+// hygrometer on each shelf would replace it.
+const shelfSpread = 0.15
+
+// When a shelf's climate is worth suggesting. Our own.
+const (
+	suggestPlants = 8   // with soaks of their own
+	suggestFrom   = 1.2 // times as fast as elsewhere, or as slow
+)
+
+// Shelf is how fast plants dry out in one place.
+type Shelf struct {
+	Name      string
+	Plants    int     // that hang there
+	Set       float64 // as set by hand; 1 until then
+	Factor    float64 // what the paces of its plants come to, beside what is set: 1.4 dries out 1.4 times as fast as the rest
+	Low, High float64 // the 80 % range of Factor
+	Suggest   bool    // worth setting: Set times Factor
+}
+
+// shelfSums is what the plants of a shelf say of it.
+type shelfSums struct {
+	name         string
+	n            int
+	weight, mean float64 // of the logarithm of its factor
+}
+
+// ownSum is what a plant's own evidence comes to: its pace, as a logarithm, and
+// how uncertain that is.
+type ownSum struct{ mean, variance float64 }
+
+// sumUp boils a likelihood down to a mean and a variance: what it makes of a
+// wide belief, that belief taken out again.
+func sumUp(said *belief.Shares) ownSum {
+	shares := wide.Told(said)
+	var mean, square float64
+	for i, share := range shares {
+		u := math.Log(multipliers[i])
+		mean += share * u
+		square += share * u * u
+	}
+	variance := max(square-mean*mean, 1e-4)
+	own := 1/variance - 1/(wideSpread*wideSpread)
+	if own <= 1e-3 {
+		return ownSum{variance: math.Inf(1)}
+	}
+	return ownSum{mean / variance / own, 1 / own}
+}
+
+const wideSpread = 0.8
+
+var wide = func() belief.Shares { b := belief.Prior(wideSpread); return b.Shares() }()
+
+// shelfSweeps is how often forms and shelves are set against each other: enough
+// for both to stand still to a hundredth.
+const shelfSweeps = 8
+
+// weighShelves finds what is left to each shelf when all plants and each form
+// have had their part: least squares, each part held near 0 by its spread. It
+// starts afresh each time, so that the answer depends on the evidence alone.
+func (k *Keeper) weighShelves() {
+	forms := make([]float64, len(model.Forms))
+	shelves := map[string]*shelfSums{}
+	var told []*kept
+	for _, id := range k.book.IDs() {
+		if p := k.plants[id]; p != nil && p.loss.count > 0 && p.own.variance < wideSpread {
+			told = append(told, p)
+			if shelves[p.learnedOn] == nil {
+				shelves[p.learnedOn] = &shelfSums{name: p.learnedOn}
+			}
+		}
+	}
+	for range shelfSweeps {
+		sweepForms(told, forms, shelves)
+		sweepShelves(told, forms, shelves)
+	}
+	k.shelves = shelves
+}
+
+// weightOf is how much one plant counts.
+func weightOf(p *kept) float64 { return 1 / (square(lossSpreads.Own) + p.own.variance) }
+
+func sweepForms(told []*kept, forms []float64, shelves map[string]*shelfSums) {
+	sums, weights := make([]float64, len(forms)), make([]float64, len(forms))
+	for _, p := range told {
+		w := weightOf(p)
+		sums[p.form] += w * (p.own.mean - shelves[p.learnedOn].mean)
+		weights[p.form] += w
+	}
+	apart := 1 / (square(lossSpreads.All) + square(lossSpreads.Group))
+	for f := range forms {
+		forms[f] = sums[f] / (weights[f] + apart)
+	}
+}
+
+func sweepShelves(told []*kept, forms []float64, shelves map[string]*shelfSums) {
+	for _, s := range shelves {
+		s.n, s.weight, s.mean = 0, 1/square(shelfSpread), 0
+	}
+	for _, p := range told {
+		s, w := shelves[p.learnedOn], weightOf(p)
+		s.n++
+		s.weight += w
+		s.mean += w * (p.own.mean - forms[p.form])
+	}
+	for _, s := range shelves {
+		s.mean /= s.weight
+	}
+}
+
+// stepsOn is how many steps of the grid faster plants lose water on a shelf than
+// elsewhere.
+func (k *Keeper) stepsOn(shelf string) int {
+	s := k.shelves[model.ShelfKey(shelf)]
+	if s == nil {
+		return 0
+	}
+	return int(math.Round(s.mean / belief.LogStep()))
+}
+
+// Shelves is what is known of each shelf's climate from the paces of the plants
+// on it, in walking order.
+func (k *Keeper) Shelves() []Shelf {
+	k.tellFamilies()
+	var all []Shelf
+	at := map[string]int{}
+	for _, id := range k.book.IDs() {
+		row := k.book.Row(id)
+		key := model.ShelfKey(row.Home.Shelf)
+		if row.State == model.Gone || key == "" {
+			continue
+		}
+		i, known := at[key]
+		if !known {
+			i = len(all)
+			at[key] = i
+			all = append(all, k.Shelf(row.Home.Shelf))
+		}
+		all[i].Plants++
+	}
+	slices.SortStableFunc(all, func(a, b Shelf) int {
+		return cmp.Or(model.NaturalCompare(a.Name, b.Name), cmp.Compare(a.Name, b.Name))
+	})
+	return all
+}
+
+// Shelf is what is known of one shelf's climate; its Plants are not counted.
+func (k *Keeper) Shelf(name string) Shelf {
+	k.tellFamilies()
+	s := Shelf{Name: name, Set: k.book.ShelfFactor(name), Factor: 1, Low: math.Exp(-tenthZ * shelfSpread), High: math.Exp(tenthZ * shelfSpread)}
+	sums := k.shelves[model.ShelfKey(name)]
+	if sums == nil {
+		return s
+	}
+	reach := tenthZ / math.Sqrt(sums.weight)
+	s.Factor, s.Low, s.High = math.Exp(sums.mean), math.Exp(sums.mean-reach), math.Exp(sums.mean+reach)
+	s.Suggest = sums.n >= suggestPlants && (s.Low > 1 && s.Factor >= suggestFrom || s.High < 1 && s.Factor <= 1/suggestFrom)
+	return s
+}
+
+// tenthZ is the 90 % point of the standard normal distribution.
+const tenthZ = 1.2816

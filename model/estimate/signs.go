@@ -1,0 +1,249 @@
+package estimate
+
+import (
+	"math"
+	"time"
+
+	"tubside/model"
+	"tubside/model/belief"
+	"tubside/model/leaf"
+)
+
+// againHours is how soon a second look counts as a correction of the first,
+// not as new evidence. Our own.
+const againHours = 6
+
+// A plant that looks thirsty within soonDays of drying, when the numbers give
+// that less than oddChance, contradicts them: it did not drink, or what looks
+// like thirst is none. Our own.
+const (
+	soonDays  = 3
+	oddChance = 0.05
+)
+
+// spell is what was seen of a plant between two soaks: evidence on its pace, for
+// each way in which it may show its thirst.
+type spell struct {
+	settled heard // all but the last look
+	last    heard // the last look
+	look    time.Time
+	at      time.Time // the newest of it, looks and weights
+	soon    bool      // looked at soon after the soak
+	odd     bool      // and it contradicted, the last look left out
+	oddLast bool      // the last look contradicts
+}
+
+// contradicts reports whether a look said that the soak did not help.
+func (s *spell) contradicts() bool { return s != nil && (s.odd || s.oddLast) }
+
+// suspect reports whether the plant looked thirsty right after two soaks in a
+// row. Then it is not thirst: what is seen no longer counts as such.
+func (p *kept) suspect() bool { return p.odd > 0 && p.seen.contradicts() }
+
+// spell is what was seen since the last soak, begun if need be.
+func (k *Keeper) spell(p *kept) *spell {
+	if p.seen != nil {
+		return p.seen
+	}
+	if n := len(k.spells); n > 0 {
+		p.seen, k.spells = k.spells[n-1], k.spells[:n-1]
+		*p.seen = spell{}
+	} else {
+		p.seen = &spell{}
+	}
+	return p.seen
+}
+
+// look takes signs as evidence on the pace. A look soon after another replaces
+// it.
+func (k *Keeper) look(p *kept, t time.Time, signs model.Signs) {
+	if p.wet {
+		return // wet leaves say nothing about thirst
+	}
+	s := k.spell(p)
+	if !s.look.IsZero() && t.Sub(s.look).Hours() >= againHours {
+		s.settled.add(&s.last)
+		s.odd = s.odd || s.oddLast
+	}
+	var rwc grid
+	p.at(t, p.kind, k.climate, &rwc)
+	s.last = seenAs(signs, &rwc, p.kind.Signs)
+	s.look, s.at = t, t
+	s.oddLast = false
+	if t.Sub(p.dry).Hours() <= soonDays*24 {
+		s.soon = true
+		s.oddLast = signs.Curl > 0 && p.chanceOfCurl(signs.Curl, &rwc) < oddChance
+	}
+	p.loss.fresh = false
+}
+
+// chanceOfCurl is how likely the plant's own past makes at least so much curl,
+// by the water it has at each pace.
+func (p *kept) chanceOfCurl(grade model.Grade, rwc *grid) float64 {
+	shares := unlearned.Told(p.lossSaid())
+	var chance grid
+	for i, r := range rwc {
+		chance[i] = p.kind.Signs.CurlChance(int8(grade), 1-r)
+	}
+	return shares.MeanOf(&chance)
+}
+
+// settle ends a spell: what was seen in it goes over into what is learned,
+// unless it contradicts the soak or nobody knows when that was.
+func (k *Keeper) settle(p *kept, t time.Time) {
+	s := p.seen
+	if s == nil {
+		return
+	}
+	p.seen = nil
+	if s.contradicts() {
+		p.odd++
+		p.loss.fresh = false
+		return
+	}
+	if s.soon {
+		p.odd = 0
+	}
+	if p.vague() {
+		p.loss.fresh = false
+		return
+	}
+	k.learnLoss(p, s, t)
+	k.spells = append(k.spells, s)
+}
+
+// scale is a plant's wet weight and how full it was then, for each pace.
+type scale struct {
+	grams float64
+	at    time.Time
+	full  grid
+}
+
+// weigh takes a weight as evidence: far stronger than any sign.
+func (k *Keeper) weigh(p *kept, t time.Time, f *model.Weigh) {
+	if f.Wet {
+		p.scale = &scale{f.Grams, t, p.full}
+		return
+	}
+	if p.scale == nil || p.wet {
+		return
+	}
+	s := k.spell(p)
+	var rwc grid
+	p.at(t, p.kind, k.climate, &rwc)
+	s.at = t
+	days := t.Sub(p.scale.at).Hours() / 24
+	var log grid
+	for i, r := range rwc {
+		log[i] = leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days)
+	}
+	weighed := heard{some: true}
+	for way := range weighed.ways {
+		weighed.ways[way] = belief.Likelihood(&log)
+	}
+	s.settled.add(&weighed)
+	p.loss.fresh = false
+}
+
+// Every plant shows its thirst in its own way, and the same way each time: one
+// lifts its edges early, another late. showSpread is how far plants of a form
+// lie apart in this, as thirst (standard deviation). A guess; growers say that
+// curl is read against the plant's own picture. Plants graded and weighed
+// through a few weeks would replace it.
+const showSpread = 0.035
+
+// ways are the ways to show thirst that are reckoned with: the three points of
+// Gauss and Hermite for a normal distribution (Abramowitz & Stegun 1964, table
+// 25.10; from memory), as how much later than usual the signs come, and how
+// common each is.
+var ways = [3]struct{ later, share float64 }{
+	{0, 2.0 / 3},
+	{math.Sqrt(3) * showSpread, 1.0 / 6},
+	{-math.Sqrt(3) * showSpread, 1.0 / 6},
+}
+
+// heard is what a plant was seen to show: the likelihood at each pace, for each
+// way of showing thirst. The zero value has heard nothing.
+type heard struct {
+	ways [len(ways)]belief.Shares
+	some bool
+}
+
+// seenAs is the likelihood of signs on a plant that has so much water left at
+// each pace.
+func seenAs(s model.Signs, rwc *grid, scale leaf.SignsScale) (h heard) {
+	h.some = true
+	plain := belief.Level()
+	leaf.Signs{Curl: leaf.NotSeen, Tips: int8(s.Tips), Shift: int8(s.Shift)}.TimesLikelihood(plain[:], rwc[:], scale)
+	for i := range ways {
+		h.ways[i] = plain
+	}
+	if s.Curl == model.NotSeen {
+		return h
+	}
+	curl := leaf.Signs{Curl: int8(s.Curl), Tips: leaf.NotSeen, Shift: leaf.NotSeen}
+	for i, way := range ways {
+		its := scale
+		its.CurlShift += way.later
+		curl.TimesLikelihood(h.ways[i][:], rwc[:], its)
+	}
+	return h
+}
+
+// least is as unlikely as anything gets, beside the likeliest: what is seen
+// later can outweigh it.
+const least = 1e-30
+
+// add takes in more that was seen of the same plant.
+func (h *heard) add(more *heard) {
+	switch {
+	case !more.some:
+		return
+	case !h.some:
+		*h = *more
+		return
+	}
+	top := 0.0
+	for way := range h.ways {
+		its := &h.ways[way]
+		for i, likelihood := range &more.ways[way] {
+			both := its[i] * likelihood
+			its[i] = both
+			if both > top {
+				top = both
+			}
+		}
+	}
+	lift := 1 / top
+	for way := range h.ways {
+		its := &h.ways[way]
+		for i, likelihood := range its {
+			if likelihood *= lift; likelihood < least {
+				likelihood = least
+			}
+			its[i] = likelihood
+		}
+	}
+}
+
+// wander lets the pace wander since it was heard of.
+func (h *heard) wander(spread float64) {
+	for way := range h.ways {
+		h.ways[way].Wander(spread)
+	}
+}
+
+// marginal is the likelihood at each pace, whichever way the plant shows its
+// thirst.
+func (h *heard) marginal() belief.Shares {
+	if !h.some {
+		return belief.Level()
+	}
+	var said belief.Shares
+	for way := range h.ways {
+		for i, likelihood := range &h.ways[way] {
+			said[i] += ways[way].share * likelihood
+		}
+	}
+	return said
+}
