@@ -115,11 +115,11 @@ func windowWords(w model.Window) string {
 }
 
 // nextWindow airs the room otherwise.
-func (m *board) nextWindow() {
-	now := m.book.Window(m.now).Window
+func (d *desk) nextWindow() {
+	now := d.book.Window(d.now).Window
 	for i, w := range model.AllWindows {
 		if w == now {
-			m.enter(&model.WindowSet{Window: model.AllWindows[(i+1)%len(model.AllWindows)]})
+			d.enter(&model.WindowSet{Window: model.AllWindows[(i+1)%len(model.AllWindows)]})
 			return
 		}
 	}

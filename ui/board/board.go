@@ -30,8 +30,8 @@ type screen interface {
 	letter() string
 	// badge is a count beside the name, "" for none.
 	badge() string
-	// open is called when the screen comes to the front, and sync after every
-	// entry, look or change of size.
+	// open is called when the screen comes to the front; while it is there, sync
+	// after every entry, look or change of size.
 	open()
 	sync()
 	// groups are the screen's keys, for dispatch and help.
@@ -60,7 +60,6 @@ type board struct {
 	*desk
 	screens []screen
 	at      int
-	over    []overlay
 	global  []binding
 	bell    *bell
 	sought  string // what find looks for
@@ -73,7 +72,10 @@ type board struct {
 // newBoard puts the screens together.
 func newBoard(d *desk, b *bell) *board {
 	m := &board{desk: d, bell: b, every: tea.Every}
-	m.screens = []screen{newTriage(m), newSoak(m), newDrying(m), newPlan(m), newWeek(m), newRounds(m), newRoom(m), newTrip(m), newLedger(m), newRules(m)}
+	m.screens = []screen{
+		newTriage(d), newSoak(d), newDrying(d), newPlan(d), newWeek(d),
+		newRounds(d), newRoom(d), newTrip(d), newLedger(d), newRules(d),
+	}
 	m.global = m.globalKeys()
 	return m
 }
@@ -109,9 +111,6 @@ func (m *board) plant() model.ID {
 	}
 	return 0
 }
-
-// push puts an overlay in front.
-func (m *board) push(o overlay) { m.over = append(m.over, o) }
 
 // show brings a screen to the front; what lay over the one before goes with it.
 func (m *board) show(i int) {
@@ -174,7 +173,7 @@ func (m *board) beat() tea.Cmd {
 	}
 	ring, justDue := m.bell.check(m.desk)
 	if justDue && len(m.over) == 0 {
-		m.push(newClock(m)) // to be seen from wherever the grower is
+		m.push(newClock(m.desk)) // to be seen from wherever the grower is
 	}
 	return ring
 }
@@ -186,9 +185,7 @@ func (m *board) sync() {
 		about, ok := o.(interface{ about() model.IDs })
 		return ok && slices.ContainsFunc(about.about(), func(id model.ID) bool { return m.book.Row(id) == nil })
 	})
-	for _, s := range m.screens {
-		s.sync()
-	}
+	m.front().sync()
 }
 
 // keys splits what came in one read into single keys: held-down keys and slow
@@ -227,6 +224,11 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 		return nil
 	}
 	m.said = ""
+	return m.pass(msg)
+}
+
+// pass gives a key to the screen in front, and to what works everywhere.
+func (m *board) pass(msg tea.KeyMsg) tea.Cmd {
 	if m.front().typed(msg) {
 		return nil
 	}
@@ -283,15 +285,15 @@ func (m *board) globalKeys() []binding {
 	return []binding{
 		act([]string{"tab"}, "tab", "next screen", func() { m.show(m.at + 1) }),
 		act([]string{"shift+tab"}, "shift+tab", "screen before", func() { m.show(m.at - 1) }),
-		act([]string{"enter"}, "enter", "open the plant's card", func() { m.push(newCard(m, m.front().list())) }).unless(none),
+		act([]string{"enter"}, "enter", "open the plant's card", func() { m.push(newCard(m.desk, m.front().list(), m.pass)) }).unless(none),
 		act([]string{"T"}, "T", "to another screen by its letter", func() { m.push(newPlaces(m)) }),
 		act([]string{"/"}, "/", "find a plant", func() { m.push(newFind(m)) }).unless(m.noPlants),
 		act([]string{"n"}, "n", "next one found", func() { m.findAgain(1) }).unless(m.noPlants),
 		act([]string{"N"}, "N", "one found before", func() { m.findAgain(-1) }).unless(m.noPlants),
 		act([]string{"u"}, "u", "strike the last entry", m.strike),
 		act([]string{"U"}, "U", "bring the struck entry back", m.bringBack),
-		act([]string{"a"}, "a", "enter a reading of the air", func() { m.push(readingForm(m)) }),
-		act([]string{"c"}, "c", "big clock", func() { m.push(newClock(m)) }),
+		act([]string{"a"}, "a", "enter a reading of the air", func() { m.push(readingForm(m.desk)) }),
+		act([]string{"c"}, "c", "big clock", func() { m.push(newClock(m.desk)) }),
 		act([]string{"?"}, "?", "help", func() { m.push(newHelp(m)) }),
 		bind([]string{"ctrl+l"}, "ctrl+l", "draw the screen again", func() tea.Cmd { return tea.ClearScreen }),
 		bind([]string{"ctrl+z"}, "ctrl+z", "suspend", m.suspend),

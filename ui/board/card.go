@@ -16,8 +16,9 @@ import (
 // card is one plant opened: what it is, what it needs and why, how its water
 // went, and everything written about it.
 type card struct {
-	*board
-	rows  *list // of the screen behind
+	*desk
+	rows  *list                    // of the screen behind
+	pass  func(tea.KeyMsg) tea.Cmd // gives a key to the screen behind
 	id    model.ID
 	lines []string
 	built int // the version the lines were made at
@@ -29,8 +30,8 @@ type card struct {
 // about is the plant the card is of.
 func (c *card) about() model.IDs { return model.IDs{c.id} }
 
-func newCard(m *board, rows *list) *card {
-	return &card{board: m, rows: rows, id: rows.current(), built: -1}
+func newCard(d *desk, rows *list, pass func(tea.KeyMsg) tea.Cmd) *card {
+	return &card{desk: d, rows: rows, pass: pass, id: rows.current(), built: -1}
 }
 
 var cardKeys = struct{ down, up, out, next, before key.Binding }{
@@ -57,23 +58,10 @@ func (c *card) update(msg tea.KeyMsg) (bool, tea.Cmd) {
 		// The keys of the screen behind work on the card's plant too.
 		c.rows.unmark()
 		if c.rows.goTo(c.id) {
-			return c.pass(msg)
+			return false, c.pass(msg)
 		}
 	}
 	c.top = min(max(c.top, 0), max(0, len(c.lines)-c.shown))
-	return false, nil
-}
-
-// pass gives a key to the screen behind.
-func (c *card) pass(msg tea.KeyMsg) (bool, tea.Cmd) {
-	if c.front().typed(msg) {
-		return false, nil
-	}
-	for _, g := range append(c.front().groups(), group{keys: c.global}) {
-		if cmd, used := press(g.keys, msg, func(why string) { c.say("%s", why) }); used {
-			return false, cmd
-		}
-	}
 	return false, nil
 }
 

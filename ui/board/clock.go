@@ -11,9 +11,9 @@ import (
 
 // bigClock fills the screen with the time left of the load that is due first,
 // to be read from across a bathroom.
-type bigClock struct{ *board }
+type bigClock struct{ *desk }
 
-func newClock(m *board) *bigClock { return &bigClock{m} }
+func newClock(d *desk) *bigClock { return &bigClock{d} }
 
 func (c *bigClock) update(msg tea.KeyMsg) (bool, tea.Cmd) {
 	switch msg.String() {

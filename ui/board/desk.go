@@ -27,12 +27,14 @@ type desk struct {
 	ascii   bool
 	width   int
 	height  int
-	said    string // the status line
-	trouble bool   // it tells of something wrong
-	version int    // counts entries, so that a screen knows when to count anew
-	layout  int    // counts entries that change which plants there are or where
+	over    []overlay // what lies over the screen, the front one last
+	said    string    // the status line
+	trouble bool      // it tells of something wrong
+	version int       // counts entries, so that a screen knows when to count anew
+	layout  int       // counts entries that change which plants there are or where
 	tally   model.Tally
 	loads   []*model.Load // in the water, first due first
+	overdue int           // plants that dry longer than they should
 
 	standing []string         // vessels that hold used water with no plants in it
 	filled   []string         // vessels that hold water no plant has been in
@@ -44,6 +46,9 @@ type desk struct {
 func newDesk(s *store.Store, clock func() time.Time) *desk {
 	return &desk{store: s, book: s.Book(), clock: clock, now: clock(), theme: newTheme(), outlook: &advice.Outlook{}}
 }
+
+// push puts an overlay in front.
+func (d *desk) push(o overlay) { d.over = append(d.over, o) }
 
 // reckoned is what care makes of a book.
 type reckoned struct {
@@ -84,6 +89,12 @@ const assumedStands = 18 * time.Hour
 func (d *desk) count() {
 	d.version++
 	d.tally, d.loads, d.standing, d.filled = d.book.Tally(), d.book.OpenLoads(), nil, nil
+	d.overdue = 0
+	for i := range d.outlook.Drying {
+		if d.outlook.Drying[i].Overdue && d.book.Row(d.outlook.Drying[i].ID).State == model.Drying {
+			d.overdue++
+		}
+	}
 	for _, v := range d.book.Vessels() {
 		if w := d.book.Water(v.Name); w != nil && len(d.book.InVessel(v.Name)) == 0 && (!w.Assumed || d.now.Sub(w.At) < assumedStands) {
 			if w.Loads == 0 {

@@ -17,18 +17,17 @@ import (
 // dryScreen is what is out of the water: how far it is, what holds it up, and
 // where it hangs when it is dry.
 type dryScreen struct {
-	*board
+	*desk
 	rows   list
 	counts []int // rows in each group
 	built  int
-	late   int       // overdue plants
 	last   time.Time // when the last should be dry
 	into   int       // plants that may be wet into the night
 	ahead  *estimate.Ahead
 	looked time.Time // when ahead was worked out
 }
 
-func newDrying(m *board) *dryScreen { return &dryScreen{board: m, rows: newList(), built: -1} }
+func newDrying(d *desk) *dryScreen { return &dryScreen{desk: d, rows: newList(), built: -1} }
 
 func (s *dryScreen) name() string   { return "Drying" }
 func (s *dryScreen) letter() string { return "d" }
@@ -37,8 +36,8 @@ func (s *dryScreen) badge() string {
 	switch n := s.tally.Drying + s.tally.Dry; {
 	case n == 0:
 		return ""
-	case s.late > 0:
-		return fmt.Sprintf("%d, %d late", n, s.late)
+	case s.overdue > 0:
+		return fmt.Sprintf("%d, %d late", n, s.overdue)
 	default:
 		return fmt.Sprint(n)
 	}
@@ -58,10 +57,9 @@ func (s *dryScreen) sync() {
 	s.rows.resize(s.height - 4 - 1 - len(s.aheadLines()))
 }
 
-// lookAhead works out the hours to come, after an entry and once a minute, only
-// while the screen is in front.
+// lookAhead works out the hours to come, after an entry and once a minute.
 func (s *dryScreen) lookAhead() {
-	if s.front() != screen(s) || s.ahead != nil && s.looked.Equal(s.outlook.At) {
+	if s.ahead != nil && s.looked.Equal(s.outlook.At) {
 		return
 	}
 	s.looked, s.ahead = s.outlook.At, nil
@@ -99,7 +97,6 @@ func (s *dryScreen) build() {
 			loads[d.Load] = append(loads[d.Load], d.ID)
 		}
 	}
-	s.late = len(late)
 	var sections []section
 	add := func(head string, ids model.IDs) {
 		if len(ids) > 0 {
@@ -141,11 +138,11 @@ func (s *dryScreen) groups() []group {
 			act([]string{"d"}, "d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).unless(empty),
 			act([]string{"w"}, "w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).unless(empty),
 			act([]string{"r"}, "r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).unless(empty),
-			act([]string{"W"}, "W", "weigh it wet: what later weights are held against", func() { s.push(weighForm(s.board, s.rows.current())) }).unless(empty),
+			act([]string{"W"}, "W", "weigh it wet: what later weights are held against", func() { s.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
 			act([]string{"f"}, "f", "fan: off, low, on, near", s.nextFan),
 			act([]string{"i"}, "i", "window: shut, open, extractor", s.nextWindow),
 		}},
-		{"The list", append(s.moveKeys(&s.rows), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+		{"The list", append(s.rows.keys(), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
 	}
 }
 

@@ -16,7 +16,8 @@ import (
 // prompt is one line of typing at the foot of the screen, over a screen that
 // stays visible.
 type prompt struct {
-	*board
+	*desk
+	behind screen
 	input  textinput.Model
 	ask    string
 	change func(string) // called as the text changes
@@ -24,8 +25,8 @@ type prompt struct {
 	cancel func()
 }
 
-func newPrompt(m *board, ask, text string) *prompt {
-	p := &prompt{board: m, ask: ask, input: textinput.New()}
+func newPrompt(d *desk, behind screen, ask, text string) *prompt {
+	p := &prompt{desk: d, behind: behind, ask: ask, input: textinput.New()}
 	p.input.Prompt, p.input.CharLimit = "", 200
 	p.input.SetValue(text)
 	p.input.CursorEnd()
@@ -51,7 +52,7 @@ func (p *prompt) update(msg tea.KeyMsg) (bool, tea.Cmd) {
 }
 
 func (p *prompt) draw(pg *page, height int) {
-	p.front().draw(pg, height)
+	p.behind.draw(pg, height)
 	pg.fill(p.height - 2)
 	p.said, p.trouble = p.ask+" "+p.input.Value()+"▏", false
 }
@@ -61,7 +62,7 @@ func (p *prompt) hints() string { return "enter keep   esc drop" }
 // newFind jumps to the first plant that matches while the person types.
 func newFind(m *board) *prompt {
 	from := m.front().list().current()
-	p := newPrompt(m, "Find:", "")
+	p := newPrompt(m.desk, m.front(), "Find:", "")
 	p.change = func(text string) { m.find(text, 0) }
 	p.accept = func(text string) {
 		m.sought, m.said = text, ""
@@ -130,7 +131,7 @@ func newFilter(t *triage) *prompt {
 			t.build()
 		}
 	}
-	p := newPrompt(t.board, "Only:", was)
+	p := newPrompt(t.desk, t, "Only:", was)
 	p.change = set
 	p.accept = func(text string) {
 		t.said = ""

@@ -29,7 +29,7 @@ func newField(name, text, hint string) field {
 // form asks for a few values and writes one entry from them. A value it cannot
 // take keeps it open, with the cursor on the field.
 type form struct {
-	*board
+	*desk
 	title   string
 	caution string
 	fields  []field
@@ -47,8 +47,8 @@ type fieldProblem struct {
 // Error is that of the field.
 func (p fieldProblem) Error() string { return p.err.Error() }
 
-func newForm(m *board, title string, submit func(*form) error, fields ...field) *form {
-	f := &form{board: m, title: title, fields: fields, submit: submit}
+func newForm(d *desk, title string, submit func(*form) error, fields ...field) *form {
+	f := &form{desk: d, title: title, fields: fields, submit: submit}
 	f.fields[0].input.Focus()
 	return f
 }

@@ -99,51 +99,49 @@ func (f *form) plant(p model.Plant) (model.Plant, error) {
 
 // addForm asks for a new plant; it begins with the home of the plant under the
 // cursor, since plants come in by the shelf.
-func addForm(m *board) *form {
-	p := model.Plant{ID: m.book.NextID(), Count: 1}
-	if r := m.book.Row(m.plant()); r != nil {
+func addForm(d *desk, l *list, added func(model.ID)) *form {
+	p := model.Plant{ID: d.book.NextID(), Count: 1}
+	if r := d.book.Row(l.current()); r != nil {
 		p.Home.Shelf = r.Home.Shelf
 	}
-	return newForm(m, fmt.Sprintf("Add plant #%d", p.ID), func(f *form) error {
+	return newForm(d, fmt.Sprintf("Add plant #%d", p.ID), func(f *form) error {
 		p, err := f.plant(p)
 		if err != nil {
 			return err
 		}
-		if m.enter(&model.Add{Plants: []model.Plant{p}}, p.ID) {
-			m.front().sync()
-			if l := m.front().list(); l != nil {
-				l.goTo(p.ID)
-			}
+		if d.enter(&model.Add{Plants: []model.Plant{p}}, p.ID) {
+			added(p.ID)
 		}
 		return nil
 	}, plantFields(p)...)
 }
 
-func editForm(m *board, id model.ID) *form {
-	old := m.book.Row(id).Plant
-	return newForm(m, fmt.Sprintf("Edit #%d  %s", id, show.Title(old)), func(f *form) error {
+func editForm(d *desk, id model.ID) *form {
+	old := d.book.Row(id).Plant
+	return newForm(d, fmt.Sprintf("Edit #%d  %s", id, show.Title(old)), func(f *form) error {
 		p, err := f.plant(old)
 		if err != nil {
 			return err
 		}
 		if p == old {
-			m.say("Nothing changed")
+			d.say("Nothing changed")
 			return nil
 		}
-		m.enter(&model.Edit{Plants: []model.Plant{p}}, id)
+		d.enter(&model.Edit{Plants: []model.Plant{p}}, id)
 		return nil
 	}, plantFields(old)...)
 }
 
-func moveForm(m *board, ids model.IDs) *form {
-	home := m.book.Row(ids[0]).Home
+func moveForm(d *desk, l *list) *form {
+	ids := l.chosen()
+	home := d.book.Row(ids[0]).Home
 	spot := home.Spot
 	if len(ids) > 1 {
 		spot = ""
 	}
-	return newForm(m, "Move "+show.Plants(ids, m.book), func(f *form) error {
-		if m.enter(&model.Move{To: model.Home{Shelf: f.text(0), Spot: f.text(1)}}, ids...) {
-			m.unmark()
+	return newForm(d, "Move "+show.Plants(ids, d.book), func(f *form) error {
+		if d.enter(&model.Move{To: model.Home{Shelf: f.text(0), Spot: f.text(1)}}, ids...) {
+			l.unmark()
 		}
 		return nil
 	}, newField("shelf", home.Shelf, "the new shelf"), newField("spot", spot, "the new spot; may be left out"))
@@ -151,25 +149,25 @@ func moveForm(m *board, ids model.IDs) *form {
 
 // splitForm takes plants off a tray, or offsets off a mother, as a row of their
 // own.
-func splitForm(m *board, id model.ID) *form {
-	row := m.book.Row(id)
+func splitForm(d *desk, id model.ID) *form {
+	row := d.book.Row(id)
 	offsets := row.Count == 1
 	title := fmt.Sprintf("Split off #%d  %s, %d of them", id, show.Title(row.Plant), row.Count)
 	if offsets {
 		title = fmt.Sprintf("Separate from #%d  %s, %s seen", id, show.Title(row.Plant), show.Count(row.Offsets, "offset"))
 	}
-	return newForm(m, title, func(f *form) error {
+	return newForm(d, title, func(f *form) error {
 		n, err := strconv.Atoi(f.text(0))
 		if err != nil {
 			return wrong(0, fmt.Errorf("%q is not a whole number", f.text(0)))
 		}
 		part := row.Plant
-		part.ID, part.Count, part.Label = m.book.NextID(), n, f.text(1)
+		part.ID, part.Count, part.Label = d.book.NextID(), n, f.text(1)
 		part.Home = model.Home{Shelf: f.text(2), Spot: f.text(3)}
 		if offsets {
 			part.Mother, part.Size, part.Note = id, math.Round(row.Size*row.OffsetShare), ""
 		}
-		m.enter(&model.Split{New: part, Offset: offsets}, id)
+		d.enter(&model.Split{New: part, Offset: offsets}, id)
 		return nil
 	},
 		newField("how many", "1", "plants to take off"),
@@ -178,8 +176,9 @@ func splitForm(m *board, id model.ID) *form {
 		newField("spot", "", "its spot"))
 }
 
-func goneForm(m *board, ids model.IDs) *form {
-	return newForm(m, "Gone: "+show.Plants(ids, m.book), func(f *form) error {
+func goneForm(d *desk, l *list) *form {
+	ids := l.chosen()
+	return newForm(d, "Gone: "+show.Plants(ids, d.book), func(f *form) error {
 		how, err := goneWord(f.text(0))
 		if err != nil {
 			return wrong(0, err)
@@ -191,8 +190,8 @@ func goneForm(m *board, ids model.IDs) *form {
 		if how == model.Lost && fact.Cause == "" {
 			return wrong(1, fmt.Errorf("give the cause: %s", strings.Join(model.LossCauses, ", ")))
 		}
-		if m.enter(fact, ids...) {
-			m.unmark()
+		if d.enter(fact, ids...) {
+			l.unmark()
 		}
 		return nil
 	},
@@ -210,25 +209,26 @@ func goneWord(s string) (string, error) {
 	return "", fmt.Errorf("say lost, sold or given")
 }
 
-func noteForm(m *board, ids model.IDs) *form {
-	return newForm(m, "Note on "+show.Plants(ids, m.book), func(f *form) error {
+func noteForm(d *desk, l *list) *form {
+	ids := l.chosen()
+	return newForm(d, "Note on "+show.Plants(ids, d.book), func(f *form) error {
 		if f.text(0) == "" {
 			return wrong(0, fmt.Errorf("nothing to write yet"))
 		}
-		m.enter(&model.Note{Text: f.text(0)}, ids...)
+		d.enter(&model.Note{Text: f.text(0)}, ids...)
 		return nil
 	}, newField("note", "", "what is worth remembering"))
 }
 
 // readingForm asks for the room's air. The unit follows the house rule; a
 // letter overrules it.
-func readingForm(m *board) *form {
+func readingForm(d *desk) *form {
 	unit := "°C"
-	if m.book.Rules().Fahrenheit() {
+	if d.book.Rules().Fahrenheit() {
 		unit = "°F"
 	}
-	return newForm(m, "The air of the room", func(f *form) error {
-		temp, err := show.ParseTemp(f.text(0), m.book.Rules().Fahrenheit())
+	return newForm(d, "The air of the room", func(f *form) error {
+		temp, err := show.ParseTemp(f.text(0), d.book.Rules().Fahrenheit())
 		if err != nil {
 			return wrong(0, err)
 		}
@@ -242,38 +242,31 @@ func readingForm(m *board) *form {
 				return wrong(2, err)
 			}
 		}
-		m.enter(&model.Reading{TempC: temp, RH: rh, Fan: fan})
+		d.enter(&model.Reading{TempC: temp, RH: rh, Fan: fan})
 		return nil
 	},
 		newField("temperature", "", "in "+unit+", or with its letter: 21C, 70F"),
 		newField("humidity", "", "relative humidity in %"),
-		newField("fan", string(m.outlook.Air.Fan), "off, low (across the room), on (2 m away), near (1 m)"))
+		newField("fan", string(d.outlook.Air.Fan), "off, low (across the room), on (2 m away), near (1 m)"))
 }
 
-func vesselForm(m *board, v model.Vessel) *form {
-	f := newForm(m, "Tub or bucket", func(f *form) error {
+func vesselForm(d *desk, v model.Vessel) *form {
+	f := newForm(d, "Tub or bucket", func(f *form) error {
 		if f.text(1) == "away" {
-			m.enter(&model.VesselSet{Vessel: model.Vessel{Name: f.text(0)}, Away: true})
+			d.enter(&model.VesselSet{Vessel: model.Vessel{Name: f.text(0)}, Away: true})
 			return nil
 		}
 		litres, err := show.ParseQuantity(f.text(1), "L")
 		if err != nil {
 			return wrong(1, err)
 		}
-		set, _ := m.book.Vessel(f.text(0)) // what else is known of it stays
+		set, _ := d.book.Vessel(f.text(0)) // what else is known of it stays
 		set.Name, set.Litres = f.text(0), litres
-		m.enter(&model.VesselSet{Vessel: set})
+		d.enter(&model.VesselSet{Vessel: set})
 		return nil
 	},
 		newField("name", v.Name, "a new name adds a vessel, a known one changes it"),
 		newField("litres", strconv.FormatFloat(v.Litres, 'g', -1, 64), "room for plants, not the brim; the word away puts it away"))
 	f.caution = "A full bucket drowns a small child as surely as a tub: empty it after use."
 	return f
-}
-
-// unmark drops the marks of the screen in front.
-func (m *board) unmark() {
-	if l := m.front().list(); l != nil {
-		l.unmark()
-	}
 }

@@ -10,7 +10,7 @@ import (
 // help lists the keys that work on the screen behind it, made from the same
 // bindings that do the work.
 type help struct {
-	*board
+	*desk
 	lines []string
 	top   int
 	shown int
@@ -19,7 +19,7 @@ type help struct {
 const helpKeyWidth = 12
 
 func newHelp(m *board) *help {
-	h := &help{board: m}
+	h := &help{desk: m.desk}
 	groups := m.front().groups()
 	groups = append(groups, group{"Everywhere", notIn(m.global, groups)})
 	if m.at == 0 {

@@ -14,13 +14,13 @@ import (
 // ledgerScreen is what came and went and why, how long plants last, what
 // followed a soak, and what it took, over a year.
 type ledgerScreen struct {
-	*board
+	*desk
 	text  scroll
 	back  int // whole years back; 0 is the last twelve months
 	built int
 }
 
-func newLedger(m *board) *ledgerScreen { return &ledgerScreen{board: m, built: -1} }
+func newLedger(d *desk) *ledgerScreen { return &ledgerScreen{desk: d, built: -1} }
 
 func (s *ledgerScreen) name() string          { return "Ledger" }
 func (s *ledgerScreen) letter() string        { return "l" }
@@ -35,7 +35,7 @@ func (s *ledgerScreen) open() { s.build() }
 
 // sync draws the ledger up anew only while it is in front.
 func (s *ledgerScreen) sync() {
-	if s.built != s.version && s.front() == screen(s) {
+	if s.built != s.version {
 		s.build()
 	}
 }

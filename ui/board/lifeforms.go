@@ -13,8 +13,9 @@ import (
 )
 
 // troubleForm says what plants have, what was done, or that it is over.
-func troubleForm(m *board, ids model.IDs) *form {
-	f := newForm(m, "Trouble on "+show.Plants(ids, m.book), func(f *form) error {
+func troubleForm(d *desk, l *list) *form {
+	ids := l.chosen()
+	f := newForm(d, "Trouble on "+show.Plants(ids, d.book), func(f *form) error {
 		what, err := model.ParseAilment(f.text(0))
 		if err != nil {
 			return wrong(0, err)
@@ -23,8 +24,8 @@ func troubleForm(m *board, ids model.IDs) *form {
 		if err != nil {
 			return wrong(2, err)
 		}
-		if m.enter(&model.Trouble{What: what, Treatment: f.text(1), Over: over}, ids...) {
-			m.unmark()
+		if d.enter(&model.Trouble{What: what, Treatment: f.text(1), Over: over}, ids...) {
+			l.unmark()
 		}
 		return nil
 	},
@@ -46,13 +47,14 @@ func yesNo(s string) (bool, error) {
 }
 
 // offsetForm says how many offsets are seen and how big the biggest is.
-func offsetForm(m *board, ids model.IDs) *form {
-	r := m.book.Row(ids[0])
+func offsetForm(d *desk, l *list) *form {
+	ids := l.chosen()
+	r := d.book.Row(ids[0])
 	count, share := "", ""
 	if r.Offsets > 0 {
 		count, share = strconv.Itoa(r.Offsets), strconv.Itoa(int(100*r.OffsetShare))
 	}
-	return newForm(m, "Offsets on "+show.Plants(ids, m.book), func(f *form) error {
+	return newForm(d, "Offsets on "+show.Plants(ids, d.book), func(f *form) error {
 		n, err := strconv.Atoi(f.text(0))
 		if err != nil {
 			return wrong(0, fmt.Errorf("%q is not a whole number", f.text(0)))
@@ -65,8 +67,8 @@ func offsetForm(m *board, ids model.IDs) *form {
 			}
 			fact.Share = percent / 100
 		}
-		if m.enter(fact, ids...) {
-			m.unmark()
+		if d.enter(fact, ids...) {
+			l.unmark()
 		}
 		return nil
 	},
@@ -75,8 +77,8 @@ func offsetForm(m *board, ids model.IDs) *form {
 }
 
 // bottleForm says what is in the mist bottle.
-func bottleForm(m *board) *form {
-	f := newForm(m, "The mist bottle", func(f *form) error {
+func bottleForm(d *desk) *form {
+	f := newForm(d, "The mist bottle", func(f *form) error {
 		of, err := model.ParseSource(f.text(0))
 		if err != nil {
 			return wrong(0, err)
@@ -85,10 +87,10 @@ func bottleForm(m *board) *form {
 		if err != nil {
 			return err
 		}
-		m.enter(&model.Bottle{Fed: mix, Of: of})
+		d.enter(&model.Bottle{Fed: mix, Of: of})
 		return nil
 	},
-		newField("water", string(m.book.Bottle().Of), "tap, rested, filtered, rain, well, bottled …; may be left out"),
+		newField("water", string(d.book.Bottle().Of), "tap, rested, filtered, rain, well, bottled …; may be left out"),
 		newField("ppm nitrogen", "", "of fed water; left empty for plain water"),
 		newField("powder", "", "its name and first number: bloom powder 20"))
 	f.caution = feed.Caution
@@ -114,8 +116,8 @@ func (f *form) mix(at int) (*model.Mix, error) {
 }
 
 // fillForm says with what a vessel was filled.
-func fillForm(m *board, v model.Vessel) *form {
-	f := newForm(m, "Fill "+show.Safe(v.Name), func(f *form) error {
+func fillForm(d *desk, v model.Vessel) *form {
+	f := newForm(d, "Fill "+show.Safe(v.Name), func(f *form) error {
 		var of []model.Source
 		for _, word := range strings.FieldsFunc(f.text(0), func(r rune) bool { return r == ' ' || r == ',' || r == '+' }) {
 			s, err := model.ParseSource(word)
@@ -133,14 +135,14 @@ func fillForm(m *board, v model.Vessel) *form {
 			return err
 		}
 		if f.text(3) != "" {
-			if fact.TempC, err = show.ParseTemp(f.text(3), m.book.Rules().Fahrenheit()); err != nil {
+			if fact.TempC, err = show.ParseTemp(f.text(3), d.book.Rules().Fahrenheit()); err != nil {
 				return wrong(3, err)
 			}
 		}
 		if fact.Fed, err = f.mix(4); err != nil {
 			return err
 		}
-		m.enter(fact)
+		d.enter(fact)
 		return nil
 	},
 		newField("water", "", "tap, rested, rain, filtered …; two words are a blend"),
@@ -166,9 +168,9 @@ func (f *form) optional(i int, units ...string) (float64, error) {
 }
 
 // weighForm asks what the scale says of one plant.
-func weighForm(m *board, id model.ID) *form {
-	r := m.book.Row(id)
-	return newForm(m, fmt.Sprintf("Weigh #%d  %s", id, show.Title(r.Plant)), func(f *form) error {
+func weighForm(d *desk, id model.ID) *form {
+	r := d.book.Row(id)
+	return newForm(d, fmt.Sprintf("Weigh #%d  %s", id, show.Title(r.Plant)), func(f *form) error {
 		grams, err := show.ParseQuantity(f.text(0), "g")
 		if err != nil {
 			return wrong(0, err)
@@ -177,7 +179,7 @@ func weighForm(m *board, id model.ID) *form {
 		if err != nil {
 			return wrong(1, err)
 		}
-		m.enter(&model.Weigh{Grams: grams, Wet: wet}, id)
+		d.enter(&model.Weigh{Grams: grams, Wet: wet}, id)
 		return nil
 	},
 		newField("weight", "", "in g"),

@@ -276,3 +276,20 @@ func (l *list) isMarked(id model.ID, i int) bool {
 	}
 	return l.anchor >= 0 && i >= min(l.anchor, l.cursor) && i <= max(l.anchor, l.cursor)
 }
+
+// keys move in the list and mark plants.
+func (l *list) keys() []binding {
+	return []binding{
+		act([]string{"j", "down"}, "j ↓", "down", func() { l.move(1) }),
+		act([]string{"k", "up"}, "k ↑", "up", func() { l.move(-1) }),
+		act([]string{"pgdown", "ctrl+d"}, "pgdn", "a screen down", func() { l.page(1) }),
+		act([]string{"pgup", "ctrl+u"}, "pgup", "a screen up", func() { l.page(-1) }),
+		act([]string{"l", "right"}, "l →", "next group", func() { l.moveGroup(1) }),
+		act([]string{"h", "left"}, "h ←", "group before", func() { l.moveGroup(-1) }),
+		act([]string{"g", "home"}, "g", "first", func() { l.move(-len(l.rows)) }),
+		act([]string{"G", "end"}, "G", "last", func() { l.move(len(l.rows)) }),
+		act([]string{" "}, "space", "mark and step on", func() { l.toggle(); l.move(1) }),
+		act([]string{"v"}, "v", "mark a range: start, then end", l.startRange),
+		act([]string{"A"}, "A", "mark the whole group", l.markGroup),
+	}
+}

@@ -14,13 +14,13 @@ import (
 // minute is the one-minute test on one plant: a question at a time, a key an
 // answer, until something is found.
 type minute struct {
-	*board
+	*desk
 	id      model.ID
 	at      int
 	verdict *advice.Verdict
 }
 
-func newMinute(m *board, id model.ID) *minute { return &minute{board: m, id: id} }
+func newMinute(d *desk, id model.ID) *minute { return &minute{desk: d, id: id} }
 
 func (q *minute) update(msg tea.KeyMsg) (bool, tea.Cmd) {
 	switch {

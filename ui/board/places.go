@@ -9,7 +9,7 @@ import (
 )
 
 // places is the way to any screen in two keys.
-type places struct{ *board }
+type places struct{ *board } // it switches screens
 
 func newPlaces(m *board) *places { return &places{m} }
 

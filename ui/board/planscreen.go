@@ -18,7 +18,7 @@ import (
 // what to do next, and what follows. Doing something else than planned is
 // normal; the plan is made again from what was really done.
 type planScreen struct {
-	*board
+	*desk
 	plan   *day.Plan
 	ask    day.Ask
 	why    string // why there is no plan
@@ -34,7 +34,7 @@ type planScreen struct {
 // hundredths of a second. Our own.
 const reflowWork = 200_000
 
-func newPlan(m *board) *planScreen { return &planScreen{board: m, built: -1} }
+func newPlan(d *desk) *planScreen { return &planScreen{desk: d, built: -1} }
 
 func (s *planScreen) name() string          { return "Plan" }
 func (s *planScreen) letter() string        { return "p" }
@@ -54,7 +54,7 @@ func (s *planScreen) open() {
 // sync ticks off what was done, and makes the plan again when it was something
 // else or out of time, only while it is in front.
 func (s *planScreen) sync() {
-	if s.built == s.version || s.front() != screen(s) {
+	if s.built == s.version {
 		return
 	}
 	if s.plan == nil {
@@ -148,7 +148,7 @@ func (s *planScreen) groups() []group {
 		{"The day", []binding{
 			act([]string{"d"}, "d", "done: the step under the cursor, as it is planned", s.do).unless(none),
 			act([]string{"p"}, "p", "pull the plants of this step, in walking order", s.pull).unless(noLoad),
-			act([]string{"enter"}, "enter", "the plants of this step", func() { s.push(newPullList(s.board, s.load(), s.step().Plants)) }).unless(noLoad),
+			act([]string{"enter"}, "enter", "the plants of this step", func() { s.push(newPullList(s.desk, s.load(), s.step().Plants)) }).unless(noLoad),
 			act([]string{"s"}, "s", "plan again, with time to look", func() { s.make(3 * soak.DefaultWork); s.say("Planned again") }),
 			act([]string{"H"}, "H", "hours, dry-by, which shelf", func() { s.push(hoursForm(s)) }),
 		}},

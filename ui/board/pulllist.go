@@ -14,22 +14,22 @@ import (
 // pullList is the plants of one step of a planned load in walking order, to be
 // taken off the shelves.
 type pullList struct {
-	*board
+	*desk
 	load *day.Load
 	ids  model.IDs
 	text scroll
 }
 
-func newPullList(m *board, load *day.Load, ids model.IDs) *pullList {
-	l := &pullList{board: m, load: load, ids: ids}
+func newPullList(d *desk, load *day.Load, ids model.IDs) *pullList {
+	l := &pullList{desk: d, load: load, ids: ids}
 	var lines []string
-	for _, id := range m.book.Walk(ids) {
-		r, n := m.book.Row(id), m.need(id)
+	for _, id := range d.book.Walk(ids) {
+		r, n := d.book.Row(id), d.need(id)
 		note := ""
 		if n != nil {
 			note = handling(n, r)
 		}
-		lines = append(lines, "   "+show.Pad(show.Safe(r.Home.String()), 14)+" "+show.PadLeft("#"+id.String(), 6)+" "+show.Pad(show.Title(r.Plant), 26)+" "+show.Fit(note, m.width-54))
+		lines = append(lines, "   "+show.Pad(show.Safe(r.Home.String()), 14)+" "+show.PadLeft("#"+id.String(), 6)+" "+show.Pad(show.Title(r.Plant), 26)+" "+show.Fit(note, d.width-54))
 	}
 	l.text.set(lines)
 	return l
@@ -63,7 +63,7 @@ func hoursForm(s *planScreen) *form {
 		day = s.plan.Ask.From.In(zone)
 		from, until, dry = day.Format("15:04"), s.plan.Ask.Until.In(zone).Format("15:04"), s.plan.Ask.DryBy.In(zone).Format("15:04")
 	}
-	return newForm(s.board, "The hours of "+day.Format("Mon 2 Jan"), func(f *form) error {
+	return newForm(s.desk, "The hours of "+day.Format("Mon 2 Jan"), func(f *form) error {
 		ask := s.ask
 		for i, at := range []*timeField{{&ask.From}, {&ask.Until}, {&ask.DryBy}} {
 			if err := at.read(f.text(i), day); err != nil {

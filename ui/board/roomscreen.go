@@ -14,7 +14,7 @@ import (
 
 // roomScreen is the air of the room: now, day by day, and against other months.
 type roomScreen struct {
-	*board
+	*desk
 	span  int // index in roomSpans
 	days  []estimate.AirSpell
 	built int
@@ -25,7 +25,7 @@ type roomScreen struct {
 // roomSpans are how many days the charts show.
 var roomSpans = []int{30, 90, 365}
 
-func newRoom(m *board) *roomScreen { return &roomScreen{board: m, built: -1} }
+func newRoom(d *desk) *roomScreen { return &roomScreen{desk: d, built: -1} }
 
 func (s *roomScreen) name() string          { return "Room" }
 func (s *roomScreen) letter() string        { return "a" }
@@ -39,7 +39,7 @@ func (s *roomScreen) hints() string {
 func (s *roomScreen) open() { s.build() }
 
 func (s *roomScreen) sync() {
-	if s.built != s.version && s.front() == screen(s) {
+	if s.built != s.version {
 		s.build()
 	}
 }
@@ -74,10 +74,10 @@ func (s *roomScreen) groups() []group {
 }
 
 // nextFan turns the fan's setting on by one.
-func (m *board) nextFan() {
+func (d *desk) nextFan() {
 	for i, f := range model.Fans {
-		if f == m.outlook.Air.Fan {
-			m.enter(&model.FanSet{Fan: model.Fans[(i+1)%len(model.Fans)]})
+		if f == d.outlook.Air.Fan {
+			d.enter(&model.FanSet{Fan: model.Fans[(i+1)%len(model.Fans)]})
 			return
 		}
 	}

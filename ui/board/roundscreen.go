@@ -14,7 +14,7 @@ import (
 // roundScreen is a walk with one job: whom to mist, feed or look over today, in
 // walking order, and whom not and why.
 type roundScreen struct {
-	*board
+	*desk
 	rows   list
 	job    int // index in advice.RoundJobs
 	round  advice.Round
@@ -24,7 +24,7 @@ type roundScreen struct {
 	built  int
 }
 
-func newRounds(m *board) *roundScreen { return &roundScreen{board: m, rows: newList(), built: -1} }
+func newRounds(d *desk) *roundScreen { return &roundScreen{desk: d, rows: newList(), built: -1} }
 
 func (s *roundScreen) name() string          { return "Rounds" }
 func (s *roundScreen) letter() string        { return "r" }
@@ -36,7 +36,7 @@ func (s *roundScreen) typed(tea.KeyMsg) bool { return false }
 // sync builds the walk anew only while it is in front: nobody else shows it.
 func (s *roundScreen) sync() {
 	s.rows.resize(s.height - 4 - 1 - len(s.remarks()) - len(s.noteLines()))
-	if s.built != s.version && s.front() == screen(s) {
+	if s.built != s.version {
 		s.build()
 	}
 }
@@ -98,10 +98,10 @@ func (s *roundScreen) groups() []group {
 			act([]string{"."}, ".", "next job: mist, feed, look", func() { s.change(1) }),
 			act([]string{","}, ",", "job before", func() { s.change(-1) }),
 			act([]string{"z"}, "z", "show those not due, or hide them", func() { s.all = !s.all; s.build() }),
-			act([]string{"W"}, "W", "what is in the mist bottle", func() { s.push(bottleForm(s.board)) }),
+			act([]string{"W"}, "W", "what is in the mist bottle", func() { s.push(bottleForm(s.desk)) }),
 		}},
-		{"What was found", s.findings(s.rows.chosen)},
-		{"The list", append(s.moveKeys(&s.rows), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+		{"What was found", s.findings(&s.rows)},
+		{"The list", append(s.rows.keys(), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
 	}
 }
 
@@ -219,30 +219,30 @@ func (d *desk) paintOf(k advice.ReasonKind) paint {
 
 // findings are the keys for what is found on a plant; triage and the rounds
 // share them.
-func (m *board) findings(chosen func() model.IDs) []binding {
+func (d *desk) findings(l *list) []binding {
 	none := func() string {
-		if m.plant() == 0 {
+		if l.current() == 0 {
 			return "No plant here"
 		}
 		return ""
 	}
 	enter := func(f model.Fact) {
-		if m.enter(f, chosen()...) {
-			m.unmark()
+		if d.enter(f, l.chosen()...) {
+			l.unmark()
 		}
 	}
 	all := func(is func(*model.Row) bool) bool {
-		return !slices.ContainsFunc(chosen(), func(id model.ID) bool { return !is(m.book.Row(id)) })
+		return !slices.ContainsFunc(l.chosen(), func(id model.ID) bool { return !is(d.book.Row(id)) })
 	}
 	return []binding{
-		act([]string{"b"}, "b", "in bloom; again: spent", func() { enter(m.nextBloom(all)) }).unless(none),
+		act([]string{"b"}, "b", "in bloom; again: spent", func() { enter(d.nextBloom(all)) }).unless(none),
 		act([]string{"B"}, "B", "in bud", func() { enter(&model.Bloom{Stage: model.Bud}) }).unless(none),
 		act([]string{"!"}, "!", "suspected rot; again: found sound", func() {
 			enter(&model.Rot{Over: all(func(r *model.Row) bool { return !r.Rot.IsZero() })})
 		}).unless(none),
-		act([]string{"t"}, "t", "one-minute test: thirst or what else", func() { m.push(newMinute(m, m.plant())) }).unless(none),
-		act([]string{"i"}, "i", "a trouble: scale, mealybug, mites, burn, cold, sun", func() { m.push(troubleForm(m, chosen())) }).unless(none),
-		act([]string{"I"}, "I", "offsets seen", func() { m.push(offsetForm(m, chosen())) }).unless(none),
+		act([]string{"t"}, "t", "one-minute test: thirst or what else", func() { d.push(newMinute(d, l.current())) }).unless(none),
+		act([]string{"i"}, "i", "a trouble: scale, mealybug, mites, burn, cold, sun", func() { d.push(troubleForm(d, l)) }).unless(none),
+		act([]string{"I"}, "I", "offsets seen", func() { d.push(offsetForm(d, l)) }).unless(none),
 		act([]string{"Q"}, "Q", "into quarantine; again: released", func() {
 			enter(&model.Quarantine{Over: all(func(r *model.Row) bool { return !r.Quarantine.IsZero() })})
 		}).unless(none),
@@ -250,7 +250,7 @@ func (m *board) findings(chosen func() model.IDs) []binding {
 }
 
 // nextBloom is in bloom for plants that are not, and spent for plants that are.
-func (m *board) nextBloom(all func(func(*model.Row) bool) bool) model.Fact {
+func (d *desk) nextBloom(all func(func(*model.Row) bool) bool) model.Fact {
 	if all(func(r *model.Row) bool { return !r.Bloom.IsZero() && r.Stage != model.Bud }) {
 		return &model.Bloom{Stage: model.Spent}
 	}

@@ -13,11 +13,11 @@ import (
 // ruleScreen is the house rules: every limit the grower may change, what it is
 // now, what it was at first, and where that came from.
 type ruleScreen struct {
-	*board
+	*desk
 	cursor, top, shown int
 }
 
-func newRules(m *board) *ruleScreen { return &ruleScreen{board: m} }
+func newRules(d *desk) *ruleScreen { return &ruleScreen{desk: d} }
 
 func (s *ruleScreen) name() string          { return "Rules" }
 func (s *ruleScreen) letter() string        { return "h" }
@@ -35,7 +35,7 @@ func (s *ruleScreen) groups() []group {
 	step := func(n int) func() { return func() { s.cursor = min(max(s.cursor+n, 0), len(model.LimitTable)-1) } }
 	return []group{
 		{"House rules", []binding{
-			act([]string{"enter", "e"}, "enter", "change the rule", func() { s.push(ruleForm(s.board, s.limit())) }),
+			act([]string{"enter", "e"}, "enter", "change the rule", func() { s.push(ruleForm(s.desk, s.limit())) }),
 			act([]string{"r"}, "r", "as it was at first", s.reset),
 			act([]string{"j", "down"}, "j ↓", "down", step(1)),
 			act([]string{"k", "up"}, "k ↑", "up", step(-1)),
@@ -88,18 +88,18 @@ func (s *ruleScreen) row(l model.Limit) string {
 }
 
 // ruleForm asks for a rule's new value.
-func ruleForm(m *board, l model.Limit) *form {
+func ruleForm(d *desk, l model.Limit) *form {
 	info := model.LimitTable[l]
 	hint := fmt.Sprintf("from %g to %g %s", info.Min, info.Max, info.Unit)
 	if info.Choices != nil {
 		hint = strings.Join(info.Choices, ", ")
 	}
-	return newForm(m, show.Line(info.What), func(f *form) error {
+	return newForm(d, show.Line(info.What), func(f *form) error {
 		v, err := model.ParseLimit(l, f.text(0))
 		if err != nil {
 			return wrong(0, err)
 		}
-		m.enter(&model.RuleSet{Name: info.Name, Value: v})
+		d.enter(&model.RuleSet{Name: info.Name, Value: v})
 		return nil
-	}, newField(info.Name, m.book.Rules().Word(l), hint))
+	}, newField(info.Name, d.book.Rules().Word(l), hint))
 }

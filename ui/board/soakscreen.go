@@ -18,7 +18,7 @@ import (
 // soakScreen is the tub and the buckets: what is in the water and until when,
 // and what waits beside it.
 type soakScreen struct {
-	*board
+	*desk
 	rows   list
 	shown  []soakGroup
 	vessel int     // the chosen vessel
@@ -36,7 +36,7 @@ type soakGroup struct {
 	ids  model.IDs
 }
 
-func newSoak(m *board) *soakScreen { return &soakScreen{board: m, rows: newList(), built: -1} }
+func newSoak(d *desk) *soakScreen { return &soakScreen{desk: d, rows: newList(), built: -1} }
 
 func (s *soakScreen) name() string   { return "Soak" }
 func (s *soakScreen) letter() string { return "s" }
@@ -193,14 +193,14 @@ func (s *soakScreen) leaving() model.IDs {
 
 // takeOutAll writes plants out in the order they went in. All are laid upside
 // down: it is never wrong, and a bulb needs it.
-func (m *board) takeOutAll(ids model.IDs, shaken bool) {
-	if m.enter(&model.Out{Shaken: shaken, Inverted: true}, ids...) {
-		text := show.Line(show.Plants(ids, m.book)) + " out"
+func (d *desk) takeOutAll(ids model.IDs, shaken bool) {
+	if d.enter(&model.Out{Shaken: shaken, Inverted: true}, ids...) {
+		text := show.Line(show.Plants(ids, d.book)) + " out"
 		if shaken {
 			text += ", shaken, laid upside down"
 		} else {
 			text += ", not shaken: tip them out before they dry"
 		}
-		m.say("%s", text)
+		d.say("%s", text)
 	}
 }

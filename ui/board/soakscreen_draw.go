@@ -16,7 +16,7 @@ func (s *soakScreen) groups() []group {
 		}
 		return ""
 	}
-	move := s.moveKeys(&s.rows)
+	move := s.rows.keys()
 	return []group{
 		{"Water", []binding{
 			act([]string{"s"}, "s", "start a load in the chosen vessel", s.start).unless(noneWaiting),
@@ -27,9 +27,9 @@ func (s *soakScreen) groups() []group {
 			act([]string{"+", "="}, "+", "five minutes longer", func() { s.adjust += 5 }).unless(noneWaiting),
 			act([]string{"-"}, "-", "five minutes shorter", func() { s.adjust -= 5 }).unless(noneWaiting),
 			act([]string{"p"}, "p", "put waiting plants back", s.putBack).unless(noneWaiting),
-			act([]string{"W"}, "W", "fill the chosen vessel: what water", func() { s.push(fillForm(s.board, s.chosen())) }),
+			act([]string{"W"}, "W", "fill the chosen vessel: what water", func() { s.push(fillForm(s.desk, s.chosen())) }),
 			act([]string{"e"}, "e", "the chosen vessel is emptied", func() { s.enter(&model.Drain{Vessel: s.chosen().Name}) }),
-			act([]string{"V"}, "V", "add or change a vessel", func() { s.push(vesselForm(s.board, s.chosen())) }),
+			act([]string{"V"}, "V", "add or change a vessel", func() { s.push(vesselForm(s.desk, s.chosen())) }),
 		}},
 		{"The list", append(move, act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
 	}

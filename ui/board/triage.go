@@ -32,7 +32,7 @@ type bandCounts [soak.Overnight + 1]int
 // triage is the first screen: every plant, how thirsty, and why. Signs are
 // entered here at walking pace.
 type triage struct {
-	*board
+	*desk
 	rows     list
 	order    order
 	filter   string
@@ -50,8 +50,8 @@ type groupCount struct {
 	bands bandCounts
 }
 
-func newTriage(m *board) *triage {
-	return &triage{board: m, rows: newList(), last: model.NoSigns}
+func newTriage(d *desk) *triage {
+	return &triage{desk: d, rows: newList(), last: model.NoSigns}
 }
 
 func (t *triage) name() string   { return "Triage" }
@@ -72,6 +72,12 @@ func (t *triage) sync() {
 	case t.counted != t.version:
 		t.count()
 	}
+}
+
+// added shows a plant that has just come into the book.
+func (t *triage) added(id model.ID) {
+	t.build()
+	t.rows.goTo(id)
 }
 
 // count counts bands for the collection and for each group.

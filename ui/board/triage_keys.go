@@ -20,47 +20,30 @@ func (t *triage) groups() []group {
 			act([]string{"f"}, "f", "looks fine: flat leaves, clean tips", func() { t.look(model.LooksFine) }).unless(empty),
 			act([]string{"r"}, "r", "the same signs as before", t.repeat).unless(empty),
 		}},
-		{"What was found", t.findings(t.rows.chosen)},
+		{"What was found", t.findings(&t.rows)},
 		{"To the water", []binding{
 			act([]string{"p"}, "p", "pull, or put back", t.pull).unless(empty),
 			act([]string{"m"}, "m", "misted", func() { t.enterChosen(&model.Mist{}) }).unless(empty),
 		}},
 		{"The list", t.listKeys()},
 		{"The collection", []binding{
-			act([]string{"+"}, "+", "add a plant", func() { t.push(addForm(t.board)) }),
-			act([]string{"e"}, "e", "edit", func() { t.push(editForm(t.board, t.rows.current())) }).unless(empty),
-			act([]string{"M"}, "M", "move to another home", func() { t.push(moveForm(t.board, t.rows.chosen())) }).unless(empty),
-			act([]string{"y"}, "y", "split plants off a tray, or separate offsets", func() { t.push(splitForm(t.board, t.rows.current())) }).unless(t.notATray),
-			act([]string{"x"}, "x", "gone: lost, sold, given", func() { t.push(goneForm(t.board, t.rows.chosen())) }).unless(empty),
-			act([]string{"W"}, "W", "weigh it: far better than looking", func() { t.push(weighForm(t.board, t.rows.current())) }).unless(empty),
-			act([]string{"w"}, "w", "write a note", func() { t.push(noteForm(t.board, t.rows.chosen())) }).unless(empty),
+			act([]string{"+"}, "+", "add a plant", func() { t.push(addForm(t.desk, &t.rows, t.added)) }),
+			act([]string{"e"}, "e", "edit", func() { t.push(editForm(t.desk, t.rows.current())) }).unless(empty),
+			act([]string{"M"}, "M", "move to another home", func() { t.push(moveForm(t.desk, &t.rows)) }).unless(empty),
+			act([]string{"y"}, "y", "split plants off a tray, or separate offsets", func() { t.push(splitForm(t.desk, t.rows.current())) }).unless(t.notATray),
+			act([]string{"x"}, "x", "gone: lost, sold, given", func() { t.push(goneForm(t.desk, &t.rows)) }).unless(empty),
+			act([]string{"W"}, "W", "weigh it: far better than looking", func() { t.push(weighForm(t.desk, t.rows.current())) }).unless(empty),
+			act([]string{"w"}, "w", "write a note", func() { t.push(noteForm(t.desk, &t.rows)) }).unless(empty),
 		}},
 	}
 }
 
 func (t *triage) listKeys() []binding {
-	return append(t.moveKeys(&t.rows), []binding{
+	return append(t.rows.keys(), []binding{
 		act([]string{"o"}, "o", "order: by shelf, thirstiest first, by band", t.nextOrder),
 		act([]string{"F"}, "F", "show only some: words, band:long, shelf:A, bloom …", func() { t.push(newFilter(t)) }),
 		act([]string{"esc"}, "esc", "drop marks, then the filter", t.escape),
 	}...)
-}
-
-// moveKeys move and mark in a list; every screen has them.
-func (m *board) moveKeys(l *list) []binding {
-	return []binding{
-		act([]string{"j", "down"}, "j ↓", "down", func() { l.move(1) }),
-		act([]string{"k", "up"}, "k ↑", "up", func() { l.move(-1) }),
-		act([]string{"pgdown", "ctrl+d"}, "pgdn", "a screen down", func() { l.page(1) }),
-		act([]string{"pgup", "ctrl+u"}, "pgup", "a screen up", func() { l.page(-1) }),
-		act([]string{"l", "right"}, "l →", "next group", func() { l.moveGroup(1) }),
-		act([]string{"h", "left"}, "h ←", "group before", func() { l.moveGroup(-1) }),
-		act([]string{"g", "home"}, "g", "first", func() { l.move(-len(l.rows)) }),
-		act([]string{"G", "end"}, "G", "last", func() { l.move(len(l.rows)) }),
-		act([]string{" "}, "space", "mark and step on", func() { l.toggle(); l.move(1) }),
-		act([]string{"v"}, "v", "mark a range: start, then end", l.startRange),
-		act([]string{"A"}, "A", "mark the whole group", l.markGroup),
-	}
 }
 
 func (t *triage) escape() {

@@ -16,7 +16,7 @@ import (
 // tripScreen is a trip to come: what each plant will be like on return, whom to
 // soak on the last day, and what to move.
 type tripScreen struct {
-	*board
+	*desk
 	from, until time.Time // as asked; zero from is now
 	trip        *trip.Forecast
 	rows        list
@@ -27,7 +27,7 @@ type tripScreen struct {
 // usualTrip is how long the screen is away at first, in days. Our own.
 const usualTrip = 7
 
-func newTrip(m *board) *tripScreen { return &tripScreen{board: m, rows: newList(), built: -1} }
+func newTrip(d *desk) *tripScreen { return &tripScreen{desk: d, rows: newList(), built: -1} }
 
 func (s *tripScreen) name() string          { return "Trip" }
 func (s *tripScreen) letter() string        { return "v" }
@@ -42,9 +42,6 @@ func (s *tripScreen) open() {
 }
 
 func (s *tripScreen) sync() {
-	if s.front() != screen(s) {
-		return
-	}
 	if s.built != s.version {
 		s.build()
 	}
@@ -103,14 +100,14 @@ func (s *tripScreen) groups() []group {
 			act([]string{"K"}, "K", "write the trip in the book", func() { s.enter(&model.Trip{From: s.trip.From, Until: s.trip.Until}) }),
 			act([]string{"R"}, "R", "home again", func() { s.enter(&model.Back{}) }),
 		}},
-		{"The list", append(s.moveKeys(&s.rows), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+		{"The list", append(s.rows.keys(), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
 	}
 }
 
 // tripForm asks for the days of the trip.
 func tripForm(s *tripScreen) *form {
 	zone := s.book.Zone()
-	return newForm(s.board, "The trip", func(f *form) error {
+	return newForm(s.desk, "The trip", func(f *form) error {
 		var days [2]time.Time
 		for i := range days {
 			day, err := model.ParseDay(f.text(i), model.ISO)

@@ -15,7 +15,7 @@ import (
 // weekScreen is the collection spread over the week: the hours of each day, and
 // which shelf has its turn when.
 type weekScreen struct {
-	*board
+	*desk
 	week   *day.Week     // as it is, or as it would be with the shelf moved
 	moved  string        // the shelf being moved; "" is that of plants without one
 	to     model.Weekday // the day it is moved to; empty: none is
@@ -25,7 +25,7 @@ type weekScreen struct {
 	built  int
 }
 
-func newWeek(m *board) *weekScreen { return &weekScreen{board: m, built: -1} }
+func newWeek(d *desk) *weekScreen { return &weekScreen{desk: d, built: -1} }
 
 func (s *weekScreen) name() string          { return "Week" }
 func (s *weekScreen) letter() string        { return "w" }
@@ -40,7 +40,7 @@ func (s *weekScreen) open() {
 }
 
 func (s *weekScreen) sync() {
-	if s.built != s.version && s.front() == screen(s) {
+	if s.built != s.version {
 		s.build()
 	}
 }
