@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"time"
 
 	"tubside/model"
 	"tubside/model/advice"
@@ -180,6 +181,8 @@ func (d *desk) remaining(l *model.Load) string {
 	switch {
 	case d.now.Before(l.In):
 		return d.theme.warn.of("clock set back?")
+	case left <= -24*time.Hour: // nobody counts the seconds any more
+		return d.theme.alarm.of("OUT, " + show.Duration(-left) + " late")
 	case left <= 0:
 		return d.theme.alarm.of("OUT, " + show.Timer(-left) + " late")
 	}
