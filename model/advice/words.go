@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tubside/model"
+	"tubside/model/air"
 	"tubside/model/estimate"
 )
 
@@ -244,10 +245,7 @@ func pastAirWords(a estimate.PastAir) string {
 
 // airWords is the room the thirst was reckoned with.
 func (c *Context) airWords() string {
-	temp, unit := c.room.TempC, "°C"
-	if c.rules.Fahrenheit() {
-		temp, unit = temp*9/5+32, "°F"
-	}
+	temp, unit := air.Degrees(c.room.TempC, c.rules.Fahrenheit())
 	text := fmt.Sprintf("room %.0f %s, %.0f %% humidity, deficit %.2f kPa", temp, unit, c.room.RH, c.room.DeficitKPa)
 	switch {
 	case c.room.ReadAt.IsZero():

@@ -9,6 +9,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/advice"
+	"tubside/model/air"
 	"tubside/model/estimate"
 	"tubside/model/leaf"
 )
@@ -195,9 +196,6 @@ func dayWords(t time.Time, b *model.Book) string { return t.In(b.Zone()).Format(
 func momentWords(t time.Time, b *model.Book) string { return t.In(b.Zone()).Format("Mon 2 Jan 15:04") }
 
 func tempWords(a estimate.ExpectedAir, rules model.Rules) string {
-	temp, unit := a.TempC, "°C"
-	if rules.Fahrenheit() {
-		temp, unit = temp*9/5+32, "°F"
-	}
+	temp, unit := air.Degrees(a.TempC, rules.Fahrenheit())
 	return fmt.Sprintf("%.0f %s and %.0f %% humidity", temp, unit, a.RH)
 }

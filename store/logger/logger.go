@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"tubside/model"
+	"tubside/model/air"
 	"tubside/store/csvfile"
 )
 
@@ -88,7 +89,7 @@ func (log *Log) take(s *sheet, g *guess) {
 		temp, okTemp := number(cell(rec.Cells, g.temp))
 		rh, okRH := number(cell(rec.Cells, g.rh))
 		if g.Unit == Fahrenheit {
-			temp = (temp - 32) / 1.8
+			temp = air.Celsius(temp)
 		}
 		switch {
 		case !okTemp || !okRH:

@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
+	"tubside/model/air"
 	"tubside/model/estimate"
 	"tubside/ui/show"
 )
@@ -95,14 +96,13 @@ func (s *roomScreen) draw(p *page, height int) {
 		return
 	}
 	rows := max(2, (height-len(words)-3)/3-1)
-	rules := s.book.Rules()
-	temp := func(c float64) float64 {
-		if rules.Fahrenheit() {
-			return c*9/5 + 32
-		}
-		return c
+	fahrenheit := s.book.Rules().Fahrenheit()
+	temp := func(d estimate.AirSpell) float64 {
+		t, _ := air.Degrees(d.TempC.Mean, fahrenheit)
+		return t
 	}
-	s.chart(p, "Temperature", rows, func(d estimate.AirSpell) float64 { return temp(d.TempC.Mean) }, "%.0f"+map[bool]string{false: " °C", true: " °F"}[rules.Fahrenheit()])
+	_, unit := air.Degrees(0, fahrenheit)
+	s.chart(p, "Temperature", rows, temp, "%.0f "+unit)
 	s.chart(p, "Humidity", rows, func(d estimate.AirSpell) float64 { return d.RH.Mean }, "%.0f %%")
 	s.chart(p, "Deficit", rows, func(d estimate.AirSpell) float64 { return d.Deficit.Mean }, "%.2f kPa")
 }

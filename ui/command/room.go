@@ -112,8 +112,9 @@ func monthTable(months []estimate.AirSpell, rules model.Rules) *paper.Table {
 		most = max(most, m.Deficit.Mean)
 	}
 	for _, m := range months {
+		temp := inUnit(m.TempC, rules)
 		t.Add(fmt.Sprintf("%s %d", m.First.Month().String()[:3], m.First.Year()), fmt.Sprint(m.Days),
-			show.Temp(m.TempC.Mean, rules), fmt.Sprintf("%.0f–%.0f", inUnit(m.TempC.Min, rules), inUnit(m.TempC.Max, rules)),
+			show.Temp(m.TempC.Mean, rules), fmt.Sprintf("%.0f–%.0f", temp.Min, temp.Max),
 			show.Humidity(m.RH.Mean), fmt.Sprintf("%.0f–%.0f", m.RH.Min, m.RH.Max), show.Deficit(m.Deficit.Mean), meter(m.Deficit.Mean/most))
 	}
 	return t

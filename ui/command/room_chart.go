@@ -18,12 +18,12 @@ const (
 	meterCells = 10 // of a bar in a table
 )
 
-// inUnit is a temperature in the unit of the house rules.
-func inUnit(celsius float64, rules model.Rules) float64 {
-	if rules.Fahrenheit() {
-		return air.Fahrenheit(celsius)
-	}
-	return celsius
+// inUnit is a span of temperatures in the unit of the house rules.
+func inUnit(celsius estimate.Span, rules model.Rules) (s estimate.Span) {
+	s.Mean, _ = air.Degrees(celsius.Mean, rules.Fahrenheit())
+	s.Min, _ = air.Degrees(celsius.Min, rules.Fahrenheit())
+	s.Max, _ = air.Degrees(celsius.Max, rules.Fahrenheit())
+	return s
 }
 
 // meter is a share of 0..1 as a bar.
@@ -38,13 +38,8 @@ type roomChart struct {
 }
 
 func roomChartsIn(rules model.Rules) []roomChart {
-	unit := "°C"
-	if rules.Fahrenheit() {
-		unit = "°F"
-	}
-	temp := func(s estimate.AirSpell) estimate.Span {
-		return estimate.Span{Mean: inUnit(s.TempC.Mean, rules), Min: inUnit(s.TempC.Min, rules), Max: inUnit(s.TempC.Max, rules)}
-	}
+	_, unit := air.Degrees(0, rules.Fahrenheit())
+	temp := func(s estimate.AirSpell) estimate.Span { return inUnit(s.TempC, rules) }
 	return []roomChart{
 		{"temperature, " + unit, temp, 2, 1},
 		{"humidity, %", func(s estimate.AirSpell) estimate.Span { return s.RH }, 10, 0},

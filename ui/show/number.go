@@ -27,10 +27,8 @@ func Count(n int, one string, many ...string) string {
 // Temp is a temperature given in °C, in the unit of the house rules:
 // "21.0 °C", "69.8 °F".
 func Temp(celsius float64, rules model.Rules) string {
-	if rules.Fahrenheit() {
-		return decimals(air.Fahrenheit(celsius), 1) + " °F"
-	}
-	return decimals(celsius, 1) + " °C"
+	t, unit := air.Degrees(celsius, rules.Fahrenheit())
+	return decimals(t, 1) + " " + unit
 }
 
 // Percent is a share of 0..1 in whole percent: "85 %".
