@@ -131,22 +131,22 @@ func dryingOf(k *estimate.Keeper, row *model.Row, now time.Time) Drying {
 		d.say(Saw, "dry: hang it back on %s", cmp.Or(row.Home.String(), "its shelf"))
 		return d
 	}
-	wet := MinutesWords(now.Sub(row.Out).Minutes())
+	wet := model.Minutes(now.Sub(row.Out).Minutes())
 	switch {
 	case now.After(d.Limit):
-		d.say(Warning, "wet for %s; %s is the limit", wet, MinutesWords(k.Traits(row.ID).WetLimit*60))
+		d.say(Warning, "wet for %s; %s is the limit", wet, model.Minutes(k.Traits(row.ID).WetLimit*60))
 	case d.Overdue:
 		d.say(Warning, "out for %s and should be dry: look into the heart", wet)
 	case row.DampAt.After(row.Out):
-		d.say(Saw, "still damp when looked at %s ago", MinutesWords(now.Sub(row.DampAt).Minutes()))
+		d.say(Saw, "still damp when looked at %s ago", model.Minutes(now.Sub(row.DampAt).Minutes()))
 	}
 	d.say(Computed, "%s", holdUpWords(d.HoldUp, d.PeakRH))
 	for _, do := range dryAdvice(k.Book(), row, &d, now) {
 		d.say(Hint, "%s", do)
 	}
 	d.say(Computed, "leaves about %s, heart about %s; 8 in 10 such plants between %s and %s",
-		MinutesWords(d.FilmHours*60), MinutesWords(d.PocketHours*60),
-		MinutesWords(d.Low.Sub(row.Out).Minutes()), MinutesWords(d.High.Sub(row.Out).Minutes()))
+		model.Minutes(d.FilmHours*60), model.Minutes(d.PocketHours*60),
+		model.Minutes(d.Low.Sub(row.Out).Minutes()), model.Minutes(d.High.Sub(row.Out).Minutes()))
 	d.say(Computed, "%s", dryingPaceWords(k, row.ID))
 	return d
 }

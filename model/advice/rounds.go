@@ -272,7 +272,7 @@ func (w *walk) sinceSoak(row *model.Row) string {
 // day, else whole days.
 func AgoWords(d time.Duration) string {
 	if d < 24*time.Hour {
-		return MinutesWords(d.Minutes())
+		return model.Minutes(d.Minutes())
 	}
 	return DaysWords(d.Hours() / 24)
 }

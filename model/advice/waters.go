@@ -197,7 +197,7 @@ func (w *VesselWater) judgeChlorine(rules model.Rules, now time.Time) {
 	if !FromTap(w.Water.Of) || rules[model.WaterRest] == 0 || w.Water.Loads > 0 {
 		return
 	}
-	rest := Because(Hint, "tap water, stood %s of %s h", MinutesWords(math.Floor(stood)*60), rules.Word(model.WaterRest))
+	rest := Because(Hint, "tap water, stood %s of %s h", model.Minutes(math.Floor(stood)*60), rules.Word(model.WaterRest))
 	switch rules[model.TapTreated] {
 	case 1:
 		low, high := feed.FreeChlorine.Left(stood, vesselDepth)

@@ -71,24 +71,12 @@ func DaysWords(days float64) string {
 	}
 }
 
-// minutesWords is "45 min" or "2 h 20 min".
-func MinutesWords(minutes float64) string {
-	m := int(math.Round(minutes))
-	switch {
-	case m < 60:
-		return strconv.Itoa(m) + " min"
-	case m%60 == 0:
-		return strconv.Itoa(m/60) + " h"
-	}
-	return strconv.Itoa(m/60) + " h " + strconv.Itoa(m%60) + " min"
-}
-
 func (v *verdict) sayAway() {
 	switch v.row.State {
 	case model.Soaking:
-		v.add(Saw, "in the water for "+MinutesWords(v.now.Sub(v.row.In).Minutes()))
+		v.add(Saw, "in the water for "+model.Minutes(v.now.Sub(v.row.In).Minutes()))
 	case model.Drying:
-		v.add(Saw, "out for "+MinutesWords(v.now.Sub(v.row.Out).Minutes())+", not marked dry")
+		v.add(Saw, "out for "+model.Minutes(v.now.Sub(v.row.Out).Minutes())+", not marked dry")
 	case model.Dry:
 		v.add(Saw, "dry: hang it back on "+cmp.Or(v.row.Home.String(), "its shelf"))
 	}
@@ -128,7 +116,7 @@ func (v *verdict) sayResting() {
 
 func (v *verdict) sayBetween(misted bool) {
 	if misted {
-		v.add(Saw, "misted "+MinutesWords(v.now.Sub(v.row.Misted).Minutes())+" ago")
+		v.add(Saw, "misted "+model.Minutes(v.now.Sub(v.row.Misted).Minutes())+" ago")
 	} else if v.seen() == "" {
 		v.add(Computed, "only "+whole(100*v.Thirst())+" % of its water gone; "+whole(v.rules[model.SoakFrom])+" % asks for a soak")
 	}
@@ -136,7 +124,7 @@ func (v *verdict) sayBetween(misted bool) {
 }
 
 func (v *verdict) sayCapped() {
-	v.add(Capped, v.traits.CapFor+": "+MinutesWords(v.traits.Cap)+" at most, though the numbers ask for "+MinutesWords(v.full))
+	v.add(Capped, v.traits.CapFor+": "+model.Minutes(v.traits.Cap)+" at most, though the numbers ask for "+model.Minutes(v.full))
 }
 
 // sayAlways adds what holds whatever the band.
@@ -173,7 +161,7 @@ func (v *verdict) sayThirst() {
 	v.add(Computed, lossWords(v.keeper, v.row.ID))
 	v.sayShelfAndScale()
 	if v.full > 0 && v.row.Rot.IsZero() {
-		v.add(Computed, MinutesWords(v.full)+" in water brings it back to "+whole(v.rules[model.SoakTarget])+" %")
+		v.add(Computed, model.Minutes(v.full)+" in water brings it back to "+whole(v.rules[model.SoakTarget])+" %")
 	}
 	if v.row.Assumed.Any() || v.row.Form == "" || v.row.Leaf == "" || v.row.Size == 0 {
 		v.add(Computed, "taken as "+string(cmp.Or(v.row.Form, estimate.AssumedForm))+", "+string(cmp.Or(v.row.Leaf, estimate.AssumedLeaf))+", "+

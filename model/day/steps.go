@@ -145,7 +145,7 @@ func (p *planning) leftOut(l soak.LeftOut) LeftOut {
 
 func (p *planning) why(l soak.LeftOut) string {
 	dryBy := p.ask.DryBy.Format("15:04")
-	late := advice.MinutesWords(math.Ceil(float64(l.By) / 60))
+	late := model.Minutes(math.Ceil(float64(l.By) / 60))
 	switch l.Why {
 	case soak.NoVessel:
 		return p.whyNoVessel(l)
@@ -191,7 +191,7 @@ func helpWords(h soak.Help, by int) string {
 	switch h {
 	case soak.StartEarlier:
 		if by > 0 {
-			return "start " + advice.MinutesWords(math.Ceil(float64(by)/300)*5) + " earlier"
+			return "start " + model.Minutes(math.Ceil(float64(by)/300)*5) + " earlier"
 		}
 	case soak.FewerPlants:
 		return "leave others for another day"
@@ -206,10 +206,10 @@ func (p *planning) late(l soak.Late) LeftOut {
 	left := LeftOut{ID: model.ID(l.ID)}
 	var words []string
 	if l.Over > 0 {
-		words = append(words, "in the water "+advice.MinutesWords(math.Ceil(float64(l.Over)/60))+" longer than it should be")
+		words = append(words, "in the water "+model.Minutes(math.Ceil(float64(l.Over)/60))+" longer than it should be")
 	}
 	if l.NotDry > 0 {
-		words = append(words, fmt.Sprintf("may not be dry by %s, but %s later", p.ask.DryBy.Format("15:04"), advice.MinutesWords(math.Ceil(float64(l.NotDry)/60))))
+		words = append(words, fmt.Sprintf("may not be dry by %s, but %s later", p.ask.DryBy.Format("15:04"), model.Minutes(math.Ceil(float64(l.NotDry)/60))))
 		left.Help = append(left.Help, soak.OpenWindow.String())
 	}
 	if l.NoBench {

@@ -155,7 +155,7 @@ func (w *Week) against(was *Week, shelf string) []string {
 		if math.Abs(a.Needs-b.Needs)*60 < worthAWord && a.Fits == b.Fits {
 			continue
 		}
-		text := fmt.Sprintf("%s: %s instead of %s, of %s", b.Day, advice.MinutesWords(b.Needs*60), advice.MinutesWords(a.Needs*60), advice.MinutesWords(b.Has*60))
+		text := fmt.Sprintf("%s: %s instead of %s, of %s", b.Day, model.Minutes(b.Needs*60), model.Minutes(a.Needs*60), model.Minutes(b.Has*60))
 		switch {
 		case !b.Fits && a.Fits:
 			text += "; it does not fit any more"

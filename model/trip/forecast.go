@@ -168,7 +168,7 @@ func (t *Forecast) Words(b *model.Book) []string {
 	if n.Soak > 0 {
 		first, last := t.LastSoakTimes()
 		lines = append(lines, fmt.Sprintf("soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %d lose half, %d reach injury",
-			n.Soak, advice.MinutesWords(n.Handling.Minutes()), momentWords(first, b), momentWords(last, b), momentWords(t.DryBy, b), n.HalfAfter, n.InjuredAfter))
+			n.Soak, model.Minutes(n.Handling.Minutes()), momentWords(first, b), momentWords(last, b), momentWords(t.DryBy, b), n.HalfAfter, n.InjuredAfter))
 	} else {
 		lines = append(lines, "nothing needs a soak before you go")
 	}

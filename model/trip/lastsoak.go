@@ -114,7 +114,7 @@ func (f *forecaster) soakLast(row *model.Row, c *estimate.Course, alone estimate
 	last.Lines = f.lines(after, last.Return)
 	why := restrictions(n.Reasons)
 	if limit := f.keeper.Traits(row.ID).WetLimit; hours > limit {
-		why = append(why, say(advice.Hint, "may take %s to dry here: shake it hard, lay it upside down, give it air", advice.MinutesWords(hours*60))...)
+		why = append(why, say(advice.Hint, "may take %s to dry here: shake it hard, lay it upside down, give it air", model.Minutes(hours*60))...)
 	}
 	return last, why
 }

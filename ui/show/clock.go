@@ -4,32 +4,14 @@ import (
 	"fmt"
 	"strconv"
 	"time"
+	"tubside/model"
 
 	"github.com/rickb777/date/v2"
 )
 
-// Duration says a length of time to the minute: "45 min", "2 h 10 min",
-// "3 d 4 h" from two days on. A negative length has a minus before it.
-func Duration(d time.Duration) string {
-	if d = d.Round(time.Minute); d < 0 {
-		return "-" + Duration(-d)
-	}
-	hours, minutes := int(d/time.Hour), int(d%time.Hour/time.Minute)
-	switch {
-	case hours >= 48:
-		return withRest(hours/24, "d", hours%24, "h")
-	case hours > 0:
-		return withRest(hours, "h", minutes, "min")
-	}
-	return fmt.Sprintf("%d min", minutes)
-}
-
-func withRest(n int, unit string, rest int, restUnit string) string {
-	if rest == 0 {
-		return fmt.Sprintf("%d %s", n, unit)
-	}
-	return fmt.Sprintf("%d %s %d %s", n, unit, rest, restUnit)
-}
+// Duration says a length of time, as [model.Minutes] does: "45 min", "2 h 10
+// min", "3 d 4 h".
+func Duration(d time.Duration) string { return model.Minutes(d.Minutes()) }
 
 // Timer is a length of time as a running clock shows it, to the second:
 // "4:05", "1:02:09". A negative length has a minus before it.
@@ -106,23 +88,11 @@ func Days(days float64) string {
 	}
 }
 
-// Minutes says a number of minutes: "45 min", "1 h", "1 h 30".
-func Minutes(m float64) string {
-	whole := int(m + 0.5)
-	switch h, rest := whole/60, whole%60; {
-	case h == 0:
-		return strconv.Itoa(rest) + " min"
-	case rest == 0:
-		return strconv.Itoa(h) + " h"
-	default:
-		return fmt.Sprintf("%d h %02d", h, rest)
-	}
-}
-
-// Window says a length from-to in minutes: "20 – 45 min", "1 h – 1 h 30", and
-// one length when both are the same to the minute. No time at all is "".
+// Window says a length from-to in minutes, for a column: "20 – 45 min", "1 h –
+// 1 h 30", and one length when both are the same to the minute. No time at all
+// is "".
 func Window(from, to float64) string {
-	low, high := Minutes(from), Minutes(to)
+	low, high := columnMinutes(from), columnMinutes(to)
 	switch {
 	case to <= 0:
 		return ""
@@ -132,4 +102,17 @@ func Window(from, to float64) string {
 		return strconv.Itoa(int(from+0.5)) + " – " + high
 	}
 	return low + " – " + high
+}
+
+// columnMinutes is a length where room is dear: "45 min", "1 h", "1 h 30".
+func columnMinutes(m float64) string {
+	whole := int(m + 0.5)
+	switch h, rest := whole/60, whole%60; {
+	case h == 0:
+		return strconv.Itoa(rest) + " min"
+	case rest == 0:
+		return strconv.Itoa(h) + " h"
+	default:
+		return fmt.Sprintf("%d h %02d", h, rest)
+	}
 }
