@@ -55,8 +55,7 @@ func NewBook(zone *time.Location) *Book {
 }
 
 // Replay builds the book from its entries, in order. Struck entries are kept
-// and do not count. An entry that the earlier ones do not allow is an error
-// naming its number.
+// and do not count. An entry that the earlier ones do not allow is a [Refused].
 func Replay(entries []Entry, zone *time.Location) (*Book, error) {
 	b := NewBook(zone)
 	b.entries = entries
@@ -66,11 +65,27 @@ func Replay(entries []Entry, zone *time.Location) (*Book, error) {
 			continue
 		}
 		if err := b.take(e); err != nil {
-			return nil, fmt.Errorf("entry %d (%s, %s): %w", e.Seq, e.Fact.Kind(), e.At.Format(time.RFC3339), err)
+			return nil, &Refused{e.Seq, e.Fact.Kind(), e.At, err}
 		}
 	}
 	return b, nil
 }
+
+// Refused is an entry of a journal that the ones before it do not allow.
+type Refused struct {
+	Seq  Seq
+	Kind Kind
+	At   time.Time
+	Why  error
+}
+
+// Error names the entry and says why.
+func (r *Refused) Error() string {
+	return fmt.Sprintf("entry %d (%s, %s): %v", r.Seq, r.Kind, r.At.Format(time.RFC3339), r.Why)
+}
+
+// Unwrap gives why.
+func (r *Refused) Unwrap() error { return r.Why }
 
 // Check says whether the book can take e as it stands, without changing
 // anything. A refusal is a [Problem].

@@ -66,6 +66,7 @@ var examples = map[model.Kind]model.Fact{
 	"split":      &model.Split{New: fullRow, Offset: true},
 	"strike":     &model.Strike{Seq: 12},
 	"trip":       &model.Trip{From: soakDay, Until: soakDay.AddDate(0, 0, 12), Note: "the islands"},
+	"unread":     &model.Unread{Why: "its checksum is wrong", Was: "{"},
 	"trouble":    &model.Trouble{What: model.Scale, Treatment: "wiped off", Over: true},
 	"vessel":     &model.VesselSet{Vessel: model.Vessel{Name: "sink", Litres: 25, Refill: 12, Loads: 3, Hours: 2, Fed: true}, Away: true},
 	"weight":     &model.Weigh{Grams: 84.5, Wet: true},

@@ -45,6 +45,8 @@ func (s *Store) writable() error {
 		return &trouble{ErrReadOnly, model.Problem{What: "the book is open for reading only"}, nil}
 	case s.dead != nil:
 		return notWritten(s.path, s.dead)
+	case s.moved():
+		return moved(s.path, "")
 	}
 	return nil
 }

@@ -96,3 +96,6 @@ func (t tail) next(line []byte) tail {
 // key is the journal key of an entry: 8 bytes, big-endian, so that keys sort in
 // the order written.
 func key(seq model.Seq) []byte { return binary.BigEndian.AppendUint64(nil, uint64(seq)) }
+
+// seqOf is the number that a key of 8 bytes stands for.
+func seqOf(key []byte) model.Seq { return model.Seq(binary.BigEndian.Uint64(key)) }

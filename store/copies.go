@@ -266,6 +266,9 @@ func NewestCopy(path string) (Copy, error) {
 	return Copy{}, fs.ErrNotExist
 }
 
+// HasCopies reports whether there are dated copies beside a book, good or not.
+func HasCopies(path string) bool { return len(datedCopies(path)) > 0 }
+
 // Copy is a dated copy of a book.
 type Copy struct {
 	Path    string

@@ -65,7 +65,7 @@ func newestMeta(r io.ReaderAt) (newest meta, both bool, err error) {
 		}
 		return first, both, nil
 	}
-	for size := int64(1 << 10); size <= 16<<20; size <<= 1 {
+	for _, size := range pageSizes() {
 		if m, ok := readMeta(r, size); ok && m.pageSize == size {
 			return m, false, nil
 		}

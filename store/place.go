@@ -14,7 +14,7 @@ import (
 // fill has succeeded. Unless replace is set a file that is there by then wins,
 // and place returns fs.ErrExist.
 func place(path string, replace bool, fill func(temp string) error) error {
-	dir := filepath.Dir(path)
+	dir := folderOf(path)
 	f, err := os.CreateTemp(dir, tempPrefix(path)+strconv.Itoa(os.Getpid())+"-*") // mode 0600
 	if err != nil {
 		return err
@@ -71,9 +71,4 @@ func sweep(path string, folders ...string) {
 	}
 }
 
-// sameFile reports whether two paths lead to one file.
-func sameFile(a, b string) bool {
-	x, errX := os.Stat(a)
-	y, errY := os.Stat(b)
-	return errX == nil && errY == nil && os.SameFile(x, y)
-}
+func folderOf(path string) string { return filepath.Dir(path) }

@@ -304,11 +304,18 @@ func scanPages(f io.ReaderAt, m meta, size int64, each func(element)) {
 		if _, err := f.ReadAt(page, id*m.pageSize); err != nil {
 			continue
 		}
-		_ = leaves(page, func(e element) error {
-			if !e.bucket && len(e.key) == 8 {
-				each(e)
-			}
-			return nil
-		})
+		_ = leaves(page, func(e element) error { return inLeaf(e, each) })
 	}
+}
+
+// inLeaf gives the elements with keys as the journal has them, among them those
+// of a small bucket that stands whole in its value.
+func inLeaf(e element, each func(element)) error {
+	switch {
+	case !e.bucket && len(e.key) == 8:
+		each(e)
+	case e.bucket && len(e.value) >= bucketHeader+pageHeader && order.Uint64(e.value) == 0:
+		return leaves(e.value[bucketHeader:], func(e element) error { return inLeaf(e, each) })
+	}
+	return nil
 }

@@ -5,8 +5,6 @@ import (
 	"os"
 	"time"
 
-	_ "time/tzdata" // a book's zone is known on every machine
-
 	"tubside/model"
 )
 
@@ -91,14 +89,4 @@ func (c *contents) zoneOr(zone *time.Location) *time.Location {
 		return own
 	}
 	return zone
-}
-
-// zoneName is what to call a zone in the book, so that another machine knows it
-// again: "" for one without a name of that kind.
-func zoneName(zone *time.Location) string {
-	name := zone.String()
-	if _, err := time.LoadLocation(name); err != nil || name == "Local" {
-		return ""
-	}
-	return name
 }

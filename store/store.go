@@ -60,6 +60,7 @@ type Store struct {
 	book   *model.Book
 	end    tail   // where the journal ends
 	second string // the second folder for copies; "" none
+	begun  bool   // it was begun by this opening
 	wrote  bool   // something was added since opening
 	dead   error  // set when bbolt broke down or could not confirm; nothing is written then
 
@@ -103,6 +104,8 @@ func (s *Store) exists() error {
 	}
 	if err := begin(s.path, s.opt.Zone); err != nil && !errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("begin a book at %s: %w", s.path, err)
+	} else if err == nil {
+		s.begun = true
 	}
 	return nil
 }
@@ -211,12 +214,22 @@ func (s *Store) Book() *model.Book { return s.book }
 // Path is the file of the book.
 func (s *Store) Path() string { return s.path }
 
+// Begun reports whether the book was begun by this opening.
+func (s *Store) Begun() bool { return s.begun }
+
+// Wrote reports whether something was added since opening.
+func (s *Store) Wrote() bool { return s.wrote }
+
 // Close lets go of the book, once the day's copy is made. On a book's first day
 // that copy is made now, of what was written. Without the copy the book itself is
-// whole; the error is ErrNoCopy then.
+// whole; the error is ErrNoCopy then. When the file was moved, replaced or deleted
+// meanwhile, what was open is saved beside where it was, and the error, ErrMoved,
+// says where.
 func (s *Store) Close() error {
 	err := s.copied()
-	if s.wrote && s.dead == nil {
+	if s.db != nil && s.dead == nil && s.moved() {
+		err = errors.Join(s.saveMoved(), err)
+	} else if s.wrote && s.dead == nil {
 		c, readErr := s.contents()
 		if readErr == nil {
 			readErr = s.keep(c, false)

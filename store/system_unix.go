@@ -11,6 +11,12 @@ import (
 // alive reports whether a process of that number runs.
 func alive(pid int) bool { return !errors.Is(syscall.Kill(pid, 0), syscall.ESRCH) }
 
+// lockAlone takes the lock that an open book holds, until the file is closed. It
+// reports whether nobody else had it.
+func lockAlone(f *os.File) bool {
+	return syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB) == nil
+}
+
 // syncFolder makes a new name in a folder last through a power cut.
 func syncFolder(dir string) error {
 	f, err := os.Open(dir)

@@ -39,6 +39,10 @@ var (
 	// is as it was before.
 	ErrNotWritten = errors.New("the entry was not written")
 
+	// ErrMoved is returned when the file that is open is no longer the one at
+	// the book's path. Nothing is written to it then.
+	ErrMoved = errors.New("the book was moved or replaced while it was open")
+
 	// ErrUnconfirmed is returned when an entry is in the file but the disk did
 	// not confirm it. It may be there at the next opening or not; until then
 	// nothing more is written.
@@ -149,6 +153,19 @@ func unconfirmed(path string, seq model.Seq, cause error) error {
 		What: fmt.Sprintf("entry %d was written to %s, but the disk did not confirm it", seq, path),
 		Do:   "look at the disk, then open the book again and see whether the entry is there before you do it again",
 	}, cause}
+}
+
+// moved says that the open file is no longer the book, and where it was saved.
+func moved(path, saved string) error {
+	p := model.Problem{
+		What: fmt.Sprintf("the file %s was moved, replaced or deleted while it was open, so nothing is written to it", path),
+		Do:   "leave tubside: what was open is then saved beside it",
+	}
+	if saved != "" {
+		p.What = fmt.Sprintf("the file %s was moved, replaced or deleted while it was open", path)
+		p.Do = fmt.Sprintf("what was open is saved as %s: see which of the two you want to keep", saved)
+	}
+	return &trouble{ErrMoved, p, nil}
 }
 
 func noCopy(path string, cause error) error {

@@ -1,6 +1,7 @@
 package script_test
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/json"
 	"errors"
@@ -120,4 +121,25 @@ func rows(ts *testscript.TestScript, neg bool, args []string) {
 		fmt.Fprintf(&b, "tag %d,Tillandsia ionantha,%c,%d\n", i+1, 'A'+i/50, i%50+1)
 	}
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(b.String()), 0o600))
+}
+
+// damage flips a bit in the last place where a file has a text: damage book.db Fuego.
+func damage(ts *testscript.TestScript, neg bool, args []string) {
+	path := ts.MkAbs(args[0])
+	data, err := os.ReadFile(path)
+	ts.Check(err)
+	found := false
+	for at := 0; ; at++ { // in every page that has it: only one is in use
+		i := bytes.Index(data[at:], []byte(args[1]))
+		if i < 0 {
+			break
+		}
+		at += i
+		data[at+len(args[1])-1] ^= 1
+		found = true
+	}
+	if !found {
+		ts.Fatalf("%s is not in %s", args[1], args[0])
+	}
+	ts.Check(os.WriteFile(path, data, 0o600))
 }

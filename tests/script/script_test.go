@@ -32,6 +32,7 @@ func TestScripts(t *testing.T) {
 			"hold":     hold,
 			"cut":      cut,
 			"newer":    newer,
+			"damage":   damage,
 			"rows":     rows,
 		},
 	})

@@ -3,6 +3,7 @@
 package terminal_test
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 	"syscall"
@@ -13,12 +14,48 @@ import (
 
 const someDay = "2026-01-17T09:00:00Z"
 
+// begun is a new book.
+func begun(t *testing.T) string {
+	t.Helper()
+	book := filepath.Join(t.TempDir(), "book.db")
+	shell(t, "--book", book, "--now", someDay, "book", "new")
+	return book
+}
+
+// Where there is no book the board asks before it begins one, and what is typed
+// after the answer is the board's.
+func TestTheBoardAsksBeforeItBeginsABook(t *testing.T) {
+	book := filepath.Join(t.TempDir(), "book.db")
+	w := run(t, 80, 24, nil, "--book", book, "--now", someDay)
+	if code := w.sees("Begin one there?").keys("n\r").ends(); code != 1 {
+		t.Errorf("exit code %d, want 1", code)
+	}
+	if _, err := os.Stat(book); err == nil {
+		t.Fatal("a book was begun all the same")
+	}
+	w = run(t, 80, 24, nil, "--book", book, "--now", someDay)
+	w.sees("Begin one there?").keys("y\r").sees("This book is empty").keys("q").ends()
+	w = run(t, 80, 24, nil, "--book", book, "--now", someDay)
+	w.sees("This book is empty").keys("q").ends()
+}
+
+// Missing beside its copies, the book comes back by one key.
+func TestTheBoardOffersTheNewestCopyOfAMissingBook(t *testing.T) {
+	book := begun(t)
+	shell(t, "--book", book, "--now", someDay, "enter", "add", "--label", "first")
+	if err := os.Remove(book); err != nil {
+		t.Fatal(err)
+	}
+	w := run(t, 80, 24, nil, "--book", book, "--now", someDay)
+	w.sees("Its newest good copy has 1 entry").keys("y\r").sees("first").keys("q").ends()
+}
+
 // A closed window, or a kill that can be answered, must leave the book closed
 // and whole, with all that was entered.
 func TestEndedFromOutsideKeepsWhatWasEntered(t *testing.T) {
 	for name, signal := range map[string]syscall.Signal{"window closed": syscall.SIGHUP, "asked to end": syscall.SIGTERM, "killed": syscall.SIGKILL} {
 		t.Run(name, func(t *testing.T) {
-			book := filepath.Join(t.TempDir(), "book.db")
+			book := begun(t)
 			shell(t, "--book", book, "--now", someDay, "enter", "add", "--label", "first", "--shelf", "A", "--spot", "1")
 			w := run(t, 80, 24, nil, "--book", book, "--now", someDay)
 			w.sees("first").keys("210").sees("2 1 0")
@@ -39,7 +76,7 @@ func TestEndedFromOutsideKeepsWhatWasEntered(t *testing.T) {
 }
 
 func TestASecondBoardSaysTheBookIsInUse(t *testing.T) {
-	book := filepath.Join(t.TempDir(), "book.db")
+	book := begun(t)
 	w := run(t, 80, 24, nil, "--book", book, "--now", someDay)
 	w.sees("This book is empty")
 	second := run(t, 80, 24, nil, "--book", book, "--now", someDay)
@@ -50,7 +87,7 @@ func TestASecondBoardSaysTheBookIsInUse(t *testing.T) {
 }
 
 func TestAWindowTooSmallSaysSoAndComesBack(t *testing.T) {
-	book := filepath.Join(t.TempDir(), "book.db")
+	book := begun(t)
 	w := run(t, 40, 10, nil, "--book", book, "--now", someDay)
 	w.sees("too small")
 	w.resize(80, 24).sees("This book is empty").keys("q").ends()
@@ -58,7 +95,7 @@ func TestAWindowTooSmallSaysSoAndComesBack(t *testing.T) {
 
 // Without colour every state must still be readable, and the cursor seen.
 func TestWithoutColourNothingIsLost(t *testing.T) {
-	book := filepath.Join(t.TempDir(), "book.db")
+	book := begun(t)
 	shell(t, "--book", book, "--now", someDay, "enter", "add", "--label", "only one", "--shelf", "A")
 	w := run(t, 80, 24, []string{"NO_COLOR=1"}, "--book", book, "--now", someDay)
 	w.sees("▸").sees("only one")
@@ -69,7 +106,7 @@ func TestWithoutColourNothingIsLost(t *testing.T) {
 }
 
 func TestASCIIModeSendsNothingElse(t *testing.T) {
-	book := filepath.Join(t.TempDir(), "book.db")
+	book := begun(t)
 	shell(t, "--book", book, "--now", someDay, "enter", "add", "--label", "é über", "--shelf", "A")
 	w := run(t, 80, 24, nil, "--ascii", "--book", book, "--now", someDay)
 	w.sees("e uber")
@@ -82,7 +119,7 @@ func TestASCIIModeSendsNothingElse(t *testing.T) {
 }
 
 func TestSuspendWithoutAShellIsRefused(t *testing.T) {
-	book := filepath.Join(t.TempDir(), "book.db")
+	book := begun(t)
 	w := run(t, 80, 24, nil, "--book", book, "--now", someDay) // leads its own session
 	w.sees("This book is empty").keys("\x1a").sees("nothing to go back to").keys("q").ends()
 }

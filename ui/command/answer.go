@@ -20,7 +20,20 @@ func (r *run) inJSON(v any) error {
 	enc := json.NewEncoder(r.env.Out)
 	enc.SetIndent("", "  ")
 	enc.SetEscapeHTML(false)
-	return enc.Encode(v)
+	return unsaid(enc.Encode(v))
+}
+
+// outputError is an answer that could not be given.
+type outputError struct{ error }
+
+// Unwrap gives what went wrong.
+func (o *outputError) Unwrap() error { return o.error }
+
+func unsaid(err error) error {
+	if err == nil {
+		return nil
+	}
+	return &outputError{err}
 }
 
 // say answers with a line.
@@ -37,7 +50,7 @@ func (r *run) print(text string) error {
 		text = show.ASCII(text)
 	}
 	_, err := io.WriteString(r.env.Out, text)
-	return err
+	return unsaid(err)
 }
 
 // when is a time as JSON gives it: in the grower's zone, to the second; null

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"errors"
 	"os"
 	"time"
 
@@ -17,7 +18,17 @@ func (r *run) board(*cobra.Command, []string) error {
 	if !r.onTerminal() {
 		return &model.Problem{What: "the board needs a terminal", Do: "without one, try: tubside triage"}
 	}
-	return r.change(r.showBoard)
+	s, err := r.open(store.Options{As: "the board"})
+	if errors.Is(err, store.ErrMissing) {
+		if err := r.offer(err); err != nil {
+			return err
+		}
+		s, err = r.open(store.Options{As: "the board"})
+	}
+	if err != nil {
+		return err
+	}
+	return r.ended(s, r.showBoard(s))
 }
 
 func (r *run) showBoard(s *store.Store) error {

@@ -50,7 +50,11 @@ func (r *run) bookCommand() *cobra.Command {
 		Use:   "book [--entries [N] | --backup FILE]",
 		Short: "where the book is, how many entries it holds, and whether it is sound",
 		Long: `Where the book is, how many entries it holds, and whether it is sound.
---entries lists the last entries with their numbers, for: tubside enter strike N`,
+--entries lists the last entries with their numbers, for: tubside enter strike N
+
+A dated copy is made beside the book at the first start of each day. When the
+book is missing or damaged: restore puts a copy back, rescue brings over every
+entry that can still be read.`,
 		Args: wants(0, 1, "the only word it takes is a number of entries, after --entries"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			n, err := entryCount(entries, args)
@@ -68,6 +72,7 @@ func (r *run) bookCommand() *cobra.Command {
 	c.Flags().BoolVar(&entries, "entries", false, "list the last N entries (20)")
 	c.Flags().StringVar(&backup, "backup", "", "write a checked copy of the book to `file`")
 	c.MarkFlagsMutuallyExclusive("entries", "backup")
+	c.AddCommand(r.newBook(), r.checkBook(), r.restoreBook(), r.rescueBook())
 	return c
 }
 

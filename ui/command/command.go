@@ -26,7 +26,8 @@ type Env struct {
 }
 
 // Main runs one command line and returns its exit code: 0 done, 1 failed, 2
-// wrong usage, 3 book in use, 4 bad input file, 5 book damaged.
+// wrong usage, 3 book in use, 4 bad input file, 5 book damaged, 6 written but not
+// confirmed.
 func Main(env Env) int {
 	r := &run{env: env}
 	root := r.root()
@@ -52,7 +53,8 @@ or by how they stand: pulled, soaking, drying, dry, bloom, rot, new, trouble,
 offsets, fading, all.
 
 Exit codes: 0 done, 1 failed, 2 wrong usage, 3 book in use, 4 bad input file,
-5 book damaged.`,
+5 book damaged, 6 written but not confirmed by the disk. A warning on standard
+error with exit code 0 is of something after the entry was written.`,
 		Version:       version(),
 		SilenceUsage:  true,
 		SilenceErrors: true,

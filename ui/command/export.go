@@ -1,12 +1,8 @@
 package command
 
 import (
-	"bufio"
-	"errors"
 	"fmt"
 	"io"
-	"os"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -41,10 +37,7 @@ output (none, or -). A file that is already there stays unless --force is given.
 
 // exportTo writes a file that is there whole or not at all.
 func (r *run) exportTo(path string, force bool, b *model.Book, opt table.WriteOptions) error {
-	if _, err := os.Stat(path); err == nil && !force {
-		return &model.Problem{What: path + " is already there", Do: "name another file, or replace it with --force"}
-	}
-	err := whole(path, func(w io.Writer) error { return table.Write(w, b, opt) })
+	err := whole(path, force, func(w io.Writer) error { return table.Write(w, b, opt) })
 	if err != nil {
 		return fmt.Errorf("export to %s: %w", path, err)
 	}
@@ -52,18 +45,4 @@ func (r *run) exportTo(path string, force bool, b *model.Book, opt table.WriteOp
 		return r.inJSON(map[string]string{"exported": path})
 	}
 	return r.say("exported to %s", show.Safe(path))
-}
-
-// whole writes a file under another name beside it and moves it into place.
-func whole(path string, fill func(io.Writer) error) error {
-	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".new-*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name())
-	w := bufio.NewWriter(f)
-	if err := errors.Join(fill(w), w.Flush(), f.Sync(), f.Close()); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
 }

@@ -24,6 +24,7 @@ const (
 	bookInUse   = 3
 	badInput    = 4
 	bookDamaged = 5
+	unconfirmed = 6
 )
 
 // usageError is a command line that cannot be understood.
@@ -55,6 +56,8 @@ func exitCode(err error) int {
 		return badInput
 	case errors.Is(err, store.ErrDamaged), errors.Is(err, store.ErrForeign):
 		return bookDamaged
+	case errors.Is(err, store.ErrUnconfirmed):
+		return unconfirmed
 	}
 	return failed
 }

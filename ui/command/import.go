@@ -102,7 +102,7 @@ func (in *takeIn) read() error {
 			return in.told(nil, sum)
 		})
 	}
-	return in.change(func(s *store.Store) error { return in.take(s, sheet) })
+	return in.first(func(s *store.Store) error { return in.take(s, sheet) })
 }
 
 // take writes what the sheet changes, as one entry.

@@ -29,6 +29,9 @@ func (r *run) readEnv() error {
 	if r.path == "" {
 		r.path = r.env.Getenv("TUBSIDE_BOOK")
 	}
+	if zone, ok := store.ZoneOf(r.bookPath()); ok {
+		time.Local = zone // days and times are the house's, wherever the machine is
+	}
 	r.ascii = r.ascii || r.env.Getenv("TUBSIDE_ASCII") != ""
 	if text := r.env.Getenv("TUBSIDE_NOW"); r.fixed.IsZero() && text != "" {
 		if err := r.fixed.Set(text); err != nil {
@@ -55,27 +58,60 @@ func (r *run) bookPath() string {
 	return filepath.Join(xdg.DataHome, "tubside", "book.db")
 }
 
-func (r *run) options(readOnly bool) store.Options {
-	return store.Options{ReadOnly: readOnly, Begin: !readOnly, Zone: time.Local, Now: r.now()}
-}
-
-// look opens the book for reading and lets it go again.
+// look opens the book for reading and lets it go again. Whoever else has it is
+// not in the way.
 func (r *run) look(f func(*store.Store) error) error {
-	return r.with(true, f)
+	return r.with(store.Options{ReadOnly: true}, f)
 }
 
-// change opens the book for writing, begins it if there is none, and lets it
-// go again.
+// change opens the book for writing and lets it go again.
 func (r *run) change(f func(*store.Store) error) error {
-	return r.with(false, f)
+	return r.with(store.Options{}, f)
 }
 
-func (r *run) with(readOnly bool, f func(*store.Store) error) error {
-	s, err := store.Open(r.bookPath(), r.options(readOnly))
+// first opens the book for writing, begins it if there is none, and lets it go
+// again.
+func (r *run) first(f func(*store.Store) error) error {
+	return r.with(store.Options{Begin: true}, f)
+}
+
+// open opens the book.
+func (r *run) open(opt store.Options) (*store.Store, error) {
+	opt.Now = r.now()
+	s, err := store.Open(r.bookPath(), opt)
+	if err == nil && s.Begun() {
+		r.warn("began a new book at %s", s.Path())
+	}
+	return s, err
+}
+
+func (r *run) with(opt store.Options, f func(*store.Store) error) error {
+	s, err := r.open(opt)
 	if err != nil {
 		return err
 	}
-	return errors.Join(f(s), s.Close())
+	return r.ended(s, f(s))
+}
+
+// ended lets the book go. What went wrong after an entry was written is a
+// warning: a script that tried again would write it twice.
+func (r *run) ended(s *store.Store, err error) error {
+	closed := s.Close()
+	if errors.Is(closed, store.ErrNoCopy) {
+		r.warn("%v", closed)
+		closed = nil
+	}
+	var unsaid *outputError
+	if errors.As(err, &unsaid) && s.Wrote() {
+		r.warn("it was written, but the answer could not be given: %v", unsaid.error)
+		err = nil
+	}
+	return errors.Join(err, closed)
+}
+
+// warn tells a person something on standard error that is no failure.
+func (r *run) warn(format string, args ...any) {
+	fmt.Fprintf(r.env.Err, "tubside: %s\n", clean(fmt.Sprintf(format, args...)))
 }
 
 // peek reads the book, or an empty one where there is none yet, so that

@@ -29,6 +29,8 @@ func Sentence(e model.Entry, b *model.Book) string {
 		return fmt.Sprintf("%d %s off %s as %s", f.New.Count, whether(f.Offset, "separated", "split"), who, rowName(f.New))
 	case *model.Note:
 		return noteSentence(who, f.Text)
+	case *model.Unread:
+		return "lost to damage: " + Safe(f.Why)
 	}
 	if text := climateSentence(e, who); text != "" {
 		return text

@@ -1,0 +1,171 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"tubside/model"
+	"tubside/store"
+	"tubside/ui/show"
+)
+
+func (r *run) newBook() *cobra.Command {
+	return &cobra.Command{
+		Use: "new", Short: "begin a book", Args: nothing,
+		Long: `Begin an empty book, where --book says or in your data folder. It keeps the time
+zone this machine is set to as the house's.`,
+		RunE: func(*cobra.Command, []string) error {
+			if _, err := os.Lstat(r.bookPath()); err == nil {
+				return &model.Problem{What: r.bookPath() + " is already there", Do: "name another file with --book"}
+			}
+			return r.first(func(s *store.Store) error {
+				if r.json {
+					return r.inJSON(map[string]string{"began": s.Path()})
+				}
+				return nil // open has said it
+			})
+		},
+	}
+}
+
+func (r *run) checkBook() *cobra.Command {
+	return &cobra.Command{
+		Use: "check", Short: "read the whole book through and say what is wrong, and where", Args: nothing,
+		RunE: func(*cobra.Command, []string) error { return r.look(r.sayBook) },
+	}
+}
+
+// restoredAnswer is a book that was put back.
+type restoredAnswer struct {
+	Book  string `json:"book"`
+	From  string `json:"from"`
+	Aside string `json:"aside,omitempty"` // where the file that was there is kept
+}
+
+func (r *run) restoreBook() *cobra.Command {
+	return &cobra.Command{
+		Use: "restore [COPY]", Short: "put a copy back, the newest good one when none is named",
+		Long: `Put a copy in the book's place: the newest good one beside it, or the file named.
+The book that is there now is kept beside it under another name.`,
+		Args: wants(0, 1, "name one copy, or none for the newest"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			from := ""
+			if len(args) > 0 {
+				from = args[0]
+			}
+			return r.restore(from)
+		},
+	}
+}
+
+// restore puts a copy in the book's place; "" is the newest good one.
+func (r *run) restore(from string) error {
+	if from == "" {
+		newest, err := store.NewestCopy(r.bookPath())
+		if errors.Is(err, fs.ErrNotExist) {
+			return &model.Problem{What: "there is no good copy beside " + r.bookPath(), Do: "name a copy that lies elsewhere"}
+		}
+		if err != nil {
+			return err
+		}
+		from = newest.Path
+	}
+	aside, err := store.Restore(r.bookPath(), from)
+	if err != nil {
+		return err
+	}
+	if r.json {
+		return r.inJSON(restoredAnswer{r.bookPath(), from, aside})
+	}
+	if aside != "" {
+		if err := r.say("the book that was there is kept as %s", show.Safe(aside)); err != nil {
+			return err
+		}
+	}
+	return r.say("put %s back as %s", show.Safe(from), show.Safe(r.bookPath()))
+}
+
+// rescuedAnswer is what was brought out of a damaged book.
+type rescuedAnswer struct {
+	Book    string       `json:"book"`
+	Aside   string       `json:"aside"`
+	Entries int          `json:"entries"`
+	Lost    []lostAnswer `json:"lost"`
+}
+
+type lostAnswer struct {
+	Seq model.Seq `json:"seq"`
+	Why string    `json:"why"`
+	Was string    `json:"was,omitempty"`
+}
+
+func (r *run) rescueBook() *cobra.Command {
+	return &cobra.Command{
+		Use: "rescue", Short: "bring every entry that can still be read out of a damaged book",
+		Long: `Bring every entry that can still be read out of a damaged book into a new one in
+its place, and say what is missing. The damaged file is kept beside it. A copy
+may hold more: compare with tubside book --book COPY before you go on.`,
+		Args: nothing,
+		RunE: func(*cobra.Command, []string) error {
+			out, err := store.Rescue(r.bookPath(), time.Local)
+			if err != nil {
+				return err
+			}
+			return r.sayRescued(out)
+		},
+	}
+}
+
+func (r *run) sayRescued(out store.Rescued) error {
+	a := rescuedAnswer{r.bookPath(), out.Aside, out.Entries, []lostAnswer{}}
+	for _, l := range out.Lost {
+		a.Lost = append(a.Lost, lostAnswer{l.Seq, l.Why, l.Was})
+	}
+	if r.json {
+		return r.inJSON(a)
+	}
+	text := fmt.Sprintf("brought over %d of %s\n", out.Entries-len(out.Lost), show.Count(out.Entries, "entry", "entries"))
+	for _, l := range out.Lost {
+		text += fmt.Sprintf("  lost: entry %d: %s %s\n", l.Seq, l.Why, show.Safe(l.Was))
+	}
+	return r.print(text + fmt.Sprintf("the damaged book is kept as %s\n", show.Safe(out.Aside)))
+}
+
+// offer asks a person at a terminal, once, what to do about a book that is not
+// there: put the newest good copy back, or begin one.
+func (r *run) offer(missing error) error {
+	newest, err := store.NewestCopy(r.bookPath())
+	if err == nil {
+		if r.asks("%s is missing. Its newest good copy has %s, the last of %s. Put it back?", show.Safe(r.bookPath()),
+			show.Count(newest.Entries, "entry", "entries"), show.Clock(newest.Last, r.now(), time.Local)) {
+			return r.restore(newest.Path)
+		}
+		return missing
+	}
+	if !errors.Is(err, fs.ErrNotExist) || store.HasCopies(r.bookPath()) {
+		return missing
+	}
+	if r.asks("There is no book yet at %s. Begin one there?", show.Safe(r.bookPath())) {
+		return r.first(func(*store.Store) error { return nil })
+	}
+	return missing
+}
+
+// asks puts a question that is answered with a line beginning with y or n. It
+// reads no further than that line: what is typed after it is the board's.
+func (r *run) asks(format string, args ...any) bool {
+	fmt.Fprintf(r.env.Err, format+" [y/n] ", args...)
+	var answer []byte
+	for b := make([]byte, 1); ; {
+		if n, err := r.env.In.Read(b); n == 0 || err != nil || b[0] == '\n' {
+			break
+		}
+		answer = append(answer, b[0])
+	}
+	return len(answer) > 0 && (answer[0] == 'y' || answer[0] == 'Y')
+}
