@@ -1,26 +1,64 @@
 package board
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/ui/show"
 )
 
 // binding is one key as data: what it is called, what it does, and why it does
-// nothing just now. Dispatch, help and the footer are all made from it.
+// nothing just now. What a key does, the footer, the help page and the README's
+// table of keys are all made from it.
 type binding struct {
 	key.Binding
-	do  func() tea.Cmd
-	off func() string // why it does not work here; nil or "" when it does
+	hint string // a word or two for the footer; "" keeps it out
+	do   func(tea.KeyMsg) tea.Cmd
+	off  func() string // why it does not work here; nil or "" when it does
+	when func() bool   // whether the footer names it now; nil: whenever it works
 }
 
-// bind makes a binding. The first key is the one shown in help.
-func bind(keys []string, shown, help string, do func() tea.Cmd) binding {
-	return binding{Binding: key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, help)), do: do}
+// group is bindings under one heading in help.
+type group struct {
+	title string
+	keys  []binding
 }
 
-// act is bind for something that starts no command.
-func act(keys []string, shown, help string, do func()) binding {
-	return bind(keys, shown, help, func() tea.Cmd { do(); return nil })
+// bind makes a binding. The keys are written as shown in help, the arrows as
+// arrows: "j ↓". Help says in full what it does.
+func bind(keys, help string, do func(tea.KeyMsg) tea.Cmd) binding {
+	return binding{Binding: key.NewBinding(key.WithKeys(keysOf(keys)...), key.WithHelp(keys, help)), do: do}
+}
+
+// act is bind for something that starts no command. Without a text for help it is
+// left out there.
+func act(keys, help string, do func()) binding {
+	return bind(keys, help, func(tea.KeyMsg) tea.Cmd { do(); return nil })
+}
+
+// anyOther takes every key that no binding before it has.
+func anyOther(help string, do func(tea.KeyMsg) tea.Cmd) binding {
+	b := bind("", help, do)
+	b.SetHelp("any other key", help)
+	return b
+}
+
+// remark stands in the footer like a key, and is none.
+func remark(text string) binding { return binding{hint: text} }
+
+// foot puts the binding into the footer with a word or two.
+func (b binding) foot(hint string) binding {
+	b.hint = hint
+	return b
+}
+
+// footWhen is foot for what is worth naming only at times.
+func (b binding) footWhen(hint string, when func() bool) binding {
+	b.hint, b.when = hint, when
+	return b
 }
 
 // unless gives the reason for which the binding does nothing.
@@ -37,24 +75,82 @@ func (b binding) why() string {
 	return b.off()
 }
 
+// signsOfKeys are the keys that are shown otherwise than they are called.
+var signsOfKeys = map[string]string{"↓": "down", "↑": "up", "←": "left", "→": "right", "space": " ", "pgdn": "pgdown"}
+
+// keysOf reads the keys as they are shown; "0-3" is a range of digits.
+func keysOf(shown string) []string {
+	var keys []string
+	for _, word := range strings.Fields(shown) {
+		switch name, ok := signsOfKeys[word]; {
+		case ok:
+			keys = append(keys, name)
+		case len(word) == 3 && word[1] == '-' && word[0] >= '0' && word[2] <= '9':
+			for c := word[0]; c <= word[2]; c++ {
+				keys = append(keys, string(c))
+			}
+		default:
+			keys = append(keys, word)
+		}
+	}
+	return keys
+}
+
+// catchesAll is a binding made by anyOther.
+func (b binding) catchesAll() bool { return b.do != nil && len(b.Keys()) == 0 }
+
 // press finds the binding for a key and does it. A binding that is off says
 // why. It reports whether the key meant anything.
-func press(bs []binding, msg tea.KeyMsg, say func(string)) (tea.Cmd, bool) {
-	for _, b := range bs {
-		if !key.Matches(msg, b.Binding) {
-			continue
+func press(groups []group, msg tea.KeyMsg, say func(string)) (tea.Cmd, bool) {
+	for _, g := range groups {
+		for _, b := range g.keys {
+			if b.do == nil || !b.catchesAll() && !slices.Contains(b.Keys(), msg.String()) {
+				continue
+			}
+			if why := b.why(); why != "" {
+				say(why)
+				return nil, true
+			}
+			return b.do(msg), true
 		}
-		if why := b.why(); why != "" {
-			say(why)
-			return nil, true
-		}
-		return b.do(), true
 	}
 	return nil, false
 }
 
-// group is bindings under one heading in help.
-type group struct {
-	title string
-	keys  []binding
+// hintGap stands between the hints of a footer.
+const hintGap = "   "
+
+// hints are the keys of the footer as far as they fit whole: half a word tells
+// nobody what a key does. Keys that say the same stand together.
+func hints(lead string, groups []group, width int) string {
+	type hint struct{ keys, words string }
+	var all []hint
+	for _, g := range groups {
+		for _, b := range g.keys {
+			if b.hint == "" || b.why() != "" || b.when != nil && !b.when() {
+				continue
+			}
+			keys, _, _ := strings.Cut(b.Help().Key, " ")
+			if b.catchesAll() {
+				keys = b.Help().Key
+			}
+			if n := len(all); n > 0 && all[n-1].words == b.hint && keys != "" {
+				all[n-1].keys += " " + keys
+				continue
+			}
+			all = append(all, hint{keys, b.hint})
+		}
+	}
+	text := lead
+	for _, h := range all {
+		next := strings.TrimSpace(h.keys + " " + h.words)
+		if text != "" {
+			next = text + hintGap + next
+		}
+		if show.Width(next) > width {
+			break
+		}
+		text = next
+	}
+	return show.Fit(text, width)
 }

@@ -34,12 +34,10 @@ type screen interface {
 	// after every entry, look or change of size.
 	open()
 	sync()
-	// groups are the screen's keys, for dispatch and help.
+	// groups are the screen's keys.
 	groups() []group
-	// hints are the few keys the footer shows.
-	hints() string
-	// typed takes keys that are not bindings; it reports whether it used one.
-	typed(msg tea.KeyMsg) bool
+	// lead stands in the footer before the keys, "" mostly.
+	lead() string
 	// draw writes exactly height lines.
 	draw(page *page, height int)
 	// list is the screen's list of plants, nil when it shows something else.
@@ -49,10 +47,9 @@ type screen interface {
 // overlay is something in front of the screen that takes the keys: a card, a
 // form, help, a prompt, the big clock.
 type overlay interface {
-	// update takes a key and reports whether the overlay is done.
-	update(msg tea.KeyMsg) (done bool, cmd tea.Cmd)
+	groups() []group
+	lead() string
 	draw(page *page, height int)
-	hints() string
 }
 
 // board is the program: one model, its screens, and what lies over them.
@@ -60,7 +57,7 @@ type board struct {
 	*desk
 	screens []screen
 	at      int
-	global  []binding
+	global  group // keys that work on every screen
 	bell    *bell
 	sought  string // what find looks for
 	ready   bool   // what the plants need is known
@@ -73,7 +70,7 @@ type board struct {
 func newBoard(d *desk, b *bell) *board {
 	m := &board{desk: d, bell: b, every: tea.Every}
 	m.screens = []screen{
-		newTriage(d), newSoak(d), newDrying(d), newPlan(d), newWeek(d),
+		newTriage(d, m.pass), newSoak(d), newDrying(d), newPlan(d), newWeek(d),
 		newRounds(d), newRoom(d), newTrip(d), newLedger(d), newRules(d),
 	}
 	m.global = m.globalKeys()
@@ -213,10 +210,7 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 		return tea.Quit
 	}
 	if n := len(m.over); n > 0 {
-		done, cmd := m.over[n-1].update(msg)
-		if done && n <= len(m.over) { // it may have put another in front of itself, or shown another screen
-			m.over = slices.Delete(m.over, n-1, n)
-		}
+		cmd, _ := press(m.over[n-1].groups(), msg, m.refuse)
 		return cmd
 	}
 	if msg.Paste {
@@ -229,15 +223,8 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 
 // pass gives a key to the screen in front, and to what works everywhere.
 func (m *board) pass(msg tea.KeyMsg) tea.Cmd {
-	if m.front().typed(msg) {
-		return nil
-	}
-	for _, g := range append(m.front().groups(), group{keys: m.global}) {
-		if cmd, used := press(g.keys, msg, func(why string) { m.say("%s", why) }); used {
-			return cmd
-		}
-	}
-	return nil
+	cmd, _ := press(append(m.front().groups(), m.global), msg, m.refuse)
+	return cmd
 }
 
 // Options say how the board is shown.
@@ -275,30 +262,30 @@ func (m *board) View() string {
 }
 
 // globalKeys work on every screen.
-func (m *board) globalKeys() []binding {
+func (m *board) globalKeys() group {
 	none := func() string {
 		if m.plant() == 0 {
 			return "No plant here"
 		}
 		return ""
 	}
-	return []binding{
-		act([]string{"tab"}, "tab", "next screen", func() { m.show(m.at + 1) }),
-		act([]string{"shift+tab"}, "shift+tab", "screen before", func() { m.show(m.at - 1) }),
-		act([]string{"enter"}, "enter", "open the plant's card", func() { m.push(newCard(m.desk, m.front().list(), m.pass)) }).unless(none),
-		act([]string{"T"}, "T", "to another screen by its letter", func() { m.push(newPlaces(m)) }),
-		act([]string{"/"}, "/", "find a plant", func() { m.push(newFind(m)) }).unless(m.noPlants),
-		act([]string{"n"}, "n", "next one found", func() { m.findAgain(1) }).unless(m.noPlants),
-		act([]string{"N"}, "N", "one found before", func() { m.findAgain(-1) }).unless(m.noPlants),
-		act([]string{"u"}, "u", "strike the last entry", m.strike),
-		act([]string{"U"}, "U", "bring the struck entry back", m.bringBack),
-		act([]string{"a"}, "a", "enter a reading of the air", func() { m.push(readingForm(m.desk)) }),
-		act([]string{"c"}, "c", "big clock", func() { m.push(newClock(m.desk)) }),
-		act([]string{"?"}, "?", "help", func() { m.push(newHelp(m)) }),
-		bind([]string{"ctrl+l"}, "ctrl+l", "draw the screen again", func() tea.Cmd { return tea.ClearScreen }),
-		bind([]string{"ctrl+z"}, "ctrl+z", "suspend", m.suspend),
-		bind([]string{"q"}, "q", "leave", func() tea.Cmd { return tea.Quit }),
-	}
+	return group{"Everywhere", []binding{
+		act("tab", "next screen", func() { m.show(m.at + 1) }),
+		act("shift+tab", "screen before", func() { m.show(m.at - 1) }),
+		act("enter", "open the plant's card", func() { m.push(newCard(m.desk, m.front().list(), m.pass)) }).unless(none),
+		act("T", "to another screen by its letter", func() { m.push(newPlaces(m.desk, m.screens, m.show)) }),
+		act("/", "find a plant", func() { m.push(newFind(m)) }).unless(m.noPlants),
+		act("n", "next one found", func() { m.findAgain(1) }).unless(m.noPlants),
+		act("N", "one found before", func() { m.findAgain(-1) }).unless(m.noPlants),
+		act("u", "strike the last entry", m.strike),
+		act("U", "bring the struck entry back", m.bringBack),
+		act("a", "enter a reading of the air", func() { m.push(readingForm(m.desk)) }),
+		act("c", "big clock", func() { m.push(newClock(m.desk)) }),
+		act("?", "help", func() { m.push(newHelp(m)) }),
+		bind("ctrl+l", "draw the screen again", func(tea.KeyMsg) tea.Cmd { return tea.ClearScreen }),
+		bind("ctrl+z", "suspend", func(tea.KeyMsg) tea.Cmd { return m.suspend() }),
+		bind("q", "leave", func(tea.KeyMsg) tea.Cmd { return tea.Quit }),
+	}}
 }
 
 // noPlants says why a plant cannot be sought here, if it cannot.

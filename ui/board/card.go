@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
@@ -23,8 +22,7 @@ type card struct {
 	lines []string
 	built int // the version the lines were made at
 	wide  int // and the width
-	top   int
-	shown int
+	text  scroll
 }
 
 // about is the plant the card is of.
@@ -34,35 +32,25 @@ func newCard(d *desk, rows *list, pass func(tea.KeyMsg) tea.Cmd) *card {
 	return &card{desk: d, rows: rows, pass: pass, id: rows.current(), built: -1}
 }
 
-var cardKeys = struct{ down, up, out, next, before key.Binding }{
-	down:   key.NewBinding(key.WithKeys("j", "down", "pgdown", " ")),
-	up:     key.NewBinding(key.WithKeys("k", "up", "pgup")),
-	out:    key.NewBinding(key.WithKeys("esc", "enter", "q")),
-	next:   key.NewBinding(key.WithKeys("l", "right")),
-	before: key.NewBinding(key.WithKeys("h", "left")),
+func (c *card) groups() []group {
+	return []group{{"The card", append(c.text.keys(),
+		act("l →", "the next plant", func() { c.turn(1) }).foot("other plant"),
+		act("h ←", "the plant before", func() { c.turn(-1) }).foot("other plant"),
+		remark("the screen's keys work on this plant"),
+		act("esc enter q", "back", func() { c.drop(c) }).foot("back"),
+		anyOther("the keys of the screen behind work on this plant too", c.behind),
+	)}}
 }
 
-func (c *card) update(msg tea.KeyMsg) (bool, tea.Cmd) {
-	switch {
-	case key.Matches(msg, cardKeys.out):
-		return true, nil
-	case key.Matches(msg, cardKeys.down):
-		c.top++
-	case key.Matches(msg, cardKeys.up):
-		c.top--
-	case key.Matches(msg, cardKeys.next):
-		c.turn(1)
-	case key.Matches(msg, cardKeys.before):
-		c.turn(-1)
-	default:
-		// The keys of the screen behind work on the card's plant too.
-		c.rows.unmark()
-		if c.rows.goTo(c.id) {
-			return false, c.pass(msg)
-		}
+func (c *card) lead() string { return "" }
+
+// behind gives a key to the screen behind, for the card's plant alone.
+func (c *card) behind(msg tea.KeyMsg) tea.Cmd {
+	c.rows.unmark()
+	if !c.rows.goTo(c.id) {
+		return nil
 	}
-	c.top = min(max(c.top, 0), max(0, len(c.lines)-c.shown))
-	return false, nil
+	return c.pass(msg)
 }
 
 // turn opens the next plant of the list behind.
@@ -70,22 +58,16 @@ func (c *card) turn(n int) {
 	c.rows.goTo(c.id)
 	c.rows.move(n)
 	if id := c.rows.current(); id != 0 {
-		c.id, c.built, c.top = id, -1, 0
+		c.id, c.built, c.text.top = id, -1, 0
 	}
-}
-
-func (c *card) hints() string {
-	return "j k scroll   h l other plant   e edit   b bloom   ! rot   w note   esc back"
 }
 
 func (c *card) draw(p *page, height int) {
-	c.shown = height
 	if c.built != c.version || c.wide != c.width {
 		c.build()
 	}
-	for i := c.top; i < len(c.lines) && i < c.top+height; i++ {
-		p.line(c.lines[i])
-	}
+	c.text.text = c.lines
+	c.text.draw(p, c.width, height)
 }
 
 // build makes the card's lines.

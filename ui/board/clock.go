@@ -15,25 +15,30 @@ type bigClock struct{ *desk }
 
 func newClock(d *desk) *bigClock { return &bigClock{d} }
 
-func (c *bigClock) update(msg tea.KeyMsg) (bool, tea.Cmd) {
-	switch msg.String() {
-	case "o", "O":
-		if len(c.loads) > 0 {
-			c.takeOutAll(c.book.StillIn(c.loads[0]), msg.String() == "o")
+func (c *bigClock) groups() []group {
+	none := func() string {
+		if len(c.loads) == 0 {
+			return "Nothing is in the water"
 		}
-		return len(c.loads) == 0, nil
-	case "u":
-		c.strike()
-		return false, nil
+		return ""
 	}
-	return true, nil
+	return []group{{"Big clock", []binding{
+		act("o", "take out what is due first, shaken", func() { c.takeOut(true) }).unless(none).foot("take out, shaken"),
+		act("O", "take it out, not shaken", func() { c.takeOut(false) }).unless(none).foot("not shaken"),
+		act("u", "undo the last entry", c.strike),
+		anyOther("go back", func(tea.KeyMsg) tea.Cmd { c.drop(c); return nil }).foot("goes back"),
+	}}}
 }
 
-func (c *bigClock) hints() string {
+func (c *bigClock) lead() string { return "" }
+
+// takeOut takes the load out that is due first; with none left there is no more
+// to wait for.
+func (c *bigClock) takeOut(shaken bool) {
+	c.takeOutAll(c.book.StillIn(c.loads[0]), shaken)
 	if len(c.loads) == 0 {
-		return "any key goes back"
+		c.drop(c)
 	}
-	return "o take out, shaken   O not shaken   any other key goes back"
 }
 
 func (c *bigClock) draw(p *page, height int) {

@@ -3,6 +3,7 @@ package board
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"tubside/model"
@@ -49,6 +50,11 @@ func newDesk(s *store.Store, clock func() time.Time) *desk {
 
 // push puts an overlay in front.
 func (d *desk) push(o overlay) { d.over = append(d.over, o) }
+
+// drop takes an overlay away, wherever in the pile it lies.
+func (d *desk) drop(o overlay) {
+	d.over = slices.DeleteFunc(d.over, func(other overlay) bool { return other == o })
+}
 
 // reckoned is what care makes of a book.
 type reckoned struct {
@@ -125,10 +131,23 @@ func (d *desk) enter(fact model.Fact, ids ...model.ID) bool { return d.enterAt(d
 
 // enterAt is the same for what began a little earlier.
 func (d *desk) enterAt(at time.Time, fact model.Fact, ids ...model.ID) bool {
-	e, err := d.store.Append(model.NewEntry(at, fact, ids...))
+	err := d.writeAt(at, fact, ids...)
 	if err != nil {
 		d.complain(err)
-		return false
+	}
+	return err == nil
+}
+
+// write is enter for a form, which shows itself what is wrong.
+func (d *desk) write(fact model.Fact, ids ...model.ID) error { return d.writeAt(d.now, fact, ids...) }
+
+func (d *desk) writeAt(at time.Time, fact model.Fact, ids ...model.ID) error {
+	e, err := d.store.Append(model.NewEntry(at, fact, ids...))
+	if errors.Is(err, store.ErrNotWritten) {
+		return fmt.Errorf("%w; nothing was changed: check the disk and try again", err)
+	}
+	if err != nil {
+		return err
 	}
 	d.keeper.Follow(e)
 	advice.Refresh(d.keeper, d.outlook, e, d.now)
@@ -138,7 +157,7 @@ func (d *desk) enterAt(at time.Time, fact model.Fact, ids ...model.ID) bool {
 		d.home, _ = trip.NewHomecoming(d.keeper, d.now)
 	}
 	d.say("%s", show.Line(show.Sentence(e, d.book)))
-	return true
+	return nil
 }
 
 // say puts a line under the screen.
@@ -146,11 +165,11 @@ func (d *desk) say(format string, args ...any) {
 	d.said, d.trouble = fmt.Sprintf(format, args...), false
 }
 
+// refuse says why a key does nothing.
+func (d *desk) refuse(why string) { d.say("%s", why) }
+
 // complain says what went wrong and what to do.
 func (d *desk) complain(err error) {
-	if errors.Is(err, store.ErrNotWritten) {
-		err = fmt.Errorf("%w; nothing was changed: check the disk and try again", err)
-	}
 	d.said, d.trouble = show.Line(show.Safe(err.Error())), true
 }
 

@@ -6,8 +6,6 @@ import (
 	"slices"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
@@ -18,7 +16,7 @@ import (
 // where it hangs when it is dry.
 type dryScreen struct {
 	*desk
-	rows   list
+	rows   *list
 	counts []int // rows in each group
 	built  int
 	last   time.Time // when the last should be dry
@@ -43,11 +41,9 @@ func (s *dryScreen) badge() string {
 	}
 }
 
-func (s *dryScreen) list() *list { return &s.rows }
+func (s *dryScreen) list() *list { return s.rows }
 
 func (s *dryScreen) open() { s.build() }
-
-func (s *dryScreen) typed(tea.KeyMsg) bool { return false }
 
 func (s *dryScreen) sync() {
 	if s.built != s.version {
@@ -135,14 +131,14 @@ func (s *dryScreen) groups() []group {
 	}
 	return []group{
 		{"Drying", []binding{
-			act([]string{"d"}, "d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).unless(empty),
-			act([]string{"w"}, "w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).unless(empty),
-			act([]string{"r"}, "r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).unless(empty),
-			act([]string{"W"}, "W", "weigh it wet: what later weights are held against", func() { s.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
-			act([]string{"f"}, "f", "fan: off, low, on, near", s.nextFan),
-			act([]string{"i"}, "i", "window: shut, open, extractor", s.nextWindow),
+			act("d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).unless(empty).foot("dry"),
+			act("w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).unless(empty).foot("still damp"),
+			act("r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).unless(empty).foot("rehung"),
+			act("W", "weigh it wet: what later weights are held against", func() { s.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
+			act("f", "fan: off, low, on, near", s.nextFan).foot("fan"),
+			act("i", "window: shut, open, extractor", s.nextWindow).foot("window"),
 		}},
-		{"The list", append(s.rows.keys(), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
 	}
 }
 
@@ -170,23 +166,13 @@ func (s *dryScreen) mark(f model.Fact, states ...model.State) {
 	at := s.rows.cursor
 	s.build()
 	if !several && f.Kind() != "damp" {
-		s.rows.cursor = min(at, max(0, len(s.rows.rows)-1)) // the next plant has moved up
-		s.rows.settle(1)
-		s.rows.keepInView()
+		s.rows.put(at) // the next plant has moved up
 	} else if !several {
 		s.rows.move(1)
 	}
 }
 
-func (s *dryScreen) hints() string {
-	if len(s.rows.rows) == 0 {
-		return "tab to another screen   f fan   i window"
-	}
-	if s.rows.several() {
-		return fmt.Sprintf("%d marked:   d dry   w still damp   r rehung   esc unmark", s.rows.markCount())
-	}
-	return "d dry   w still damp   r rehung   A group   f fan   i window   enter why"
-}
+func (s *dryScreen) lead() string { return s.rows.lead() }
 
 // draw writes one line about the whole bench, then the list.
 func (s *dryScreen) draw(p *page, height int) {
@@ -236,7 +222,7 @@ func (s *dryScreen) row(id model.ID, i int) string {
 	if i == s.rows.cursor {
 		title = s.theme.cursor.of(title)
 	}
-	left := s.sign(&s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), home) + " "
+	left := s.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), home) + " "
 	used := 2 + 6 + 1 + label + 1 + home + 1
 	if r.State == model.Dry {
 		return left + s.theme.good.of(show.Fit("dry since "+show.Clock(r.DryAt, s.now, zone), s.width-used-1))

@@ -34,21 +34,24 @@ func newPrompt(d *desk, behind screen, ask, text string) *prompt {
 	return p
 }
 
-func (p *prompt) update(msg tea.KeyMsg) (bool, tea.Cmd) {
-	switch msg.String() {
-	case "enter":
-		p.accept(p.input.Value())
-		return true, nil
-	case "esc":
-		p.cancel()
-		return true, nil
-	}
+func (p *prompt) groups() []group {
+	return []group{{"A line to type", []binding{
+		act("enter", "keep", func() { p.drop(p); p.accept(p.input.Value()) }).foot("keep"),
+		act("esc", "drop", func() { p.drop(p); p.cancel() }).foot("drop"),
+		anyOther("type", p.typed),
+	}}}
+}
+
+func (p *prompt) lead() string { return "" }
+
+// typed takes a key of the text.
+func (p *prompt) typed(msg tea.KeyMsg) tea.Cmd {
 	before := p.input.Value()
 	p.input, _ = p.input.Update(msg)
 	if after := p.input.Value(); after != before && p.change != nil {
 		p.change(after)
 	}
-	return false, nil
+	return nil
 }
 
 func (p *prompt) draw(pg *page, height int) {
@@ -56,8 +59,6 @@ func (p *prompt) draw(pg *page, height int) {
 	pg.fill(p.height - 2)
 	p.said, p.trouble = p.ask+" "+p.input.Value()+"▏", false
 }
-
-func (p *prompt) hints() string { return "enter keep   esc drop" }
 
 // newFind jumps to the first plant that matches while the person types.
 func newFind(m *board) *prompt {

@@ -33,7 +33,7 @@ func (s *planScreen) follow() bool {
 		return false
 	}
 	s.plan, s.seen = &plan, len(entries)
-	s.cursor = min(s.cursor, s.steps()-1)
+	s.rows.fit(s.steps(), s.rows.height)
 	return true
 }
 

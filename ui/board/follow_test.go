@@ -58,7 +58,7 @@ func TestComingBackKeepsToThePlan(t *testing.T) {
 
 func TestPullingForAPlanDoesNotChangeIt(t *testing.T) {
 	g := onPlan(t)
-	for g.planned().Steps[g.board.front().(*planScreen).cursor].Do != soak.PutIn {
+	for g.planned().Steps[g.board.front().(*planScreen).rows.cursor].Do != soak.PutIn {
 		g.keys("j")
 	}
 	before := g.planned().Steps
@@ -133,7 +133,7 @@ func TestWaterIsNotFilledTonightForThisMorning(t *testing.T) {
 
 func TestThePlansKeysAreThoseOfTheStep(t *testing.T) {
 	g := onPlan(t).doesNotSee("enter plants") // filling has no plants
-	for g.planned().Steps[g.board.front().(*planScreen).cursor].Do != soak.PutIn {
+	for g.planned().Steps[g.board.front().(*planScreen).rows.cursor].Do != soak.PutIn {
 		g.keys("j")
 	}
 	g.sees("enter plants   p pull")

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"errors"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/textinput"
@@ -59,28 +60,34 @@ func (f *form) text(i int) string { return strings.TrimSpace(f.fields[i].input.V
 // wrong points at a field.
 func wrong(i int, err error) error { return fieldProblem{i, err} }
 
-func (f *form) update(msg tea.KeyMsg) (bool, tea.Cmd) {
-	switch msg.String() {
-	case "esc":
-		f.say("Nothing written")
-		return true, nil
-	case "tab", "down":
+func (f *form) groups() []group {
+	return []group{{"A form", []binding{
+		act("enter", "next field; after the last, write", f.next).foot("next, then write"),
+		act("ctrl+s", "write now", f.send).foot("write now"),
+		act("tab ↓", "next field", func() { f.focus(f.at + 1) }).foot("next field"),
+		act("shift+tab ↑", "field before", func() { f.focus(f.at - 1) }),
+		act("esc", "drop it, nothing is written", func() { f.drop(f); f.say("Nothing written") }).foot("drop"),
+		anyOther("type", f.typed),
+	}}}
+}
+
+func (f *form) lead() string { return "" }
+
+// next goes to the next field; on the last, or when the rest is filled in, it
+// writes.
+func (f *form) next() {
+	if f.at < len(f.fields)-1 && !f.complete() {
 		f.focus(f.at + 1)
-	case "shift+tab", "up":
-		f.focus(f.at - 1)
-	case "enter":
-		if f.at < len(f.fields)-1 && !f.complete() {
-			f.focus(f.at + 1)
-			return false, nil
-		}
-		return f.send(), nil
-	case "ctrl+s":
-		return f.send(), nil
-	default:
-		f.problem = ""
-		f.fields[f.at].input, _ = f.fields[f.at].input.Update(msg)
+		return
 	}
-	return false, nil
+	f.send()
+}
+
+// typed takes a key of a field's text.
+func (f *form) typed(msg tea.KeyMsg) tea.Cmd {
+	f.problem = ""
+	f.fields[f.at].input, _ = f.fields[f.at].input.Update(msg)
+	return nil
 }
 
 // complete reports whether the fields after this one already hold something, so
@@ -100,21 +107,18 @@ func (f *form) focus(i int) {
 	f.fields[f.at].input.Focus()
 }
 
-// send writes the entry; it reports whether the form is done.
-func (f *form) send() bool {
+// send writes the entry; the form stays when a field cannot be taken or the book
+// refuses.
+func (f *form) send() {
 	err := f.submit(f)
 	if err == nil {
-		return !f.trouble // the book may have refused
+		f.drop(f)
+		return
 	}
 	f.problem = err.Error()
-	if p, ok := err.(fieldProblem); ok {
+	if p, ok := errors.AsType[fieldProblem](err); ok {
 		f.focus(p.field)
 	}
-	return false
-}
-
-func (f *form) hints() string {
-	return "enter next, then write   ctrl+s write now   tab next field   esc drop"
 }
 
 const fieldWidth = 14

@@ -109,10 +109,11 @@ func addForm(d *desk, l *list, added func(model.ID)) *form {
 		if err != nil {
 			return err
 		}
-		if d.enter(&model.Add{Plants: []model.Plant{p}}, p.ID) {
+		err = d.write(&model.Add{Plants: []model.Plant{p}}, p.ID)
+		if err == nil {
 			added(p.ID)
 		}
-		return nil
+		return err
 	}, plantFields(p)...)
 }
 
@@ -127,8 +128,7 @@ func editForm(d *desk, id model.ID) *form {
 			d.say("Nothing changed")
 			return nil
 		}
-		d.enter(&model.Edit{Plants: []model.Plant{p}}, id)
-		return nil
+		return d.write(&model.Edit{Plants: []model.Plant{p}}, id)
 	}, plantFields(old)...)
 }
 
@@ -140,10 +140,11 @@ func moveForm(d *desk, l *list) *form {
 		spot = ""
 	}
 	return newForm(d, "Move "+show.Plants(ids, d.book), func(f *form) error {
-		if d.enter(&model.Move{To: model.Home{Shelf: f.text(0), Spot: f.text(1)}}, ids...) {
+		err := d.write(&model.Move{To: model.Home{Shelf: f.text(0), Spot: f.text(1)}}, ids...)
+		if err == nil {
 			l.unmark()
 		}
-		return nil
+		return err
 	}, newField("shelf", home.Shelf, "the new shelf"), newField("spot", spot, "the new spot; may be left out"))
 }
 
@@ -167,8 +168,7 @@ func splitForm(d *desk, id model.ID) *form {
 		if offsets {
 			part.Mother, part.Size, part.Note = id, math.Round(row.Size*row.OffsetShare), ""
 		}
-		d.enter(&model.Split{New: part, Offset: offsets}, id)
-		return nil
+		return d.write(&model.Split{New: part, Offset: offsets}, id)
 	},
 		newField("how many", "1", "plants to take off"),
 		newField("label", row.Label, "what to write on the new tag"),
@@ -190,10 +190,11 @@ func goneForm(d *desk, l *list) *form {
 		if how == model.Lost && fact.Cause == "" {
 			return wrong(1, fmt.Errorf("give the cause: %s", strings.Join(model.LossCauses, ", ")))
 		}
-		if d.enter(fact, ids...) {
+		err = d.write(fact, ids...)
+		if err == nil {
 			l.unmark()
 		}
-		return nil
+		return err
 	},
 		newField("how", "", "lost, sold or given"),
 		newField("cause", "", "of a loss: "+strings.Join(model.LossCauses, ", ")),
@@ -215,8 +216,7 @@ func noteForm(d *desk, l *list) *form {
 		if f.text(0) == "" {
 			return wrong(0, fmt.Errorf("nothing to write yet"))
 		}
-		d.enter(&model.Note{Text: f.text(0)}, ids...)
-		return nil
+		return d.write(&model.Note{Text: f.text(0)}, ids...)
 	}, newField("note", "", "what is worth remembering"))
 }
 
@@ -242,8 +242,7 @@ func readingForm(d *desk) *form {
 				return wrong(2, err)
 			}
 		}
-		d.enter(&model.Reading{TempC: temp, RH: rh, Fan: fan})
-		return nil
+		return d.write(&model.Reading{TempC: temp, RH: rh, Fan: fan})
 	},
 		newField("temperature", "", "in "+unit+", or with its letter: 21C, 70F"),
 		newField("humidity", "", "relative humidity in %"),
@@ -253,8 +252,7 @@ func readingForm(d *desk) *form {
 func vesselForm(d *desk, v model.Vessel) *form {
 	f := newForm(d, "Tub or bucket", func(f *form) error {
 		if f.text(1) == "away" {
-			d.enter(&model.VesselSet{Vessel: model.Vessel{Name: f.text(0)}, Away: true})
-			return nil
+			return d.write(&model.VesselSet{Vessel: model.Vessel{Name: f.text(0)}, Away: true})
 		}
 		litres, err := show.ParseQuantity(f.text(1), "L")
 		if err != nil {
@@ -262,8 +260,7 @@ func vesselForm(d *desk, v model.Vessel) *form {
 		}
 		set, _ := d.book.Vessel(f.text(0)) // what else is known of it stays
 		set.Name, set.Litres = f.text(0), litres
-		d.enter(&model.VesselSet{Vessel: set})
-		return nil
+		return d.write(&model.VesselSet{Vessel: set})
 	},
 		newField("name", v.Name, "a new name adds a vessel, a known one changes it"),
 		newField("litres", strconv.FormatFloat(v.Litres, 'g', -1, 64), "room for plants, not the brim; the word away puts it away"))

@@ -17,42 +17,26 @@ func (m *board) drawFrame(p *page) {
 	p.line(m.tallyLine())
 	body := m.height - 4
 	p.limit = 2 + body
-	hints := m.front().hints()
 	if n := len(m.over); n > 0 {
 		m.over[n-1].draw(p, body)
-		hints = m.over[n-1].hints()
 	} else {
 		m.front().draw(p, body)
 	}
 	p.fill(2 + body)
 	p.limit = m.height
 	p.line(m.status())
-	p.line(m.footer(hints))
+	p.line(m.footer())
 }
 
 // footer is the keys that matter now; the way to all of them never falls off.
-func (m *board) footer(hints string) string {
+func (m *board) footer() string {
 	const more = "  ? help "
-	if len(m.over) > 0 {
-		return m.theme.quiet.of(" " + wholeHints(hints, m.width-1))
+	if n := len(m.over); n > 0 {
+		top := m.over[n-1]
+		return m.theme.quiet.of(" " + hints(top.lead(), top.groups(), m.width-1))
 	}
-	return m.theme.quiet.of(show.Pad(" "+wholeHints(hints, m.width-len(more)-1), m.width-len(more)) + more)
-}
-
-// hintGap stands between the hints of a footer.
-const hintGap = "   "
-
-// wholeHints leaves out the last hints that do not fit: half a word tells
-// nobody what a key does.
-func wholeHints(hints string, width int) string {
-	for show.Width(hints) > width {
-		i := strings.LastIndex(hints, hintGap)
-		if i < 0 {
-			return show.Fit(hints, width)
-		}
-		hints = strings.TrimRight(hints[:i], " ")
-	}
-	return hints
+	text := hints(m.front().lead(), m.front().groups(), m.width-len(more)-1)
+	return m.theme.quiet.of(show.Pad(" "+text, m.width-len(more)) + more)
 }
 
 // header names the screens, the room and the time. The soak day's screens are

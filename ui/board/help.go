@@ -1,66 +1,61 @@
 package board
 
-import (
-	"github.com/charmbracelet/bubbles/key"
-	tea "github.com/charmbracelet/bubbletea"
-
-	"tubside/ui/show"
-)
+import "tubside/ui/show"
 
 // help lists the keys that work on the screen behind it, made from the same
 // bindings that do the work.
 type help struct {
 	*desk
-	lines []string
-	top   int
-	shown int
+	text scroll
 }
 
 const helpKeyWidth = 12
 
 func newHelp(m *board) *help {
 	h := &help{desk: m.desk}
-	groups := m.front().groups()
-	groups = append(groups, group{"Everywhere", notIn(m.global, groups)})
+	var lines []string
 	if m.at == 0 {
-		h.lines = append(h.lines, m.theme.title.of(" Keying in signs, three digits a plant"))
+		lines = append(lines, m.theme.title.of(" Keying in signs, three digits a plant"))
 		for _, s := range []string{
 			"curl   0 flat   1 edges lifting   2 deep channel   3 rolled shut",
 			"tips   0 no brown new tips   1 a few   2 many   3 most",
 			"shift  0 already dark when a drop wets it   1 slow or patchy",
 			"       2 quick and full   3 stays pale        - not looked at",
 		} {
-			h.lines = append(h.lines, "   "+s)
+			lines = append(lines, "   "+s)
 		}
-		h.lines = append(h.lines, "")
+		lines = append(lines, "")
 	}
-	for _, g := range groups {
-		h.lines = append(h.lines, m.theme.title.of(" "+g.title))
+	for _, g := range once(append(m.front().groups(), m.global)) {
+		lines = append(lines, m.theme.title.of(" "+g.title))
 		for _, b := range g.keys {
-			h.lines = append(h.lines, h.line(b))
+			lines = append(lines, h.line(b))
 		}
-		h.lines = append(h.lines, "")
+		lines = append(lines, "")
 	}
+	h.text.set(lines)
 	return h
 }
 
-// notIn is the bindings whose keys no group takes first.
-func notIn(bs []binding, groups []group) []binding {
+// once leaves out the bindings whose key an earlier one takes, what is no key, and
+// keys that do nothing but say so.
+func once(groups []group) []group {
 	taken := map[string]bool{}
+	var out []group
 	for _, g := range groups {
+		var keys []binding
 		for _, b := range g.keys {
+			if len(b.Keys()) == 0 || b.Help().Desc == "" || taken[b.Keys()[0]] {
+				continue
+			}
 			for _, k := range b.Keys() {
 				taken[k] = true
 			}
+			keys = append(keys, b)
 		}
+		out = append(out, group{g.title, keys})
 	}
-	var rest []binding
-	for _, b := range bs {
-		if !taken[b.Keys()[0]] {
-			rest = append(rest, b)
-		}
-	}
-	return rest
+	return out
 }
 
 func (h *help) line(b binding) string {
@@ -71,40 +66,16 @@ func (h *help) line(b binding) string {
 	return text
 }
 
-var helpKeys = struct{ down, up, out key.Binding }{
-	down: key.NewBinding(key.WithKeys("j", "down", "pgdown", " ")),
-	up:   key.NewBinding(key.WithKeys("k", "up", "pgup")),
-	out:  key.NewBinding(key.WithKeys("esc", "?", "q", "enter")),
+func (h *help) groups() []group {
+	keys := append(h.text.keys(), act("esc ? q enter", "back", func() { h.drop(h) }).foot("back"))
+	return []group{{"Help", keys}}
 }
 
-func (h *help) update(msg tea.KeyMsg) (bool, tea.Cmd) {
-	step := 1
-	if s := msg.String(); s == "pgdown" || s == "pgup" || s == " " {
-		step = max(1, h.shown-1)
+func (h *help) lead() string {
+	if h.text.below() {
+		return "there is more below:"
 	}
-	switch {
-	case key.Matches(msg, helpKeys.out):
-		return true, nil
-	case key.Matches(msg, helpKeys.down):
-		h.top += step
-	case key.Matches(msg, helpKeys.up):
-		h.top -= step
-	}
-	h.top = min(max(h.top, 0), max(0, len(h.lines)-h.shown))
-	return false, nil
+	return ""
 }
 
-func (h *help) draw(p *page, height int) {
-	h.shown = height
-	h.top = min(max(h.top, 0), max(0, len(h.lines)-height))
-	for i := h.top; i < len(h.lines) && i < h.top+height; i++ {
-		p.line(fitStyled(h.lines[i], h.width))
-	}
-}
-
-func (h *help) hints() string {
-	if h.top+h.shown < len(h.lines) {
-		return "j k scroll: there is more below   esc back"
-	}
-	return "j k scroll   esc back"
-}
+func (h *help) draw(p *page, height int) { h.text.draw(p, h.width, height) }

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"tubside/model/accounts"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -22,14 +20,11 @@ type ledgerScreen struct {
 
 func newLedger(d *desk) *ledgerScreen { return &ledgerScreen{desk: d, built: -1} }
 
-func (s *ledgerScreen) name() string          { return "Ledger" }
-func (s *ledgerScreen) letter() string        { return "l" }
-func (s *ledgerScreen) badge() string         { return "" }
-func (s *ledgerScreen) list() *list           { return nil }
-func (s *ledgerScreen) typed(tea.KeyMsg) bool { return false }
-func (s *ledgerScreen) hints() string {
-	return "j k scroll   . earlier year   , later   as a page: tubside ledger --html"
-}
+func (s *ledgerScreen) name() string   { return "Ledger" }
+func (s *ledgerScreen) letter() string { return "l" }
+func (s *ledgerScreen) badge() string  { return "" }
+func (s *ledgerScreen) list() *list    { return nil }
+func (s *ledgerScreen) lead() string   { return "" }
 
 func (s *ledgerScreen) open() { s.build() }
 
@@ -42,8 +37,9 @@ func (s *ledgerScreen) sync() {
 
 func (s *ledgerScreen) groups() []group {
 	return []group{{"Ledger", append(s.text.keys(),
-		act([]string{"."}, ".", "an earlier year", func() { s.back++; s.build() }),
-		act([]string{","}, ",", "a later year, then the last twelve months", func() { s.back = max(0, s.back-1); s.build() }),
+		act(".", "an earlier year", func() { s.back++; s.build() }).foot("earlier year"),
+		act(",", "a later year, then the last twelve months", func() { s.back = max(0, s.back-1); s.build() }).foot("later"),
+		remark("as a page: tubside ledger --html"),
 	)}}
 }
 

@@ -24,10 +24,11 @@ func troubleForm(d *desk, l *list) *form {
 		if err != nil {
 			return wrong(2, err)
 		}
-		if d.enter(&model.Trouble{What: what, Treatment: f.text(1), Over: over}, ids...) {
+		err = d.write(&model.Trouble{What: what, Treatment: f.text(1), Over: over}, ids...)
+		if err == nil {
 			l.unmark()
 		}
-		return nil
+		return err
 	},
 		newField("what", "", "scale, mealybug, mites, burn, cold or sun; suspected rot has the key !"),
 		newField("treated", "", "what was done about it; may be left out"),
@@ -67,10 +68,11 @@ func offsetForm(d *desk, l *list) *form {
 			}
 			fact.Share = percent / 100
 		}
-		if d.enter(fact, ids...) {
+		err = d.write(fact, ids...)
+		if err == nil {
 			l.unmark()
 		}
-		return nil
+		return err
 	},
 		newField("how many", count, "offsets on each plant; 0 when there are none"),
 		newField("biggest", share, "its size in % of the mother's: a third is 33"))
@@ -87,8 +89,7 @@ func bottleForm(d *desk) *form {
 		if err != nil {
 			return err
 		}
-		d.enter(&model.Bottle{Fed: mix, Of: of})
-		return nil
+		return d.write(&model.Bottle{Fed: mix, Of: of})
 	},
 		newField("water", string(d.book.Bottle().Of), "tap, rested, filtered, rain, well, bottled …; may be left out"),
 		newField("ppm nitrogen", "", "of fed water; left empty for plain water"),
@@ -142,8 +143,7 @@ func fillForm(d *desk, v model.Vessel) *form {
 		if fact.Fed, err = f.mix(4); err != nil {
 			return err
 		}
-		d.enter(fact)
-		return nil
+		return d.write(fact)
 	},
 		newField("water", "", "tap, rested, rain, filtered …; two words are a blend"),
 		newField("stood", "", "hours it stood elsewhere before; may be left out"),
@@ -179,8 +179,7 @@ func weighForm(d *desk, id model.ID) *form {
 		if err != nil {
 			return wrong(1, err)
 		}
-		d.enter(&model.Weigh{Grams: grams, Wet: wet}, id)
-		return nil
+		return d.write(&model.Weigh{Grams: grams, Wet: wet}, id)
 	},
 		newField("weight", "", "in g"),
 		newField("wet", map[bool]string{false: "no", true: "yes"}[r.State.Away()], "yes: fully soaked, shaken and blotted; no: as it hangs"))

@@ -1,19 +1,18 @@
 package board
 
 import (
+	"fmt"
+
 	"tubside/model"
 )
 
-// list is a window on rows under headings. It costs what is on the screen, not
-// what is in the collection. The cursor stays with its plant when the rows are
-// built anew.
+// list is a window on rows under headings. The cursor passes over headings, and
+// stays with its plant when the rows are built anew.
 type list struct {
+	window
 	rows   []rowRef
 	heads  []string // a heading each group, in order; empty for no headings
-	cursor int      // index into rows, never a heading unless there is nothing else
-	top    int      // first row shown
-	height int
-	anchor int // where a range of marks began, -1 none
+	anchor int      // where a range of marks began, -1 none
 	marks  map[model.ID]bool
 }
 
@@ -23,7 +22,11 @@ type rowRef struct {
 	group int
 }
 
-func newList() list { return list{anchor: -1, marks: map[model.ID]bool{}} }
+func newList() *list {
+	l := &list{anchor: -1, marks: map[model.ID]bool{}}
+	l.pass = func(i int) bool { return l.rows[i].id == 0 }
+	return l
+}
 
 // section is the rows of one group while a list is being built.
 type section struct {
@@ -51,11 +54,10 @@ func (l *list) fill(sections []section) {
 			delete(l.marks, id)
 		}
 	}
-	l.cursor = min(at, max(0, len(l.rows)-1))
+	l.lines = len(l.rows)
 	if was == 0 || !l.goTo(was) {
-		l.settle(1)
+		l.put(at)
 	}
-	l.keepInView()
 }
 
 // current is the plant under the cursor, 0 when there is none.
@@ -78,35 +80,6 @@ func (l *list) goTo(id model.ID) bool {
 	return false
 }
 
-// settle moves the cursor off a heading, first in the direction given.
-func (l *list) settle(dir int) {
-	for _, d := range []int{dir, -dir} {
-		for i := l.cursor; i >= 0 && i < len(l.rows); i += d {
-			if l.rows[i].id != 0 {
-				l.cursor = i
-				return
-			}
-		}
-	}
-}
-
-// move steps the cursor by n rows, over headings.
-func (l *list) move(n int) {
-	if len(l.rows) == 0 {
-		return
-	}
-	dir := 1
-	if n < 0 {
-		dir = -1
-	}
-	l.cursor = min(max(l.cursor+n, 0), len(l.rows)-1)
-	l.settle(dir)
-	l.keepInView()
-}
-
-// page steps by a screenful.
-func (l *list) page(dir int) { l.move(dir * max(1, l.height-2)) }
-
 // moveGroup puts the cursor on the first plant of the group n further on.
 func (l *list) moveGroup(n int) {
 	if len(l.rows) == 0 {
@@ -124,22 +97,7 @@ func (l *list) moveGroup(n int) {
 }
 
 // resize sets the number of lines to show.
-func (l *list) resize(height int) {
-	l.height = max(1, height)
-	l.keepInView()
-}
-
-// keepInView holds the cursor inside the window. A row whose heading has
-// scrolled away needs one line more, for the heading that stays on top.
-func (l *list) keepInView() {
-	if l.cursor < l.top+1 {
-		l.top = l.cursor - 1
-	}
-	if l.cursor >= l.top+l.height {
-		l.top = l.cursor - l.height + 1
-	}
-	l.top = min(max(l.top, 0), max(0, len(l.rows)-l.height))
-}
+func (l *list) resize(height int) { l.fit(len(l.rows), height) }
 
 // draw writes the window's lines: row draws a plant, head a heading. The
 // heading of the first group shown stays on top.
@@ -263,6 +221,14 @@ func (l *list) markCount() int {
 	return n
 }
 
+// lead says how many plants are marked, to stand before the keys for them.
+func (l *list) lead() string {
+	if !l.several() {
+		return ""
+	}
+	return fmt.Sprintf("%d marked:", l.markCount())
+}
+
 // unmark drops all marks and the range.
 func (l *list) unmark() {
 	clear(l.marks)
@@ -279,17 +245,12 @@ func (l *list) isMarked(id model.ID, i int) bool {
 
 // keys move in the list and mark plants.
 func (l *list) keys() []binding {
-	return []binding{
-		act([]string{"j", "down"}, "j ↓", "down", func() { l.move(1) }),
-		act([]string{"k", "up"}, "k ↑", "up", func() { l.move(-1) }),
-		act([]string{"pgdown", "ctrl+d"}, "pgdn", "a screen down", func() { l.page(1) }),
-		act([]string{"pgup", "ctrl+u"}, "pgup", "a screen up", func() { l.page(-1) }),
-		act([]string{"l", "right"}, "l →", "next group", func() { l.moveGroup(1) }),
-		act([]string{"h", "left"}, "h ←", "group before", func() { l.moveGroup(-1) }),
-		act([]string{"g", "home"}, "g", "first", func() { l.move(-len(l.rows)) }),
-		act([]string{"G", "end"}, "G", "last", func() { l.move(len(l.rows)) }),
-		act([]string{" "}, "space", "mark and step on", func() { l.toggle(); l.move(1) }),
-		act([]string{"v"}, "v", "mark a range: start, then end", l.startRange),
-		act([]string{"A"}, "A", "mark the whole group", l.markGroup),
-	}
+	return append(l.window.keys(),
+		act("l →", "next group", func() { l.moveGroup(1) }),
+		act("h ←", "group before", func() { l.moveGroup(-1) }),
+		act("space", "mark and step on", func() { l.toggle(); l.move(1) }).
+			footWhen("mark", func() bool { return l.current() != 0 && !l.several() }),
+		act("v", "mark a range: start, then end", l.startRange),
+		act("A", "mark the whole group", l.markGroup).footWhen("group", func() bool { return l.current() != 0 && !l.several() }),
+	)
 }

@@ -22,51 +22,53 @@ type minute struct {
 
 func newMinute(d *desk, id model.ID) *minute { return &minute{desk: d, id: id} }
 
-func (q *minute) update(msg tea.KeyMsg) (bool, tea.Cmd) {
-	switch {
-	case msg.String() == "esc":
-		return true, nil
-	case msg.String() == "backspace" && (q.at > 0 || q.verdict != nil):
-		q.back()
-	case q.verdict != nil:
-		if msg.String() == "enter" && q.verdict.Fact != nil {
-			q.enter(q.verdict.Fact, q.id)
+func (q *minute) groups() []group {
+	leave := func(tea.KeyMsg) tea.Cmd { q.drop(q); return nil }
+	keys := []binding{act("esc", "leave the test", func() { q.drop(q) })}
+	if q.verdict == nil {
+		for _, a := range advice.MinuteTest[q.at].Answers {
+			keys = append(keys, act(string(a.Key), a.Text, func() { q.answer(a) }))
 		}
-		return true, nil
-	default:
-		q.answer(msg.String())
+		keys = append(keys, remark("a letter answers"))
+	} else {
+		keys = append(keys, act("enter", "write it down", q.write).unless(func() string {
+			if q.verdict.Fact == nil {
+				return "Nothing to write"
+			}
+			return ""
+		}).foot("writes it down"))
 	}
-	return false, nil
+	keys = append(keys, act("backspace", "the question before", q.back).footWhen("goes back", func() bool { return q.begun() }))
+	if q.verdict != nil {
+		return []group{{"One-minute test", append(keys, anyOther("leave", leave).foot("leaves"))}}
+	}
+	return []group{{"One-minute test", append(keys, remark("esc leaves"))}}
 }
+
+func (q *minute) lead() string { return "" }
+
+// begun reports whether there is a question before.
+func (q *minute) begun() bool { return q.at > 0 || q.verdict != nil }
 
 func (q *minute) back() {
-	if q.verdict != nil {
-		q.verdict = nil
-		return
-	}
-	q.at--
-}
-
-func (q *minute) answer(key string) {
-	for _, a := range advice.MinuteTest[q.at].Answers {
-		if key != string(a.Key) {
-			continue
-		}
-		if q.verdict = a.Verdict; q.verdict == nil {
-			q.at++
-		}
-		return
-	}
-}
-
-func (q *minute) hints() string {
 	switch {
-	case q.verdict == nil:
-		return "a letter answers   backspace goes back   esc leaves"
-	case q.verdict.Fact != nil:
-		return "enter writes it down   backspace goes back   any other key leaves"
+	case q.verdict != nil:
+		q.verdict = nil
+	case q.at > 0:
+		q.at--
 	}
-	return "backspace goes back   any other key leaves"
+}
+
+func (q *minute) answer(a advice.Answer) {
+	if q.verdict = a.Verdict; q.verdict == nil {
+		q.at++
+	}
+}
+
+// write enters what was found.
+func (q *minute) write() {
+	q.drop(q)
+	q.enter(q.verdict.Fact, q.id)
 }
 
 func (q *minute) draw(p *page, height int) {

@@ -9,20 +9,27 @@ import (
 )
 
 // places is the way to any screen in two keys.
-type places struct{ *board } // it switches screens
-
-func newPlaces(m *board) *places { return &places{m} }
-
-func (g *places) update(msg tea.KeyMsg) (bool, tea.Cmd) {
-	for i, s := range g.screens {
-		if msg.String() == s.letter() {
-			g.show(i)
-		}
-	}
-	return true, nil
+type places struct {
+	*desk
+	screens []screen
+	show    func(int)
 }
 
-func (g *places) hints() string { return "a letter goes there   any other key goes back" }
+func newPlaces(d *desk, screens []screen, show func(int)) *places {
+	return &places{d, screens, show}
+}
+
+func (g *places) groups() []group {
+	keys := make([]binding, 0, len(g.screens)+1)
+	for i, s := range g.screens {
+		keys = append(keys, act(s.letter(), s.name(), func() { g.show(i) }))
+	}
+	keys = append(keys, remark("a letter goes there"),
+		anyOther("goes back", func(tea.KeyMsg) tea.Cmd { g.drop(g); return nil }).foot("goes back"))
+	return []group{{"Go to", keys}}
+}
+
+func (g *places) lead() string { return "" }
 
 func (g *places) draw(p *page, height int) {
 	p.line("")

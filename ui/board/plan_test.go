@@ -83,7 +83,7 @@ func TestThePullListAndTheHours(t *testing.T) {
 	s := g.board.front().(*planScreen)
 	for i, step := range s.plan.Steps {
 		if step.Do == soak.PutIn {
-			s.cursor = i
+			s.rows.cursor = i
 			break
 		}
 	}

@@ -6,8 +6,6 @@ import (
 	"slices"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/model/soak"
@@ -19,15 +17,13 @@ import (
 // normal; the plan is made again from what was really done.
 type planScreen struct {
 	*desk
-	plan   *day.Plan
-	ask    day.Ask
-	why    string // why there is no plan
-	news   string // what the last entry changed in the plan
-	cursor int    // in the plan's steps
-	top    int
-	shown  int
-	built  int
-	seen   int // entries of the book that the plan knows of
+	plan  *day.Plan
+	ask   day.Ask
+	why   string // why there is no plan
+	news  string // what the last entry changed in the plan
+	rows  window // the plan's steps
+	built int
+	seen  int // entries of the book that the plan knows of
 }
 
 // reflowWork is the effort of a plan made again between two keys: some
@@ -36,11 +32,10 @@ const reflowWork = 200_000
 
 func newPlan(d *desk) *planScreen { return &planScreen{desk: d, built: -1} }
 
-func (s *planScreen) name() string          { return "Plan" }
-func (s *planScreen) letter() string        { return "p" }
-func (s *planScreen) badge() string         { return "" }
-func (s *planScreen) list() *list           { return nil }
-func (s *planScreen) typed(tea.KeyMsg) bool { return false }
+func (s *planScreen) name() string   { return "Plan" }
+func (s *planScreen) letter() string { return "p" }
+func (s *planScreen) badge() string  { return "" }
+func (s *planScreen) list() *list    { return nil }
 
 // open makes a plan where there is none of today; one of today is made again by
 // sync, which keeps to it.
@@ -125,7 +120,7 @@ func (s *planScreen) take(plan *day.Plan, err error) {
 		return
 	}
 	inOrder(plan.Steps)
-	s.cursor = min(s.cursor, max(0, s.steps()-1))
+	s.rows.fit(s.steps(), s.rows.height)
 }
 
 func (s *planScreen) groups() []group {
@@ -141,25 +136,15 @@ func (s *planScreen) groups() []group {
 		}
 		return ""
 	}
-	move := func(n int) func() {
-		return func() { s.cursor = min(max(s.cursor+n, 0), max(0, s.steps()-1)) }
-	}
 	return []group{
 		{"The day", []binding{
-			act([]string{"d"}, "d", "done: the step under the cursor, as it is planned", s.do).unless(none),
-			act([]string{"p"}, "p", "pull the plants of this step, in walking order", s.pull).unless(noLoad),
-			act([]string{"enter"}, "enter", "the plants of this step", func() { s.push(newPullList(s.desk, s.load(), s.step().Plants)) }).unless(noLoad),
-			act([]string{"s"}, "s", "plan again, with time to look", func() { s.make(3 * soak.DefaultWork); s.say("Planned again") }),
-			act([]string{"H"}, "H", "hours, dry-by, which shelf", func() { s.push(hoursForm(s)) }),
+			act("d", "done: the step under the cursor, as it is planned", s.do).unless(none).foot("done"),
+			act("enter", "the plants of this step", func() { s.push(newPullList(s.desk, s.load(), s.step().Plants)) }).unless(noLoad).foot("plants"),
+			act("p", "pull the plants of this step, in walking order", s.pull).unless(noLoad).footWhen("pull", func() bool { return s.step().Do == soak.PutIn }),
+			act("s", "plan again, with time to look", func() { s.make(3 * soak.DefaultWork); s.say("Planned again") }).foot("plan again"),
+			act("H", "hours, dry-by, which shelf", func() { s.push(hoursForm(s)) }).foot("hours"),
 		}},
-		{"The list", []binding{
-			act([]string{"j", "down"}, "j ↓", "down", move(1)),
-			act([]string{"k", "up"}, "k ↑", "up", move(-1)),
-			act([]string{"pgdown", "ctrl+d"}, "pgdn", "a screen down", func() { move(max(1, s.shown-1))() }),
-			act([]string{"pgup", "ctrl+u"}, "pgup", "a screen up", func() { move(-max(1, s.shown-1))() }),
-			act([]string{"g", "home"}, "g", "first", func() { s.cursor = 0 }),
-			act([]string{"G", "end"}, "G", "last", func() { s.cursor = max(0, s.steps()-1) }),
-		}},
+		{"The list", s.rows.keys()},
 	}
 }
 
@@ -172,10 +157,10 @@ func (s *planScreen) steps() int {
 
 // step is the step under the cursor, or nil.
 func (s *planScreen) step() *day.Step {
-	if s.cursor >= s.steps() {
+	if s.rows.cursor >= s.steps() {
 		return nil
 	}
-	return &s.plan.Steps[s.cursor]
+	return &s.plan.Steps[s.rows.cursor]
 }
 
 // load is the load the step under the cursor belongs to.
@@ -185,7 +170,7 @@ func (s *planScreen) load() *day.Load { return &s.plan.Loads[s.step().Load] }
 // thing to do.
 func (s *planScreen) do() {
 	step := s.step()
-	s.cursor = 0
+	s.rows.put(0)
 	switch step.Do {
 	case soak.Fill:
 		fill := &model.Fill{Vessel: step.Vessel}
@@ -230,14 +215,4 @@ func (s *planScreen) pull() {
 	s.enter(&model.Pull{}, s.book.Walk(ids)...)
 }
 
-func (s *planScreen) hints() string {
-	switch step := s.step(); {
-	case step == nil:
-		return "s plan again   H hours"
-	case step.Do == soak.PutIn:
-		return "d done   enter plants   p pull   s plan again   H hours"
-	case len(step.Plants) > 0:
-		return "d done   enter plants   s plan again   H hours"
-	}
-	return "d done   s plan again   H hours"
-}
+func (s *planScreen) lead() string { return "" }

@@ -27,10 +27,9 @@ func (s *planScreen) draw(p *page, height int) {
 		remark = long
 	}
 	p.line(s.heading("Steps", remark))
-	s.shown = max(1, height-(p.lines-before))
-	s.top = min(max(s.top, s.cursor-s.shown+1), s.cursor)
-	for i := s.top; i < len(s.plan.Steps) && i < s.top+s.shown; i++ {
-		p.line(s.stepLine(i))
+	s.rows.fit(s.steps(), height-(p.lines-before))
+	for from, until := s.rows.inView(); from < until; from++ {
+		p.line(s.stepLine(from))
 	}
 }
 
@@ -126,7 +125,7 @@ func (s *planScreen) stepLine(i int) string {
 	sign, text := "  ", show.Line(show.Safe(step.Text))
 	room := s.width - 2 - clockWidth - 2 - 1
 	text = show.Fit(text, room)
-	if i == s.cursor {
+	if i == s.rows.cursor {
 		sign, text = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(text)
 	}
 	return sign + show.PadLeft(show.Clock(step.At, s.now, s.book.Zone()), clockWidth) + "  " + text

@@ -3,7 +3,6 @@ package board
 import (
 	"fmt"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
@@ -35,16 +34,12 @@ func newPullList(d *desk, load *day.Load, ids model.IDs) *pullList {
 	return l
 }
 
-func (l *pullList) update(msg tea.KeyMsg) (bool, tea.Cmd) {
-	for _, b := range l.text.keys() {
-		if key.Matches(msg, b.Binding) {
-			return false, b.do()
-		}
-	}
-	return true, nil
+func (l *pullList) groups() []group {
+	back := anyOther("back", func(tea.KeyMsg) tea.Cmd { l.drop(l); return nil }).foot("goes back")
+	return []group{{"The plants of the step", append(l.text.keys(), back)}}
 }
 
-func (l *pullList) hints() string { return "j k scroll   any other key goes back" }
+func (l *pullList) lead() string { return "" }
 
 func (l *pullList) draw(p *page, height int) {
 	zone := l.book.Zone()

@@ -5,8 +5,6 @@ import (
 	"math"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"tubside/model"
 	"tubside/model/air"
 	"tubside/model/estimate"
@@ -28,14 +26,11 @@ var roomSpans = []int{30, 90, 365}
 
 func newRoom(d *desk) *roomScreen { return &roomScreen{desk: d, built: -1} }
 
-func (s *roomScreen) name() string          { return "Room" }
-func (s *roomScreen) letter() string        { return "a" }
-func (s *roomScreen) badge() string         { return "" }
-func (s *roomScreen) list() *list           { return nil }
-func (s *roomScreen) typed(tea.KeyMsg) bool { return false }
-func (s *roomScreen) hints() string {
-	return "a reading   . longer   , shorter   f fan   from a logger: tubside room import"
-}
+func (s *roomScreen) name() string   { return "Room" }
+func (s *roomScreen) letter() string { return "a" }
+func (s *roomScreen) badge() string  { return "" }
+func (s *roomScreen) list() *list    { return nil }
+func (s *roomScreen) lead() string   { return "" }
 
 func (s *roomScreen) open() { s.build() }
 
@@ -61,11 +56,12 @@ func (s *roomScreen) groups() []group {
 		return func() { s.span = (s.span + n + len(roomSpans)) % len(roomSpans); s.build() }
 	}
 	return []group{{"The room", []binding{
-		act([]string{"."}, ".", "a longer time", step(1)),
-		act([]string{","}, ",", "a shorter time", step(-1)),
-		act([]string{"f"}, "f", "fan: off, low, on, near", s.nextFan),
-		act([]string{"i"}, "i", "window: shut, open, extractor", s.nextWindow),
-		act([]string{"S"}, "S", "set the climate suggested for a shelf", s.setShelf).unless(func() string {
+		act(".", "a longer time", step(1)).foot("longer"),
+		act(",", "a shorter time", step(-1)).foot("shorter"),
+		act("f", "fan: off, low, on, near", s.nextFan).foot("fan"),
+		act("i", "window: shut, open, extractor", s.nextWindow).foot("window"),
+		remark("from a logger: tubside room import"),
+		act("S", "set the climate suggested for a shelf", s.setShelf).unless(func() string {
 			if len(s.suggested) == 0 {
 				return "No shelf stands out yet"
 			}

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/ui/show"
@@ -15,7 +13,7 @@ import (
 // walking order, and whom not and why.
 type roundScreen struct {
 	*desk
-	rows   list
+	rows   *list
 	job    int // index in advice.RoundJobs
 	round  advice.Round
 	stops  map[model.ID]*advice.Stop
@@ -26,12 +24,11 @@ type roundScreen struct {
 
 func newRounds(d *desk) *roundScreen { return &roundScreen{desk: d, rows: newList(), built: -1} }
 
-func (s *roundScreen) name() string          { return "Rounds" }
-func (s *roundScreen) letter() string        { return "r" }
-func (s *roundScreen) badge() string         { return "" }
-func (s *roundScreen) list() *list           { return &s.rows }
-func (s *roundScreen) open()                 { s.build() }
-func (s *roundScreen) typed(tea.KeyMsg) bool { return false }
+func (s *roundScreen) name() string   { return "Rounds" }
+func (s *roundScreen) letter() string { return "r" }
+func (s *roundScreen) badge() string  { return "" }
+func (s *roundScreen) list() *list    { return s.rows }
+func (s *roundScreen) open()          { s.build() }
 
 // sync builds the walk anew only while it is in front: nobody else shows it.
 func (s *roundScreen) sync() {
@@ -93,15 +90,15 @@ func (s *roundScreen) groups() []group {
 	}
 	return []group{
 		{"The round", []binding{
-			act([]string{"d"}, "d", "done: misted, fed or looked over", s.done).unless(empty),
-			act([]string{"D"}, "D", "done for the whole group", func() { s.rows.unmark(); s.rows.markGroup(); s.done() }).unless(empty),
-			act([]string{"."}, ".", "next job: mist, feed, look", func() { s.change(1) }),
-			act([]string{","}, ",", "job before", func() { s.change(-1) }),
-			act([]string{"z"}, "z", "show those not due, or hide them", func() { s.all = !s.all; s.build() }),
-			act([]string{"W"}, "W", "what is in the mist bottle", func() { s.push(bottleForm(s.desk)) }),
+			act("d", "done: misted, fed or looked over", s.done).unless(empty).foot(doneWords[s.kind()]),
+			act("D", "done for the whole group", func() { s.rows.unmark(); s.rows.markGroup(); s.done() }).unless(empty).foot("whole group"),
+			act(".", "next job: mist, feed, look", func() { s.change(1) }).foot("next job"),
+			act(",", "job before", func() { s.change(-1) }),
+			act("z", "show those not due, or hide them", func() { s.all = !s.all; s.build() }).foot("all plants"),
+			act("W", "what is in the mist bottle", func() { s.push(bottleForm(s.desk)) }),
 		}},
-		{"What was found", s.findings(&s.rows)},
-		{"The list", append(s.rows.keys(), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+		{"What was found", s.findings(s.rows)},
+		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
 	}
 }
 
@@ -130,15 +127,13 @@ func (s *roundScreen) done() {
 	}
 	s.rows.unmark()
 	s.build()
-	s.rows.cursor = min(at, max(0, len(s.rows.rows)-1)) // the next plant has moved up
-	s.rows.settle(1)
-	s.rows.keepInView()
+	s.rows.put(at) // the next plant has moved up
 }
 
-func (s *roundScreen) hints() string {
-	done := map[advice.RoundJob]string{advice.MistRound: "misted", advice.FeedRound: "fed", advice.LookRound: "looked over"}[s.kind()]
-	return fmt.Sprintf("d %s   D whole group   . next job   z all plants   t minute test", done)
-}
+// doneWords are what is said of a plant when the job is done.
+var doneWords = map[advice.RoundJob]string{advice.MistRound: "misted", advice.FeedRound: "fed", advice.LookRound: "looked over"}
+
+func (s *roundScreen) lead() string { return s.rows.lead() }
 
 func (s *roundScreen) draw(p *page, height int) {
 	p.line(s.jobsLine())
@@ -199,7 +194,7 @@ func (s *roundScreen) row(id model.ID, i int) string {
 	if i == s.rows.cursor {
 		title = s.theme.cursor.of(title)
 	}
-	left := s.sign(&s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), 13) + " "
+	left := s.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), 13) + " "
 	why := stop.Reasons[0]
 	return left + s.paintOf(why.Kind).of(show.Fit(show.Safe(why.Text), s.width-2-6-1-label-1-13-2))
 }
@@ -235,15 +230,15 @@ func (d *desk) findings(l *list) []binding {
 		return !slices.ContainsFunc(l.chosen(), func(id model.ID) bool { return !is(d.book.Row(id)) })
 	}
 	return []binding{
-		act([]string{"b"}, "b", "in bloom; again: spent", func() { enter(d.nextBloom(all)) }).unless(none),
-		act([]string{"B"}, "B", "in bud", func() { enter(&model.Bloom{Stage: model.Bud}) }).unless(none),
-		act([]string{"!"}, "!", "suspected rot; again: found sound", func() {
+		act("b", "in bloom; again: spent", func() { enter(d.nextBloom(all)) }).unless(none),
+		act("B", "in bud", func() { enter(&model.Bloom{Stage: model.Bud}) }).unless(none),
+		act("!", "suspected rot; again: found sound", func() {
 			enter(&model.Rot{Over: all(func(r *model.Row) bool { return !r.Rot.IsZero() })})
 		}).unless(none),
-		act([]string{"t"}, "t", "one-minute test: thirst or what else", func() { d.push(newMinute(d, l.current())) }).unless(none),
-		act([]string{"i"}, "i", "a trouble: scale, mealybug, mites, burn, cold, sun", func() { d.push(troubleForm(d, l)) }).unless(none),
-		act([]string{"I"}, "I", "offsets seen", func() { d.push(offsetForm(d, l)) }).unless(none),
-		act([]string{"Q"}, "Q", "into quarantine; again: released", func() {
+		act("t", "one-minute test: thirst or what else", func() { d.push(newMinute(d, l.current())) }).unless(none),
+		act("i", "a trouble: scale, mealybug, mites, burn, cold, sun", func() { d.push(troubleForm(d, l)) }).unless(none),
+		act("I", "offsets seen", func() { d.push(offsetForm(d, l)) }).unless(none),
+		act("Q", "into quarantine; again: released", func() {
 			enter(&model.Quarantine{Over: all(func(r *model.Row) bool { return !r.Quarantine.IsZero() })})
 		}).unless(none),
 	}

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"tubside/model"
 	"tubside/ui/show"
 )
@@ -14,36 +12,29 @@ import (
 // now, what it was at first, and where that came from.
 type ruleScreen struct {
 	*desk
-	cursor, top, shown int
+	rows window
 }
 
 func newRules(d *desk) *ruleScreen { return &ruleScreen{desk: d} }
 
-func (s *ruleScreen) name() string          { return "Rules" }
-func (s *ruleScreen) letter() string        { return "h" }
-func (s *ruleScreen) badge() string         { return "" }
-func (s *ruleScreen) list() *list           { return nil }
-func (s *ruleScreen) open()                 {}
-func (s *ruleScreen) sync()                 {}
-func (s *ruleScreen) typed(tea.KeyMsg) bool { return false }
-func (s *ruleScreen) hints() string         { return "enter change   r as at first   u strike" }
+func (s *ruleScreen) name() string   { return "Rules" }
+func (s *ruleScreen) letter() string { return "h" }
+func (s *ruleScreen) badge() string  { return "" }
+func (s *ruleScreen) list() *list    { return nil }
+func (s *ruleScreen) open()          {}
+func (s *ruleScreen) sync()          { s.rows.fit(len(model.LimitTable), s.height-7) }
+func (s *ruleScreen) lead() string   { return "" }
 
 // limit is the rule under the cursor.
-func (s *ruleScreen) limit() model.Limit { return model.Limit(s.cursor) }
+func (s *ruleScreen) limit() model.Limit { return model.Limit(s.rows.cursor) }
 
 func (s *ruleScreen) groups() []group {
-	step := func(n int) func() { return func() { s.cursor = min(max(s.cursor+n, 0), len(model.LimitTable)-1) } }
 	return []group{
 		{"House rules", []binding{
-			act([]string{"enter", "e"}, "enter", "change the rule", func() { s.push(ruleForm(s.desk, s.limit())) }),
-			act([]string{"r"}, "r", "as it was at first", s.reset),
-			act([]string{"j", "down"}, "j ↓", "down", step(1)),
-			act([]string{"k", "up"}, "k ↑", "up", step(-1)),
-			act([]string{"pgdown", "ctrl+d"}, "pgdn", "a screen down", func() { step(max(1, s.shown-1))() }),
-			act([]string{"pgup", "ctrl+u"}, "pgup", "a screen up", func() { step(-max(1, s.shown-1))() }),
-			act([]string{"g", "home"}, "g", "first", step(-len(model.LimitTable))),
-			act([]string{"G", "end"}, "G", "last", step(len(model.LimitTable))),
+			act("enter e", "change the rule", func() { s.push(ruleForm(s.desk, s.limit())) }).foot("change"),
+			act("r", "as it was at first", s.reset).foot("as at first"),
 		}},
+		{"The list", s.rows.keys()},
 	}
 }
 
@@ -60,10 +51,9 @@ func (s *ruleScreen) reset() {
 // draw lists the rules; the source of the one under the cursor stands below.
 func (s *ruleScreen) draw(p *page, height int) {
 	p.line(s.heading("House rules: yours to change", "value, first value"))
-	s.shown = height - 3
-	s.top = min(max(s.top, s.cursor-s.shown+1), s.cursor)
-	for i := s.top; i < len(model.LimitTable) && i < s.top+s.shown; i++ {
-		p.line(s.row(model.Limit(i)))
+	s.rows.fit(len(model.LimitTable), height-3)
+	for from, until := s.rows.inView(); from < until; from++ {
+		p.line(s.row(model.Limit(from)))
 	}
 	p.fill(height - 1)
 	info := model.LimitTable[s.limit()]
@@ -99,7 +89,6 @@ func ruleForm(d *desk, l model.Limit) *form {
 		if err != nil {
 			return wrong(0, err)
 		}
-		d.enter(&model.RuleSet{Name: info.Name, Value: v})
-		return nil
+		return d.write(&model.RuleSet{Name: info.Name, Value: v})
 	}, newField(info.Name, d.book.Rules().Word(l), hint))
 }

@@ -6,8 +6,6 @@ import (
 	"strings"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
@@ -19,7 +17,7 @@ import (
 // and what waits beside it.
 type soakScreen struct {
 	*desk
-	rows   list
+	rows   *list
 	shown  []soakGroup
 	vessel int     // the chosen vessel
 	adjust float64 // minutes added by hand to the next load
@@ -48,11 +46,9 @@ func (s *soakScreen) badge() string {
 	return ""
 }
 
-func (s *soakScreen) list() *list { return &s.rows }
+func (s *soakScreen) list() *list { return s.rows }
 
 func (s *soakScreen) open() { s.build() }
-
-func (s *soakScreen) typed(tea.KeyMsg) bool { return false }
 
 func (s *soakScreen) sync() {
 	s.vessel = min(s.vessel, max(0, len(s.book.Vessels())-1))

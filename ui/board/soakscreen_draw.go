@@ -17,24 +17,36 @@ func (s *soakScreen) groups() []group {
 		}
 		return ""
 	}
-	move := s.rows.keys()
+	noneIn := func() string {
+		if len(s.loads) == 0 {
+			return "Nothing is in the water here"
+		}
+		return ""
+	}
+	due := func() bool { return len(s.loads) > 0 && !s.now.Before(s.loads[0].Due) }
+	standing := func() bool { return len(s.loads) == 0 && len(s.standing)+len(s.filled) > 0 }
+	nothing := func() bool { return len(s.loads)+len(s.book.Waiting()) == 0 }
 	return []group{
 		{"Water", []binding{
-			act([]string{"s"}, "s", "start a load in the chosen vessel", s.start).unless(noneWaiting),
-			act([]string{"o"}, "o", "take out, shaken", func() { s.takeOut(true) }),
-			act([]string{"O"}, "O", "take out, not shaken", func() { s.takeOut(false) }),
-			act([]string{"."}, ".", "choose the next vessel", func() { s.choose(1) }),
-			act([]string{","}, ",", "choose the vessel before", func() { s.choose(-1) }),
-			act([]string{"+", "="}, "+", "five minutes longer", func() { s.adjust += 5 }).unless(noneWaiting),
-			act([]string{"-"}, "-", "five minutes shorter", func() { s.adjust -= 5 }).unless(noneWaiting),
-			act([]string{"p"}, "p", "put waiting plants back", s.putBack).unless(noneWaiting),
-			act([]string{"W"}, "W", "fill the chosen vessel: what water", func() { s.push(fillForm(s.desk, s.chosen())) }),
-			act([]string{"e"}, "e", "the chosen vessel is emptied", func() { s.enter(&model.Drain{Vessel: s.chosen().Name}) }),
-			act([]string{"V"}, "V", "add or change a vessel", func() { s.push(vesselForm(s.desk, s.chosen())) }),
+			act("o", "take out, shaken", func() { s.takeOut(true) }).unless(noneIn).foot("take out, shaken"),
+			act("O", "take out, not shaken", func() { s.takeOut(false) }).unless(noneIn).footWhen("not shaken", due),
+			act("s", "start a load in the chosen vessel", s.start).unless(noneWaiting).foot("start"),
+			act("e", "the chosen vessel is emptied", func() { s.enter(&model.Drain{Vessel: s.chosen().Name}) }).
+				footWhen("the chosen vessel is emptied", standing),
+			act("+ =", "five minutes longer", func() { s.adjust += 5 }).unless(noneWaiting).foot("minutes"),
+			act("-", "five minutes shorter", func() { s.adjust -= 5 }).unless(noneWaiting).foot("minutes"),
+			act(".", "choose the next vessel", func() { s.choose(1) }).foot("vessel"),
+			act(",", "choose the vessel before", func() { s.choose(-1) }),
+			act("p", "put waiting plants back", s.putBack).unless(noneWaiting).foot("put back"),
+			act("W", "fill the chosen vessel: what water", func() { s.push(fillForm(s.desk, s.chosen())) }).footWhen("fill", nothing),
+			act("V", "add or change a vessel", func() { s.push(vesselForm(s.desk, s.chosen())) }).footWhen("vessels", nothing),
 		}},
-		{"The list", append(move, act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+		{"The list", append(s.rows.keys(),
+			act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
 	}
 }
+
+func (s *soakScreen) lead() string { return s.rows.lead() }
 
 func (s *soakScreen) choose(n int) {
 	if count := len(s.book.Vessels()); count > 0 {
@@ -56,22 +68,6 @@ func (s *soakScreen) putBack() {
 	if s.enter(&model.PutBack{}, ids...) {
 		s.rows.unmark()
 	}
-}
-
-func (s *soakScreen) hints() string {
-	switch {
-	case s.rows.several():
-		return fmt.Sprintf("%d marked:   s start   o take out   p put back   esc unmark", s.rows.markCount())
-	case len(s.loads) > 0 && !s.now.Before(s.loads[0].Due):
-		return "o take out, shaken   O not shaken   space mark   . vessel   c big clock"
-	case len(s.book.Waiting()) > 0:
-		return "s start   + - minutes   . vessel   space mark   p put back"
-	case len(s.loads) > 0:
-		return "o take out   c big clock   . vessel"
-	case len(s.standing)+len(s.filled) > 0:
-		return "e the chosen vessel is emptied   . vessel"
-	}
-	return "tab to Triage, mark plants, p pulls them   W fill   V vessels"
 }
 
 // draw writes the vessels, the next load, and the list.
@@ -228,7 +224,7 @@ func (s *soakScreen) row(id model.ID, i int) string {
 	if r.State != model.Soaking {
 		window = show.Window(n.From, n.To)
 	}
-	left := s.sign(&s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
+	left := s.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
 		show.Pad(show.Safe(r.Home.String()), 13) + " " + show.Pad(window, 15) + " "
 	return left + s.theme.quiet.of(show.Fit(handling(n, r), s.width-2-6-1-label-1-13-1-15-2))
 }

@@ -2,7 +2,6 @@ package board
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -33,7 +32,8 @@ type bandCounts [soak.Overnight + 1]int
 // entered here at walking pace.
 type triage struct {
 	*desk
-	rows     list
+	rows     *list
+	pass     func(tea.KeyMsg) tea.Cmd // gives a key to whatever is in front
 	order    order
 	filter   string
 	digits   []model.Grade // signs being keyed in
@@ -50,14 +50,14 @@ type groupCount struct {
 	bands bandCounts
 }
 
-func newTriage(d *desk) *triage {
-	return &triage{desk: d, rows: newList(), last: model.NoSigns}
+func newTriage(d *desk, pass func(tea.KeyMsg) tea.Cmd) *triage {
+	return &triage{desk: d, pass: pass, rows: newList(), last: model.NoSigns}
 }
 
 func (t *triage) name() string   { return "Triage" }
 func (t *triage) letter() string { return "t" }
 func (t *triage) badge() string  { return "" }
-func (t *triage) list() *list    { return &t.rows }
+func (t *triage) list() *list    { return t.rows }
 
 // open sorts the rows anew. While the screen stays open they keep their
 // places, so that a plant just graded does not jump from under the cursor.
@@ -211,42 +211,13 @@ func (t *triage) shelfSections(ids model.IDs) []section {
 	return sections
 }
 
-// typed takes the digits of signs, "-" for a sign not looked at, and
-// backspace.
-func (t *triage) typed(msg tea.KeyMsg) bool {
-	switch s := msg.String(); {
-	case s == "backspace" && len(t.digits) > 0:
-		t.digits = t.digits[:len(t.digits)-1]
-		return true
-	case s == "enter" && len(t.digits) > 0:
-		t.saveDigits()
-		return true
-	case s == "esc" && len(t.digits) > 0:
-		t.digits = nil
-		return true
-	case len(s) == 1 && (s[0] >= '0' && s[0] <= '3' || s == "-"):
-		t.digit(s)
-		return true
-	case len(s) == 1 && s[0] >= '4' && s[0] <= '9':
-		t.say("Grades go from 0 to 3")
-		return true
-	}
-	if len(t.digits) > 0 {
-		t.say("Signs not finished, nothing written")
-		t.digits = nil
-	}
-	return false
-}
-
-func (t *triage) digit(s string) {
-	if t.rows.current() == 0 {
-		return
-	}
-	g, _ := model.ParseGrade(s)
+func (t *triage) digit(msg tea.KeyMsg) tea.Cmd {
+	g, _ := model.ParseGrade(msg.String())
 	t.digits = append(t.digits, g)
 	if len(t.digits) == 3 {
 		t.saveDigits()
 	}
+	return nil
 }
 
 // saveDigits writes what was keyed in; signs not reached are not seen.
@@ -279,18 +250,15 @@ func (t *triage) look(s model.Signs) {
 	}
 }
 
-func (t *triage) hints() string {
+// signHints say what the digit to come stands for.
+var signHints = [...]string{
+	1: "tips 0-3: none, a few, many, most",
+	2: "shift 0-3: dark already, slow, quick, stays pale",
+}
+
+func (t *triage) lead() string {
 	if len(t.digits) > 0 {
-		return [...]string{
-			1: "tips 0-3: none, a few, many, most   - not looked   enter saves",
-			2: "shift 0-3: dark already, slow, quick, stays pale   - not looked",
-		}[len(t.digits)]
+		return signHints[len(t.digits)]
 	}
-	if t.rows.several() {
-		return fmt.Sprintf("%d marked:  0-3 signs   f fine   p pull   m misted   esc unmark", t.rows.markCount())
-	}
-	if t.book.Len() == 0 {
-		return "+ add a plant"
-	}
-	return "0-3 curl tips shift   f fine   r again   space mark   p pull   o order"
+	return t.rows.lead()
 }

@@ -108,7 +108,7 @@ func (t *triage) row(id model.ID, i int) string {
 		title = t.theme.cursor.of(title)
 	}
 	band := t.theme.bands[n.Band]
-	left := t.sign(&t.rows, id, i) + show.Pad(show.Safe(home), spot) + " " + title + " " +
+	left := t.sign(t.rows, id, i) + show.Pad(show.Safe(home), spot) + " " + title + " " +
 		show.PadLeft(daysShort(n.DaysSince), daysWidth) + "  " + t.signs(r, n, here) + " " +
 		band.of(t.bar(1-n.High, 1-n.Low, barWidth)) + " " + band.of(show.Pad(t.bandWord(r, n), bandWidth)) + " "
 	used := 2 + spot + 1 + label + 1 + daysWidth + 2 + signsWidth + 1 + barWidth + 1 + bandWidth + 1

@@ -3,47 +3,83 @@ package board
 import (
 	"fmt"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"tubside/model"
 	"tubside/ui/show"
 )
 
-// groups are the keys of triage.
+// groups are the keys of triage; while signs are being keyed in, digits, the
+// keys that end it, and all the others, which drop what is not finished.
 func (t *triage) groups() []group {
-	empty := func() string {
-		if t.rows.current() == 0 {
-			return "No plant here"
-		}
-		return ""
+	if len(t.digits) > 0 {
+		return append([]group{t.signKeys()}, group{keys: []binding{anyOther("drop the signs", t.otherThanSigns)}})
 	}
+	return t.usualKeys()
+}
+
+func (t *triage) signKeys() group {
+	return group{"Signs", []binding{
+		bind("0-3", "curl, tips and shift, a digit each", t.digit).unless(t.nobody),
+		bind("-", "a sign not looked at", t.digit).unless(t.nobody).foot("not looked"),
+		act("4-9", "", func() { t.say("Grades go from 0 to 3") }),
+		act("enter", "save the signs so far", t.saveDigits).foot("saves"),
+		act("backspace", "take the last digit back", func() { t.digits = t.digits[:len(t.digits)-1] }),
+		act("esc", "drop the signs", func() { t.digits = nil }),
+	}}
+}
+
+// otherThanSigns is a key that is none of signs: it drops them, and does what it
+// does.
+func (t *triage) otherThanSigns(msg tea.KeyMsg) tea.Cmd {
+	t.digits = nil
+	t.say("Signs not finished, nothing written")
+	return t.pass(msg)
+}
+
+func (t *triage) nobody() string {
+	if t.rows.current() == 0 {
+		return "No plant here"
+	}
+	return ""
+}
+
+func (t *triage) usualKeys() []group {
+	here := t.nobody
+	some := func() bool { return t.rows.several() }
 	return []group{
 		{"Signs", []binding{
-			act([]string{"f"}, "f", "looks fine: flat leaves, clean tips", func() { t.look(model.LooksFine) }).unless(empty),
-			act([]string{"r"}, "r", "the same signs as before", t.repeat).unless(empty),
+			bind("0-3", "curl, tips and shift, a digit each", t.digit).unless(here).foot("curl tips shift"),
+			bind("-", "a sign not looked at", t.digit).unless(here),
+			act("4-9", "", func() { t.say("Grades go from 0 to 3") }),
+			act("f", "looks fine: flat leaves, clean tips", func() { t.look(model.LooksFine) }).unless(here).foot("fine"),
+			act("r", "the same signs as before", t.repeat).unless(here).foot("again"),
 		}},
-		{"What was found", t.findings(&t.rows)},
 		{"To the water", []binding{
-			act([]string{"p"}, "p", "pull, or put back", t.pull).unless(empty),
-			act([]string{"m"}, "m", "misted", func() { t.enterChosen(&model.Mist{}) }).unless(empty),
+			act("p", "pull, or put back", t.pull).unless(here).foot("pull"),
+			act("m", "misted", func() { t.enterChosen(&model.Mist{}) }).unless(here).footWhen("misted", some),
 		}},
+		{"What was found", t.findings(t.rows)},
 		{"The list", t.listKeys()},
 		{"The collection", []binding{
-			act([]string{"+"}, "+", "add a plant", func() { t.push(addForm(t.desk, &t.rows, t.added)) }),
-			act([]string{"e"}, "e", "edit", func() { t.push(editForm(t.desk, t.rows.current())) }).unless(empty),
-			act([]string{"M"}, "M", "move to another home", func() { t.push(moveForm(t.desk, &t.rows)) }).unless(empty),
-			act([]string{"y"}, "y", "split plants off a tray, or separate offsets", func() { t.push(splitForm(t.desk, t.rows.current())) }).unless(t.notATray),
-			act([]string{"x"}, "x", "gone: lost, sold, given", func() { t.push(goneForm(t.desk, &t.rows)) }).unless(empty),
-			act([]string{"W"}, "W", "weigh it: far better than looking", func() { t.push(weighForm(t.desk, t.rows.current())) }).unless(empty),
-			act([]string{"w"}, "w", "write a note", func() { t.push(noteForm(t.desk, &t.rows)) }).unless(empty),
+			act("+", "add a plant", func() { t.push(addForm(t.desk, t.rows, t.added)) }).
+				footWhen("add a plant", func() bool { return t.book.Len() == 0 }),
+			act("e", "edit", func() { t.push(editForm(t.desk, t.rows.current())) }).unless(here),
+			act("M", "move to another home", func() { t.push(moveForm(t.desk, t.rows)) }).unless(here),
+			act("y", "split plants off a tray, or separate offsets", func() { t.push(splitForm(t.desk, t.rows.current())) }).unless(t.notATray),
+			act("x", "gone: lost, sold, given", func() { t.push(goneForm(t.desk, t.rows)) }).unless(here),
+			act("W", "weigh it: far better than looking", func() { t.push(weighForm(t.desk, t.rows.current())) }).unless(here),
+			act("w", "write a note", func() { t.push(noteForm(t.desk, t.rows)) }).unless(here),
 		}},
 	}
 }
 
 func (t *triage) listKeys() []binding {
-	return append(t.rows.keys(), []binding{
-		act([]string{"o"}, "o", "order: by shelf, thirstiest first, by band", t.nextOrder),
-		act([]string{"F"}, "F", "show only some: words, band:long, shelf:A, bloom …", func() { t.push(newFilter(t)) }),
-		act([]string{"esc"}, "esc", "drop marks, then the filter", t.escape),
-	}...)
+	return append(t.rows.keys(),
+		act("o", "order: by shelf, thirstiest first, by band", t.nextOrder).foot("order"),
+		act("F", "show only some: words, band:long, shelf:A, bloom …", func() { t.push(newFilter(t)) }),
+		act("esc", "drop marks, then the filter", t.escape).footWhen("unmark", func() bool { return t.rows.several() }),
+	)
 }
 
 func (t *triage) escape() {

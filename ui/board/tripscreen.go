@@ -6,8 +6,6 @@ import (
 	"slices"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"tubside/model"
 	"tubside/model/trip"
 	"tubside/ui/show"
@@ -19,7 +17,7 @@ type tripScreen struct {
 	*desk
 	from, until time.Time // as asked; zero from is now
 	trip        *trip.Forecast
-	rows        list
+	rows        *list
 	left        map[model.ID]*trip.Left
 	built       int
 }
@@ -29,11 +27,10 @@ const usualTrip = 7
 
 func newTrip(d *desk) *tripScreen { return &tripScreen{desk: d, rows: newList(), built: -1} }
 
-func (s *tripScreen) name() string          { return "Trip" }
-func (s *tripScreen) letter() string        { return "v" }
-func (s *tripScreen) badge() string         { return "" }
-func (s *tripScreen) list() *list           { return &s.rows }
-func (s *tripScreen) typed(tea.KeyMsg) bool { return false }
+func (s *tripScreen) name() string   { return "Trip" }
+func (s *tripScreen) letter() string { return "v" }
+func (s *tripScreen) badge() string  { return "" }
+func (s *tripScreen) list() *list    { return s.rows }
 
 func (s *tripScreen) open() {
 	if s.trip == nil || s.built != s.version {
@@ -94,13 +91,14 @@ func (s *tripScreen) groups() []group {
 	}
 	return []group{
 		{"The trip", []binding{
-			act([]string{"."}, ".", "a day longer", longer(1)),
-			act([]string{","}, ",", "a day shorter", longer(-1)),
-			act([]string{"H"}, "H", "the days: from and until", func() { s.push(tripForm(s)) }),
-			act([]string{"K"}, "K", "write the trip in the book", func() { s.enter(&model.Trip{From: s.trip.From, Until: s.trip.Until}) }),
-			act([]string{"R"}, "R", "home again", func() { s.enter(&model.Back{}) }),
+			act(".", "a day longer", longer(1)).foot("longer"),
+			act(",", "a day shorter", longer(-1)).foot("shorter"),
+			act("H", "the days: from and until", func() { s.push(tripForm(s)) }).foot("days"),
+			act("K", "write the trip in the book", func() { s.enter(&model.Trip{From: s.trip.From, Until: s.trip.Until}) }).foot("write it"),
+			act("R", "home again", func() { s.enter(&model.Back{}) }).foot("home again"),
+			remark("a sheet: forecast --sitter"),
 		}},
-		{"The list", append(s.rows.keys(), act([]string{"esc"}, "esc", "drop marks", s.rows.unmark))},
+		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
 	}
 }
 
@@ -127,9 +125,7 @@ func tripForm(s *tripScreen) *form {
 		newField("until", show.Day(s.trip.Until, zone), "the day you are back"))
 }
 
-func (s *tripScreen) hints() string {
-	return ". , longer, shorter   H days   K write it   R home again   a sheet: forecast --sitter"
-}
+func (s *tripScreen) lead() string { return s.rows.lead() }
 
 // words are the trip in a few sentences, broken into lines.
 func (s *tripScreen) words() []string {
@@ -161,7 +157,7 @@ func (s *tripScreen) row(id model.ID, i int) string {
 		title = s.theme.cursor.of(title)
 	}
 	stand, _ := l.AtReturn()
-	left := s.sign(&s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), 13) + " " + title + " " +
+	left := s.sign(s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), 13) + " " + title + " " +
 		s.bar(1-stand.High, 1-stand.Low, barWidth) + " " + show.PadLeft(fmt.Sprintf("%.0f %%", 100*stand.Thirst()), 5) + "  "
 	used := 2 + 13 + 1 + label + 1 + barWidth + 1 + 5 + 2
 	return left + s.theme.quiet.of(show.Fit(s.note(l), s.width-used-1))

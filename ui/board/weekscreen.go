@@ -5,8 +5,6 @@ import (
 	"strings"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/ui/show"
@@ -16,22 +14,19 @@ import (
 // which shelf has its turn when.
 type weekScreen struct {
 	*desk
-	week   *day.Week     // as it is, or as it would be with the shelf moved
-	moved  string        // the shelf being moved; "" is that of plants without one
-	to     model.Weekday // the day it is moved to; empty: none is
-	cursor int           // in the shelves
-	top    int
-	shown  int
-	built  int
+	week  *day.Week     // as it is, or as it would be with the shelf moved
+	moved string        // the shelf being moved; "" is that of plants without one
+	to    model.Weekday // the day it is moved to; empty: none is
+	rows  window        // the shelves
+	built int
 }
 
 func newWeek(d *desk) *weekScreen { return &weekScreen{desk: d, built: -1} }
 
-func (s *weekScreen) name() string          { return "Week" }
-func (s *weekScreen) letter() string        { return "w" }
-func (s *weekScreen) badge() string         { return "" }
-func (s *weekScreen) list() *list           { return nil }
-func (s *weekScreen) typed(tea.KeyMsg) bool { return false }
+func (s *weekScreen) name() string   { return "Week" }
+func (s *weekScreen) letter() string { return "w" }
+func (s *weekScreen) badge() string  { return "" }
+func (s *weekScreen) list() *list    { return nil }
 
 func (s *weekScreen) open() {
 	if s.built != s.version {
@@ -48,7 +43,7 @@ func (s *weekScreen) sync() {
 func (s *weekScreen) build() {
 	s.built, s.moved, s.to = s.version, "", ""
 	s.week = day.NewWeek(s.keeper, s.now)
-	s.cursor = min(s.cursor, max(0, len(s.week.Shelves)-1))
+	s.rows.fit(len(s.week.Shelves), s.rows.height)
 }
 
 func (s *weekScreen) groups() []group {
@@ -58,29 +53,23 @@ func (s *weekScreen) groups() []group {
 		}
 		return ""
 	}
-	step := func(n int) func() {
-		return func() {
-			if s.to != "" {
-				s.build()
-			}
-			s.cursor = min(max(s.cursor+n, 0), max(0, len(s.week.Shelves)-1))
-		}
+	return []group{
+		{"The week", []binding{
+			act("enter", "keep the shelf on this day", s.keep).unless(none).footWhen("keep", s.moving),
+			act("h ←", "the shelf to an earlier day", func() { s.move(-1) }).unless(none).foot("move the shelf to another day"),
+			act("l →", "the shelf to a later day: see what it does", func() { s.move(1) }).unless(none).foot("move the shelf to another day"),
+			act("K", "keep all days as proposed", s.keepAll).footWhen("keep all as proposed", func() bool { return !s.moving() }),
+			act("esc", "drop the move", s.build).footWhen("drop", s.moving),
+		}},
+		{"The shelves", s.rows.keys()},
 	}
-	return []group{{"The week", []binding{
-		act([]string{"l", "right"}, "l →", "the shelf to a later day: see what it does", func() { s.move(1) }).unless(none),
-		act([]string{"h", "left"}, "h ←", "the shelf to an earlier day", func() { s.move(-1) }).unless(none),
-		act([]string{"enter"}, "enter", "keep the shelf on this day", s.keep).unless(none),
-		act([]string{"K"}, "K", "keep all days as proposed", s.keepAll),
-		act([]string{"esc"}, "esc", "drop the move", s.build),
-		act([]string{"j", "down"}, "j ↓", "down", step(1)),
-		act([]string{"k", "up"}, "k ↑", "up", step(-1)),
-		act([]string{"pgdown", "ctrl+d"}, "pgdn", "a screen down", func() { step(max(1, s.shown-1))() }),
-		act([]string{"pgup", "ctrl+u"}, "pgup", "a screen up", func() { step(-max(1, s.shown-1))() }),
-	}}}
 }
 
+// moving reports whether the week is shown with a shelf on another day.
+func (s *weekScreen) moving() bool { return s.to != "" }
+
 // turn is the shelf under the cursor.
-func (s *weekScreen) turn() day.ShelfTurn { return s.week.Shelves[s.cursor] }
+func (s *weekScreen) turn() day.ShelfTurn { return s.week.Shelves[s.rows.cursor] }
 
 // move shows the week with the shelf on another day; nothing is written yet.
 func (s *weekScreen) move(n int) {
@@ -123,12 +112,7 @@ func (s *weekScreen) keepAll() {
 	s.enter(fact)
 }
 
-func (s *weekScreen) hints() string {
-	if s.to != "" {
-		return "enter keep   h l another day   esc drop"
-	}
-	return "h l move the shelf to another day   K keep all as proposed"
-}
+func (s *weekScreen) lead() string { return "" }
 
 // draw shows the days as bars, then the shelves.
 func (s *weekScreen) draw(p *page, height int) {
@@ -142,10 +126,9 @@ func (s *weekScreen) draw(p *page, height int) {
 		p.line(s.dayLine(d, most))
 	}
 	p.line(s.heading("Shelves", s.shortWords()))
-	s.shown = max(1, height-(p.lines-before))
-	s.top = min(max(s.top, s.cursor-s.shown+1), s.cursor)
-	for i := s.top; i < len(s.week.Shelves) && i < s.top+s.shown; i++ {
-		p.line(s.shelfLine(i))
+	s.rows.fit(len(s.week.Shelves), height-(p.lines-before))
+	for from, until := s.rows.inView(); from < until; from++ {
+		p.line(s.shelfLine(from))
 	}
 }
 
@@ -181,7 +164,7 @@ func hoursWords(h float64) string { return show.Duration(time.Duration(h * float
 func (s *weekScreen) shelfLine(i int) string {
 	t := s.week.Shelves[i]
 	sign, name := "  ", show.Pad(show.Safe(shelfWords(t.Shelf)), 16)
-	if i == s.cursor {
+	if i == s.rows.cursor {
 		sign, name = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(name)
 	}
 	day := show.Line(string(t.Day))
@@ -190,7 +173,7 @@ func (s *weekScreen) shelfLine(i int) string {
 	}
 	how := s.theme.quiet.of("proposed")
 	switch {
-	case s.to != "" && s.moved == t.Shelf && i == s.cursor:
+	case s.to != "" && s.moved == t.Shelf && i == s.rows.cursor:
 		how = s.theme.input.of("moved   ")
 	case t.Kept:
 		how = "kept    "
