@@ -28,8 +28,8 @@ func (s *soakScreen) groups() []group {
 	nothing := func() bool { return len(s.loads)+len(s.book.Waiting()) == 0 }
 	return []group{
 		{"Water", []binding{
-			act("o", "take out, shaken", func() { s.takeOut(true) }).unless(noneIn).foot("take out, shaken"),
-			act("O", "take out, not shaken", func() { s.takeOut(false) }).unless(noneIn).footWhen("not shaken", due),
+			act("o", "take out shaken", func() { s.takeOut(true) }).unless(noneIn).foot("take out shaken"),
+			act("O", "take out without shaking", func() { s.takeOut(false) }).unless(noneIn).footWhen("not shaken", due),
 			act("s", "start a load in the chosen vessel", s.start).unless(noneWaiting).foot("start"),
 			act("e", "the chosen vessel is emptied", func() { s.enter(&model.Drain{Vessel: s.chosen().Name}) }).
 				footWhen("the chosen vessel is emptied", standing),

@@ -49,7 +49,7 @@ func (t *triage) usualKeys() []group {
 	some := func() bool { return t.rows.several() }
 	return []group{
 		{"Signs", []binding{
-			bind("0-3", "curl, tips and shift, a digit each", t.digit).unless(here).foot("curl tips shift"),
+			bind("0-3", "signs: curl, tips and shift, a digit each", t.digit).unless(here).foot("curl tips shift"),
 			bind("-", "a sign not looked at", t.digit).unless(here),
 			act("4-9", "", func() { t.say("Grades go from 0 to 3") }),
 			act("f", "looks fine: flat leaves, clean tips", func() { t.look(model.LooksFine) }).unless(here).foot("fine"),
