@@ -75,8 +75,8 @@ func TestNobodyIsFedAgainstTheRules(t *testing.T) {
 		if today := e.At.Format(time.DateOnly); today != day {
 			day, k = today, estimate.New(b) // who is fed today was not fed earlier today
 		}
-		if err := advice.MayFeed(k, e.Plants, e.At); err != nil {
-			t.Errorf("entry %d on %s: %v", e.Seq, day, err)
+		if stop, refused := advice.NotToFeed(k, e.Plants, e.At); refused {
+			t.Errorf("entry %d on %s: %+v", e.Seq, day, stop)
 		}
 	})
 	if mists < 30 || baths < 1 {

@@ -2,10 +2,8 @@ package advice
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"time"
 
 	"tubside/model"
@@ -27,7 +25,7 @@ type Driest struct {
 	Plants int       // plants not gone
 	Driest int       // how many count as the driest
 	First  model.IDs // whom to look at first, the driest first, to find most of those
-	Text   string    // all that in a sentence; "" before it is earned
+	Earned bool      // watched for long enough to be said
 }
 
 // WhomFirst says whom to look at first and what that rests on: so many that, by
@@ -50,9 +48,7 @@ func DriestOf(k *estimate.Keeper, now time.Time) Driest {
 	}
 	e.Driest = max(e.Plants/driestShare, 1)
 	e.First = first(plants, e.Driest)
-	if e.Weeks >= earnedWeeks && 2*e.Known >= e.Plants && len(e.First) > 0 {
-		e.Text = fmt.Sprintf("I have watched these plants for %s: look at these %d first", weeksWords(e.Weeks), len(e.First))
-	}
+	e.Earned = e.Weeks >= earnedWeeks && 2*e.Known >= e.Plants && len(e.First) > 0
 	return e
 }
 
@@ -127,13 +123,4 @@ func first(plants []ranked, n int) model.IDs {
 		ids = append(ids, plants[i].id)
 	}
 	return ids
-}
-
-var smallNumbers = [...]string{"three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
-
-func weeksWords(n int) string {
-	if i := n - 3; i >= 0 && i < len(smallNumbers) {
-		return smallNumbers[i] + " weeks"
-	}
-	return strconv.Itoa(n) + " weeks"
 }

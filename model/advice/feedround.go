@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"fmt"
 	"time"
 
 	"tubside/model"
@@ -11,13 +10,13 @@ import (
 
 // feed places a plant on a feed round.
 func (w *walk) feed(row *model.Row) placed {
-	if why, barred := feedBar(row, w.rules, w.now); barred {
-		return skip(row, Capped, "%s", why)
+	if bar := feedBar(row, w.rules, w.now); bar != NoCode {
+		return skip(row, bar)
 	}
 	open, season := feedSeason(w.rules, w.now)
 	if !open {
 		until, _ := feed.TooSoon(row.Fed.In(w.now.Location()), feedEvery(row.Plant, w.rules, false), season)
-		return w.from(row, model.Later(season, midnight(until, season)), Because(Capped, "winter light is low: no feeding before %s", onDay(season, w.now)), w.lastFed(row))
+		return w.from(row, model.Later(season, midnight(until, season)), because(NoFeedWinter, float64(season.Unix())), w.lastFed(row))
 	}
 	until, soon := feed.TooSoon(row.Fed.In(w.now.Location()), w.every(row), w.now)
 	if soon {
@@ -25,14 +24,14 @@ func (w *walk) feed(row *model.Row) placed {
 	}
 	reasons := []Reason{w.lastFed(row)}
 	if need := w.look.Need(row); need.Band.InWater() {
-		reasons = append(reasons, Because(Hint, "thirsty: soak it first, feed it after"))
+		reasons = append(reasons, because(SoakItFirst))
 	}
 	return placed{Stop{row.ID, midnight(until, w.now), reasons}, listDue}
 }
 
 // feedBar says what is against feeding a plant at all, whatever the day. Growers'
 // habit: none in bloom, sick, new or just separated.
-func feedBar(row *model.Row, rules model.Rules, now time.Time) (why string, barred bool) {
+func feedBar(row *model.Row, rules model.Rules, now time.Time) Code {
 	lately := func(t time.Time) bool { return !t.IsZero() && now.Sub(t).Hours() < 24*rules[model.FeedAfterDays] }
 	var came time.Time
 	if row.Acquired != 0 {
@@ -40,19 +39,19 @@ func feedBar(row *model.Row, rules model.Rules, now time.Time) (why string, barr
 	}
 	switch {
 	case !row.Rot.IsZero():
-		return "suspected rot: no feed", true
+		return NoFeedRot
 	case len(row.Troubles) > 0:
-		return fmt.Sprintf("trouble (%s): no feed", row.Troubles[0].What), true
+		return NoFeedTrouble
 	case !row.Quarantine.IsZero():
-		return "in quarantine: no feed", true
+		return NoFeedQuarantine
 	case !row.Bloom.IsZero():
-		return "in bloom: no feed", true
+		return NoFeedBloom
 	case lately(row.Separated):
-		return "just separated: no feed", true
+		return NoFeedSeparated
 	case lately(row.Released), lately(came):
-		return "new: no feed yet", true
+		return NoFeedNew
 	}
-	return "", false
+	return NoCode
 }
 
 // feedSeason reports whether this is a month of feeding, and if not, when the
@@ -110,42 +109,25 @@ func midnight(day, now time.Time) time.Time {
 
 func (w *walk) lastFed(row *model.Row) Reason {
 	if row.Fed.IsZero() {
-		return Because(Saw, "no feed on record")
+		return because(NeverFed)
 	}
-	how := ""
-	if row.FedHow != "" {
-		how = " by " + string(row.FedHow)
-	}
-	if row.FedMix != nil && row.FedMix.PPM > 0 {
-		how += fmt.Sprintf(", %g ppm N", row.FedMix.PPM)
-	}
-	return Because(Saw, "fed %s%s", onDay(row.Fed, w.now), how)
+	return because(LastFed)
 }
 
-// MayFeed says whether plants may be fed at a time: nil, or a [model.Problem]
-// that names the first that may not, why, and until when. It is asked before
-// anything that feeds: a feed, a load in fed water, a walk with a fed bottle.
-func MayFeed(k *estimate.Keeper, ids model.IDs, now time.Time) error {
+// NotToFeed finds the first of some plants that may not be fed at a time, with
+// why not, and until when. It is asked before anything that feeds: a feed, a load
+// in fed water, a walk with a fed bottle. Plants that are not in the book are left
+// to it to refuse.
+func NotToFeed(k *estimate.Keeper, ids model.IDs, now time.Time) (s Stop, found bool) {
 	w := newWalk(k, now.In(k.Book().Zone()))
 	for _, id := range ids {
 		row := w.book.Row(id)
 		if row == nil || row.State == model.Gone {
-			continue // the book says so itself
+			continue
 		}
 		if s := w.feed(row); s.place != listDue {
-			return &model.Problem{
-				What: fmt.Sprintf("plant %d (%s) is not to be fed now: %s%s", id, row.Title(), s.Reasons[0].Text, w.again(s.When)),
-				Do:   "leave it out, or say that it is fed all the same",
-			}
+			return s.Stop, true
 		}
 	}
-	return nil
-}
-
-// again is the tail that says from when, if there is a day.
-func (w *walk) again(when time.Time) string {
-	if when.IsZero() {
-		return ""
-	}
-	return ", again from " + onDay(when, w.now)
+	return Stop{}, false
 }

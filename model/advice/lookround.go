@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -13,8 +12,8 @@ import (
 // looked places a plant on a look round: the sooner, the worse what is known of
 // it.
 func (w *walk) looked(row *model.Row) placed {
-	if day, since, due := LookAfterTrip(w.book, row, w.now); due {
-		return w.from(row, since, Because(Hint, "%s", AfterTripWords(day)))
+	if day, since, due := DueAfterTrip(w.book, row, w.now); due {
+		return w.from(row, since, because(LookAfterTrip, float64(day)))
 	}
 	since, days, why := w.lookAt(row)
 	if since.IsZero() {
@@ -30,52 +29,45 @@ func (w *walk) lookAt(row *model.Row) (since time.Time, days model.Limit, why Re
 	zone := w.now.Location()
 	switch health := w.book.Health(row, w.now); {
 	case !row.Rot.IsZero():
-		return model.Later(row.Rot, row.Looked).In(zone), model.LookRotDays, Because(Warning, "suspected rot: press the base, tug a centre leaf")
+		return model.Later(row.Rot, row.Looked).In(zone), model.LookRotDays, because(LookAtRot)
 	case len(row.Troubles) > 0:
 		since, oldest := longestUnseen(row)
-		return since.In(zone), model.LookSickDays, Because(Warning, "%s", troubleWords(oldest, w.now))
+		return since.In(zone), model.LookSickDays, because(LookAtTrouble, float64(oldest))
 	case !row.Quarantine.IsZero():
-		return model.Later(row.Quarantine, row.Looked).In(zone), model.LookNewDays, w.newcomerWords(row)
+		return model.Later(row.Quarantine, row.Looked).In(zone), model.LookNewDays, w.newcomer(row)
 	case health == model.Suspect:
-		return model.Later(row.Cleared, row.Looked).In(zone), model.LookSickDays, Because(Saw, "trouble over since %s: is it back?", onDay(row.Cleared, w.now))
+		return model.Later(row.Cleared, row.Looked).In(zone), model.LookSickDays, because(TroubleBack)
 	}
 	if may, should := w.book.MaySeparate(row); may && !row.Looked.After(row.OffsetsAt) {
-		why = Because(Saw, "%s", map[bool]string{false: "an offset may be separated", true: "an offset is ready to be separated"}[should])
+		why = because(OffsetMay)
+		if should {
+			why = because(OffsetReady)
+		}
 		return model.Later(row.OffsetsAt, row.Looked).In(zone), model.LookDays, why
 	}
 	if row.Looked.IsZero() {
-		return time.Time{}, model.LookDays, Because(Saw, "never looked over")
+		return time.Time{}, model.LookDays, because(NeverLookedOver)
 	}
-	return row.Looked.In(zone), model.LookDays, Because(Saw, "looked over %s", onDay(row.Looked, w.now))
+	return row.Looked.In(zone), model.LookDays, because(LastLookedOver)
 }
 
-// longestUnseen is the trouble that was neither found, treated nor looked at for
+// longestUnseen is the place of the trouble that was neither found, treated nor looked at for
 // the longest time, and since when.
-func longestUnseen(row *model.Row) (since time.Time, what model.Ill) {
+func longestUnseen(row *model.Row) (since time.Time, place int) {
 	for i, t := range row.Troubles {
 		seen := model.Later(model.Later(t.Since, t.Treated), row.Looked)
 		if i == 0 || seen.Before(since) {
-			since, what = seen, t
+			since, place = seen, i
 		}
 	}
-	return since, what
+	return since, place
 }
 
-// troubleWords says what a plant has and what was done: "scale since 2 Feb,
-// treated 5 Feb".
-func troubleWords(t model.Ill, now time.Time) string {
-	text := string(t.What) + " since " + onDay(t.Since, now)
-	if !t.Treated.IsZero() {
-		text += ", treated " + onDay(t.Treated, now) + " (" + t.Treatment + ")"
-	}
-	return text
-}
-
-func (w *walk) newcomerWords(row *model.Row) Reason {
+func (w *walk) newcomer(row *model.Row) Reason {
 	if lacks := w.book.Lacks(row, w.now); len(lacks) > 0 {
-		return Because(Saw, "newcomer: %s", lacks[0])
+		return because(NewcomerLacks)
 	}
-	return Because(Hint, "newcomer: may be released")
+	return because(NewcomerReady)
 }
 
 // LookDays are the days after a trip on which the plants soaked since are looked
@@ -86,10 +78,10 @@ var LookDays = []int{3, 7}
 // the last look, and a few days of being late with it.
 const HomecomingDays = 12
 
-// LookAfterTrip is the look for rot that a plant is due after a trip: on which
+// DueAfterTrip is the look for rot that a plant is due after a trip: on which
 // of the days, and since when. A plant soaked since coming home is due when
 // nobody has looked at it since the last of the days came.
-func LookAfterTrip(b *model.Book, row *model.Row, now time.Time) (day int, since time.Time, due bool) {
+func DueAfterTrip(b *model.Book, row *model.Row, now time.Time) (day int, since time.Time, due bool) {
 	trip, ok := b.LastTrip()
 	if !ok || !trip.OverBy(now) {
 		return 0, since, false
@@ -105,8 +97,4 @@ func LookAfterTrip(b *model.Book, row *model.Row, now time.Time) (day int, since
 	since = time.Date(y, m, d, 0, 0, 0, 0, b.Zone())
 	soaked := row.Out.After(trip.Home()) && row.Out.Before(since)
 	return day, since, soaked && model.Later(row.SignsAt, row.Looked).Before(since)
-}
-
-func AfterTripWords(day int) string {
-	return fmt.Sprintf("day %d after the trip, and soaked since: look into the heart for rot", day)
 }

@@ -42,14 +42,12 @@ type Context struct {
 	room    estimate.RoomAir
 	rules   model.Rules
 	windows soak.Windows
-	air     string // the room, said
 }
 
 // At is the context of plants looked at in a room at a time.
 func At(k *estimate.Keeper, now time.Time, room estimate.RoomAir) *Context {
 	c := &Context{keeper: k, now: now, room: room, rules: k.Book().Rules()}
 	c.windows = Windows(c.rules)
-	c.air = c.airWords()
 	return c
 }
 
@@ -64,7 +62,9 @@ func (c *Context) HoweverFresh() *Context {
 // Need is what a plant needs.
 func (c *Context) Need(row *model.Row) Need {
 	v := c.decide(row, c.keeper.Plant(row.ID, c.now))
-	v.sayCompany(c.keeper.Book())
+	if code := companyCodes[CompanyOf(c.keeper.Book(), row, c.now)]; code != NoCode {
+		v.because(code)
+	}
 	return v.Need
 }
 
@@ -103,30 +103,35 @@ type verdict struct {
 func (v *verdict) decide() {
 	v.full = v.minutes()
 	if v.LookFirst {
-		v.sayLookFirst()
+		v.because(ThirstyTwice)
+		v.because(PressTheBase)
+		v.because(WhatElseItIs)
 	}
 	switch {
 	case v.row.State.Away():
-		v.sayAway()
+		v.away()
 	case !v.row.Rot.IsZero():
-		v.sayRot()
+		v.rot()
 	case v.stillWet():
-		v.sayStillWet()
+		v.wetHeart()
 	case !v.row.Bloom.IsZero():
 		v.Band = soak.Mist
-		v.sayBloom()
+		v.bloom()
 	case v.healing():
 		v.Band = soak.Mist
-		v.sayHealing()
+		v.because(JustSeparated)
+		v.history()
 	case v.resting():
-		v.sayResting()
+		v.because(SoakedLately)
+		v.history()
+		v.because(RestDays, v.rules[model.RestDays])
 	case v.full == 0:
 		v.between()
 	default:
 		v.inWater()
 	}
-	v.sayThirst()
-	v.sayAlways()
+	v.terms()
+	v.always()
 }
 
 // minutes is how long the numbers alone would soak the plant; 0 when it is not
@@ -150,8 +155,7 @@ func (v *verdict) stillWet() bool {
 // resting reports whether the plant was soaked so lately that it should breathe
 // first, and nobody has seen it thirsty since.
 func (v *verdict) resting() bool {
-	thirstSeen := v.freshLook() && (v.row.Signs.Curl > 0 || v.row.Signs.Tips > 0)
-	return v.DaysSince >= 0 && v.DaysSince < v.rules[model.RestDays] && !thirstSeen
+	return v.DaysSince >= 0 && v.DaysSince < v.rules[model.RestDays] && !v.thirstSeen()
 }
 
 // between is a plant that needs no soak: misted from a house rule's day on.
@@ -162,7 +166,12 @@ func (v *verdict) between() {
 	} else {
 		v.Band = soak.Mist
 	}
-	v.sayBetween(lately)
+	if lately {
+		v.because(MistedAgo, v.now.Sub(v.row.Misted).Minutes())
+	} else if !v.thirstSeen() {
+		v.because(ThirstTooLow, v.Thirst(), v.rules[model.SoakFrom]/100)
+	}
+	v.history()
 }
 
 // inWater gives the plant its band and its minutes, and cuts them to the cap.
@@ -174,15 +183,15 @@ func (v *verdict) inWater() {
 		v.Band = min(v.Band, v.windows.Of(limit))
 		v.From, v.To = math.Min(v.From, cappedShare*limit), limit
 		if v.full > limit {
-			v.sayCapped()
+			v.becauseOf(v.traits.CapFor, CappedTo, limit, v.full)
 		}
 	}
 	v.To = math.Floor(v.To)
 	v.From = math.Min(handy(v.From), v.To)
-	if len(v.Reasons) == 0 && v.seen() == "" {
-		v.sayGone() // nothing was seen: the first reason is what is reckoned
+	if len(v.Reasons) == 0 && !v.thirstSeen() {
+		v.gone() // nothing was seen: the first reason is what the numbers say
 	}
-	v.sayHistory()
+	v.history()
 }
 
 // handy rounds minutes up to what a person sets a clock to: five minutes, or
@@ -250,30 +259,20 @@ func healing(row *model.Row, rules model.Rules, now time.Time) bool {
 	return !row.Separated.IsZero() && now.Sub(row.Separated).Hours() < 24*rules[model.SeparatedDays]
 }
 
-func (v *verdict) sayHealing() {
-	v.say(Capped, "just separated: mist it, no soak until the wound is dry")
-	v.sayHistory()
-}
+// companyCodes is the reason for a company that is not everybody's.
+var companyCodes = map[soak.Company]Code{soak.Newcomer: NewcomersWater, soak.Suspect: SuspectsWater, soak.Sick: SicksWater}
 
-// sayCompany says whose water the plant may share, where it is not everybody's.
-func (v *verdict) sayCompany(b *model.Book) {
-	c, why := CompanyOf(b, v.row, v.now)
-	if c != soak.Healthy {
-		v.say(Warning, "%s", why)
-	}
-}
-
-// CompanyOf is the company a plant may keep in the water at a time, and why.
-func CompanyOf(b *model.Book, row *model.Row, now time.Time) (company soak.Company, why string) {
+// CompanyOf is the company a plant may keep in the water at a time.
+func CompanyOf(b *model.Book, row *model.Row, now time.Time) soak.Company {
 	switch b.Health(row, now) {
 	case model.Newcomer:
-		return soak.Newcomer, "newcomer: its own water, or the last of the healthy"
+		return soak.Newcomer
 	case model.Suspect:
-		return soak.Suspect, "trouble cleared a short while ago: after the healthy and the newcomers"
+		return soak.Suspect
 	case model.Sick:
-		return soak.Sick, "sick: last, in water of its own that is thrown out; disinfect the vessel"
+		return soak.Sick
 	}
-	return soak.Healthy, ""
+	return soak.Healthy
 }
 
 // weeks is a range of weeks.

@@ -28,7 +28,7 @@ func TestCapsCutNeedsAndSaySo(t *testing.T) {
 		h.Soaked(may(1, 18), 240, 1)
 		h.Say(may(20, 8), &model.Look{Signs: model.Signs{Curl: 3, Tips: 3, Shift: 2}}, 1)
 		n := h.Need(1, may(20, 9))
-		if n.To != c.minutes || n.Band == soak.Rest || !household.Says(n, c.why) {
+		if n.To != c.minutes || n.Band == soak.Rest || !h.Says(n, c.why) {
 			t.Errorf("%s %s: %v to %.0f min, %v", c.form, c.leaf, n.Band, n.To, n.Reasons)
 		}
 	}

@@ -1,8 +1,6 @@
 package advice
 
 import (
-	"cmp"
-	"fmt"
 	"slices"
 	"time"
 
@@ -29,24 +27,6 @@ type Need struct {
 	Reasons   []Reason // the first is the one to show in a list
 	LookFirst bool     // what was seen is not thirst, or not only: look before soaking
 }
-
-// Reason is one step on the way to a number.
-type Reason struct {
-	Text string // a short clause for a person: "12 days since the soak"
-	Kind ReasonKind
-}
-
-// ReasonKind says what sort of step a reason is.
-type ReasonKind int
-
-// The kinds of reason.
-const (
-	Saw      ReasonKind = iota // what the grower saw or did
-	Computed                   // what the numbers say
-	Capped                     // what a house rule changed
-	Hint                       // what to do with it
-	Warning                    // what to look at before anything else
-)
 
 // Drying is how far a plant out of the water has come, and what to do about it.
 type Drying struct {
@@ -120,72 +100,67 @@ func NeedOf(k *estimate.Keeper, id model.ID, now time.Time) (Need, bool) {
 	return At(k, now, estimate.RoomNow(k.Book(), now)).Need(row), true
 }
 
-// dampRoom is the humidity in % from which opening a window is worth saying.
-// Our own.
-const dampRoom = 60
-
 // dryingOf is how far a plant has come that is out of the water, and what to do.
 func dryingOf(k *estimate.Keeper, row *model.Row, now time.Time) Drying {
 	d := Drying{DryOut: k.DryOut(row, now)}
 	if row.State == model.Dry {
-		d.say(Saw, "dry: hang it back on %s", cmp.Or(row.Home.String(), "its shelf"))
+		d.because(ReadyToHang)
 		return d
 	}
-	wet := model.Minutes(now.Sub(row.Out).Minutes())
+	wet := now.Sub(row.Out).Minutes()
 	switch {
 	case now.After(d.Limit):
-		d.say(Warning, "wet for %s; %s is the limit", wet, model.Minutes(k.Traits(row.ID).WetLimit*60))
+		d.because(WetBeyondLimit, wet, k.Traits(row.ID).WetLimit*60)
 	case d.Overdue:
-		d.say(Warning, "out for %s and should be dry: look into the heart", wet)
+		d.because(ShouldBeDry, wet)
 	case row.DampAt.After(row.Out):
-		d.say(Saw, "still damp when looked at %s ago", model.Minutes(now.Sub(row.DampAt).Minutes()))
+		d.because(FeltDamp, now.Sub(row.DampAt).Minutes())
 	}
-	d.say(Computed, "%s", holdUpWords(d.HoldUp, d.PeakRH))
-	for _, do := range dryAdvice(k.Book(), row, &d, now) {
-		d.say(Hint, "%s", do)
+	switch d.HoldUp {
+	case estimate.HeldByRoom:
+		d.because(HeldUpByRoom, d.PeakRH)
+	case estimate.HeldByPocket:
+		d.because(HeldUpByPocket)
+	default:
+		d.because(HeldUpByFilm)
 	}
-	d.say(Computed, "leaves about %s, heart about %s; 8 in 10 such plants between %s and %s",
-		model.Minutes(d.FilmHours*60), model.Minutes(d.PocketHours*60),
-		model.Minutes(d.Low.Sub(row.Out).Minutes()), model.Minutes(d.High.Sub(row.Out).Minutes()))
-	d.say(Computed, "%s", dryingPaceWords(k, row.ID))
+	d.help(k.Book(), row, now)
+	d.because(DryingTimes, d.FilmHours*60, d.PocketHours*60, d.Low.Sub(row.Out).Minutes(), d.High.Sub(row.Out).Minutes())
+	code := DryingFromKin
+	p, _ := k.DryingPace(row.ID)
+	if p.Own > 0 {
+		code = DryingFromMarks
+	}
+	d.because(code, p.Median, p.Low, p.High, float64(p.Own))
 	return d
 }
 
-func (d *Drying) say(kind ReasonKind, format string, args ...any) {
-	d.Reasons = append(d.Reasons, Because(kind, format, args...))
-}
+func (d *Drying) because(c Code, n ...float64) { d.Reasons = append(d.Reasons, because(c, n...)) }
 
-func holdUpWords(h estimate.HoldUp, peakRH float64) string {
-	switch h {
-	case estimate.HeldByRoom:
-		return fmt.Sprintf("held up by the room: the drying plants bring it to %.0f %% humidity", 100*peakRH)
-	case estimate.HeldByPocket:
-		return "held up by water at the heart"
-	}
-	return "held up by water on the leaves"
-}
+// dampRoom is the humidity in % from which opening a window is worth saying.
+// Our own.
+const dampRoom = 60
 
-// dryAdvice is what would help, the quickest first, for a plant that is late or
-// is going to be.
-func dryAdvice(b *model.Book, row *model.Row, d *Drying, now time.Time) []string {
+// help is what would help, the quickest first, for a plant that is late or is
+// going to be.
+func (d *Drying) help(b *model.Book, row *model.Row, now time.Time) {
 	if !d.Overdue && !d.Expected.After(d.Limit) {
-		return nil
+		return
+	}
+	before := len(d.Reasons)
+	if d.HoldUp != estimate.HeldByFilm && !row.Inverted {
+		d.because(LayUpsideDown)
+	} else if d.HoldUp == estimate.HeldByPocket {
+		d.because(ShakeAgain)
 	}
 	room := estimate.RoomNow(b, now)
-	var do []string
-	if d.HoldUp != estimate.HeldByFilm && !row.Inverted {
-		do = append(do, "tip it out, lay it upside down")
-	} else if d.HoldUp == estimate.HeldByPocket {
-		do = append(do, "shake it again, turn it")
-	}
 	if room.Fan == model.FanOff || room.Fan == model.FanLow {
-		do = append(do, "more fan, across the plants, away from the water")
+		d.because(MoreFan)
 	}
 	if d.HoldUp == estimate.HeldByRoom || room.RH >= dampRoom {
-		do = append(do, "open a window or a door")
+		d.because(OpenAWindow)
 	}
-	if len(do) == 0 {
-		do = append(do, "spread them out, blot the bases")
+	if len(d.Reasons) == before {
+		d.because(SpreadOut)
 	}
-	return do
 }

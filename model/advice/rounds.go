@@ -1,14 +1,12 @@
 package advice
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
 
 	"tubside/model"
 	"tubside/model/estimate"
-	"tubside/model/feed"
 	"tubside/model/soak"
 )
 
@@ -102,9 +100,9 @@ func newWalk(k *estimate.Keeper, now time.Time) *walk {
 func (w *walk) stop(job RoundJob, row *model.Row) placed {
 	switch {
 	case row.State.Away():
-		return skip(row, Saw, "%s", row.State)
+		return skip(row, OffItsShelf)
 	case w.pulled[row.ID]:
-		return skip(row, Saw, "pulled for the soak")
+		return skip(row, PulledForSoak)
 	}
 	switch job {
 	case MistRound:
@@ -115,12 +113,8 @@ func (w *walk) stop(job RoundJob, row *model.Row) placed {
 	return w.looked(row)
 }
 
-func Because(kind ReasonKind, format string, args ...any) Reason {
-	return Reason{Text: fmt.Sprintf(format, args...), Kind: kind}
-}
-
-func skip(row *model.Row, kind ReasonKind, format string, args ...any) placed {
-	return placed{Stop{ID: row.ID, Reasons: []Reason{Because(kind, format, args...)}}, listSkipped}
+func skip(row *model.Row, c Code, n ...float64) placed {
+	return placed{Stop{ID: row.ID, Reasons: []Reason{because(c, n...)}}, listSkipped}
 }
 
 // from places a stop by the time from which it is due; the zero time is due now.
@@ -132,29 +126,20 @@ func (w *walk) from(row *model.Row, when time.Time, reasons ...Reason) placed {
 	return s
 }
 
-// onDay is a day as it is said: "2 Feb", with the year when it is another.
-func onDay(t, now time.Time) string {
-	t = t.In(now.Location())
-	if t.Year() != now.Year() {
-		return t.Format("2 Jan 2006")
-	}
-	return t.Format("2 Jan")
-}
-
 // open adds what to settle first, and what holds for the whole walk.
 func (r *Round) open(b *model.Book) {
 	bottle := b.Bottle()
 	switch r.Job {
 	case MistRound:
 		if bottle.Fed != nil {
-			r.Asks = append(r.Asks, Because(Warning, "the mist bottle holds fed water since %s: is it emptied and filled with plain?", onDay(bottle.At, r.At)))
+			r.Asks = append(r.Asks, because(BottleStillFed))
 		}
-		r.Notes = append(r.Notes, Because(Hint, "mist to run-off in the morning, so that all is dry by midday; wipe up what drips"))
+		r.Notes = append(r.Notes, because(MistInTheMorning))
 	case FeedRound:
 		r.Asks = append(r.Asks, askFed(b)...)
-		r.Notes = append(r.Notes, Because(Warning, "%s", feed.Caution))
+		r.Notes = append(r.Notes, because(FeedCaution))
 	case LookRound:
-		r.Notes = append(r.Notes, Because(Hint, "look dry, before any water: it hides scale and cotton; base, leaf axils, new tips, with a lens"))
+		r.Notes = append(r.Notes, because(LookDry))
 	}
 }
 
@@ -163,9 +148,9 @@ func askFed(b *model.Book) []Reason {
 	bottle, warn := b.Bottle(), b.Rules()[model.FeedWarn]
 	switch {
 	case bottle.Fed == nil:
-		return []Reason{Because(Hint, "the mist bottle is not said to hold fed water: mix it first, and enter it")}
+		return []Reason{because(BottleNotFed)}
 	case bottle.Fed.PPM > warn:
-		return []Reason{Because(Warning, "%g ppm nitrogen in the bottle is over %g: thin it for leaves", bottle.Fed.PPM, warn)}
+		return []Reason{because(BottleTooStrong, bottle.Fed.PPM, warn)}
 	}
 	return nil
 }
@@ -202,17 +187,17 @@ func (w *walk) mist(row *model.Row) placed {
 	need := w.look.Need(row)
 	switch {
 	case !row.Rot.IsZero():
-		return skip(row, Warning, "suspected rot: keep it dry")
+		return skip(row, KeepDry)
 	case !row.Bloom.IsZero():
-		return w.daily(row, Because(Capped, "in bloom: the leaves only, not the flower"))
+		return w.daily(row, because(BloomLeavesOnly))
 	case healing(row, w.rules, w.now):
-		return w.daily(row, Because(Capped, "just separated: mist, no soak until the wound is dry"))
+		return w.daily(row, because(JustSeparatedMist))
 	case row.Form == model.Bulbous:
-		return skip(row, Capped, "bulbous: water stays in its throat")
+		return skip(row, ThroatHoldsWater)
 	case row.Form == model.Fuzzy && w.room.RH >= w.rules[model.MistFuzzyRH]:
-		return skip(row, Capped, "fuzzy: its coat stays wet, and the room is not that dry")
+		return skip(row, CoatStaysWet)
 	case need.Band.InWater():
-		return skip(row, Capped, "thirsty: it wants a soak (%s), not a mist", need.Band)
+		return skip(row, WantsASoak, float64(need.Band))
 	case need.Band == soak.Mist:
 		return w.misted(row, time.Time{})
 	}
@@ -230,7 +215,7 @@ func (w *walk) daily(row *model.Row, why Reason) placed {
 
 // misted is a plant whose last mist is over.
 func (w *walk) misted(row *model.Row, next time.Time) placed {
-	since := Because(Saw, "%s", w.sinceSoak(row))
+	since := w.lastSoak(row)
 	if row.Misted.Before(row.LastSoak()) || row.Misted.IsZero() {
 		return w.from(row, next, since)
 	}
@@ -256,23 +241,14 @@ func (w *walk) resting(row *model.Row, need Need) placed {
 
 func (w *walk) lastMist(row *model.Row) Reason {
 	if row.Misted.IsZero() {
-		return Because(Saw, "no mist on record")
+		return because(NeverMisted)
 	}
-	return Because(Saw, "misted %s ago", AgoWords(w.now.Sub(row.Misted)))
+	return because(LastMisted, w.now.Sub(row.Misted).Minutes())
 }
 
-func (w *walk) sinceSoak(row *model.Row) string {
+func (w *walk) lastSoak(row *model.Row) Reason {
 	if row.LastSoak().IsZero() {
-		return "no soak on record"
+		return because(NoSoakEver)
 	}
-	return AgoWords(w.now.Sub(row.LastSoak())) + " since the soak"
-}
-
-// agoWords is a length of time as people say it: minutes and hours on the same
-// day, else whole days.
-func AgoWords(d time.Duration) string {
-	if d < 24*time.Hour {
-		return model.Minutes(d.Minutes())
-	}
-	return DaysWords(d.Hours() / 24)
+	return because(LastSoaked, w.now.Sub(row.LastSoak()).Minutes())
 }

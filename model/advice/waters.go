@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"math"
 	"slices"
 	"time"
 
@@ -40,7 +39,7 @@ func Waters(b *model.Book, now time.Time) []VesselWater {
 func waterIn(b *model.Book, v model.Vessel, now time.Time) VesselWater {
 	w := VesselWater{Vessel: v, Water: b.Water(v.Name)}
 	if w.Water == nil {
-		w.Reasons = []Reason{Because(Saw, "empty, or not on record")}
+		w.Reasons = []Reason{because(EmptyOrUnknown)}
 		return w
 	}
 	w.Age = now.Sub(w.Water.At)
@@ -52,9 +51,9 @@ func waterIn(b *model.Book, v model.Vessel, now time.Time) VesselWater {
 	w.judgeNumbers(b, now)
 	w.judgeChlorine(rules, now)
 	if len(w.Reasons) == 0 {
-		w.Reasons = []Reason{Because(Computed, "fine")}
+		w.Reasons = []Reason{because(WaterFine)}
 	}
-	w.Reasons = append(w.Reasons, Because(Warning, "standing water: never leave a child or a pet alone with it; empty it right after"))
+	w.Reasons = append(w.Reasons, because(StandingWater))
 	return w
 }
 
@@ -97,17 +96,17 @@ func (w *VesselWater) judgeUse(rules model.Rules, now time.Time) {
 	case water.Loads == 0:
 		return
 	case water.Worst == model.Sick:
-		w.add(Change, Because(Warning, "a sick plant was in it: throw it out and disinfect the vessel"))
+		w.add(Change, because(SickWasIn))
 	case water.Worst == model.Suspect:
-		w.add(Change, Because(Warning, "a suspect plant was in it: change it"))
+		w.add(Change, because(SuspectWasIn))
 	case water.Loads >= rules.LoadsToFill(w.Vessel):
-		w.add(Change, Because(Capped, "%d loads, and the house rule is %d", water.Loads, rules.LoadsToFill(w.Vessel)))
+		w.add(Change, because(LoadsUsedUp, float64(water.Loads), float64(rules.LoadsToFill(w.Vessel))))
 	case used >= keptHours:
-		w.add(Change, Because(Capped, "plants were in it %s ago: not for another day", AgoWords(now.Sub(water.FirstIn))))
+		w.add(Change, because(NotAnotherDay, now.Sub(water.FirstIn).Minutes()))
 	case used >= rules.HoursToFill(w.Vessel):
-		w.add(Change, Because(Capped, "%s since its first plant, and the house rule is %g h", AgoWords(now.Sub(water.FirstIn)), rules.HoursToFill(w.Vessel)))
+		w.add(Change, because(HoursUsedUp, now.Sub(water.FirstIn).Minutes(), rules.HoursToFill(w.Vessel)))
 	case water.Worst == model.Newcomer:
-		w.add(Warned, Because(Warning, "a newcomer was in it: no healthy plants after"))
+		w.add(Warned, because(NewcomerWasIn))
 	}
 }
 
@@ -119,10 +118,10 @@ const hardWater = 150
 func (w *VesselWater) judgeNumbers(b *model.Book, now time.Time) {
 	rules := b.Rules()
 	if w.TempC > 0 && w.TempC < rules[model.WaterCold] {
-		w.add(Warned, Because(Capped, "%.0f °C: let it warm to the room", w.TempC))
+		w.add(Warned, because(TooCold, w.TempC))
 	}
 	if w.TempC > rules[model.WaterWarm] {
-		w.add(Warned, Because(Capped, "%.0f °C: let it cool to the room", w.TempC))
+		w.add(Warned, because(TooWarm, w.TempC))
 	}
 	report := w.report(b)
 	findings, err := report.Findings()
@@ -134,11 +133,11 @@ func (w *VesselWater) judgeNumbers(b *model.Book, now time.Time) {
 			continue // the feed itself
 		}
 		if f.Restriction != feed.None {
-			w.add(Warned, Because(Warning, "%s %.2g %s, limit %g (%s)", f.What, f.Value, f.Unit, f.Limit, f.Source))
+			w.add(Warned, about(f.What, because(OverLimit, f.Value, f.Limit)))
 		}
 	}
 	if hard := w.hardness(b); hard > hardWater {
-		w.add(Warned, Because(Warning, "hard (%.0f mg/L): rinse with rain now and then, or blend it", hard))
+		w.add(Warned, because(HardWater, hard))
 	}
 }
 
@@ -197,15 +196,15 @@ func (w *VesselWater) judgeChlorine(rules model.Rules, now time.Time) {
 	if !FromTap(w.Water.Of) || rules[model.WaterRest] == 0 || w.Water.Loads > 0 {
 		return
 	}
-	rest := Because(Hint, "tap water, stood %s of %s h", model.Minutes(math.Floor(stood)*60), rules.Word(model.WaterRest))
+	rest := because(TapStood, stood)
 	switch rules[model.TapTreated] {
 	case 1:
 		low, high := feed.FreeChlorine.Left(stood, vesselDepth)
 		w.Chlorine = ChlorineLeft{true, low, high}
-		rest = Because(Computed, "stood %s: %.0f to %.0f %% of the chlorine is left", AgoWords(time.Duration(stood*float64(time.Hour))), 100*low, 100*high)
+		rest = because(ChlorineIsLeft, stood, low, high)
 	case 2:
 		w.Chlorine = ChlorineLeft{true, 1, 1}
-		rest = Because(Computed, "chloramine does not leave by standing: filter it if it worries you")
+		rest = because(Chloramine)
 	}
 	w.add(Fine, rest)
 }
@@ -289,7 +288,7 @@ func judgeSources(of []model.Source, fed bool) (Fitness, []Reason) {
 			continue
 		}
 		worst = max(worst, info.Fitness)
-		reasons = append(reasons, Because(Warning, "%s: %s (%s)", s, info.What, info.Origin))
+		reasons = append(reasons, about(string(s), because(SourceWarns)))
 	}
 	return worst, reasons
 }

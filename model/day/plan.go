@@ -68,9 +68,11 @@ type Plant struct {
 // LeftOut is a plant that a plan has no place for, or that it cannot keep to
 // the rules.
 type LeftOut struct {
-	ID     model.ID
-	Reason string   // lower case, no full stop
-	Help   []string // what would get it a place, best first; may be empty
+	ID      model.ID
+	Reason  string          // lower case, no full stop
+	Because []advice.Reason // why it is in a band, or away
+	NotFed  *advice.Stop    // why it may not be fed
+	Help    []string        // what would get it a place, best first; may be empty
 }
 
 // NewPlan plans a soak day from now on: loads in the water stay as they are, and

@@ -109,23 +109,20 @@ func (p *planning) leaveNamed(row *model.Row, n advice.Need) {
 	if row.State == model.AtHome {
 		reason = n.Band.String()
 	}
-	if len(n.Reasons) > 0 {
-		reason += ": " + n.Reasons[0].Text
-	}
-	p.plan.Left = append(p.plan.Left, LeftOut{ID: row.ID, Reason: reason})
+	p.plan.Left = append(p.plan.Left, LeftOut{ID: row.ID, Reason: reason, Because: n.Reasons[:min(1, len(n.Reasons))]})
 }
 
 // take makes a plant an item of the day or the night.
 func (p *planning) take(row *model.Row, n advice.Need) {
 	fed := false
 	if p.ask.Feed {
-		err := advice.MayFeed(p.keeper, model.IDs{row.ID}, p.ask.From)
-		fed = err == nil
+		stop, refused := advice.NotToFeed(p.keeper, model.IDs{row.ID}, p.ask.From)
+		fed = !refused
 		if !fed {
 			p.unfed++
 		}
 		if !fed && len(p.ask.Plants) > 0 {
-			p.plan.Left = append(p.plan.Left, LeftOut{ID: row.ID, Reason: problemWords(err), Help: []string{"plan it without the feed"}})
+			p.plan.Left = append(p.plan.Left, LeftOut{ID: row.ID, NotFed: &stop, Help: []string{"plan it without the feed"}})
 			return
 		}
 	}
@@ -138,21 +135,13 @@ func (p *planning) take(row *model.Row, n advice.Need) {
 	p.due = append(p.due, it)
 }
 
-// problemWords is what a problem says, without what to do.
-func problemWords(err error) string {
-	if p, ok := model.AsProblem(err); ok {
-		return p.What
-	}
-	return err.Error()
-}
-
 // wholeSeconds is by what minutes made of whole seconds may miss them.
 const wholeSeconds = 1e-6
 
 // item is a plant as the planner knows it, with its minutes in the water.
 func (p *planning) item(row *model.Row, from, to float64) soak.Item {
 	in, out := estimate.HandSeconds(row.Plant, p.rules)
-	company, _ := advice.CompanyOf(p.book, row, p.ask.From)
+	company := advice.CompanyOf(p.book, row, p.ask.From)
 	return soak.Item{
 		ID:   int(row.ID),
 		From: int(math.Ceil(from*60 - wholeSeconds)), To: int(to*60 + wholeSeconds),

@@ -12,6 +12,7 @@ import (
 	"tubside/model/estimate"
 	"tubside/model/leaf"
 	"tubside/tests/household"
+	"tubside/ui/show"
 )
 
 var (
@@ -54,7 +55,7 @@ func TestAPaceIsLearnedAndLent(t *testing.T) {
 	if own.High/own.Low >= kin.High/kin.Low {
 		t.Errorf("its range %.2f to %.2f is no narrower than %.2f to %.2f", own.Low, own.High, kin.Low, kin.High)
 	}
-	if n := h.Need(1, may(40, 8)); !household.Says(n, "5 soaks of its own") {
+	if n := h.Need(1, may(40, 8)); !h.Says(n, "5 soaks of its own") {
 		t.Errorf("where the pace was learned is not said: %v", n.Reasons)
 	}
 }
@@ -87,7 +88,7 @@ func TestThirstyTwiceRightAfterASoakIsToBeLookedAt(t *testing.T) {
 	h.Soaked(may(8, 18), 240, 1, 2)
 	h.Say(may(9, 12), &model.Look{Signs: curled}, 1)
 	n := h.Need(1, may(9, 13))
-	if !n.LookFirst || n.Reasons[0].Kind != advice.Warning || !household.Says(n, "soft or loose means rot") {
+	if !n.LookFirst || n.Reasons[0].Kind() != advice.Warning || !h.Says(n, "soft or loose means rot") {
 		t.Errorf("look first %t, %v", n.LookFirst, n.Reasons)
 	}
 	k := estimate.New(h.Book)
@@ -118,7 +119,7 @@ func TestAWeightCountsForMoreThanSigns(t *testing.T) {
 	if (weighed.High - weighed.Low) > 0.6*(seen.High-seen.Low) {
 		t.Errorf("weighed %.3f to %.3f, only seen %.3f to %.3f", weighed.Low, weighed.High, seen.Low, seen.High)
 	}
-	if !household.Says(weighed, "weighed 36.0 g") {
+	if !h.Says(weighed, "weighed 36.0 g") {
 		t.Errorf("the weight is not among %v", weighed.Reasons)
 	}
 }
@@ -247,7 +248,7 @@ func TestAShelfOverARadiatorIsSuggested(t *testing.T) {
 	if after.Median >= before.Median {
 		t.Errorf("with the shelf set the plant's own pace is %.2f, before %.2f", after.Median, before.Median)
 	}
-	if n := h.Need(1, may(41, 9)); !household.Says(n, "shelf Sill: dries out 1.4 times as fast") {
+	if n := h.Need(1, may(41, 9)); !h.Says(n, "shelf Sill: dries out 1.4 times as fast") {
 		t.Errorf("the shelf is not among %v", n.Reasons)
 	}
 }
@@ -296,7 +297,7 @@ func TestWhatIsEarned(t *testing.T) {
 	for id := model.ID(1); id <= 24; id++ {
 		all = append(all, id)
 	}
-	if e := advice.DriestOf(estimate.New(h.Book), may(3, 8)); e.Text != "" || e.Known != 0 {
+	if e := advice.DriestOf(estimate.New(h.Book), may(3, 8)); e.Earned || e.Known != 0 {
 		t.Errorf("before any look: %+v", e)
 	}
 	for w := 1; w <= 8; w++ {
@@ -308,7 +309,7 @@ func TestWhatIsEarned(t *testing.T) {
 	if e.Weeks != 8 || e.Known != 24 || e.Driest != 2 || len(e.First) < 2 || len(e.First) > 5 || e.First[0] > 3 {
 		t.Errorf("%+v", e)
 	}
-	if !strings.HasPrefix(e.Text, "I have watched these plants for eight weeks: look at these ") {
-		t.Errorf("%q", e.Text)
+	if !strings.HasPrefix(show.Driest(e), "I have watched these plants for eight weeks: look at these ") {
+		t.Errorf("%q", show.Driest(e))
 	}
 }

@@ -81,6 +81,16 @@ func (w Water) Findings() ([]Finding, error) {
 	return found, nil
 }
 
+// UnitOf is the unit of a number of the water, by what [Finding] calls it.
+func UnitOf(what string) string {
+	for _, l := range limits {
+		if l.what == what {
+			return l.unit
+		}
+	}
+	return ""
+}
+
 func (l limit) judge(value float64) Restriction {
 	switch {
 	case value < l.below:

@@ -255,7 +255,7 @@ func TestHomecoming(t *testing.T) {
 	}
 	h.Say(may(19, 12), &model.LookedOver{}, 1, 2, 3) // too early to count
 	round := advice.NewRound(estimate.New(h.Book), advice.LookRound, may(20, 12))
-	if len(round.Due) != 1 || round.Due[0].ID != 2 || round.Due[0].Reasons[0].Text != looks(20)[0].Reason {
+	if len(round.Due) != 1 || round.Due[0].ID != 2 || round.Due[0].Reasons[0].Code != advice.LookAfterTrip {
 		t.Errorf("the look round on day 3: %v", round.Due)
 	}
 	h.Soaked(may(20, 20), 180, 3) // after the look was due: its turn is on day 7

@@ -21,9 +21,8 @@ type Homecoming struct {
 
 // LookDue is one look for rot after a trip.
 type LookDue struct {
-	ID     model.ID
-	Day    int // after coming home: one of LookDays
-	Reason string
+	ID  model.ID
+	Day int // after coming home: one of [advice.LookDays]
 }
 
 // NewHomecoming is what there is to do after the last trip. It returns false when
@@ -70,8 +69,8 @@ func asForecast(k *estimate.Keeper, trip model.Absence) map[model.ID]estimate.St
 func looksDue(k *estimate.Keeper, h *Homecoming, now time.Time) []LookDue {
 	var due []LookDue
 	for _, id := range h.Order {
-		if day, _, ok := advice.LookAfterTrip(k.Book(), k.Book().Row(id), now); ok {
-			due = append(due, LookDue{id, day, advice.AfterTripWords(day)})
+		if day, _, ok := advice.DueAfterTrip(k.Book(), k.Book().Row(id), now); ok {
+			due = append(due, LookDue{id, day})
 		}
 	}
 	return due

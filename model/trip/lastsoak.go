@@ -1,7 +1,6 @@
 package trip
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -179,10 +178,10 @@ func (f *forecaster) crowd() {
 
 // say is one reason.
 func say(kind advice.ReasonKind, format string, args ...any) []advice.Reason {
-	return []advice.Reason{{Text: fmt.Sprintf(format, args...), Kind: kind}}
+	return []advice.Reason{advice.Because(kind, format, args...)}
 }
 
 // restrictions is the reasons that come from house rules and warnings.
 func restrictions(rs []advice.Reason) []advice.Reason {
-	return slices.DeleteFunc(slices.Clone(rs), func(r advice.Reason) bool { return r.Kind != advice.Capped && r.Kind != advice.Warning })
+	return slices.DeleteFunc(slices.Clone(rs), func(r advice.Reason) bool { return r.Kind() != advice.Capped && r.Kind() != advice.Warning })
 }

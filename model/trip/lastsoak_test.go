@@ -11,6 +11,7 @@ import (
 	"tubside/model/estimate"
 	"tubside/model/trip"
 	"tubside/tests/household"
+	"tubside/ui/show"
 )
 
 // A trip in the air that the house rules assume is nothing but the days passing:
@@ -61,11 +62,7 @@ func TestForecastOfAPlantInTheWater(t *testing.T) {
 }
 
 func reasonsOf(l trip.Left) string {
-	var texts []string
-	for _, r := range l.Reasons {
-		texts = append(texts, r.Text)
-	}
-	return strings.Join(texts, "; ")
+	return strings.Join(show.About{}.Reasons(l.Reasons), "; ")
 }
 
 // A plant soaked two days ago rests by the house rules; before a trip of over

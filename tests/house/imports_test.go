@@ -35,7 +35,7 @@ var may = map[string][]string{
 	"store/logger":   {"model", "model/air", "store/csvfile"},
 	"store/table":    {"model", "model/species", "store/csvfile"},
 	"demo":           {"model", "model/advice", "model/air", "model/estimate", "model/drying", "model/leaf", "model/species", "store"},
-	"ui/show":        {"model", "model/advice", "model/air", "model/day", "model/estimate", "model/soak", "model/trip"},
+	"ui/show":        {"model", "model/advice", "model/air", "model/day", "model/estimate", "model/feed", "model/soak", "model/trip"},
 	"ui/paper":       {"model", "model/accounts", "model/ledger", "model/trip", "ui/show"},
 	"ui/board":       {"model", "model/...", "store", "ui/paper", "ui/show"},
 	"ui/command":     {"demo", "model", "model/...", "store", "store/...", "ui/..."},

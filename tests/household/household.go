@@ -13,6 +13,7 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
+	"tubside/ui/show"
 )
 
 // Home is a book in the making, at noons of May 2026. Every entry is checked as the program would check it.
@@ -144,7 +145,13 @@ func (h Home) Need(id model.ID, at time.Time) advice.Need {
 	return n
 }
 
-// Says reports whether some reason has a text in it.
-func Says(n advice.Need, text string) bool {
-	return slices.ContainsFunc(n.Reasons, func(r advice.Reason) bool { return strings.Contains(r.Text, text) })
+// Words are the sentences that a person reads for some reasons about a plant.
+func (h Home) Words(id model.ID, all ...advice.Reason) []string {
+	entries := h.Entries()
+	return show.About{Book: h.Book, Row: h.Row(id), Now: entries[len(entries)-1].At}.Reasons(all)
+}
+
+// Says reports whether some reason of a need has a text in it.
+func (h Home) Says(n advice.Need, text string) bool {
+	return slices.ContainsFunc(h.Words(n.ID, n.Reasons...), func(s string) bool { return strings.Contains(s, text) })
 }

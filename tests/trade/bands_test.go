@@ -5,6 +5,7 @@ package trade_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -15,6 +16,7 @@ import (
 	"tubside/model/advice"
 	"tubside/model/estimate"
 	"tubside/model/soak"
+	"tubside/ui/show"
 )
 
 var today = time.Date(2026, time.January, 18, 9, 0, 0, 0, time.UTC)
@@ -73,19 +75,19 @@ func (c *collection) need(id model.ID) advice.Need {
 	return n
 }
 
-func says(n advice.Need, what string) bool {
-	for _, r := range n.Reasons {
-		if strings.Contains(r.Text, what) {
-			return true
-		}
-	}
-	return false
+// words are the sentences that a person reads for some reasons; 0 is no plant.
+func (c *collection) words(id model.ID, all ...advice.Reason) []string {
+	return show.About{Book: c.book, Row: c.book.Row(id), Now: today}.Reasons(all)
 }
 
-func wantSays(t *testing.T, n advice.Need, what string) {
+func (c *collection) says(n advice.Need, what string) bool {
+	return slices.ContainsFunc(c.words(n.ID, n.Reasons...), func(text string) bool { return strings.Contains(text, what) })
+}
+
+func wantSays(t *testing.T, c *collection, n advice.Need, what string) {
 	t.Helper()
-	if !says(n, what) {
-		t.Errorf("no reason says %q: %v", what, n.Reasons)
+	if !c.says(n, what) {
+		t.Errorf("no reason says %q: %v", what, c.words(n.ID, n.Reasons...))
 	}
 }
 
@@ -146,8 +148,8 @@ func TestBulbousIsCappedAndShakenHard(t *testing.T) {
 		if n.To > 180 || n.To == 0 {
 			t.Errorf("%s: soaks up to %.0f minutes, want a few hours at most", leaf, n.To)
 		}
-		wantSays(t, n, "bulbous: 1 h 30 min at most")
-		wantSays(t, n, "shake hard, dry upside down")
+		wantSays(t, c, n, "bulbous: 1 h 30 min at most")
+		wantSays(t, c, n, "shake hard, dry upside down")
 	}
 }
 
@@ -167,9 +169,9 @@ func TestBloomIsMistedWhateverTheSigns(t *testing.T) {
 			c.enter(today, &model.Look{Signs: model.Signs{Curl: curl, Tips: 0, Shift: 2}}, id)
 			n := c.need(id)
 			wantBand(t, n, soak.Mist, soak.Mist)
-			wantSays(t, n, "in bloom")
+			wantSays(t, c, n, "in bloom")
 			if curl == model.MaxGrade {
-				wantSays(t, n, "flower up and lower the leaves")
+				wantSays(t, c, n, "flower up and lower the leaves")
 			}
 		}
 	}
@@ -184,7 +186,7 @@ func TestSuspectedRotIsNotSoaked(t *testing.T) {
 		c.enter(today, &model.Rot{}, id)
 		n := c.need(id)
 		wantBand(t, n, soak.Rest, soak.Rest)
-		wantSays(t, n, "keep it apart")
+		wantSays(t, c, n, "keep it apart")
 	}
 }
 
@@ -219,7 +221,7 @@ func TestStaysPaleDoesNotLengthenTheSoak(t *testing.T) {
 		if b.From > a.From || b.To > a.To {
 			t.Errorf("%s: pale soaks %.0f-%.0f, otherwise %.0f-%.0f", leaf, b.From, b.To, a.From, a.To)
 		}
-		wantSays(t, b, "look for rot, oil, lime or dead tissue")
+		wantSays(t, c, b, "look for rot, oil, lime or dead tissue")
 	}
 }
 
@@ -230,6 +232,6 @@ func TestAlreadyDarkTheDayAfterIsStillWet(t *testing.T) {
 	c.enter(today, &model.Look{Signs: model.Signs{Curl: 0, Tips: 0, Shift: model.AlreadyDark}}, id)
 	n := c.need(id)
 	wantBand(t, n, soak.Rest, soak.Rest)
-	wantSays(t, n, "still wet")
-	wantSays(t, n, "has not dried since the soak")
+	wantSays(t, c, n, "still wet")
+	wantSays(t, c, n, "has not dried since the soak")
 }

@@ -11,6 +11,7 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
+	"tubside/ui/show"
 )
 
 // may is a day in the months of feeding.
@@ -34,7 +35,7 @@ func TestFeedingHasItsMonths(t *testing.T) {
 	in(time.March, true)
 	in(time.October, true)
 	in(time.November, false)
-	wantStop(t, c.round(advice.FeedRound, time.Date(2026, time.November, 15, 9, 0, 0, 0, time.UTC)).Later, id, "no feeding before 1 Mar 2027")
+	wantStop(t, c, c.round(advice.FeedRound, time.Date(2026, time.November, 15, 9, 0, 0, 0, time.UTC)).Later, id, "no feeding before 1 Mar 2027")
 	c.enter(today, &model.RuleSet{Name: "feed-from-month", Value: 9})
 	c.enter(today, &model.RuleSet{Name: "feed-to-month", Value: 4})
 	in(time.February, true)
@@ -42,6 +43,15 @@ func TestFeedingHasItsMonths(t *testing.T) {
 	in(time.September, true)
 	c.enter(today, &model.RuleSet{Name: "feed-winter", Value: 2})
 	in(time.May, true)
+}
+
+// mayFeed is why a plant is not to be fed, "" when it may be.
+func (c *collection) mayFeed(id model.ID, now time.Time) string {
+	stop, refused := advice.NotToFeed(estimate.New(c.book), model.IDs{id}, now)
+	if !refused {
+		return ""
+	}
+	return show.NotFed(c.book, stop, now).Error()
 }
 
 // Growers' habit: none in bloom, sick, new or just separated.
@@ -53,22 +63,22 @@ func TestWhoIsNotFed(t *testing.T) {
 	} {
 		id := c.medium(model.Rosette, model.Mesic, 5)
 		c.enter(may.AddDate(0, 0, -60), fact, id)
-		wantStop(t, c.round(advice.FeedRound, may).Skipped, id, what)
-		if err := advice.MayFeed(estimate.New(c.book), model.IDs{id}, may); err == nil || !strings.Contains(err.Error(), what) {
-			t.Errorf("%s: may be fed: %v", what, err)
+		wantStop(t, c, c.round(advice.FeedRound, may).Skipped, id, what)
+		if refusal := c.mayFeed(id, may); !strings.Contains(refusal, what) {
+			t.Errorf("%s: may be fed: %s", what, refusal)
 		}
 	}
 	bought := c.plant(model.Plant{Count: 1, Acquired: date.NewAt(may) - 29}, 5)
-	wantStop(t, c.round(advice.FeedRound, may).Skipped, bought, "new: no feed yet")
-	wantStop(t, c.round(advice.FeedRound, may.AddDate(0, 0, 2)).Due, bought, "no feed on record")
+	wantStop(t, c, c.round(advice.FeedRound, may).Skipped, bought, "new: no feed yet")
+	wantStop(t, c, c.round(advice.FeedRound, may.AddDate(0, 0, 2)).Due, bought, "no feed on record")
 	mother := c.medium(model.Rosette, model.Mesic, 5)
 	pup := c.book.Row(mother).AsOffset(c.book.NextID())
 	c.enter(may.AddDate(0, 0, -29), &model.Split{New: pup, Offset: true}, mother)
-	wantStop(t, c.round(advice.FeedRound, may).Skipped, pup.ID, "just separated")
-	wantStop(t, c.round(advice.FeedRound, may.AddDate(0, 0, 2)).Due, pup.ID, "no feed on record")
+	wantStop(t, c, c.round(advice.FeedRound, may).Skipped, pup.ID, "just separated")
+	wantStop(t, c, c.round(advice.FeedRound, may.AddDate(0, 0, 2)).Due, pup.ID, "no feed on record")
 	c.enter(may.AddDate(0, 0, -20), &model.Quarantine{}, mother)
 	c.enter(may, &model.Quarantine{Over: true, Early: true}, mother)
-	wantStop(t, c.round(advice.FeedRound, may.AddDate(0, 0, 29)).Skipped, mother, "new")
+	wantStop(t, c, c.round(advice.FeedRound, may.AddDate(0, 0, 29)).Skipped, mother, "new")
 }
 
 // Never twice: the refusal gives the day. A day of the calendar counts, not 24
@@ -77,23 +87,20 @@ func TestNeverFedTwice(t *testing.T) {
 	c := newCollection(t)
 	green, silver := c.medium(model.Rosette, model.Mesic, 5), c.medium(model.Rosette, model.Xeric, 5)
 	c.enter(may.Add(6*time.Hour), &model.Feed{How: model.ByMist, Mix: weak}, green, silver)
-	err := advice.MayFeed(estimate.New(c.book), model.IDs{green}, may.AddDate(0, 0, 29))
-	if err == nil || !strings.Contains(err.Error(), "fed 10 May by mist, 50 ppm N, again from 9 Jun") {
-		t.Errorf("the refusal says %v", err)
+	if refusal := c.mayFeed(green, may.AddDate(0, 0, 29)); !strings.Contains(refusal, "fed 10 May by mist, 50 ppm N, again from 9 Jun") {
+		t.Errorf("the refusal says %s", refusal)
 	}
-	k := estimate.New(c.book)
-	if err := advice.MayFeed(k, model.IDs{green}, may.AddDate(0, 0, 30)); err != nil { // in the morning, fed in the afternoon
-		t.Errorf("on the day: %v", err)
+	if refusal := c.mayFeed(green, may.AddDate(0, 0, 30)); refusal != "" { // in the morning, fed in the afternoon
+		t.Errorf("on the day: %s", refusal)
 	}
-	if advice.MayFeed(k, model.IDs{silver}, may.AddDate(0, 0, 59)) == nil || advice.MayFeed(k, model.IDs{silver}, may.AddDate(0, 0, 60)) != nil {
+	if c.mayFeed(silver, may.AddDate(0, 0, 59)) == "" || c.mayFeed(silver, may.AddDate(0, 0, 60)) != "" {
 		t.Error("a slow grower is not fed every 60 days")
 	}
 	c.enter(may, &model.RuleSet{Name: "feed-winter", Value: 1})
 	c.enter(may, &model.Feed{How: model.ByDip, Mix: weak}, green)
 	winter := time.Date(2026, time.December, 1, 9, 0, 0, 0, time.UTC)
 	c.enter(winter, &model.Feed{How: model.ByDip, Mix: weak}, green)
-	k = estimate.New(c.book)
-	if advice.MayFeed(k, model.IDs{green}, winter.AddDate(0, 0, 59)) == nil || advice.MayFeed(k, model.IDs{green}, winter.AddDate(0, 0, 60)) != nil {
+	if c.mayFeed(green, winter.AddDate(0, 0, 59)) == "" || c.mayFeed(green, winter.AddDate(0, 0, 60)) != "" {
 		t.Error("half pace is not every 60 days")
 	}
 }
@@ -107,7 +114,7 @@ func TestFedBathsAndBottlesCount(t *testing.T) {
 	c.enter(may.Add(time.Hour), &model.Out{Shaken: true}, id)
 	c.enter(may.Add(5*time.Hour), &model.FoundDry{}, id)
 	c.enter(may.Add(5*time.Hour), &model.Hung{}, id)
-	wantStop(t, c.round(advice.FeedRound, may.AddDate(0, 0, 7)).Later, id, "fed 10 May by bath, 50 ppm N")
+	wantStop(t, c, c.round(advice.FeedRound, may.AddDate(0, 0, 7)).Later, id, "fed 10 May by bath, 50 ppm N")
 	if asks := c.round(advice.MistRound, may).Asks; len(asks) != 0 {
 		t.Errorf("asked about nothing: %v", asks)
 	}
@@ -116,7 +123,7 @@ func TestFedBathsAndBottlesCount(t *testing.T) {
 	}
 	c.enter(may, &model.Bottle{Fed: &weak})
 	asks := c.round(advice.MistRound, may.AddDate(0, 0, 2)).Asks
-	if len(asks) != 1 || !strings.Contains(asks[0].Text, "fed water since 10 May") {
+	if len(asks) != 1 || !strings.Contains(c.words(0, asks...)[0], "fed water since 10 May") {
 		t.Errorf("asked %v", asks)
 	}
 	if f, ok := c.round(advice.FeedRound, may).Fact(c.book).(*model.Feed); !ok || f.How != model.ByMist || f.PPM != 50 {
@@ -124,7 +131,7 @@ func TestFedBathsAndBottlesCount(t *testing.T) {
 	}
 	strong := model.Mix{PPM: 150}
 	c.enter(may, &model.Bottle{Fed: &strong})
-	if asks := c.round(advice.FeedRound, may).Asks; len(asks) != 1 || !strings.Contains(asks[0].Text, "thin it") {
+	if asks := c.round(advice.FeedRound, may).Asks; len(asks) != 1 || !strings.Contains(c.words(0, asks...)[0], "thin it") {
 		t.Errorf("150 ppm: %v", asks)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"tubside/model/day"
 	"tubside/model/estimate"
 	"tubside/model/soak"
+	"tubside/ui/show"
 )
 
 func (c *collection) water(vessel string, at time.Time) advice.VesselWater {
@@ -30,10 +31,10 @@ func (c *collection) fill(f model.Fill) {
 	c.enter(today, &f)
 }
 
-func wantWater(t *testing.T, w advice.VesselWater, f advice.Fitness, why string) {
+func wantWater(t *testing.T, c *collection, w advice.VesselWater, f advice.Fitness, why string) {
 	t.Helper()
-	if w.Fitness != f || !strings.Contains(w.Reasons[0].Text, why) {
-		t.Errorf("%s (%v), want %s because of %q", w.Fitness, w.Reasons, f, why)
+	if words := c.words(0, w.Reasons...); w.Fitness != f || !strings.Contains(words[0], why) {
+		t.Errorf("%s (%v), want %s because of %q", w.Fitness, words, f, why)
 	}
 }
 
@@ -60,13 +61,13 @@ func TestWatersAreJudged(t *testing.T) {
 	} {
 		c := newCollection(t)
 		c.fill(w.fill)
-		wantWater(t, c.water("tub", today), w.want, w.why)
+		wantWater(t, c, c.water("tub", today), w.want, w.why)
 	}
 	c := newCollection(t)
-	wantWater(t, c.water("tub", today), advice.Fine, "empty, or not on record")
+	wantWater(t, c, c.water("tub", today), advice.Fine, "empty, or not on record")
 	c.enter(today, &model.Sample{Of: model.Tap, Hardness: 151})
 	c.fill(model.Fill{Of: []model.Source{model.RestedTap}})
-	wantWater(t, c.water("tub", today), advice.Warned, "hard (151 mg/L)")
+	wantWater(t, c, c.water("tub", today), advice.Warned, "hard (151 mg/L)")
 	c.enter(today.Add(time.Hour), &model.Sample{Vessel: "tub", TempC: 12})
 	if w := c.water("tub", today.Add(time.Hour)); w.TempC != 12 {
 		t.Errorf("the meter said 12 °C, the board %g", w.TempC)
@@ -118,27 +119,27 @@ func TestWhenToChangeTheWater(t *testing.T) {
 	}
 	c.fill(model.Fill{Of: []model.Source{model.Rain}})
 	in(today, a)
-	wantWater(t, c.water("tub", today.Add(time.Hour)), advice.Fine, "fine")
-	wantWater(t, c.water("tub", today.Add(2*time.Hour)), advice.Change, "2 h since its first plant")
-	wantWater(t, c.water("tub", today.Add(12*time.Hour)), advice.Change, "not for another day")
+	wantWater(t, c, c.water("tub", today.Add(time.Hour)), advice.Fine, "fine")
+	wantWater(t, c, c.water("tub", today.Add(2*time.Hour)), advice.Change, "2 h since its first plant")
+	wantWater(t, c, c.water("tub", today.Add(12*time.Hour)), advice.Change, "not for another day")
 	in(today.Add(time.Hour), b)
-	wantWater(t, c.water("tub", today.Add(90*time.Minute)), advice.Change, "2 loads")
+	wantWater(t, c, c.water("tub", today.Add(90*time.Minute)), advice.Change, "2 loads")
 
 	c.fill(model.Fill{Of: []model.Source{model.Rain}})
 	c.enter(today, &model.Quarantine{}, n)
 	in(today, n)
-	wantWater(t, c.water("tub", today.Add(time.Hour)), advice.Warned, "no healthy plants after")
+	wantWater(t, c, c.water("tub", today.Add(time.Hour)), advice.Warned, "no healthy plants after")
 	c.fill(model.Fill{Of: []model.Source{model.Rain}})
 	c.enter(today, &model.Trouble{What: model.Scale}, sick)
 	in(today, sick)
-	wantWater(t, c.water("tub", today.Add(time.Hour)), advice.Change, "disinfect")
+	wantWater(t, c, c.water("tub", today.Add(time.Hour)), advice.Change, "disinfect")
 
 	c.fill(model.Fill{Of: []model.Source{model.Rain}})
 	cleared := c.medium(model.Rosette, model.Mesic, 7)
 	c.enter(today, &model.Rot{}, cleared)
 	c.enter(today, &model.Rot{Over: true}, cleared)
 	in(today, cleared)
-	wantWater(t, c.water("tub", today.Add(time.Hour)), advice.Change, "a suspect plant was in it")
+	wantWater(t, c, c.water("tub", today.Add(time.Hour)), advice.Change, "a suspect plant was in it")
 }
 
 // The evening before, when there is a soak and nothing stands ready.
@@ -149,7 +150,7 @@ func TestFillTheTubTonight(t *testing.T) {
 		return day.FillTonight(estimate.New(c.book).Book(), start, plants, nil, tonight)
 	}
 	r, ok := remind(140, start)
-	if !ok || len(r.Vessels) != 1 || r.Vessels[0] != "tub" || !strings.Contains(r.Reasons[0].Text, "fill tub tonight: 140 plants want a soak Mon 09:00") {
+	if !ok || len(r.Vessels) != 1 || r.Vessels[0] != "tub" || !strings.Contains(c.words(0, r.Reasons...)[0], "fill tub tonight: 140 plants want a soak Mon 09:00") {
 		t.Errorf("%t %+v", ok, r)
 	}
 	if !r.By.Equal(start.Add(-12 * time.Hour)) {
@@ -188,12 +189,13 @@ func TestCompanyInTheWater(t *testing.T) {
 	} {
 		id := c.medium(model.Rosette, model.Mesic, 7)
 		c.enter(today, fact, id)
-		company, why := advice.CompanyOf(c.book, c.book.Row(id), today)
+		company := advice.CompanyOf(c.book, c.book.Row(id), today)
+		why := show.Company(company)
 		if company != want || (why == "") != (want == soak.Healthy) {
 			t.Errorf("%s: %s because of %q", fact.Kind(), company, why)
 		}
 		if why != "" {
-			wantSays(t, c.need(id), why)
+			wantSays(t, c, c.need(id), why)
 		}
 	}
 }

@@ -182,7 +182,7 @@ func (c *card) explain(r *model.Row, n *advice.Need) {
 		c.add(c.theme.plain, "Seen %s: %s", show.Ago(r.SignsAt, c.now, c.book.Zone()), show.Signs(r.Signs))
 	}
 	for _, reason := range n.Reasons {
-		c.add(c.paintOf(reason.Kind), "· %s", reason.Text)
+		c.add(c.paintOf(reason.Kind()), "· %s", c.subject(c.id).Reason(reason))
 	}
 	d := c.outlook.DryOut(c.id)
 	if d == nil {
@@ -192,7 +192,7 @@ func (c *card) explain(r *model.Row, n *advice.Need) {
 	c.lines = append(c.lines, "", c.heading("Drying", fmt.Sprintf("expected %s, between %s and %s ",
 		show.Clock(d.Expected, c.now, zone), show.Clock(d.Low, c.now, zone), show.Clock(d.High, c.now, zone))))
 	for _, reason := range d.Reasons {
-		c.add(c.paintOf(reason.Kind), "· %s", reason.Text)
+		c.add(c.paintOf(reason.Kind()), "· %s", c.subject(c.id).Reason(reason))
 	}
 }
 

@@ -231,7 +231,7 @@ func (s *dryScreen) row(id model.ID, i int) string {
 	used += clockWidth + 1 + progressWidth + 1
 	if d.Overdue {
 		wet := show.Fit(show.Duration(s.now.Sub(r.Out))+" wet", s.width-used-1)
-		return left + s.theme.alarm.of(wet) + show.Fit(": "+adviceOf(d.Reasons), s.width-used-show.Width(wet)-1)
+		return left + s.theme.alarm.of(wet) + show.Fit(": "+s.adviceOf(d.Reasons), s.width-used-show.Width(wet)-1)
 	}
 	return left + show.Fit(s.tail(r, d), s.width-used-1)
 }
@@ -256,10 +256,10 @@ func (s *dryScreen) tail(r *model.Row, d *advice.Drying) string {
 }
 
 // adviceOf is the first thing to do.
-func adviceOf(rs []advice.Reason) string {
+func (d *desk) adviceOf(rs []advice.Reason) string {
 	for _, r := range rs {
-		if r.Kind == advice.Hint {
-			return r.Text
+		if r.Kind() == advice.Hint {
+			return d.subject(0).Reason(r)
 		}
 	}
 	return "look into the heart"

@@ -70,8 +70,9 @@ func TestCautionsOfARoundAreReadInFull(t *testing.T) {
 	g := onRounds(t)
 	g.size(60, 24)
 	for range 3 {
-		for _, note := range g.board.front().(*roundScreen).round.Notes[:1] {
-			words := strings.Fields(note.Text)
+		s := g.board.front().(*roundScreen)
+		for _, note := range s.round.Notes[:1] {
+			words := strings.Fields(s.aboutStop(0).Reason(note))
 			g.sees(words[len(words)-1])
 		}
 		g.keys(".")

@@ -26,7 +26,7 @@ func newPullList(d *desk, load *day.Load, ids model.IDs) *pullList {
 		r, n := d.book.Row(id), d.need(id)
 		note := ""
 		if n != nil {
-			note = handling(n, r)
+			note = d.handling(n, r)
 		}
 		lines = append(lines, "   "+show.Pad(show.Safe(r.Home.String()), 14)+" "+show.PadLeft("#"+id.String(), 6)+" "+show.Pad(show.Title(r.Plant), 26)+" "+show.Fit(note, d.width-54))
 	}

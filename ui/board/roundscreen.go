@@ -116,8 +116,8 @@ func (s *roundScreen) done() {
 	}
 	ids := s.rows.chosen()
 	if s.kind() == advice.FeedRound {
-		if err := advice.MayFeed(s.keeper, ids, s.now); err != nil {
-			s.complain(err)
+		if stop, refused := advice.NotToFeed(s.keeper, ids, s.now); refused {
+			s.complain(show.NotFed(s.book, stop, s.now))
 			return
 		}
 	}
@@ -138,14 +138,14 @@ func (s *roundScreen) lead() string { return s.rows.lead() }
 func (s *roundScreen) draw(p *page, height int) {
 	p.line(s.jobsLine())
 	for _, r := range s.remarks() {
-		p.line(s.theme.alarm.of(show.Fit(" "+show.Line(show.Safe(r.Text)), s.width)))
+		p.line(s.theme.alarm.of(show.Fit(" "+show.Line(show.Safe(s.aboutStop(0).Reason(r))), s.width)))
 	}
 	if len(s.rows.rows) == 0 {
 		p.line("")
 		p.line("   Nobody is due. z shows all plants, and why not.")
 		for _, note := range s.round.Notes {
 			p.line("")
-			for _, line := range wrap(show.Line(note.Text), s.width-6) {
+			for _, line := range wrap(show.Line(s.aboutStop(0).Reason(note)), s.width-6) {
 				p.line(s.theme.quiet.of("   " + line))
 			}
 		}
@@ -178,7 +178,7 @@ func (s *roundScreen) noteLines() []string {
 		return nil
 	}
 	var lines []string
-	for _, line := range wrap(show.Line(s.round.Notes[0].Text), s.width-2) {
+	for _, line := range wrap(show.Line(s.aboutStop(0).Reason(s.round.Notes[0])), s.width-2) {
 		lines = append(lines, " "+line)
 	}
 	return lines
@@ -196,7 +196,17 @@ func (s *roundScreen) row(id model.ID, i int) string {
 	}
 	left := s.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), 13) + " "
 	why := stop.Reasons[0]
-	return left + s.paintOf(why.Kind).of(show.Fit(show.Safe(why.Text), s.width-2-6-1-label-1-13-2))
+	return left + s.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.width-2-6-1-label-1-13-2))
+}
+
+// aboutStop is what a reason of the round is about; 0 is the round itself.
+func (s *roundScreen) aboutStop(id model.ID) show.About {
+	return show.About{Book: s.book, Row: s.book.Row(id), Now: s.round.At}
+}
+
+// subject is what a reason is about; 0 is no plant.
+func (d *desk) subject(id model.ID) show.About {
+	return show.About{Book: d.book, Row: d.book.Row(id), Now: d.now}
 }
 
 // paintOf is the colour of a kind of reason.

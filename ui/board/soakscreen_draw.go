@@ -168,7 +168,7 @@ func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 	if w.Fitness == advice.Fine {
 		return text, s.theme.plain
 	}
-	return text + ": " + w.Reasons[0].Text, s.theme.warn
+	return text + ": " + s.subject(0).Reason(w.Reasons[0]), s.theme.warn
 }
 
 // remaining is the time left of a load, or how late it is.
@@ -226,14 +226,14 @@ func (s *soakScreen) row(id model.ID, i int) string {
 	}
 	left := s.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
 		show.Pad(show.Safe(r.Home.String()), 13) + " " + show.Pad(window, 15) + " "
-	return left + s.theme.quiet.of(show.Fit(handling(n, r), s.width-2-6-1-label-1-13-1-15-2))
+	return left + s.theme.quiet.of(show.Fit(s.handling(n, r), s.width-2-6-1-label-1-13-1-15-2))
 }
 
 // handling is the short note on how to treat a plant at the tub.
-func handling(n *advice.Need, r *model.Row) string {
+func (d *desk) handling(n *advice.Need, r *model.Row) string {
 	for _, reason := range n.Reasons {
-		if reason.Kind == advice.Hint {
-			return reason.Text
+		if reason.Kind() == advice.Hint {
+			return d.subject(n.ID).Reason(reason)
 		}
 	}
 	if r.Count > 1 {

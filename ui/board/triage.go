@@ -10,6 +10,7 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/soak"
+	"tubside/ui/show"
 )
 
 // order is how triage lists the plants.
@@ -135,7 +136,7 @@ func (t *triage) urgent(ids model.IDs) model.IDs {
 		switch n := t.need(id); {
 		case t.book.Row(id).State.Away():
 			return 2
-		case n.Reasons[0].Kind == advice.Warning:
+		case n.Reasons[0].Kind() == advice.Warning:
 			return 0
 		}
 		return 1
@@ -149,7 +150,7 @@ func (t *triage) urgent(ids model.IDs) model.IDs {
 // urgentSections puts first those whom the estimates have earned to name.
 func (t *triage) urgentSections(ids model.IDs) []section {
 	earned := advice.DriestOf(t.keeper, t.now)
-	if earned.Text == "" || t.filter != "" {
+	if !earned.Earned || t.filter != "" {
 		return []section{{"Thirstiest first", ids}}
 	}
 	named := make(map[model.ID]bool, len(earned.First))
@@ -164,7 +165,7 @@ func (t *triage) urgentSections(ids model.IDs) []section {
 			rest = append(rest, id)
 		}
 	}
-	return []section{{earned.Text, first}, {"The rest, thirstiest first", rest}}
+	return []section{{show.Driest(earned), first}, {"The rest, thirstiest first", rest}}
 }
 
 // bandSections groups plants by band, the longest soak first.

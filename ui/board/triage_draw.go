@@ -182,8 +182,8 @@ func (t *triage) bandWord(r *model.Row, n *advice.Need) string {
 
 // reason is the first reason, painted when it is a warning.
 func (t *triage) reason(n *advice.Need, before string, width int) string {
-	text := show.Fit(before+show.Safe(n.Reasons[0].Text), width)
-	switch n.Reasons[0].Kind {
+	text := show.Fit(before+show.Safe(t.subject(n.ID).Reason(n.Reasons[0])), width)
+	switch n.Reasons[0].Kind() {
 	case advice.Warning:
 		return t.theme.alarm.of(text)
 	case advice.Capped:

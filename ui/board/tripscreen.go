@@ -169,7 +169,7 @@ func (s *tripScreen) note(l *trip.Left) string {
 	if l.Last != nil {
 		text = fmt.Sprintf("%s, in by %s", show.Window(l.Last.From, l.Last.To), show.Clock(l.Last.InBy, s.now, s.book.Zone()))
 	} else if len(l.Reasons) > 1 {
-		text = l.Reasons[1].Text
+		text = s.subject(l.ID).Reason(l.Reasons[1])
 	}
 	if l.Move {
 		text = "move it; " + text

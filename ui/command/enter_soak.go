@@ -9,6 +9,7 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
+	"tubside/ui/show"
 )
 
 // soakActs is the way of a plant through a soak day.
@@ -85,8 +86,8 @@ func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 	soak := f.(*model.Soak)
 	soak.Load, soak.Vessel = b.NextLoad(), vesselName(b, soak.Vessel)
 	if feeds(b, soak) && !in.yes("anyway") {
-		if err := advice.MayFeed(estimate.New(b), ids, in.now); err != nil {
-			return nil, withAnyway(err)
+		if stop, refused := advice.NotToFeed(estimate.New(b), ids, in.now); refused {
+			return nil, withAnyway(show.NotFed(b, stop, in.now))
 		}
 	}
 	length := time.Duration(in.amount("minutes") * float64(time.Minute))
@@ -122,7 +123,7 @@ func soakLength(b *model.Book, ids model.IDs, now time.Time) (time.Duration, err
 			continue // gone: the book says so itself
 		}
 		if need.To <= 0 {
-			return 0, noSoak(b.Row(id), need)
+			return 0, noSoak(b, need, now)
 		}
 		from, to = math.Max(from, need.From), math.Min(to, need.To)
 	}
@@ -131,10 +132,11 @@ func soakLength(b *model.Book, ids model.IDs, now time.Time) (time.Duration, err
 }
 
 // noSoak says why a plant has no time of its own.
-func noSoak(row *model.Row, need advice.Need) error {
+func noSoak(b *model.Book, need advice.Need, now time.Time) error {
+	row := b.Row(need.ID)
 	return &model.Problem{
 		What: fmt.Sprintf("plant %d (%s) is not to soak now (%s: %s)",
-			row.ID, row.Title(), need.Band, firstReason(need.Reasons)),
+			row.ID, row.Title(), need.Band, show.About{Book: b, Row: row, Now: now}.First(need.Reasons)),
 		Do: "leave it out, or say how long with --minutes",
 	}
 }

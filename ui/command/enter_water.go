@@ -9,6 +9,7 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
+	"tubside/ui/show"
 )
 
 // sourceWords lists the words for water in a flag's help.
@@ -200,7 +201,10 @@ func mayFeed(b *model.Book, words []string, now time.Time, anyway bool) (model.I
 	if err != nil || anyway {
 		return ids, err
 	}
-	return ids, withAnyway(advice.MayFeed(estimate.New(b), ids, now))
+	if stop, refused := advice.NotToFeed(estimate.New(b), ids, now); refused {
+		return ids, withAnyway(show.NotFed(b, stop, now))
+	}
+	return ids, nil
 }
 
 // withAnyway names the flag that gets past a refusal.

@@ -86,7 +86,7 @@ func (r *run) sayPlan(b *model.Book, p *day.Plan, q *planQuestion) error {
 		}
 		return r.say("the sheet is in %s", q.file)
 	case r.json:
-		return r.inJSON(answerPlan(p))
+		return r.inJSON(answerPlan(b, p))
 	}
 	return r.planTables(b, p)
 }

@@ -20,10 +20,10 @@ func (r *run) planTables(b *model.Book, p *day.Plan) error {
 	if len(p.Steps) > 0 {
 		text += "\n" + planSteps(p).Text(r.width())
 	}
-	if left := unplacedTable(p.Left); len(left.Rows) > 0 {
+	if left := unplacedTable(b, p, p.Left); len(left.Rows) > 0 {
 		text += "\nno place today\n" + left.Text(r.width())
 	}
-	if late := unplacedTable(p.Late); len(late.Rows) > 0 {
+	if late := unplacedTable(b, p, p.Late); len(late.Rows) > 0 {
 		text += "\nin the water, and not to be kept to the rules\n" + late.Text(r.width())
 	}
 	for i, note := range p.Notes {
@@ -81,14 +81,14 @@ func planSteps(p *day.Plan) *paper.Table {
 }
 
 // unplacedTable groups plants by what keeps them out, the most first.
-func unplacedTable(left []day.LeftOut) *paper.Table {
+func unplacedTable(b *model.Book, p *day.Plan, left []day.LeftOut) *paper.Table {
 	t := &paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "plants", Right: true}, {Head: "why", Least: 24}, {Head: "which", Least: 16},
 	}}
 	ids := map[string]model.IDs{}
 	var order []string
 	for _, l := range left {
-		why := unplacedWords(l)
+		why := show.LeftOut(b, p, l)
 		if ids[why] == nil {
 			order = append(order, why)
 		}
@@ -151,7 +151,7 @@ type unplacedAnswer struct {
 	Reason string   `json:"reason"`
 }
 
-func answerPlan(p *day.Plan) planAnswer {
+func answerPlan(b *model.Book, p *day.Plan) planAnswer {
 	a := planAnswer{
 		Vessels: []planVesselAnswer{}, Loads: []planLoadAnswer{}, Actions: []planStepAnswer{}, Left: []unplacedAnswer{},
 		HandsFree: when(p.HandsFree), AllDry: when(p.AllDry), Bound: when(p.Bound),
@@ -166,7 +166,7 @@ func answerPlan(p *day.Plan) planAnswer {
 		a.Actions = append(a.Actions, planStepAnswer{when(s.At), when(s.Until), s.Do.String(), s.Vessel, append([]model.ID{}, s.Plants...)})
 	}
 	for _, l := range p.Left {
-		a.Left = append(a.Left, unplacedAnswer{l.ID, unplacedWords(l)})
+		a.Left = append(a.Left, unplacedAnswer{l.ID, show.LeftOut(b, p, l)})
 	}
 	return a
 }
@@ -189,11 +189,3 @@ func litres(v float64) float64 { return math.Floor(v*1e6) / 1e6 }
 // off never make it narrower.
 func minutesFrom(seconds int) float64 { return math.Floor(float64(seconds)/60*1e4) / 1e4 }
 func minutesTo(seconds int) float64   { return math.Ceil(float64(seconds)/60*1e4) / 1e4 }
-
-// unplacedWords is why a plant has no place, and what would get it one.
-func unplacedWords(l day.LeftOut) string {
-	if len(l.Help) == 0 {
-		return l.Reason
-	}
-	return l.Reason + "; " + strings.Join(l.Help, ", or ")
-}

@@ -54,7 +54,7 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 	for i := range p.Loads {
 		s.Add(loadTitle(i, &p.Loads[i], at), pulls(b, &p.Loads[i], at))
 	}
-	if left := unplacedTable(p.Left); len(left.Rows) > 0 {
+	if left := unplacedTable(b, p, p.Left); len(left.Rows) > 0 {
 		s.Add("No place today", left)
 	}
 	s.Add("To close the day", closing(p))

@@ -108,27 +108,29 @@ func (r *run) sayRounds(b *model.Book, rounds []advice.Round, all bool) error {
 }
 
 func answerRound(b *model.Book, round advice.Round) roundAnswer {
+	a := show.About{Book: b, Now: round.At}
 	return roundAnswer{
-		Job: round.Job, At: when(round.At), Asks: reasons(round.Asks), Notes: reasons(round.Notes),
-		Due: answerStops(b, round.Due), Later: answerStops(b, round.Later), Skipped: answerStops(b, round.Skipped),
+		Job: round.Job, At: when(round.At), Asks: a.Reasons(round.Asks), Notes: a.Reasons(round.Notes),
+		Due: answerStops(a, round.Due), Later: answerStops(a, round.Later), Skipped: answerStops(a, round.Skipped),
 	}
 }
 
-func answerStops(b *model.Book, stops []advice.Stop) []stopAnswer {
+func answerStops(a show.About, stops []advice.Stop) []stopAnswer {
 	answers := []stopAnswer{}
 	for _, s := range stops {
-		row := b.Row(s.ID)
-		answers = append(answers, stopAnswer{s.ID, label(row), row.Home.Shelf, row.Home.Spot, when(s.When), reasons(s.Reasons)})
+		a.Row = a.Book.Row(s.ID)
+		answers = append(answers, stopAnswer{s.ID, label(a.Row), a.Row.Home.Shelf, a.Row.Home.Spot, when(s.When), a.Reasons(s.Reasons)})
 	}
 	return answers
 }
 
 // sayRound answers a person: what to settle, whom to stop at, whom to leave.
 func (r *run) sayRound(b *model.Book, round advice.Round, all bool) error {
+	a := show.About{Book: b, Now: round.At}
 	err := r.say("%s round: %d due, %d later, %d skipped", round.Job, len(round.Due), len(round.Later), len(round.Skipped))
 	for _, ask := range append(round.Asks, round.Notes...) {
 		if err == nil {
-			err = r.print(wrapped(show.Line(string(round.Job)), ask.Text))
+			err = r.print(wrapped(show.Line(string(round.Job)), a.Reason(ask)))
 		}
 	}
 	t := paper.Table{Columns: []paper.Column{
@@ -136,8 +138,8 @@ func (r *run) sayRound(b *model.Book, round advice.Round, all bool) error {
 	}}
 	add := func(stops []advice.Stop, do func(advice.Stop) string) {
 		for _, s := range stops {
-			row := b.Row(s.ID)
-			t.Add(s.ID.String(), row.Title(), row.Home.String(), do(s), strings.Join(reasons(s.Reasons), "; "))
+			a.Row = b.Row(s.ID)
+			t.Add(s.ID.String(), a.Row.Title(), a.Row.Home.String(), do(s), strings.Join(a.Reasons(s.Reasons), "; "))
 		}
 	}
 	add(round.Due, func(advice.Stop) string { return string(round.Job) })

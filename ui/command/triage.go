@@ -175,7 +175,7 @@ func (r *run) sayTriage(b *model.Book, p pick) error {
 	if r.json {
 		answers := []needAnswer{}
 		for _, n := range needs {
-			answers = append(answers, answerNeed(b.Row(n.ID), n))
+			answers = append(answers, r.answerNeed(b, n))
 		}
 		return r.inJSON(answers)
 	}
@@ -186,16 +186,17 @@ func (r *run) sayTriage(b *model.Book, p pick) error {
 	for _, n := range needs {
 		row := b.Row(n.ID)
 		t.Add(n.ID.String(), row.Title(), row.Home.String(), show.State(row, b),
-			show.Percent(n.Thirst()), show.Band(n.Band, n.From, n.To), firstReason(n.Reasons))
+			show.Percent(n.Thirst()), show.Band(n.Band, n.From, n.To), r.about(b, row).First(n.Reasons))
 	}
 	return r.table(&t)
 }
 
-func answerNeed(row *model.Row, n advice.Need) needAnswer {
+func (r *run) answerNeed(b *model.Book, n advice.Need) needAnswer {
+	row := b.Row(n.ID)
 	a := needAnswer{
 		ID: n.ID, Label: label(row), Shelf: row.Home.Shelf, Spot: row.Home.Spot, Form: row.Form, Leaf: row.Leaf, State: row.State,
 		RWC: round(n.RWC, 4), Low: round(n.Low, 4), High: round(n.High, 4), Band: n.Band,
-		From: round(n.From, 1), To: round(n.To, 1), Reasons: reasons(n.Reasons),
+		From: round(n.From, 1), To: round(n.To, 1), Reasons: r.about(b, row).Reasons(n.Reasons),
 	}
 	if n.DaysSince >= 0 {
 		days := round(n.DaysSince, 2)
@@ -207,17 +208,7 @@ func answerNeed(row *model.Row, n advice.Need) needAnswer {
 // label is what stands on the tag, or the name where nothing does.
 func label(row *model.Row) string { return cmp.Or(row.Label, row.Name) }
 
-func reasons(all []advice.Reason) []string {
-	texts := []string{}
-	for _, reason := range all {
-		texts = append(texts, reason.Text)
-	}
-	return texts
-}
-
-func firstReason(all []advice.Reason) string {
-	if len(all) == 0 {
-		return ""
-	}
-	return all[0].Text
+// about is what reasons are about; no row, no plant.
+func (r *run) about(b *model.Book, row *model.Row) show.About {
+	return show.About{Book: b, Row: row, Now: r.now()}
 }

@@ -88,10 +88,10 @@ func (r *run) sayWater(b *model.Book, sources bool) error {
 	if r.json {
 		a := watersAnswer{Bottle: bottleAnswer{when(b.Bottle().At), b.Bottle().Fed}, Vessels: []vesselAnswer{}, Sources: answerOrigins(), Log: answerLog(b)}
 		for _, w := range waters {
-			a.Vessels = append(a.Vessels, answerVessel(w))
+			a.Vessels = append(a.Vessels, r.answerVessel(b, w))
 		}
 		if remind {
-			a.Tonight = &reminderAnswer{tonight.Vessels, when(tonight.By), when(tonight.Start), reasons(tonight.Reasons)}
+			a.Tonight = &reminderAnswer{tonight.Vessels, when(tonight.By), when(tonight.Start), r.about(b, nil).Reasons(tonight.Reasons)}
 		}
 		return r.inJSON(a)
 	}
@@ -101,8 +101,8 @@ func (r *run) sayWater(b *model.Book, sources bool) error {
 	return r.sayVessels(b, waters, tonight)
 }
 
-func answerVessel(w advice.VesselWater) vesselAnswer {
-	a := vesselAnswer{Name: w.Vessel.Name, Litres: w.Vessel.Litres, Of: []model.Source{}, Chlorine: []float64{}, Verdict: w.Fitness, Reasons: reasons(w.Reasons)}
+func (r *run) answerVessel(b *model.Book, w advice.VesselWater) vesselAnswer {
+	a := vesselAnswer{Name: w.Vessel.Name, Litres: w.Vessel.Litres, Of: []model.Source{}, Chlorine: []float64{}, Verdict: w.Fitness, Reasons: r.about(b, nil).Reasons(w.Reasons)}
 	if w.Water == nil {
 		return a
 	}
@@ -153,10 +153,10 @@ func (r *run) sayVessels(b *model.Book, waters []advice.VesselWater, tonight day
 	}}
 	for _, w := range waters {
 		if w.Water == nil {
-			t.Add(w.Vessel.Name, "", "", "", "", firstReason(w.Reasons))
+			t.Add(w.Vessel.Name, "", "", "", "", r.about(b, nil).First(w.Reasons))
 			continue
 		}
-		for i, why := range reasons(w.Reasons) {
+		for i, why := range r.about(b, nil).Reasons(w.Reasons) {
 			if i > 0 {
 				t.Add("", "", "", "", "", why)
 				continue

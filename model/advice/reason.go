@@ -1,0 +1,213 @@
+package advice
+
+import (
+	"fmt"
+	"time"
+)
+
+// Reason is one step on the way to a number, as data: its sentence is made where
+// it is shown.
+type Reason struct {
+	Code Code
+	N    [4]float64 // as its code says
+	Name string     // of a thing, as its code says
+
+	Text string // for NoCode
+	kind ReasonKind
+}
+
+// Because is a reason that has its sentence already.
+func Because(kind ReasonKind, format string, args ...any) Reason {
+	return Reason{Text: fmt.Sprintf(format, args...), kind: kind}
+}
+
+// Kind says what sort of step the reason is.
+func (r Reason) Kind() ReasonKind {
+	if r.Code == NoCode {
+		return r.kind
+	}
+	return kinds[r.Code]
+}
+
+// Time is one of the reason's numbers as a time.
+func (r Reason) Time(i int, zone *time.Location) time.Time {
+	return time.Unix(int64(r.N[i]), 0).In(zone)
+}
+
+// ReasonKind says what sort of step a reason is.
+type ReasonKind int8
+
+// The kinds of reason.
+const (
+	Saw      ReasonKind = iota // what the grower saw or did
+	Computed                   // what the numbers say
+	Capped                     // what a house rule changed
+	Hint                       // what to do with it
+	Warning                    // what to look at before anything else
+)
+
+// Code says which step a reason is. What the codes say of a plant's dates, its
+// shelf, its signs and the like is in the book. Times are Unix seconds.
+type Code uint8
+
+// What a plant needs. Shares are 0 to 1.
+const (
+	NoCode      Code = iota
+	ThirstSeen       // the signs of thirst seen since the soak
+	SinceSoak        // days
+	NeverSoaked      // no soak on record
+	InWater          // minutes
+	OutDripping      // minutes out, not marked dry
+	ReadyToHang      // dry
+	RotSince         // suspected rot
+	SoakedLately
+	MistedAgo     // minutes
+	Weighed       // g now, g when full
+	WaterGone     // thirst: mean, and the 80 % range
+	ThirstTooLow  // thirst, and the house rule's share that asks for a soak
+	RoomIs        // °C, RH in %, kPa, days since it was read or -1 for assumed
+	AirSinceDry   // mean kPa, readings
+	LossFromKin   // rate multiplier: median, and the 80 % range
+	LossFromSoaks // the same, and how many soaks of its own
+	LossFromSigns // the same, from kin and what was seen since the soak
+	ShelfDries    // times as fast as elsewhere; Name: the shelf
+	MinutesBack   // minutes in water, to a share of the full plant
+	PartlyAssumed // form, leaf or size
+	BloomMist     // in bloom
+	RestDays      // days between soaks, by the house rule
+	CappedTo      // minutes allowed, minutes asked for; Name: what the cap is for
+	JustSeparated
+	PressTheBase
+	FlowerUp     // how to water a badly dry plant in bloom
+	WhatElseItIs // what looks like thirst
+	ShakeHard
+	TipOut
+	Wring
+	RotSuspected
+	StillWet
+	NotDriedYet // since the soak
+	BloomBadlyDry
+	StaysPale
+	ThirstyTwice   // right after two soaks
+	NewcomersWater // whose water it may share
+	SuspectsWater
+	SicksWater
+	WetBeyondLimit // minutes wet, minutes of the house rule
+	ShouldBeDry    // minutes out
+	FeltDamp       // minutes ago
+	HeldUpByRoom   // the highest humidity, a share
+	HeldUpByPocket
+	HeldUpByFilm
+	LayUpsideDown
+	ShakeAgain
+	MoreFan
+	OpenAWindow
+	SpreadOut
+	DryingTimes     // minutes: leaves, heart, and the 80 % range
+	DryingFromKin   // drying-time multiplier: median, and the 80 % range
+	DryingFromMarks // the same, and how many dryings of its own
+)
+
+// Who is due on a round.
+const (
+	OffItsShelf Code = iota + DryingFromMarks + 1 // soaking, drying or dry
+	PulledForSoak
+	KeepDry // suspected rot
+	BloomLeavesOnly
+	JustSeparatedMist
+	ThroatHoldsWater
+	CoatStaysWet
+	WantsASoak // the band
+	NeverMisted
+	LastMisted // minutes ago
+	NoSoakEver
+	LastSoaked // minutes ago
+	NoFeedRot
+	NoFeedTrouble // its first
+	NoFeedQuarantine
+	NoFeedBloom
+	NoFeedSeparated
+	NoFeedNew
+	NoFeedWinter // when the season begins
+	NeverFed
+	LastFed
+	SoakItFirst
+	BottleStillFed // what the mist bottle holds
+	MistInTheMorning
+	BottleNotFed
+	BottleTooStrong // ppm, the house rule's ppm
+	FeedCaution
+	LookDry
+	LookAfterTrip // day after coming home
+	LookAtRot
+	LookAtTrouble // place among its troubles
+	NewcomerLacks // the first thing it lacks to be released
+	NewcomerReady
+	TroubleBack // over since
+	OffsetMay   // be separated
+	OffsetReady
+	NeverLookedOver
+	LastLookedOver
+)
+
+// What stands in a vessel.
+const (
+	EmptyOrUnknown Code = iota + LastLookedOver + 1
+	SickWasIn
+	SuspectWasIn
+	LoadsUsedUp   // loads, loads of the house rule
+	NotAnotherDay // minutes since its first plant
+	HoursUsedUp   // minutes since its first plant, hours of the house rule
+	NewcomerWasIn
+	TooCold        // °C
+	TooWarm        // °C
+	OverLimit      // value, limit; Name: what was measured
+	HardWater      // mg/L as CaCO3
+	SourceWarns    // Name: the source
+	TapStood       // hours
+	ChlorineIsLeft // hours it stood, and the range of the share that is left
+	Chloramine
+	WaterFine
+	StandingWater
+)
+
+var kinds = [...]ReasonKind{
+	ThirstSeen: Saw, SinceSoak: Saw, NeverSoaked: Saw, InWater: Saw, OutDripping: Saw, ReadyToHang: Saw, RotSince: Saw,
+	SoakedLately: Saw, MistedAgo: Saw, Weighed: Saw,
+	WaterGone: Computed, ThirstTooLow: Computed, RoomIs: Computed, AirSinceDry: Computed, LossFromKin: Computed,
+	LossFromSoaks: Computed, LossFromSigns: Computed, ShelfDries: Computed, MinutesBack: Computed, PartlyAssumed: Computed,
+	BloomMist: Capped, RestDays: Capped, CappedTo: Capped, JustSeparated: Capped,
+	PressTheBase: Hint, FlowerUp: Hint, WhatElseItIs: Hint, ShakeHard: Hint, TipOut: Hint, Wring: Hint,
+	RotSuspected: Warning, StillWet: Warning, NotDriedYet: Warning, BloomBadlyDry: Warning, StaysPale: Warning,
+	ThirstyTwice: Warning, NewcomersWater: Warning, SuspectsWater: Warning, SicksWater: Warning,
+	WetBeyondLimit: Warning, ShouldBeDry: Warning, FeltDamp: Saw,
+	HeldUpByRoom: Computed, HeldUpByPocket: Computed, HeldUpByFilm: Computed,
+	LayUpsideDown: Hint, ShakeAgain: Hint, MoreFan: Hint, OpenAWindow: Hint, SpreadOut: Hint,
+	DryingTimes: Computed, DryingFromKin: Computed, DryingFromMarks: Computed,
+
+	OffItsShelf: Saw, PulledForSoak: Saw, KeepDry: Warning, BloomLeavesOnly: Capped, JustSeparatedMist: Capped,
+	ThroatHoldsWater: Capped, CoatStaysWet: Capped, WantsASoak: Capped, NeverMisted: Saw, LastMisted: Saw, NoSoakEver: Saw,
+	LastSoaked: Saw, NoFeedRot: Capped, NoFeedTrouble: Capped, NoFeedQuarantine: Capped, NoFeedBloom: Capped,
+	NoFeedSeparated: Capped, NoFeedNew: Capped, NoFeedWinter: Capped, NeverFed: Saw, LastFed: Saw, SoakItFirst: Hint,
+	BottleStillFed: Warning, MistInTheMorning: Hint, BottleNotFed: Hint, BottleTooStrong: Warning, FeedCaution: Warning,
+	LookDry: Hint, LookAfterTrip: Hint, LookAtRot: Warning, LookAtTrouble: Warning, NewcomerLacks: Saw, NewcomerReady: Hint,
+	TroubleBack: Saw, OffsetMay: Saw, OffsetReady: Saw, NeverLookedOver: Saw, LastLookedOver: Saw,
+
+	EmptyOrUnknown: Saw, SickWasIn: Warning, SuspectWasIn: Warning, LoadsUsedUp: Capped, NotAnotherDay: Capped,
+	HoursUsedUp: Capped, NewcomerWasIn: Warning, TooCold: Capped, TooWarm: Capped, OverLimit: Warning, HardWater: Warning,
+	SourceWarns: Warning, TapStood: Hint, ChlorineIsLeft: Computed, Chloramine: Computed, WaterFine: Computed,
+	StandingWater: Warning,
+}
+
+// because is a reason with its numbers.
+func because(c Code, n ...float64) Reason {
+	r := Reason{Code: c}
+	copy(r.N[:], n)
+	return r
+}
+
+// about is a reason with the name of what it is about.
+func about(name string, r Reason) Reason {
+	r.Name = name
+	return r
+}
