@@ -87,9 +87,20 @@ func (r *Refused) Error() string {
 // Unwrap gives why.
 func (r *Refused) Unwrap() error { return r.Why }
 
-// Check says whether the book can take e as it stands, without changing
-// anything. A refusal is a [Problem].
+// Check says whether the book can take e as it stands and the house allows it,
+// without changing anything. A refusal is a [Problem].
 func (b *Book) Check(e Entry) error {
+	if err := b.check(e); err != nil {
+		return err
+	}
+	if f, ok := e.Fact.(ruled); ok {
+		return f.allow(b, e)
+	}
+	return nil
+}
+
+// check says whether the book can take e as it stands, whatever the house rules.
+func (b *Book) check(e Entry) error {
 	if e.Fact == nil {
 		return &Problem{What: "an entry that says nothing"}
 	}
@@ -111,7 +122,7 @@ func (b *Book) Apply(e Entry) error {
 
 // take checks and applies one entry without recording it.
 func (b *Book) take(e Entry) error {
-	if err := b.Check(e); err != nil {
+	if err := b.check(e); err != nil {
 		return err
 	}
 	e.Fact.apply(b, e)

@@ -35,10 +35,21 @@ type Entry struct {
 type Fact interface {
 	// Kind is the fact's word on disk.
 	Kind() Kind
-	// check says why the book as it stands cannot take e, whose fact this is.
+	// check says why the book as it stands cannot take e, whose fact this is:
+	// what it names is not there, or could not be so. It asks neither the house
+	// rules nor the zone nor the time, for it is asked again at every replay, and
+	// what was once taken must be taken ever after.
 	check(b *Book, e Entry) error
 	// apply makes the book say what e says. It is only called after check.
 	apply(b *Book, e Entry)
+}
+
+// ruled is a fact that the house may refuse when it is made, by its rules, its
+// zone or the time as they are then. A replay does not ask.
+type ruled interface {
+	// allow says why the house does not allow e, whose fact this is. It is only
+	// called after check.
+	allow(b *Book, e Entry) error
 }
 
 // NewEntry is an entry at a wall-clock time about some plants.

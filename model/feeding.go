@@ -29,11 +29,13 @@ func (f Feed) check(b *Book, e Entry) error {
 	case !(f.Litres >= 0 && f.Litres <= maxLitres):
 		return &Problem{What: fmt.Sprintf("%g litres of fed water", f.Litres), Do: fmt.Sprintf("give up to %d litres", maxLitres)}
 	}
-	if err := f.Mix.check(b.rules); err != nil {
+	if err := f.Mix.check(); err != nil {
 		return err
 	}
 	return b.present(e.Plants)
 }
+
+func (f Feed) allow(b *Book, e Entry) error { return f.Mix.allow(b.rules) }
 
 func (f Feed) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) {
@@ -62,8 +64,10 @@ func (f Bottle) check(b *Book, e Entry) error {
 	if err := f.Of.check(); err != nil {
 		return err
 	}
-	return checkMix(f.Fed, b.rules)
+	return f.Fed.check()
 }
+
+func (f Bottle) allow(b *Book, e Entry) error { return f.Fed.allow(b.rules) }
 
 func (f Bottle) apply(b *Book, e Entry) { b.bottle = BottleAt{f, e.At} }
 

@@ -47,8 +47,10 @@ func (f Fill) check(b *Book, e Entry) error {
 	if err := checkMeter(f.EC, f.TempC); err != nil {
 		return err
 	}
-	return checkMix(f.Fed, b.rules)
+	return f.Fed.check()
 }
+
+func (f Fill) allow(b *Book, e Entry) error { return f.Fed.allow(b.rules) }
 
 func (f Fill) apply(b *Book, e Entry) {
 	v, _ := b.Vessel(f.Vessel)

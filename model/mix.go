@@ -19,10 +19,11 @@ type Mix struct {
 // CO(NH2)2, 46.6 %, rounded up.
 const mostN = 47
 
-// check refuses a mix that cannot be, and one that is stronger than the house
-// rule unless the grower means it.
-func (m Mix) check(rules Rules) error {
+// check refuses a mix that cannot be. There may be none.
+func (m *Mix) check() error {
 	switch {
+	case m == nil:
+		return nil
 	case !(m.N >= 0 && m.N <= mostN):
 		return &Problem{What: fmt.Sprintf("a powder with %g %% nitrogen", m.N), Do: fmt.Sprintf("give the first number of the label, up to %d", mostN)}
 	case !(m.PPM >= 0 && m.PPM <= 1e6):
@@ -31,23 +32,22 @@ func (m Mix) check(rules Rules) error {
 		return &Problem{What: fmt.Sprintf("fed water of %g times the label's rate", m.Part), Do: "give a part of it, up to 1: a quarter is 0.25"}
 	case m.PPM == 0 && m.Part == 0:
 		return &Problem{What: "fed water without a strength", Do: "give ppm of nitrogen, or the part of the label's rate"}
-	case m.PPM > rules[FeedRefuse] && !m.Over:
-		return &Problem{
-			What: fmt.Sprintf("fed water of %g ppm nitrogen is over the house rule's %s", m.PPM, rules.Word(FeedRefuse)),
-			Do:   "thin it, or say that it is meant so",
-		}
 	case TooLong(m.Powder):
 		return &Problem{What: fmt.Sprintf("a product's name of more than %d characters", MaxText), Do: "shorten it"}
 	}
 	return nil
 }
 
-// checkMix is Mix.check where there may be none.
-func checkMix(m *Mix, rules Rules) error {
-	if m == nil {
+// allow refuses a mix that is stronger than the house rule, unless the grower
+// means it.
+func (m *Mix) allow(rules Rules) error {
+	if m == nil || m.PPM <= rules[FeedRefuse] || m.Over {
 		return nil
 	}
-	return m.check(rules)
+	return &Problem{
+		What: fmt.Sprintf("fed water of %g ppm nitrogen is over the house rule's %s", m.PPM, rules.Word(FeedRefuse)),
+		Do:   "thin it, or say that it is meant so",
+	}
 }
 
 // Feeding is how a plant was fed.

@@ -136,6 +136,12 @@ func (f RuleSet) check(b *Book, e Entry) error {
 	if !info.takes(f.Value) {
 		return &Problem{What: fmt.Sprintf("%s: %g", info.Name, f.Value), Do: info.advice()}
 	}
+	return nil
+}
+
+// allow refuses a rule that would stand the wrong way round to another.
+func (f RuleSet) allow(b *Book, e Entry) error {
+	l, _ := FindLimit(f.Name)
 	trial := b.rules
 	trial[l] = f.Value
 	return trial.check()

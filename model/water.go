@@ -175,8 +175,10 @@ func (f Soak) check(b *Book, e Entry) error {
 	if f.Load < b.nextLoad {
 		return &Problem{What: fmt.Sprintf("load %d was used before", f.Load), Do: fmt.Sprintf("the next load is %d", b.nextLoad)}
 	}
-	return checkMix(f.Fed, b.rules)
+	return f.Fed.check()
 }
+
+func (f Soak) allow(b *Book, e Entry) error { return f.Fed.allow(b.rules) }
 
 func (f Soak) apply(b *Book, e Entry) {
 	v, _ := b.Vessel(f.Vessel)
@@ -212,7 +214,7 @@ func (f Out) check(b *Book, e Entry) error {
 func (f Out) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) {
 		b.setState(r, Drying, e.At)
-		r.Out, r.Minutes = e.At, e.At.Sub(r.In).Minutes()
+		r.Out, r.Minutes = e.At, max(0, e.At.Sub(r.In).Minutes()) // a clock may have been set back
 		r.Shaken, r.Inverted = f.Shaken, f.Inverted
 		r.DampAt = zeroTime
 		b.leaveWater(r)
