@@ -37,7 +37,9 @@ var may = map[string][]string{
 	"demo":           {"model", "model/advice", "model/air", "model/estimate", "model/drying", "model/leaf", "model/species", "store"},
 	"ui/show":        {"model", "model/advice", "model/air", "model/day", "model/estimate", "model/feed", "model/soak", "model/trip"},
 	"ui/paper":       {"model", "model/accounts", "model/ledger", "model/trip", "ui/show"},
-	"ui/board":       {"model", "model/...", "store", "ui/paper", "ui/show"},
+	"ui/ink":         {},
+	"ui/hush":        {},
+	"ui/board":       {"model", "model/...", "store", "ui/paper", "ui/hush", "ui/ink", "ui/show"},
 	"ui/command":     {"demo", "model", "model/...", "store", "store/...", "ui/..."},
 	"":               {"ui/command"},
 }

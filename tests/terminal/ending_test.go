@@ -3,6 +3,7 @@
 package terminal_test
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -99,8 +100,15 @@ func TestWithoutColourNothingIsLost(t *testing.T) {
 	shell(t, "--book", book, "--now", someDay, "enter", "add", "--label", "only one", "--shelf", "A")
 	w := run(t, 80, 24, []string{"NO_COLOR=1"}, "--book", book, "--now", someDay)
 	w.sees("▸").sees("only one")
-	if w.raw.contains("\x1b[3") || w.raw.contains("\x1b[1m") {
-		t.Error("colours or bold were sent in spite of NO_COLOR")
+	for n := range 10 {
+		for _, colour := range []string{"\x1b[3", "\x1b[4", "\x1b[9", "\x1b[10"} {
+			if w.raw.contains(fmt.Sprint(colour, n)) {
+				t.Errorf("a colour was sent in spite of NO_COLOR: %q", fmt.Sprint(colour, n))
+			}
+		}
+	}
+	if !w.raw.contains("\x1b[1m") || !w.raw.contains("\x1b[7m") {
+		t.Error("bold or reverse is not kept")
 	}
 	w.keys("q").ends()
 }

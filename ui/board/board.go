@@ -62,8 +62,10 @@ type board struct {
 	sought  string // what find looks for
 	ready   bool   // what the plants need is known
 	early   []tea.KeyMsg
+	waits   *reckoned // what the plants need, known before the window's size
 	every   func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
 	page    page
+	ask     func() // asks the terminal for its background, nil where nobody answers
 }
 
 // newBoard puts the screens together.
@@ -72,6 +74,11 @@ func newBoard(d *desk, b *bell) *board {
 	m.screens = []screen{
 		newTriage(d, m.pass), newSoak(d), newDrying(d), newPlan(d), newWeek(d),
 		newRounds(d), newRoom(d), newTrip(d), newLedger(d), newRules(d),
+	}
+	for _, s := range m.screens {
+		if l := s.list(); l != nil {
+			l.bar = m.barred
+		}
 	}
 	m.global = m.globalKeys()
 	return m
@@ -90,7 +97,7 @@ func (m *board) begin(r reckoned) tea.Cmd {
 		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)), show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "row"))
 		m.trouble = true
 	}
-	cmds := []tea.Cmd{ring, m.tick()}
+	cmds := []tea.Cmd{ring, m.tick(), m.askPaper()}
 	for _, msg := range m.early {
 		cmds = append(cmds, m.keys(msg))
 	}
@@ -141,6 +148,7 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	if !m.ready {
 		return m, m.updateEarly(msg)
 	}
+	defer m.redress()
 	before := len(m.loads)
 	var cmd tea.Cmd
 	switch msg := msg.(type) {
@@ -154,6 +162,8 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		cmd = tea.Batch(m.beat(), m.tick())
 	case tea.ResumeMsg:
 		cmd = m.beat()
+	case paperMsg:
+		m.learn(msg)
 	}
 	if before == 0 && len(m.loads) > 0 {
 		cmd = tea.Batch(cmd, m.tick()) // the slow beat would miss the first due time

@@ -25,6 +25,7 @@ type desk struct {
 	clock   func() time.Time
 	now     time.Time // one time for the whole of an update and its frame
 	theme   theme
+	colours colours
 	ascii   bool
 	width   int
 	height  int
@@ -45,7 +46,7 @@ type desk struct {
 // newDesk opens the board's view of a store. Until it is told what the plants
 // need, by reckon or know, only the book itself can be shown.
 func newDesk(s *store.Store, clock func() time.Time) *desk {
-	return &desk{store: s, book: s.Book(), clock: clock, now: clock(), theme: newTheme(), outlook: &advice.Outlook{}}
+	return &desk{store: s, book: s.Book(), clock: clock, now: clock(), outlook: &advice.Outlook{}}
 }
 
 // push puts an overlay in front.

@@ -8,15 +8,25 @@ import (
 )
 
 // updateEarly takes messages while what the plants need is still being
-// reckoned. Keys are kept for the moment it is known, except those that leave.
+// reckoned. Keys are kept for the moment it is known, except those that leave:
+// a q behind other keys waits for them.
 func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		m.width, m.height = msg.Width, msg.Height
+		if m.waits != nil {
+			return m.begin(*m.waits)
+		}
+	case paperMsg:
+		m.learn(msg)
 	case reckoned:
+		if m.width == 0 { // the size comes at any moment, and the keys that wait need it
+			m.waits = &msg
+			return nil
+		}
 		return m.begin(msg)
 	case tea.KeyMsg:
-		if msg.String() == "q" || msg.String() == "ctrl+c" {
+		if msg.String() == "q" && len(m.early) == 0 || msg.String() == "ctrl+c" {
 			return tea.Quit
 		}
 		m.early = append(m.early, msg)

@@ -14,6 +14,7 @@ type list struct {
 	heads  []string // a heading each group, in order; empty for no headings
 	anchor int      // where a range of marks began, -1 none
 	marks  map[model.ID]bool
+	bar    func(string) string // lays the bar behind the row under the cursor
 }
 
 // rowRef is one line of the list: a plant, or the heading of its group.
@@ -110,7 +111,11 @@ func (l *list) draw(add func(string), row func(id model.ID, i int) string, head 
 		case i == l.top && i != l.cursor && l.heads[r.group] != "":
 			add(head(r.group))
 		default:
-			add(row(r.id, i))
+			line := row(r.id, i)
+			if i == l.cursor && l.bar != nil {
+				line = l.bar(line)
+			}
+			add(line)
 		}
 	}
 }

@@ -3,11 +3,16 @@ package board
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/signal"
+	"sync/atomic"
 	"syscall"
 
 	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/ui/hush"
+	"tubside/ui/ink"
 )
 
 // beats is how often a second Bubble Tea sends what has changed to the terminal;
@@ -16,38 +21,58 @@ import (
 // usual 60.
 const beats = 120
 
+// Bubble Tea is loaded and has asked the terminal nothing.
+func init() { hush.Over() }
+
 // run starts the program and waits for it to end.
 func run(d *desk, opt Options) error {
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP) // before the terminal is touched
+	defer signal.Stop(signals)
+
 	d.ascii = opt.ASCII
-	out := opt.Output
-	if out == nil {
-		out = &shared{file: os.Stdout}
+	d.dress(os.Environ())
+	var out io.Writer = &shared{file: os.Stdout}
+	var in io.Reader
+	var keys *keyboard
+	if opt.Output != nil {
+		out = opt.Output
 	}
-	programOptions := []tea.ProgramOption{tea.WithAltScreen(), tea.WithOutput(out), tea.WithFPS(beats)}
-	if opt.Input != nil {
-		programOptions = append(programOptions, tea.WithInput(opt.Input))
+	if in = opt.Input; in == nil {
+		keys = newKeyboard(os.Stdin)
+		in = keys
 	}
-	p := tea.NewProgram(newBoard(d, newBell(out)), programOptions...)
-	stop := quitOnHangup(p)
-	defer stop()
-	if _, err := p.Run(); err != nil && !errors.Is(err, tea.ErrInterrupted) {
+	m := newBoard(d, newBell(out))
+	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithInput(in), tea.WithOutput(out), tea.WithFPS(beats), tea.WithoutSignalHandler())
+	var asked atomic.Bool
+	if keys != nil && answers(os.Getenv("TERM")) {
+		keys.paper = func(paper ink.Paper) { p.Send(paperMsg(paper)) }
+		m.ask = func() {
+			asked.Store(true)
+			_, _ = io.WriteString(out, paperQuestion) // unasked, the board stays as it is
+		}
+	}
+	defer endOn(signals, p)()
+	_, err := p.Run()
+	if asked.Load() && !keys.answers() {
+		keys.swallow()
+	}
+	if err != nil && !errors.Is(err, tea.ErrInterrupted) {
 		return fmt.Errorf("the board stopped: %w; every entry made is in the book", err)
 	}
 	return nil
 }
 
-// quitOnHangup leaves in good order when the window is closed. Bubble Tea does
-// not handle SIGHUP, and the process would be killed with the store open.
-func quitOnHangup(p *tea.Program) (stop func()) {
-	hangup := make(chan os.Signal, 1)
+// endOn leaves in good order when the program is asked to end or its window is
+// closed.
+func endOn(signals <-chan os.Signal, p *tea.Program) (stop func()) {
 	done := make(chan struct{})
-	signal.Notify(hangup, syscall.SIGHUP)
 	go func() {
 		select {
-		case <-hangup:
+		case <-signals:
 			p.Quit()
 		case <-done:
 		}
 	}()
-	return func() { signal.Stop(hangup); close(done) }
+	return func() { close(done) }
 }

@@ -3,13 +3,15 @@ package board
 import (
 	"strings"
 
-	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
 
 	"tubside/model/soak"
+	"tubside/ui/ink"
+	"tubside/ui/show"
 )
 
-// paint is a text style worked out once. A frame is painted hundreds of times
-// a keystroke would otherwise pay for a full style each time.
+// paint is what stands before and after a text to colour it. What it turns on it
+// turns off again and nothing else, so that a painted text can lie on the bar.
 type paint struct{ open, close string }
 
 // of paints s, which must stay on one line.
@@ -20,58 +22,98 @@ func (p paint) of(s string) string {
 	return p.open + s + p.close
 }
 
-// paintOf works a style out into what stands before and after the text.
-func paintOf(s lipgloss.Style) paint {
-	open, end, _ := strings.Cut(s.Render("x"), "x")
-	return paint{open, end}
-}
-
-// theme is every style of the board. Meaning is carried by the 16 colours of
-// the person's own terminal theme, and never by colour alone: a word, a letter
-// or a sign stands beside it.
+// theme is every style of the board. Meaning is never carried by colour alone: a
+// word, a letter or a sign stands beside it.
 type theme struct {
 	title  paint // headings, the chosen screen
 	quiet  paint // what need not be read
 	plain  paint
-	cursor paint // the row under the cursor
+	cursor paint // the name under the cursor
 	marked paint // a marked row's sign
 	good   paint
 	warn   paint // look at this
 	alarm  paint // do something now
 	input  paint // what is being typed
-	bands  [len(bandColours)]paint
+	bands  [soak.Overnight + 1]paint
+	cells  [soak.Overnight + 1]paint // a patch in a band's colour with letters on it
+	away   paint                     // a patch for a hook whose plant is elsewhere
+	danger paint                     // a patch for a plant in danger
+	done   paint                     // a patch for what is done
+	bar    paint                     // behind the row under the cursor
+	bare   bool                      // the bar is reverse: colours on it would be turned too
 }
 
-// midGrey reads on dark paper and on light.
-const midGrey = "245"
-
-// bandColours follow the length of the soak from cool to hot; the letter and
-// the word stand beside them.
-var bandColours = [...]string{
-	soak.Rest:      midGrey,
-	soak.Mist:      "6",
-	soak.Dip:       "4",
-	soak.Short:     "2",
-	soak.Long:      "3",
-	soak.Deep:      "5",
-	soak.Overnight: "1",
-}
-
-// newTheme works the styles out for the terminal at hand.
-func newTheme() theme {
-	colour := func(c string) lipgloss.Style { return lipgloss.NewStyle().Foreground(lipgloss.Color(c)) }
+// newTheme works the styles out for a terminal.
+func newTheme(paper ink.Paper, depth ink.Depth) theme {
+	p := ink.Palettes[paper]
 	t := theme{
-		title:  paintOf(lipgloss.NewStyle().Bold(true)),
-		quiet:  paintOf(colour(midGrey)),
-		cursor: paintOf(lipgloss.NewStyle().Bold(true)),
-		marked: paintOf(colour("6").Bold(true)),
-		good:   paintOf(colour("2")),
-		warn:   paintOf(colour("3")),
-		alarm:  paintOf(colour("1").Bold(true)),
-		input:  paintOf(colour("6").Bold(true)),
+		title:  strong(ink.Ink{}, depth),
+		cursor: strong(ink.Ink{}, depth),
+		quiet:  over(p.Dim, depth),
+		marked: strong(p.Accent, depth),
+		input:  strong(p.Accent, depth),
+		good:   over(p.Done, depth),
+		warn:   over(p.Care, depth),
+		alarm:  strong(p.Danger, depth),
+		away:   patch(p.Bar, p.Dim, depth),
+		danger: patch(p.Danger, p.Letter, depth),
+		done:   patch(p.Done, p.Letter, depth),
 	}
-	for band, c := range bandColours {
-		t.bands[band] = paintOf(colour(c))
+	for band := range soak.Bands {
+		colour := p.Dim
+		if band > int(soak.Rest) {
+			colour = p.Ramp[band-int(soak.Mist)]
+		}
+		t.bands[band] = over(colour, depth)
+		if depth == ink.Sixteen && colour.Bold {
+			t.bands[band] = strong(colour, depth)
+		}
+		t.cells[band] = patch(colour, p.Letter, depth)
+	}
+	switch depth {
+	case ink.Truecolor, ink.Many:
+		t.bar = paint{p.Bar.Under(depth), "\x1b[49m"}
+	case ink.Sixteen, ink.Mono:
+		t.bar, t.bare = paint{"\x1b[7m", "\x1b[27m"}, true
 	}
 	return t
+}
+
+// over writes text in an ink.
+func over(i ink.Ink, d ink.Depth) paint {
+	if open := i.Over(d); open != "" {
+		return paint{open, "\x1b[39m"}
+	}
+	return paint{}
+}
+
+// strong writes bold text in an ink; the zero ink is the terminal's own.
+func strong(i ink.Ink, d ink.Depth) paint {
+	if d == ink.Plain {
+		return paint{}
+	}
+	var p paint
+	if i.Hex != "" {
+		p = over(i, d)
+	}
+	return paint{"\x1b[1m" + p.open, p.close + "\x1b[22m"}
+}
+
+// patch writes letters on a patch of an ink.
+func patch(ground, letters ink.Ink, d ink.Depth) paint {
+	if open := ground.Under(d); open != "" {
+		return paint{open + letters.Over(d), "\x1b[39;49m"}
+	}
+	return paint{}
+}
+
+// barred lays the bar behind a line, from edge to edge.
+func (d *desk) barred(line string) string {
+	if d.theme.bar.open == "" {
+		return line
+	}
+	if d.theme.bare {
+		line = ansi.Strip(line)
+	}
+	return d.theme.bar.of(line + strings.Repeat(" ", max(0, d.width-show.Width(line))))
 }
