@@ -12,5 +12,6 @@ import (
 func main() {
 	os.Exit(command.Main(command.Env{
 		Args: os.Args[1:], In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: time.Now, Getenv: os.Getenv,
+		Tick: time.Tick,
 	}))
 }

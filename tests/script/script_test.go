@@ -17,6 +17,7 @@ func TestMain(m *testing.M) {
 		"tubside": func() {
 			os.Exit(command.Main(command.Env{
 				Args: os.Args[1:], In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: time.Now, Getenv: os.Getenv,
+				Tick: time.Tick,
 			}))
 		},
 	})

@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"github.com/kballard/go-shellquote"
-	"github.com/spf13/pflag"
 )
 
 // Every act has a line of help and two examples that differ, and an example is
@@ -26,11 +25,8 @@ func TestEveryActTakesItsExamples(t *testing.T) {
 				if err != nil || words[0] != a.word {
 					t.Fatalf("%s: %v", example, err)
 				}
-				flags := pflag.NewFlagSet(a.word, pflag.ContinueOnError)
+				flags := a.flagSet()
 				flags.String("now", "", "") // every command has it
-				for _, f := range a.flags {
-					f.add(flags, f.name)
-				}
 				if err := flags.Parse(words[1:]); err != nil {
 					t.Fatalf("%s: %v", example, err)
 				}
@@ -55,10 +51,7 @@ func TestFlagsThatExcludeEachOther(t *testing.T) {
 		}
 	}
 	a := &acts[slices.IndexFunc(acts, func(a act) bool { return a.word == "bloom" })]
-	flags := pflag.NewFlagSet("", pflag.ContinueOnError)
-	for _, f := range a.flags {
-		f.add(flags, f.name)
-	}
+	flags := a.flagSet()
 	if err := flags.Parse([]string{"17", "--spent", "--bud"}); err != nil {
 		t.Fatal(err)
 	}

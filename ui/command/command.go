@@ -23,6 +23,8 @@ type Env struct {
 	Out, Err io.Writer
 	Clock    func() time.Time
 	Getenv   func(string) string
+	// Tick is heard every so often, for what goes on until it is stopped.
+	Tick func(time.Duration) <-chan time.Time
 }
 
 // Main runs one command line and returns its exit code: 0 done, 1 failed, 2
@@ -73,7 +75,7 @@ error with exit code 0 is of something after the entry was written.`,
 	flags.BoolVar(&r.ascii, "ascii", false, "use no signs beyond ASCII (or TUBSIDE_ASCII=1)")
 	root.AddCommand(
 		r.forecast(), r.room(),
-		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(),
+		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(), r.log(),
 		r.importFile(), r.export(), r.bookCommand(), r.rules(), r.ledger(), r.labels(),
 		r.rounds(), r.water(), r.dose(), r.plan(), r.week(),
 	)

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -31,18 +32,29 @@ var acts = slices.Concat(roomActs, soakActs, looksActs, waterActs, plantActs, ho
 
 // enter groups one command for every act.
 func (r *run) enter() *cobra.Command {
+	var from string
+	var each bool
 	c := &cobra.Command{
 		Use:   "enter",
 		Short: "write an entry: what was done or seen",
 		Long: `Write an entry in the book: what was done or seen. Plants are named by number
 (17), range (12-40), shelf (shelf:A), load (load:3), or by how they stand:
 pulled, soaking, drying, dry, bloom, rot, new, trouble, offsets, fading, all.
-Every entry can be struck.`,
-		Args: wants(1, many, "say what to enter: reading, signs, soak, out, dry, hung and so on"),
+Every entry can be struck.
+` + batchWords,
+		Example: "  tubside enter signs 17 2 1 0\n  tubside enter --from saturday.txt",
 		RunE: func(_ *cobra.Command, args []string) error {
-			return misread(noAct(args[0]))
+			switch {
+			case len(args) > 0:
+				return misread(noAct(args[0]))
+			case from == "":
+				return misread(errors.New("enter: say what to enter: reading, signs, soak, out, dry, hung and so on"))
+			}
+			return r.enterFrom(from, each)
 		},
 	}
+	c.Flags().StringVar(&from, "from", "", "take entries from this `file`, a line an entry; - is standard input")
+	c.Flags().BoolVar(&each, "each", false, "with --from: write the lines that can be taken, and say which were not")
 	for i := range acts {
 		c.AddCommand(r.entering(&acts[i]))
 	}

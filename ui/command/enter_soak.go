@@ -29,13 +29,18 @@ away from it, and wipe up what spills.`,
 		flags: append([]flag{
 			text("vessel", "`name` of the tub or bucket"),
 			amount("minutes", "how long; without it, as long as the plants need", "min", "minutes"),
+			number("load", 0, "the load's `number`; without it, the next"),
 			yes("anyway", anywayFlag),
 		}, mixFlags...),
 		fact: func(in *said) (model.Fact, error) {
 			if in.text("vessel") == "" {
 				return nil, errors.New("enter soak: give --vessel")
 			}
-			return &model.Soak{Vessel: in.text("vessel"), Fed: in.mix()}, nil
+			f := &model.Soak{Load: model.LoadID(in.number("load")), Vessel: in.text("vessel"), Fed: in.mix()}
+			if in.given("minutes") {
+				f.Due = in.now.Add(seconds(in.amount("minutes")))
+			}
+			return f, nil
 		},
 		on: intoWater,
 	},
@@ -77,6 +82,11 @@ plants by themselves, or say --inverted.`,
 	},
 }
 
+// seconds is a length in minutes, to the second.
+func seconds(minutes float64) time.Duration {
+	return time.Duration(math.Round(minutes*60)) * time.Second
+}
+
 // intoWater finishes a soak: which load it is, and when it is due.
 func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 	ids, err := b.Choose(in.words...)
@@ -84,17 +94,21 @@ func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 		return nil, err
 	}
 	soak := f.(*model.Soak)
-	soak.Load, soak.Vessel = b.NextLoad(), vesselName(b, soak.Vessel)
+	soak.Vessel = vesselName(b, soak.Vessel)
+	if soak.Load == 0 {
+		soak.Load = b.NextLoad()
+	}
 	if feeds(b, soak) && !in.yes("anyway") {
 		if stop, refused := advice.NotToFeed(estimate.New(b), ids, in.now); refused {
 			return nil, withAnyway(show.NotFed(b, stop, in.now))
 		}
 	}
-	length := time.Duration(in.amount("minutes") * float64(time.Minute))
-	if !in.given("minutes") {
+	if soak.Due.IsZero() {
+		var length time.Duration
 		length, err = soakLength(b, ids, in.now)
+		soak.Due = in.now.Add(length)
 	}
-	soak.Due = in.now.Add(length).Truncate(time.Second)
+	soak.Due = soak.Due.Truncate(time.Second)
 	return ids, err
 }
 
