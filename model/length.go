@@ -6,13 +6,12 @@ import (
 )
 
 // Minutes says a length of time, given in minutes, to the minute: "45 min",
-// "2 h 10 min", and from two days on to the hour, "3 d 4 h". A negative length
-// has a minus before it. Every sentence says lengths in this way.
+// "2 h 10 min", and from two days on to the hour, "3 d 4 h". Nothing lasts less
+// than no time: where a clock was set back it is "0 min". Every sentence says
+// lengths in this way.
 func Minutes(minutes float64) string {
-	m := int(math.Round(minutes))
+	m := int(math.Round(max(0, minutes)))
 	switch h := m / 60; {
-	case m < 0:
-		return "-" + Minutes(-minutes)
 	case h >= 48:
 		return withRest(h/24, "d", h%24, "h")
 	case h > 0:

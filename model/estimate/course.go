@@ -49,7 +49,7 @@ func (p *Projection) Course(row *model.Row, dryHours func(*model.Row) float64) *
 	switch {
 	case w.wet && row.State == model.Soaking:
 		out := model.Later(k.book.Load(row.Load).Due, p.now)
-		p.refill(c, out.Sub(row.In).Minutes())
+		p.refill(c, max(0, out.Sub(row.In).Minutes())) // a clock may have been set back
 		c.dry, c.WetUntil = out, out.Add(model.Hours(dryHours(row)))
 	case w.wet && row.State == model.Drying:
 		d := k.DryOut(row, p.now)

@@ -28,6 +28,9 @@ func (r *run) board(*cobra.Command, []string) error {
 	if err != nil {
 		return err
 	}
+	if err := r.trustClock(s, store.Options{}); err != nil {
+		return r.ended(s, err)
+	}
 	return r.ended(s, r.showBoard(s))
 }
 

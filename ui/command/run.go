@@ -90,6 +90,9 @@ func (r *run) with(opt store.Options, f func(*store.Store) error) error {
 	if err != nil {
 		return err
 	}
+	if err := r.trustClock(s, opt); err != nil {
+		return r.ended(s, err)
+	}
 	return r.ended(s, f(s))
 }
 

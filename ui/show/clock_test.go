@@ -20,7 +20,7 @@ func TestDuration(t *testing.T) {
 		{59*time.Minute + 40*time.Second, "1 h"},
 		{47*time.Hour + 20*time.Minute, "47 h 20 min"},
 		{76 * time.Hour, "3 d 4 h"},
-		{-10 * time.Minute, "-10 min"},
+		{-10 * time.Minute, "0 min"},
 		{-20 * time.Second, "0 min"},
 	} {
 		if got := show.Duration(c.d); got != c.want {
