@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"fmt"
 	"time"
 )
 
@@ -11,23 +10,10 @@ type Reason struct {
 	Code Code
 	N    [4]float64 // as its code says
 	Name string     // of a thing, as its code says
-
-	Text string // for NoCode
-	kind ReasonKind
-}
-
-// Because is a reason that has its sentence already.
-func Because(kind ReasonKind, format string, args ...any) Reason {
-	return Reason{Text: fmt.Sprintf(format, args...), kind: kind}
 }
 
 // Kind says what sort of step the reason is.
-func (r Reason) Kind() ReasonKind {
-	if r.Code == NoCode {
-		return r.kind
-	}
-	return kinds[r.Code]
-}
+func (r Reason) Kind() ReasonKind { return kinds[r.Code] }
 
 // Time is one of the reason's numbers as a time.
 func (r Reason) Time(i int, zone *time.Location) time.Time {

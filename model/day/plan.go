@@ -19,19 +19,20 @@ type Plan struct {
 	Made      time.Time // when it was asked for
 	Ask       Ask       // with the house rules put in
 	Vessels   []model.Vessel
-	Loads     []Load    // in the order they start
-	Steps     []Step    // in clock order
-	HandsFree time.Time // the hands are done, but for what comes out tomorrow
-	DayFree   time.Time // the hands are done until a load for the night goes in; HandsFree where there is none
-	DayBound  time.Time // no plan that soaks the same plants has them done by then earlier
-	AllDry    time.Time // all are dry, with the upper end of what is expected
-	Bound     time.Time // no plan that soaks the same plants has the hands free earlier
-	Thirst    Share     // served, of all that is due
-	Fills     int       // drawn
-	AtOnce    int       // most plants drying at once
-	Left      []LeftOut // by number
-	Late      []LeftOut // plants in the water already that no plan keeps to the rules
-	Notes     []advice.Reason
+	Loads     []Load               // in the order they start
+	Steps     []Step               // in clock order
+	HandsFree time.Time            // the hands are done, but for what comes out tomorrow
+	DayFree   time.Time            // the hands are done until a load for the night goes in; HandsFree where there is none
+	DayBound  time.Time            // no plan that soaks the same plants has them done by then earlier
+	AllDry    time.Time            // all are dry, with the upper end of what is expected
+	Bound     time.Time            // no plan that soaks the same plants has the hands free earlier
+	Thirst    Share                // served, of all that is due
+	Fills     int                  // drawn
+	AtOnce    int                  // most plants drying at once
+	Left      []LeftOut            // by number
+	Late      []LeftOut            // plants in the water already that no plan keeps to the rules
+	Unfed     int                  // to be fed by the ask, but not by the house rules; they soak in plain water
+	Assumed   bool                 // the room's air is the house rule's: there is no reading
 	Full      map[string]time.Time // when vessels are full that water is running into, by name
 }
 
@@ -66,13 +67,21 @@ type Plant struct {
 }
 
 // LeftOut is a plant that a plan has no place for, or that it cannot keep to
-// the rules.
+// the rules. One of the pointers says why.
 type LeftOut struct {
-	ID      model.ID
-	Reason  string          // lower case, no full stop
-	Because []advice.Reason // why it is in a band, or away
-	NotFed  *advice.Stop    // why it may not be fed
-	Help    []string        // what would get it a place, best first; may be empty
+	ID       model.ID
+	NotDue   *NotDue       // it was named, and wants no soak
+	NotFed   *advice.Stop  // it was named, and may not be fed
+	Unplaced *soak.LeftOut // there is no room or time for it
+	Late     *soak.Late    // it is in the water already
+	Fed      bool          // it was to soak in fed water
+}
+
+// NotDue is why a plant wants no soak.
+type NotDue struct {
+	State   model.State
+	Band    soak.Band
+	Reasons []advice.Reason
 }
 
 // NewPlan plans a soak day from now on: loads in the water stay as they are, and
@@ -115,10 +124,10 @@ func (p *planning) tell(a arranged) {
 		p.plan.Steps = append(p.plan.Steps, p.step(a, act, base))
 	}
 	for _, l := range a.Left {
-		p.plan.Left = append(p.plan.Left, p.leftOut(l))
+		p.plan.Left = append(p.plan.Left, LeftOut{ID: model.ID(l.ID), Unplaced: &l, Fed: p.fed(l.ID)})
 	}
 	for _, l := range a.Late {
-		p.plan.Late = append(p.plan.Late, p.late(l))
+		p.plan.Late = append(p.plan.Late, LeftOut{ID: model.ID(l.ID), Late: &l})
 	}
 	if !a.night {
 		p.plan.DayFree, p.plan.DayBound = p.at(a.HandsFree), p.at(a.Bound.HandsFree)
@@ -196,9 +205,26 @@ func (p *planning) finish() *Plan {
 	}
 	slices.SortStableFunc(plan.Steps, func(a, b Step) int { return a.At.Compare(b.At) })
 	slices.SortStableFunc(plan.Left, func(a, b LeftOut) int { return int(a.ID) - int(b.ID) })
-	p.word()
-	p.note()
+	plan.count()
+	plan.Unfed, plan.Assumed = p.unfed, p.room.ReadAt.IsZero()
 	return plan
+}
+
+// fed reports whether a plant was to soak in fed water.
+func (p *planning) fed(id int) bool {
+	is := func(it soak.Item) bool { return it.ID == id && it.Fed }
+	return slices.ContainsFunc(p.due, is) || slices.ContainsFunc(p.night, is)
+}
+
+// count notes at each step how many plants of its load were handled before.
+func (p *Plan) count() {
+	done := map[[2]int]int{} // by load and what is done
+	for i := range p.Steps {
+		s := &p.Steps[i]
+		key := [2]int{s.Load, int(s.Do)}
+		s.Before = done[key]
+		done[key] += len(s.Plants)
+	}
 }
 
 // Placed finds a plant in a plan: its load, by place in [Plan.Loads], and its
@@ -252,7 +278,7 @@ type Step struct {
 	Vessel    string
 	Load      int       // place in [Plan.Loads]
 	Plants    model.IDs // in order; none for filling and emptying
-	Text      string    // "take out tub: 46 plants, start at the tap end"
+	Before    int       // plants of the load handled in the same way by the steps before
 }
 
 func (p *planning) step(a arranged, act soak.Action, base int) Step {

@@ -28,10 +28,10 @@ func planned(t *testing.T, h household.Home, now time.Time, ask day.Ask) *day.Pl
 }
 
 // texts lists a plan's sentences.
-func texts(p *day.Plan) []string {
+func texts(h household.Home, p *day.Plan) []string {
 	var all []string
-	for _, s := range p.Steps {
-		all = append(all, s.Text)
+	for i := range p.Steps {
+		all = append(all, show.Step(h.Book, p, &p.Steps[i]))
 	}
 	return all
 }
@@ -56,10 +56,10 @@ func TestAThirstyShelfIsPlannedFromTheMorningOn(t *testing.T) {
 			}
 		}
 	}
-	if got := p.Steps[0].Text; !strings.HasPrefix(got, "fill ") {
+	if got := texts(h, p)[0]; !strings.HasPrefix(got, "fill ") {
 		t.Errorf("the day begins with %q, not with filling", got)
 	}
-	if last := p.Steps[len(p.Steps)-1].Text; !strings.HasPrefix(last, "empty ") {
+	if last := texts(h, p)[len(p.Steps)-1]; !strings.HasPrefix(last, "empty ") {
 		t.Errorf("the day ends with %q, not with emptying: standing water is a danger to children", last)
 	}
 }
@@ -72,7 +72,7 @@ func TestTheStepsSayWhereToStart(t *testing.T) {
 		"fill tub (100 L)", "put 12 plants into tub, from the tap end on: A",
 		"take out tub: 12 plants, start at the tap end", "empty tub at once",
 	}
-	if got := texts(planned(t, h, may(8, 6), day.Ask{})); !slices.Equal(got, want) {
+	if got := texts(h, planned(t, h, may(8, 6), day.Ask{})); !slices.Equal(got, want) {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
 }
@@ -116,7 +116,7 @@ func TestNoHandsInAPause(t *testing.T) {
 	p := planned(t, h, may(8, 6), day.Ask{Pauses: []day.Stretch{lunch}})
 	for _, s := range p.Steps {
 		if s.Do.Hands() && s.At.Before(lunch.Until) && s.Until.After(lunch.From) {
-			t.Errorf("%q at %v, in the pause", s.Text, s.At)
+			t.Errorf("%v at %v, in the pause", s.Do, s.At)
 		}
 	}
 }
@@ -145,9 +145,9 @@ func TestAnOverdueLoadComesOutFirstAndIsSaidToBeLate(t *testing.T) {
 	h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(8, 9)}, 1, 2)
 	p := planned(t, h, may(8, 15), day.Ask{})
 	if s := p.Steps[0]; s.Do != soak.GetOut && p.Steps[1].Do != soak.GetOut && p.Steps[2].Do != soak.GetOut {
-		t.Errorf("the first steps are %v", texts(p)[:3])
+		t.Errorf("the first steps are %v", texts(h, p)[:3])
 	}
-	if len(p.Late) != 2 || !strings.Contains(p.Late[0].Reason, "longer than it should be") {
+	if len(p.Late) != 2 || !strings.Contains(show.LeftOut(h.Book, p, p.Late[0]), "longer than it should be") {
 		t.Errorf("late: %v", p.Late)
 	}
 }
@@ -189,9 +189,9 @@ func TestTooLittleTimeToDryLeavesPlantsOutAndSaysWhatHelps(t *testing.T) {
 	if p.Count() != 0 || len(p.Left) != 4 {
 		t.Fatalf("%d planned, left out %v", p.Count(), p.Left)
 	}
-	l := p.Left[0]
-	if !strings.Contains(l.Reason, "18:00") || !strings.HasPrefix(l.Help[0], "start ") || !strings.HasSuffix(l.Help[0], " earlier") {
-		t.Errorf("%q, help %q", l.Reason, l.Help)
+	why, help := show.WhyLeftOut(h.Book, p, p.Left[0])
+	if !strings.Contains(why, "18:00") || !strings.HasPrefix(help[0], "start ") || !strings.HasSuffix(help[0], " earlier") {
+		t.Errorf("%q, help %q", why, help)
 	}
 }
 
@@ -244,8 +244,8 @@ func TestNewcomersGoAfterTheHealthy(t *testing.T) {
 	if !ok || len(p.Loads[sick].Plants) != 1 {
 		t.Fatalf("the sick plant shares its load: %+v", p.Loads)
 	}
-	if !slices.ContainsFunc(texts(p), func(s string) bool { return strings.Contains(s, "disinfect") }) {
-		t.Errorf("nothing is disinfected: %q", texts(p))
+	if !slices.ContainsFunc(texts(h, p), func(s string) bool { return strings.Contains(s, "disinfect") }) {
+		t.Errorf("nothing is disinfected: %q", texts(h, p))
 	}
 }
 
@@ -253,7 +253,7 @@ func TestFedPlantsKeepToTheVesselForFedWater(t *testing.T) {
 	h := household.Greens(t, 6)
 	h.Say(may(2, 9), &model.Feed{How: model.ByMist, Mix: model.Mix{PPM: 50}}, 1, 2)
 	p := planned(t, h, may(8, 6), day.Ask{Feed: true})
-	if len(p.Left) != 4 || !strings.Contains(p.Left[0].Reason, "no vessel is marked for fed water") {
+	if len(p.Left) != 4 || !strings.Contains(show.LeftOut(h.Book, p, p.Left[0]), "no vessel is marked for fed water") {
 		t.Fatalf("without such a vessel left out: %v", p.Left)
 	}
 	h.Say(may(2, 10), &model.VesselSet{Vessel: model.Vessel{Name: "bucket 2", Litres: 10, Fed: true}})
@@ -265,8 +265,8 @@ func TestFedPlantsKeepToTheVesselForFedWater(t *testing.T) {
 			}
 		}
 	}
-	if p.Count() != 6 || !slices.ContainsFunc(texts(p), func(s string) bool { return strings.HasPrefix(s, "mix fed water in bucket 2") }) {
-		t.Errorf("%d planned: %q", p.Count(), texts(p))
+	if p.Count() != 6 || !slices.ContainsFunc(texts(h, p), func(s string) bool { return strings.HasPrefix(s, "mix fed water in bucket 2") }) {
+		t.Errorf("%d planned: %q", p.Count(), texts(h, p))
 	}
 	if plain := planned(t, h, may(8, 6), day.Ask{}); slices.ContainsFunc(plain.Loads, func(l day.Load) bool { return l.Fed || l.Vessel == "bucket 2" }) {
 		t.Error("nobody asked for a feed, and the vessel for fed water is used")
@@ -324,7 +324,7 @@ func TestALoadForTheNightGoesInInTheEvening(t *testing.T) {
 		t.Errorf("hands free %v, for the day %v", p.HandsFree, p.DayFree)
 	}
 	short := planned(t, h, now, day.Ask{From: may(25, 9), Until: may(25, 14)})
-	if short.Count() != 0 || len(short.Left) != 3 || !strings.Contains(short.Left[0].Reason, "does not fit") {
+	if short.Count() != 0 || len(short.Left) != 3 || !strings.Contains(show.LeftOut(h.Book, short, short.Left[0]), "does not fit") {
 		t.Errorf("in a morning %d planned, left out %v", short.Count(), short.Left)
 	}
 	evening := planned(t, h, now, day.Ask{From: may(25, 18), Until: may(25, 22)})

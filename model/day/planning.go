@@ -105,11 +105,7 @@ func (p *planning) leaveNamed(row *model.Row, n advice.Need) {
 	if len(p.ask.Plants) == 0 {
 		return
 	}
-	reason := row.State.String()
-	if row.State == model.AtHome {
-		reason = n.Band.String()
-	}
-	p.plan.Left = append(p.plan.Left, LeftOut{ID: row.ID, Reason: reason, Because: n.Reasons[:min(1, len(n.Reasons))]})
+	p.plan.Left = append(p.plan.Left, LeftOut{ID: row.ID, NotDue: &NotDue{row.State, n.Band, n.Reasons}})
 }
 
 // take makes a plant an item of the day or the night.
@@ -122,7 +118,7 @@ func (p *planning) take(row *model.Row, n advice.Need) {
 			p.unfed++
 		}
 		if !fed && len(p.ask.Plants) > 0 {
-			p.plan.Left = append(p.plan.Left, LeftOut{ID: row.ID, NotFed: &stop, Help: []string{"plan it without the feed"}})
+			p.plan.Left = append(p.plan.Left, LeftOut{ID: row.ID, NotFed: &stop})
 			return
 		}
 	}

@@ -3,7 +3,6 @@ package day
 import (
 	"cmp"
 	"slices"
-	"strings"
 	"time"
 
 	"tubside/model"
@@ -13,10 +12,12 @@ import (
 
 // Reminder is something to do before a session.
 type Reminder struct {
-	Vessels []string        // to fill
-	By      time.Time       // for the water to have stood as long as the house rule says
-	Start   time.Time       // of the session
-	Reasons []advice.Reason // the first is the one to show
+	Vessels []string  // to fill
+	By      time.Time // for the water to have stood as long as the house rule says
+	Start   time.Time // of the session
+	Plants  int       // that want a soak then
+	Rest    float64   // hours that the house rule lets tap water stand
+	Now     time.Time // in the grower's zone
 }
 
 // reminderReach is how long before a session the reminder begins. Our own: the
@@ -33,7 +34,7 @@ func FillTonight(b *model.Book, start time.Time, plants int, vessels []string, n
 	if plants == 0 || rest == 0 || wait < 0 || wait > reminderReach || !usesTap(b) {
 		return Reminder{}, false
 	}
-	r := Reminder{By: start.Add(-time.Duration(rest * float64(time.Hour))), Start: start}
+	r := Reminder{By: start.Add(-model.Hours(rest)), Start: start, Plants: plants, Rest: rest, Now: now.In(b.Zone())}
 	for _, w := range advice.Waters(b, now) {
 		if slices.Contains(orLargest(b, vessels), w.Vessel.Name) && (w.Water == nil || w.Fitness >= advice.Change) {
 			r.Vessels = append(r.Vessels, w.Vessel.Name)
@@ -42,7 +43,6 @@ func FillTonight(b *model.Book, start time.Time, plants int, vessels []string, n
 	if len(r.Vessels) == 0 {
 		return Reminder{}, false
 	}
-	r.say(plants, rest, now.In(b.Zone()))
 	return r, true
 }
 
@@ -53,18 +53,6 @@ func orLargest(b *model.Book, vessels []string) []string {
 	}
 	largest := slices.MaxFunc(b.Vessels(), func(x, y model.Vessel) int { return cmp.Compare(x.Litres, y.Litres) })
 	return []string{largest.Name}
-}
-
-func (r *Reminder) say(plants int, rest float64, now time.Time) {
-	verb, plant := "want", "plants"
-	if plants == 1 {
-		verb, plant = "wants", "plant"
-	}
-	r.Reasons = append(r.Reasons, advice.Because(advice.Hint, "fill %s tonight: %d %s %s a soak %s", strings.Join(r.Vessels, ", "), plants, plant, verb, r.Start.In(now.Location()).Format("Mon 15:04")))
-	if now.After(r.By) {
-		r.Reasons = append(r.Reasons, advice.Because(advice.Computed, "it will have stood %s of %g h", advice.AgoWords(r.Start.Sub(now)), rest))
-	}
-	r.Reasons = append(r.Reasons, advice.Because(advice.Warning, "water that stands overnight: door shut, no child or pet near it, nothing electric at the edge"))
 }
 
 // usesTap reports whether the last filling was tap water, or nobody has said.

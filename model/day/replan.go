@@ -2,7 +2,6 @@ package day
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"time"
 
@@ -22,25 +21,44 @@ func Replan(ctx context.Context, k *estimate.Keeper, now time.Time, old *Plan) (
 	return plan(ctx, k, now, ask, old)
 }
 
-// Changes says in words how a plan differs from an earlier one of the same day.
-// It is empty when nothing changes that a grower would notice.
-func Changes(old, now *Plan) []string {
+// Change is one way in which a plan differs from an earlier one of the same day.
+type Change struct {
+	What    WhatChanged
+	Was, Is time.Time // for a time
+	Vessel  string
+	From    string    // the vessel before, for plants that go into another
+	Plants  model.IDs // that it is about
+}
+
+// WhatChanged is what is different.
+type WhatChanged int
+
+// What may be different in a plan.
+const (
+	HandsFreeAt WhatChanged = iota
+	AllDryBy
+	PlaceLost   // for plants
+	PlaceFound  // for plants
+	OtherVessel // for plants
+	LoadIn      // when the load of a vessel goes in
+	LoadOut     // when it comes out
+)
+
+// Changes is how a plan differs from an earlier one of the same day. It is empty
+// when nothing changes that a grower would notice.
+func Changes(old, now *Plan) []Change {
 	c := changes{old: old, now: now}
-	c.time("hands free", old.HandsFree, now.HandsFree)
-	c.time("all dry by", old.AllDry, now.AllDry)
+	c.time(HandsFreeAt, "", old.HandsFree, now.HandsFree)
+	c.time(AllDryBy, "", old.AllDry, now.AllDry)
 	c.places()
 	c.vessels()
 	c.times()
-	return c.words
+	return c.found
 }
 
 type changes struct {
 	old, now *Plan
-	words    []string
-}
-
-func (c *changes) say(format string, args ...any) {
-	c.words = append(c.words, fmt.Sprintf(format, args...))
+	found    []Change
 }
 
 // worthAWord is from how many minutes on a changed time is worth a word. Our own.
@@ -48,38 +66,37 @@ const worthAWord = 2
 
 func differ(a, b time.Time) bool { return math.Abs(a.Sub(b).Minutes()) >= worthAWord }
 
-func (c *changes) time(what string, was, is time.Time) {
-	if differ(was, is) {
-		c.say("%s %s instead of %s", what, is.Format("15:04"), was.Format("15:04"))
+// time notes a changed time, and reports whether it is changed.
+func (c *changes) time(what WhatChanged, vessel string, was, is time.Time) bool {
+	if !differ(was, is) {
+		return false
 	}
+	c.found = append(c.found, Change{What: what, Vessel: vessel, Was: was, Is: is})
+	return true
 }
 
-// places says which plants have lost their place, and which have one now.
+// places finds the plants that have lost their place, and those that have one
+// now.
 func (c *changes) places() {
-	var lost, found model.IDs
-	for _, l := range c.now.Left {
-		if _, _, had := c.old.Placed(l.ID); had {
-			lost = append(lost, l.ID)
+	moved := func(what WhatChanged, left []LeftOut, other *Plan) {
+		var ids model.IDs
+		for _, l := range left {
+			if _, _, placed := other.Placed(l.ID); placed {
+				ids = append(ids, l.ID)
+			}
+		}
+		if len(ids) > 0 {
+			c.found = append(c.found, Change{What: what, Plants: ids})
 		}
 	}
-	for _, l := range c.old.Left {
-		if _, _, has := c.now.Placed(l.ID); has {
-			found = append(found, l.ID)
-		}
-	}
-	if len(lost) > 0 {
-		c.say("no place any more for %s", countPlants(lost))
-	}
-	if len(found) > 0 {
-		c.say("a place now for %s", countPlants(found))
-	}
+	moved(PlaceLost, c.now.Left, c.old)
+	moved(PlaceFound, c.old.Left, c.now)
 }
 
-// vessels says which plants go into another vessel.
+// vessels finds the plants that go into another vessel.
 func (c *changes) vessels() {
 	type way struct{ from, to string }
-	moved := map[way]model.IDs{}
-	var order []way
+	place := map[way]int{}
 	for _, l := range c.now.Loads {
 		for _, t := range l.Plants {
 			was, _, had := c.old.Placed(t.ID)
@@ -87,30 +104,24 @@ func (c *changes) vessels() {
 				continue
 			}
 			w := way{c.old.Loads[was].Vessel, l.Vessel}
-			if moved[w] == nil {
-				order = append(order, w)
+			if _, known := place[w]; !known {
+				place[w] = len(c.found)
+				c.found = append(c.found, Change{What: OtherVessel, Vessel: w.to, From: w.from})
 			}
-			moved[w] = append(moved[w], t.ID)
+			c.found[place[w]].Plants = append(c.found[place[w]].Plants, t.ID)
 		}
-	}
-	for _, w := range order {
-		c.say("%s into %s instead of %s", countPlants(moved[w]), w.to, w.from)
 	}
 }
 
-// times says which loads start or come out at another time.
+// times finds the loads that start or come out at another time.
 func (c *changes) times() {
 	for i := range c.now.Loads {
 		l := &c.now.Loads[i]
 		was := c.old.like(l)
-		if was == nil {
+		if was == nil || l.Load == 0 && c.time(LoadIn, l.Vessel, was.Start, l.Start) {
 			continue
 		}
-		if l.Load == 0 && differ(l.Start, was.Start) {
-			c.say("%s: in at %s instead of %s", l.Vessel, l.Start.Format("15:04"), was.Start.Format("15:04"))
-		} else if differ(l.Out, was.Out) {
-			c.say("%s: out from %s instead of %s", l.Vessel, l.Out.Format("15:04"), was.Out.Format("15:04"))
-		}
+		c.time(LoadOut, l.Vessel, was.Out, l.Out)
 	}
 }
 
@@ -133,19 +144,6 @@ func (p *Plan) like(l *Load) *Load {
 		return nil
 	}
 	return &p.Loads[best]
-}
-
-// fewPlants is how many plants a sentence names by number. Our own.
-const fewPlants = 6
-
-func countPlants(ids model.IDs) string {
-	switch {
-	case len(ids) == 1:
-		return "plant " + ids.String()
-	case len(ids) <= fewPlants:
-		return fmt.Sprintf("%d plants (%s)", len(ids), ids)
-	}
-	return fmt.Sprintf("%d plants", len(ids))
 }
 
 // Progress is how far a plan has come.

@@ -16,6 +16,7 @@ import (
 	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/tests/household"
+	"tubside/ui/show"
 )
 
 // follow does the steps of a plan that begin before a time, as they are told.
@@ -43,7 +44,7 @@ func TestPlannedAgainAtOnceNothingChanges(t *testing.T) {
 		t.Fatal(err)
 	}
 	if changes := day.Changes(first, again); len(changes) != 0 {
-		t.Errorf("changes: %q", changes)
+		t.Errorf("changes: %v", changes)
 	}
 }
 
@@ -83,7 +84,7 @@ func TestChangesSayWhatALostHourCosts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := strings.Join(day.Changes(first, again), "\n")
+	text := strings.Join(show.PlanChanges(day.Changes(first, again)), "\n")
 	for _, want := range []string{"hands free ", "all dry by ", "tub: in at "} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no word of %q in\n%s", want, text)
@@ -93,10 +94,10 @@ func TestChangesSayWhatALostHourCosts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if text := strings.Join(day.Changes(first, gone), "\n"); !strings.Contains(text, "no place any more for 40 plants") {
+	if text := strings.Join(show.PlanChanges(day.Changes(first, gone)), "\n"); !strings.Contains(text, "no place any more for 40 plants") {
 		t.Errorf("at noon:\n%s", text)
 	}
-	if text := strings.Join(day.Changes(gone, first), "\n"); !strings.Contains(text, "a place now for 40 plants") {
+	if text := strings.Join(show.PlanChanges(day.Changes(gone, first)), "\n"); !strings.Contains(text, "a place now for 40 plants") {
 		t.Errorf("from noon back:\n%s", text)
 	}
 }
@@ -167,7 +168,7 @@ func holds(t *rapid.T, h household.Home, k *estimate.Keeper, p *day.Plan) {
 			continue
 		}
 		if s.At.Before(busy) && len(p.Late) == 0 {
-			t.Errorf("%q at %v, hands busy until %v", s.Text, s.At, busy)
+			t.Errorf("%v at %v, hands busy until %v", s.Do, s.At, busy)
 		}
 		busy = s.Until
 	}
@@ -265,7 +266,7 @@ func TestAPlanThatIsFollowedStands(t *testing.T) {
 			for _, p := range l.Plants {
 				was, before, ok := plan.Placed(p.ID)
 				if !ok || plan.Loads[was].Vessel != l.Vessel || p.Out.Sub(before.Out) > 5*time.Minute {
-					t.Fatalf("after %s (%s): plant %d comes out of %s at %v, and came out of %s at %v", s.Text, s.At, p.ID, l.Vessel, p.Out, plan.Loads[was].Vessel, before.Out)
+					t.Fatalf("after %v (%s): plant %d comes out of %s at %v, and came out of %s at %v", s.Do, s.At, p.ID, l.Vessel, p.Out, plan.Loads[was].Vessel, before.Out)
 				}
 			}
 		}

@@ -2,7 +2,6 @@ package day
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -80,9 +79,8 @@ func (v *visit) add(o visit, times float64) {
 
 // ShortOf is a plant that wants water more often than any rhythm gives it.
 type ShortOf struct {
-	ID     model.ID
-	Days   float64 // until it would need more than a Long soak
-	Reason string
+	ID   model.ID
+	Days float64 // until it would need more than a Long soak
 }
 
 // NewWeek spreads the collection over the week: shelves whose day is in the book
@@ -154,7 +152,7 @@ func (w *Week) count(row *model.Row, i interval, dryHours float64, at int) {
 		t.again.add(one, 1)
 	}
 	if !holds {
-		w.Short = append(w.Short, ShortOf{row.ID, i.until, fmt.Sprintf("wants a soak every %.1f days", i.until)})
+		w.Short = append(w.Short, ShortOf{row.ID, i.until})
 	}
 }
 

@@ -13,6 +13,7 @@ import (
 	"tubside/model/day"
 	"tubside/model/estimate"
 	"tubside/tests/household"
+	"tubside/ui/show"
 )
 
 // shelves is a book of some shelves of plants alike, n on each.
@@ -144,7 +145,7 @@ func TestWhatNoRhythmHoldsIsSaid(t *testing.T) {
 	h.Say(may(2, 9), &model.ShelfSet{Name: "S1", Factor: 4})
 	h.Say(may(7, 9), &model.Reading{TempC: 28, RH: 15})
 	w := day.NewWeek(estimate.New(h.Book), may(8, 9))
-	if len(w.Short) != 3 || w.Short[0].Days >= 4 || !strings.HasPrefix(w.Short[0].Reason, "wants a soak every ") {
+	if len(w.Short) != 3 || w.Short[0].Days >= 4 || !strings.HasPrefix(show.WantsOften(w.Short[0]), "wants a soak every ") {
 		t.Errorf("over a stove: %+v", w.Short)
 	}
 }
@@ -155,11 +156,11 @@ func TestMovingAShelfSaysWhatItDoes(t *testing.T) {
 		h.Say(may(2, 9), &model.ShelfDays{Days: map[string]model.Weekday{fmt.Sprintf("S%d", i+1): d}})
 	}
 	w := day.NewWeek(estimate.New(h.Book), may(8, 9))
-	moved, words, err := w.Move("s3", "sun")
+	moved, m, err := w.Move("s3", "sun")
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := strings.Join(words, "\n")
+	text := strings.Join(show.Moved(m), "\n")
 	for _, want := range []string{"S3: sun instead of sat", "sat: 1 h 57 min instead of 3 h 53 min, of 5 h", "sun: 3 h 53 min instead of 1 h 57 min, of 5 h"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)
@@ -168,11 +169,11 @@ func TestMovingAShelfSaysWhatItDoes(t *testing.T) {
 	if w.Turn("S3").Day != "sat" || moved.Turn("S3").Day != "sun" {
 		t.Error("the week itself was changed")
 	}
-	if _, words, _ := w.Move("S3", "mon"); !strings.Contains(strings.Join(words, "\n"), "now it fits") && w.Days[5].Fits != true {
-		t.Errorf("to Monday: %q", words)
+	if _, m, _ := w.Move("S3", "mon"); !strings.Contains(strings.Join(show.Moved(m), "\n"), "now it fits") && w.Days[5].Fits != true {
+		t.Errorf("to Monday: %+v", m)
 	}
-	if _, words, _ := w.Move("S1", "tue"); !strings.Contains(strings.Join(words, "\n"), "tue: 1 h 57 min instead of 0 min, of 2 h") {
-		t.Errorf("to Tuesday: %q", words)
+	if _, m, _ := w.Move("S1", "tue"); !strings.Contains(strings.Join(show.Moved(m), "\n"), "tue: 1 h 57 min instead of 0 min, of 2 h") {
+		t.Errorf("to Tuesday: %+v", m)
 	}
 	if _, _, err := w.Move("attic", "sun"); err == nil {
 		t.Error("moved a shelf that is not there")

@@ -127,18 +127,27 @@ func (w *Week) uneven() float64 {
 	return total
 }
 
-// Move moves a shelf to another day and says what it does. The week itself
+// Moved is what moving a shelf to another day does to a week.
+type Moved struct {
+	Was, Is ShelfTurn
+	Days    []DayChange // that are different by a word's worth
+}
+
+// DayChange is a day of the week before and after.
+type DayChange struct{ Was, Is WeekDay }
+
+// Move moves a shelf to another day, and finds what it does. The week itself
 // stays as it is. The error is a [model.Problem].
-func (w *Week) Move(shelf string, day model.Weekday) (*Week, []string, error) {
+func (w *Week) Move(shelf string, day model.Weekday) (*Week, Moved, error) {
 	moved := *w
 	moved.Shelves = slices.Clone(w.Shelves)
 	t := moved.Turn(shelf)
 	if t == nil {
-		return nil, nil, &model.Problem{What: fmt.Sprintf("no plants on shelf %q", shelf)}
+		return nil, Moved{}, &model.Problem{What: fmt.Sprintf("no plants on shelf %q", shelf)}
 	}
 	d := dayIndex(day)
 	if d < 0 {
-		return nil, nil, &model.Problem{What: fmt.Sprintf("there is no day %q", day), Do: "use mon, tue, wed, thu, fri, sat or sun"}
+		return nil, Moved{}, &model.Problem{What: fmt.Sprintf("there is no day %q", day), Do: "use mon, tue, wed, thu, fri, sat or sun"}
 	}
 	moved.put(t, d)
 	t.Kept = false
@@ -146,34 +155,16 @@ func (w *Week) Move(shelf string, day model.Weekday) (*Week, []string, error) {
 	return &moved, moved.against(w, shelf), nil
 }
 
-// against says how a week differs from the one before a shelf was moved.
-func (w *Week) against(was *Week, shelf string) []string {
-	old, now := was.Turn(shelf), w.Turn(shelf)
-	words := []string{fmt.Sprintf("%s: %s instead of %s", now.Shelf, turnWords(now), turnWords(old))}
+// against is how a week differs from the one before a shelf was moved.
+func (w *Week) against(was *Week, shelf string) Moved {
+	m := Moved{Was: *was.Turn(shelf), Is: *w.Turn(shelf)}
 	for d := range w.Days {
 		a, b := was.Days[d], w.Days[d]
-		if math.Abs(a.Needs-b.Needs)*60 < worthAWord && a.Fits == b.Fits {
-			continue
+		if math.Abs(a.Needs-b.Needs)*60 >= worthAWord || a.Fits != b.Fits {
+			m.Days = append(m.Days, DayChange{a, b})
 		}
-		text := fmt.Sprintf("%s: %s instead of %s, of %s", b.Day, model.Minutes(b.Needs*60), model.Minutes(a.Needs*60), model.Minutes(b.Has*60))
-		switch {
-		case !b.Fits && a.Fits:
-			text += "; it does not fit any more"
-		case b.Fits && !a.Fits:
-			text += "; now it fits"
-		case !b.Fits:
-			text += "; it does not fit"
-		}
-		words = append(words, text)
 	}
-	return words
-}
-
-func turnWords(t *ShelfTurn) string {
-	if t.Second == "" {
-		return string(t.Day)
-	}
-	return string(t.Day) + " and " + string(t.Second)
+	return m
 }
 
 // interval is how often a plant wants a soak in some air.

@@ -1,7 +1,6 @@
 package estimate
 
 import (
-	"fmt"
 	"math"
 	"sort"
 	"time"
@@ -131,23 +130,6 @@ func CompareAir(b *model.Book, now time.Time) (AirCompared, bool) {
 	return found, found.Then.Days > 0
 }
 
-// Words says the comparison: "your air is 1.6x as thirsty as in October".
-func (c AirCompared) Words() string {
-	month := c.Then.First.Month().String()
-	if c.Then.First.Year() != c.Now.Last.Year() && c.Then.First.Month() == c.Now.Last.Month() {
-		month += " a year ago"
-	}
-	if math.Abs(math.Log(c.Ratio)) < math.Log(1.05) {
-		return "your air is about as thirsty as in " + month
-	}
-	return fmt.Sprintf("your air is %.1fx as thirsty as in %s", c.Ratio, month)
-}
-
-// Interval says what that does to a week between soaks, as a hint.
-func (c AirCompared) Interval() string {
-	return fmt.Sprintf("what lasted 7 days then lasts about %.0f now", 7/c.Ratio)
-}
-
 // ExpectedAir is what the room's air is taken to be while the grower is away.
 type ExpectedAir struct {
 	TempC, RH float64 // °C, %; RH goes with TempC to make the deficit
@@ -203,24 +185,4 @@ func expectedFrom(s AirSpell, source AirSource) ExpectedAir {
 	return ExpectedAir{
 		TempC: s.TempC.Mean, RH: humidityFor(s.Deficit.Mean, s.TempC.Mean), Deficit: s.Deficit.Mean, Source: source, Days: s.Days,
 	}
-}
-
-// Words says where the expected air comes from.
-func (a ExpectedAir) Words() string {
-	switch a.Source {
-	case FromLastYear:
-		return fmt.Sprintf("as at this season last year, from %s with readings", days(a.Days))
-	case FromLately:
-		return fmt.Sprintf("as lately, from %s with readings", days(a.Days))
-	case FromGrower:
-		return "as you expect it"
-	}
-	return "assumed: the book has no readings to go by"
-}
-
-func days(n int) string {
-	if n == 1 {
-		return "1 day"
-	}
-	return fmt.Sprintf("%d days", n)
 }

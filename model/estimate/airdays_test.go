@@ -9,6 +9,7 @@ import (
 	"tubside/model/advice"
 	"tubside/model/estimate"
 	"tubside/tests/household"
+	"tubside/ui/show"
 )
 
 // A day read hourly counts no more than a day read once, and the day is the
@@ -71,10 +72,10 @@ func TestAirCompared(t *testing.T) {
 	if !ok || math.Abs(c.Ratio-1.6) > 0.01 {
 		t.Fatalf("%+v", c)
 	}
-	if got := c.Words(); got != "your air is 1.6x as thirsty as in October" {
+	if got := show.AirCompared(c); got != "your air is 1.6x as thirsty as in October" {
 		t.Error(got)
 	}
-	if got := c.Interval(); got != "what lasted 7 days then lasts about 4 now" {
+	if got := show.AirInterval(c); got != "what lasted 7 days then lasts about 4 now" {
 		t.Error(got)
 	}
 
@@ -91,8 +92,8 @@ func TestAirCompared(t *testing.T) {
 		same.Say(time.Date(2025, 11, d, 9, 0, 0, 0, time.UTC), &model.Reading{TempC: 21, RH: 20})
 	}
 	same.Say(time.Date(2025, 12, 19, 9, 0, 0, 0, time.UTC), &model.Reading{TempC: 21, RH: 20})
-	if c, ok := estimate.CompareAir(same.Book, now); !ok || c.Words() != "your air is about as thirsty as in November" {
-		t.Errorf("%t, %s", ok, c.Words())
+	if c, ok := estimate.CompareAir(same.Book, now); !ok || show.AirCompared(c) != "your air is about as thirsty as in November" {
+		t.Errorf("%t, %s", ok, show.AirCompared(c))
 	}
 }
 

@@ -4,12 +4,10 @@
 package trip
 
 import (
-	"fmt"
 	"time"
 
 	"tubside/model"
 	"tubside/model/advice"
-	"tubside/model/air"
 	"tubside/model/estimate"
 	"tubside/model/leaf"
 )
@@ -29,15 +27,41 @@ type Forecast struct {
 
 // Left is one plant left alone.
 type Left struct {
-	ID       model.ID
-	Leaving  float64        // RWC when the grower leaves, mean of what is believed
-	Lines    Lines          // crossed before the return, without a last soak
-	Return   estimate.Stand // on return, without a last soak
-	Last     *LastSoak
-	StillWet bool // may not be dry when the grower leaves
-	Move     bool // off its shelf, while the grower is away
-	Reasons  []advice.Reason
+	ID        model.ID
+	Leaving   float64        // RWC when the grower leaves, mean of what is believed
+	Lines     Lines          // crossed before the return, without a last soak
+	Return    estimate.Stand // on return, without a last soak
+	Last      *LastSoak
+	StillWet  bool            // may not be dry when the grower leaves
+	Why       Why             // it gets no last soak
+	Bars      []advice.Reason // house rules and warnings that keep it from a last soak, or cut it
+	SlowHours float64         // that it may take to dry after its last soak; 0 when that is within the house rule
+	Move      Move            // off its shelf, while the grower is away
+	Faster    float64         // than elsewhere it dries out there; 0 unless it is to be moved off a dry shelf
 }
+
+// Why is why a plant gets no last soak.
+type Why int
+
+// Why a plant gets no last soak.
+const (
+	NotNeeded     Why = iota // or its house rules keep it from one
+	MayBeWet                 // when the grower leaves
+	HangBackFirst            // it is still out
+	RotSuspected
+	TooLate    // it would not dry in time
+	LittleGain // on return
+)
+
+// Move is whether a plant should hang elsewhere while the grower is away.
+type Move int
+
+// Where to move a plant.
+const (
+	Stay Move = iota
+	OffDryShelf
+	ToMoistAir // off heaters and out of the sun
+)
 
 // Lines is when a plant's expected thirst crosses each line, to the hour; zero
 // when it does not while the grower is away. A line crossed before counts from
@@ -126,7 +150,7 @@ func (t *Forecast) Count(b *model.Book) Count {
 			counts bool
 			in     *int
 		}{
-			{l.Last != nil, &n.Soak}, {l.StillWet, &n.StillWet}, {l.Move, &n.Move}, {!b.Row(l.ID).Bloom.IsZero(), &n.Blooming},
+			{l.Last != nil, &n.Soak}, {l.StillWet, &n.StillWet}, {l.Move != Stay, &n.Move}, {!b.Row(l.ID).Bloom.IsZero(), &n.Blooming},
 			{!l.Lines.Soak.IsZero(), &n.Crossing}, {!l.Lines.HalfGone.IsZero(), &n.Half}, {!l.Lines.Injury.IsZero(), &n.Injured},
 			{!after.HalfGone.IsZero(), &n.HalfAfter}, {!after.Injury.IsZero(), &n.InjuredAfter},
 		} {
@@ -152,50 +176,4 @@ func (t *Forecast) LastSoakTimes() (firstIn, lastOut time.Time) {
 		lastOut = model.Later(lastOut, l.Last.OutBy)
 	}
 	return firstIn, lastOut
-}
-
-// dampSaid is how much longer drying must take to be told. Our own.
-const dampSaid = 1.2
-
-// Words says the trip in a few sentences, the most pressing last.
-func (t *Forecast) Words(b *model.Book) []string {
-	n := t.Count(b)
-	lines := []string{
-		fmt.Sprintf("%s away, %s to %s, in air of %s, deficit %.2f kPa: %s",
-			daysAway(t.From, t.Until), dayWords(t.From, b), dayWords(t.Until, b), tempWords(t.Air, b.Rules()), t.Air.Deficit, t.Air.Words()),
-		fmt.Sprintf("left alone, %d of %d cross the soak line, %d lose half their water, %d reach injury", n.Crossing, n.Plants, n.Half, n.Injured),
-	}
-	if n.Soak > 0 {
-		first, last := t.LastSoakTimes()
-		lines = append(lines, fmt.Sprintf("soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %d lose half, %d reach injury",
-			n.Soak, model.Minutes(n.Handling.Minutes()), momentWords(first, b), momentWords(last, b), momentWords(t.DryBy, b), n.HalfAfter, n.InjuredAfter))
-	} else {
-		lines = append(lines, "nothing needs a soak before you go")
-	}
-	if n.Soak > 0 && t.Damp >= dampSaid {
-		lines = append(lines, fmt.Sprintf("so many in one room make it damp: each takes %.1fx as long to dry; over two days, or with the window open, less", t.Damp))
-	}
-	if n.Move > 0 {
-		lines = append(lines, fmt.Sprintf("%d to move: off dry shelves and heaters, out of the sun, to the moistest airy place", n.Move))
-	}
-	if n.StillWet > 0 {
-		lines = append(lines, fmt.Sprintf("%d may still be wet when you leave: nothing goes back damp on the day you leave", n.StillWet))
-	}
-	return lines
-}
-
-func daysAway(from, until time.Time) string {
-	if until.Sub(from) < 24*time.Hour {
-		return "less than a day"
-	}
-	return advice.DaysWords(until.Sub(from).Hours() / 24)
-}
-
-func dayWords(t time.Time, b *model.Book) string { return t.In(b.Zone()).Format("2 Jan 2006") }
-
-func momentWords(t time.Time, b *model.Book) string { return t.In(b.Zone()).Format("Mon 2 Jan 15:04") }
-
-func tempWords(a estimate.ExpectedAir, rules model.Rules) string {
-	temp, unit := air.Degrees(a.TempC, rules.Fahrenheit())
-	return fmt.Sprintf("%.0f %s and %.0f %% humidity", temp, unit, a.RH)
 }

@@ -15,6 +15,7 @@ import (
 	"tubside/model/soak"
 	"tubside/model/trip"
 	"tubside/tests/household"
+	"tubside/ui/show"
 )
 
 func TestLongerTripsNeverLeaveAPlantWetter(t *testing.T) {
@@ -67,9 +68,6 @@ func TestLastSoaksKeepTheRules(t *testing.T) {
 		away := trip.NewForecast(estimate.New(h.Book), now, from, from.AddDate(0, 0, rapid.IntRange(0, 40).Draw(t, "days")), air)
 		for _, l := range away.Plants {
 			row := h.Row(l.ID)
-			if len(l.Reasons) == 0 {
-				t.Fatalf("plant %d: no reason", l.ID)
-			}
 			for line, at := range map[float64]time.Time{0.12: l.Lines.Soak, 0.50: l.Lines.HalfGone, 0.75: l.Lines.Injury} {
 				if at.IsZero() != (l.Return.Thirst() < line) || !at.IsZero() && (at.Before(from) || at.After(away.Until)) {
 					t.Fatalf("plant %d: crosses %g at %s with %g gone on return", l.ID, line, at, l.Return.Thirst())
@@ -162,7 +160,7 @@ func TestExpectedAir(t *testing.T) {
 	h := household.Greens(t, 1)
 	now, from, until := may(5, 12), may(6, 8), may(18, 8)
 	expect := func() estimate.ExpectedAir { return estimate.New(h.Book).ExpectAir(now, from, until) }
-	if a := expect(); a.Source != estimate.FromRules || a.TempC != 21 || a.RH != 40 || !strings.Contains(a.Words(), "assumed") {
+	if a := expect(); a.Source != estimate.FromRules || a.TempC != 21 || a.RH != 40 || !strings.Contains(show.AirSource(a), "assumed") {
 		t.Errorf("an empty book: %+v", a)
 	}
 	h.Say(may(4, 9), &model.Reading{TempC: 20, RH: 30})
@@ -193,7 +191,7 @@ func TestTripWordsAndSitter(t *testing.T) {
 	h.Say(may(3, 9), &model.Rot{}, 3)
 	k, now := estimate.New(h.Book), may(5, 9)
 	away := trip.NewForecast(k, now, may(7, 8), may(19, 8), estimate.AirGiven(21, 40))
-	words := strings.Join(away.Words(h.Book), "\n")
+	words := strings.Join(show.Trip(h.Book, away), "\n")
 	for _, want := range []string{
 		"12 days away, 7 May 2026 to 19 May 2026, in air of 21 °C and 40 % humidity, deficit 1.49 kPa: as you expect it",
 		"left alone, 3 of 3 cross the soak line", "soak 1 before you go", "all dry by Wed 6 May 21:00",

@@ -48,23 +48,21 @@ func lastEvening(rules model.Rules, now, from time.Time) time.Time {
 // plan gives a plant its last soak, or says why it gets none, and whether it
 // should be moved.
 func (f *forecaster) plan(row *model.Row, c *estimate.Course, l *Left) {
-	var why []advice.Reason
 	switch {
 	case l.StillWet:
-		why = say(advice.Warning, "may be wet when you leave: tip it out, more air, look into the heart")
+		l.Why = MayBeWet
 	case row.State.Away():
-		why = say(advice.Hint, "dry it and hang it back first")
+		l.Why = HangBackFirst
 	case !row.Rot.IsZero():
-		why = say(advice.Warning, "suspected rot: keep it apart, decide before you go")
+		l.Why = RotSuspected
 	case !l.Lines.Soak.IsZero():
-		l.Last, why = f.soakLast(row, c, l.Return)
+		f.soakLast(row, c, l)
 	}
-	at, lines := l.AtReturn()
-	l.Reasons = append(say(advice.Computed, "%.0f %% of its water gone on return (%.0f to %.0f)", 100*at.Thirst(), 100*(1-at.High), 100*(1-at.Low)), why...)
+	_, lines := l.AtReturn()
 	f.move(row, lines, l)
 }
 
-// move says which plants to move: those that lose half their water on a shelf
+// move finds which plants to move: those that lose half their water on a shelf
 // that is drier than others, and those that would be past mending anywhere near.
 func (f *forecaster) move(row *model.Row, lines Lines, l *Left) {
 	shelf := f.keeper.Shelf(row.Home.Shelf)
@@ -75,11 +73,9 @@ func (f *forecaster) move(row *model.Row, lines Lines, l *Left) {
 	switch {
 	case lines.HalfGone.IsZero():
 	case factor >= dryShelf:
-		l.Move = true
-		l.Reasons = append(l.Reasons, say(advice.Hint, "move it: shelf %s dries plants out %.1fx as fast", row.Home.Shelf, factor)...)
+		l.Move, l.Faster = OffDryShelf, factor
 	case !lines.Injury.IsZero():
-		l.Move = true
-		l.Reasons = append(l.Reasons, say(advice.Hint, "move it off heaters and out of the sun, to an airy place with the moistest air you have")...)
+		l.Move = ToMoistAir
 	}
 }
 
@@ -92,13 +88,15 @@ func (l *Left) AtReturn() (estimate.Stand, Lines) {
 	return l.Return, l.Lines
 }
 
-// soakLast is the last soak of a plant that would cross the soak line, or why
-// it gets none.
-func (f *forecaster) soakLast(row *model.Row, c *estimate.Course, alone estimate.Stand) (*LastSoak, []advice.Reason) {
+// soakLast gives a plant that would cross the soak line its last soak, or says
+// why it gets none.
+func (f *forecaster) soakLast(row *model.Row, c *estimate.Course, l *Left) {
 	hours := f.dryHours(row)
 	n := f.needAt(row, c, f.trip.DryBy.Add(-model.Hours(hours)))
+	bars := restrictions(n.Reasons)
 	if n.Band == soak.Rest || n.Band == soak.Mist {
-		return nil, restrictions(n.Reasons)
+		l.Bars = bars
+		return
 	}
 	last := &LastSoak{Band: n.Band, From: n.From, To: n.To}
 	last.InBy, last.OutBy = lastTimes(f.book.Rules(), f.trip.DryBy, hours, n.From)
@@ -106,16 +104,17 @@ func (f *forecaster) soakLast(row *model.Row, c *estimate.Course, alone estimate
 	last.Return = after.Stand(f.trip.Until)
 	switch {
 	case last.InBy.Before(f.trip.Now):
-		return nil, say(advice.Warning, "too late: would not dry in time")
-	case last.Return.RWC-alone.RWC < gainWorth:
-		return nil, say(advice.Computed, "a last soak would change little by then")
+		l.Why = TooLate
+		return
+	case last.Return.RWC-l.Return.RWC < gainWorth:
+		l.Why = LittleGain
+		return
 	}
 	last.Lines = f.lines(after, last.Return)
-	why := restrictions(n.Reasons)
-	if limit := f.keeper.Traits(row.ID).WetLimit; hours > limit {
-		why = append(why, say(advice.Hint, "may take %s to dry here: shake it hard, lay it upside down, give it air", model.Minutes(hours*60))...)
+	l.Last, l.Bars = last, bars
+	if hours > f.keeper.Traits(row.ID).WetLimit {
+		l.SlowHours = hours
 	}
-	return last, why
 }
 
 // needAt is what the house rules give a plant at a time to come, if thirst and
@@ -174,11 +173,6 @@ func (f *forecaster) crowd() {
 	if n > 0 {
 		f.trip.Damp = f.dry.Slowed(n, seconds/float64(n)/60)
 	}
-}
-
-// say is one reason.
-func say(kind advice.ReasonKind, format string, args ...any) []advice.Reason {
-	return []advice.Reason{advice.Because(kind, format, args...)}
 }
 
 // restrictions is the reasons that come from house rules and warnings.

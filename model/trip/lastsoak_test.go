@@ -44,7 +44,7 @@ func TestForecastOfAPlantInTheWater(t *testing.T) {
 	if math.Abs(got.Return.RWC-want.RWC) > 1e-9 {
 		t.Errorf("forecast %g, told %g", got.Return.RWC, want.RWC)
 	}
-	if got.StillWet || got.Last != nil || !strings.Contains(reasonsOf(got), "dry it and hang it back") {
+	if got.StillWet || got.Last != nil || !strings.Contains(todo(h, got), "dry it and hang it back") {
 		t.Errorf("two days before leaving: %+v", got)
 	}
 
@@ -52,7 +52,7 @@ func TestForecastOfAPlantInTheWater(t *testing.T) {
 	h = soaking()
 	k = estimate.New(h.Book)
 	late := trip.NewForecast(k, may(10, 10), may(10, 14), back, estimate.AirGiven(21, 40)).Plants[0]
-	if !late.StillWet || !strings.Contains(reasonsOf(late), "may be wet when you leave") {
+	if !late.StillWet || !strings.Contains(todo(h, late), "may be wet when you leave") {
 		t.Errorf("two hours before leaving: %+v", late)
 	}
 	h.Say(may(10, 12), &model.Out{Shaken: true}, 1)
@@ -61,8 +61,9 @@ func TestForecastOfAPlantInTheWater(t *testing.T) {
 	}
 }
 
-func reasonsOf(l trip.Left) string {
-	return strings.Join(show.About{}.Reasons(l.Reasons), "; ")
+func todo(h household.Home, l trip.Left) string {
+	_, do := show.LeftAlone(h.Book, &l)
+	return strings.Join(do, "; ")
 }
 
 // A plant soaked two days ago rests by the house rules; before a trip of over
@@ -70,7 +71,7 @@ func reasonsOf(l trip.Left) string {
 func TestALastSoakComesBeforeRest(t *testing.T) {
 	h := household.Greens(t, 1)
 	if l := trip.NewForecast(estimate.New(h.Book), may(3, 9), may(4, 8), may(20, 8), estimate.AirGiven(21, 40)).Plants[0]; l.Last == nil {
-		t.Errorf("left to rest: %s", reasonsOf(l))
+		t.Errorf("left to rest: %s", todo(h, l))
 	}
 }
 
@@ -81,7 +82,7 @@ func TestALastSoakComesBeforeThirst(t *testing.T) {
 	h.Say(may(2, 9), &model.RuleSet{Name: "soak-from", Value: 30})
 	l := trip.NewForecast(estimate.New(h.Book), may(4, 9), may(5, 8), may(26, 8), estimate.AirGiven(21, 40)).Plants[0]
 	if gone := 1 - l.Leaving; gone > 0.30 || l.Last == nil {
-		t.Errorf("%.3f gone: %s", gone, reasonsOf(l))
+		t.Errorf("%.3f gone: %s", gone, todo(h, l))
 	}
 }
 
@@ -89,7 +90,7 @@ func TestSuspectedRotIsNotSoaked(t *testing.T) {
 	h := household.Greens(t, 1)
 	h.Say(may(4, 9), &model.Rot{}, 1)
 	l := trip.NewForecast(estimate.New(h.Book), may(5, 9), may(7, 8), may(28, 8), estimate.AirGiven(21, 40)).Plants[0]
-	if l.Last != nil || !strings.Contains(reasonsOf(l), "decide before you go") {
+	if l.Last != nil || !strings.Contains(todo(h, l), "decide before you go") {
 		t.Errorf("%+v", l)
 	}
 }
@@ -111,9 +112,9 @@ func TestWhomToMove(t *testing.T) {
 		h := household.Greens(t, 1)
 		h.Say(may(2, 9), &model.ShelfSet{Name: "A", Factor: c.factor})
 		l := trip.NewForecast(estimate.New(h.Book), may(5, 9), may(7, 8), may(7, 8).AddDate(0, 0, c.days), estimate.AirGiven(21, 40)).Plants[0]
-		if l.Move != c.move || !strings.Contains(reasonsOf(l), c.why) {
+		if (l.Move != trip.Stay) != c.move || !strings.Contains(todo(h, l), c.why) {
 			at, lines := l.AtReturn()
-			t.Errorf("%s: move %t: %s (%+v %+v)", name, l.Move, reasonsOf(l), at, lines)
+			t.Errorf("%s: move %v: %s (%+v %+v)", name, l.Move, todo(h, l), at, lines)
 		}
 	}
 }
@@ -125,7 +126,7 @@ func TestOutInTimeToDry(t *testing.T) {
 	h := household.Greens(t, 1)
 	h.Say(may(4, 9), &model.Reading{TempC: 20, RH: 45, Fan: model.FanLow})
 	l := trip.NewForecast(estimate.New(h.Book), may(5, 9), may(7, 8), may(28, 8), estimate.AirGiven(21, 40)).Plants[0]
-	if why := reasonsOf(l); !strings.Contains(why, "to dry here: shake it hard") {
+	if why := todo(h, l); !strings.Contains(why, "to dry here: shake it hard") {
 		t.Error(why)
 	}
 	h.Say(may(5, 9), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(5, 10)}, 1)
@@ -144,7 +145,7 @@ func TestManyLastSoaksMakeTheRoomDamp(t *testing.T) {
 	h.Say(may(4, 9), &model.Reading{TempC: 26, RH: 25, Fan: model.FanNear})
 	from, back := may(7, 8), may(28, 8)
 	away := trip.NewForecast(estimate.New(h.Book), may(5, 9), from, back, estimate.AirGiven(21, 40))
-	if away.Damp < 1.2 || !strings.Contains(strings.Join(away.Words(h.Book), "\n"), "make it damp") {
+	if away.Damp < 1.2 || !strings.Contains(strings.Join(show.Trip(h.Book, away), "\n"), "make it damp") {
 		t.Errorf("damp %g", away.Damp)
 	}
 	one := household.Greens(t, 1)

@@ -28,7 +28,7 @@ var may = map[string][]string{
 	"model/estimate": {"model", "model/air", "model/belief", "model/drying", "model/feed", "model/leaf", "model/soak"},
 	"model/advice":   {"model", "model/air", "model/estimate", "model/feed", "model/leaf", "model/soak"},
 	"model/day":      {"model", "model/advice", "model/estimate", "model/leaf", "model/soak"},
-	"model/trip":     {"model", "model/advice", "model/air", "model/estimate", "model/leaf", "model/soak"},
+	"model/trip":     {"model", "model/advice", "model/estimate", "model/leaf", "model/soak"},
 	"model/accounts": {"model", "model/estimate", "model/feed", "model/ledger"},
 	"store":          {"model"},
 	"store/csvfile":  {},

@@ -150,7 +150,7 @@ func TestFillTheTubTonight(t *testing.T) {
 		return day.FillTonight(estimate.New(c.book).Book(), start, plants, nil, tonight)
 	}
 	r, ok := remind(140, start)
-	if !ok || len(r.Vessels) != 1 || r.Vessels[0] != "tub" || !strings.Contains(c.words(0, r.Reasons...)[0], "fill tub tonight: 140 plants want a soak Mon 09:00") {
+	if !ok || len(r.Vessels) != 1 || r.Vessels[0] != "tub" || !strings.Contains(show.Reminder(r)[0], "fill tub tonight: 140 plants want a soak Mon 09:00") {
 		t.Errorf("%t %+v", ok, r)
 	}
 	if !r.By.Equal(start.Add(-12 * time.Hour)) {

@@ -75,7 +75,7 @@ func (s *planScreen) sync() {
 	if s.trouble {
 		return
 	}
-	s.news = newsOf(day.Changes(&before, plan))
+	s.news = newsOf(show.PlanChanges(day.Changes(&before, plan)))
 }
 
 // newsOf is the first change of a plan, and how many more there are.

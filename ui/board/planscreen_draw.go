@@ -44,15 +44,15 @@ func (s *planScreen) drawNothing(p *page) {
 		p.line("   No plant needs water today.")
 	}
 	if s.plan != nil {
-		for _, n := range s.plan.Notes {
-			p.line(show.Fit("   "+show.Line(show.Safe(n.Text)), s.width))
+		for _, note := range show.PlanNotes(s.book, s.plan) {
+			p.line(show.Fit("   "+show.Line(show.Safe(note)), s.width))
 		}
 	}
 }
 
 // nextLine is what to do next, to be read from the tub.
 func (s *planScreen) nextLine() string {
-	step := s.plan.Steps[0]
+	step := &s.plan.Steps[0]
 	wait := step.At.Sub(s.now)
 	when := "in " + show.Duration(wait)
 	paint := s.theme.title
@@ -62,7 +62,7 @@ func (s *planScreen) nextLine() string {
 	case wait < time.Minute:
 		when, paint = "now", s.theme.input
 	}
-	text := fmt.Sprintf("%s  %s", show.Clock(step.At, s.now, s.book.Zone()), show.Line(show.Safe(step.Text)))
+	text := fmt.Sprintf("%s  %s", show.Clock(step.At, s.now, s.book.Zone()), show.Line(show.Safe(show.Step(s.book, s.plan, step))))
 	return "   " + paint.of(show.Fit(text, s.width-show.Width(when)-9)) + "   " + paint.of(when)
 }
 
@@ -86,7 +86,7 @@ func (s *planScreen) tonight() string {
 	if !ok {
 		return ""
 	}
-	return s.theme.warn.of(show.Fit(" "+show.Line(show.Safe(r.Reasons[0].Text)), s.width))
+	return s.theme.warn.of(show.Fit(" "+show.Line(show.Safe(show.Reminder(r)[0])), s.width))
 }
 
 // sumLine is the day in one line, as fully as fits.
@@ -121,8 +121,8 @@ func (s *planScreen) leftWords() string {
 }
 
 func (s *planScreen) stepLine(i int) string {
-	step := s.plan.Steps[i]
-	sign, text := "  ", show.Line(show.Safe(step.Text))
+	step := &s.plan.Steps[i]
+	sign, text := "  ", show.Line(show.Safe(show.Step(s.book, s.plan, step)))
 	room := s.width - 2 - clockWidth - 2 - 1
 	text = show.Fit(text, room)
 	if i == s.rows.cursor {

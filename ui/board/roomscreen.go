@@ -115,9 +115,9 @@ func (s *roomScreen) words() []string {
 	}
 	lines := []string{now}
 	if c, ok := estimate.CompareAir(s.book, s.now); ok {
-		lines = append(lines, show.Line(c.Words()))
+		lines = append(lines, show.Line(show.AirCompared(c)))
 		if math.Round(7/c.Ratio) != 7 {
-			lines = append(lines, show.Line(c.Interval()))
+			lines = append(lines, show.Line(show.AirInterval(c)))
 		}
 	}
 	lines = append(lines, s.shelfWords()...)

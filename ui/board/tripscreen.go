@@ -133,7 +133,7 @@ func (s *tripScreen) words() []string {
 		return nil
 	}
 	var lines []string
-	for _, sentence := range s.trip.Words(s.book) {
+	for _, sentence := range show.Trip(s.book, s.trip) {
 		lines = append(lines, wrap(show.Line(sentence), s.width-2)...)
 	}
 	return lines[:min(len(lines), max(1, (s.height-8)/2))]
@@ -168,10 +168,10 @@ func (s *tripScreen) note(l *trip.Left) string {
 	text := ""
 	if l.Last != nil {
 		text = fmt.Sprintf("%s, in by %s", show.Window(l.Last.From, l.Last.To), show.Clock(l.Last.InBy, s.now, s.book.Zone()))
-	} else if len(l.Reasons) > 1 {
-		text = s.subject(l.ID).Reason(l.Reasons[1])
+	} else if _, do := show.LeftAlone(s.book, l); len(do) > 0 {
+		text = do[0]
 	}
-	if l.Move {
+	if l.Move != trip.Stay {
 		text = "move it; " + text
 	}
 	return show.Safe(text)

@@ -87,7 +87,7 @@ func (s *weekScreen) move(n int) {
 		return
 	}
 	s.week, s.moved, s.to = week, turn.Shelf, to
-	text := strings.Join(changes, "; ")
+	text := strings.Join(show.Moved(changes), "; ")
 	if turn.Shelf == "" {
 		text = shelfWords("") + text // begins with the colon after the name
 	}

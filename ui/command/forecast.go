@@ -114,7 +114,7 @@ func (r *run) sayTrip(b *model.Book, when tripDates, q tripQuestion, wrote *mode
 	}
 	left := q.pick(b, away)
 	if r.json {
-		return r.inJSON(r.answerTrip(b, away, job, left, wrote))
+		return r.inJSON(answerTrip(b, away, job, left, wrote))
 	}
 	return r.sayTripLines(b, away, job, left, q, wrote)
 }

@@ -21,7 +21,7 @@ func (r *run) sayTripLines(b *model.Book, trip *trip.Forecast, job trip.Job, lef
 	if wrote != nil {
 		lines = append(lines, fmt.Sprintf("wrote %d: %s", wrote.Seq, show.Sentence(*wrote, b)))
 	}
-	lines = append(lines, trip.Words(b)...)
+	lines = append(lines, show.Trip(b, trip)...)
 	lines = append(lines, jobWords(job, b))
 	if q.sitter != "" {
 		lines = append(lines, "wrote the sitter's sheet to "+show.Safe(q.sitter))
@@ -34,7 +34,7 @@ func (r *run) sayTripLines(b *model.Book, trip *trip.Forecast, job trip.Job, lef
 	if err := r.say(""); err != nil {
 		return err
 	}
-	return r.table(r.leftTable(b, left))
+	return r.table(leftTable(b, left))
 }
 
 func jobWords(job trip.Job, b *model.Book) string {
@@ -63,14 +63,14 @@ func (r *run) wrap(text string) error {
 	return r.say("%s", strings.NewReplacer(kept, hyphen, "\n", "\n  ").Replace(lines))
 }
 
-func (r *run) leftTable(b *model.Book, left []trip.Left) *paper.Table {
+func leftTable(b *model.Book, left []trip.Left) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
 		{Head: "id", Right: true}, {Head: "plant", Least: 10}, {Head: "home", Least: 8},
 		{Head: "gone", Right: true}, {Head: "crosses"}, {Head: "before you go", Least: 31},
 	}}
 	for _, l := range left {
 		row := b.Row(l.ID)
-		t.Add(l.ID.String(), row.Title(), row.Home.String(), show.Percent(l.Return.Thirst()), crossed(l.Lines, b), r.beforeYouGo(l, b))
+		t.Add(l.ID.String(), row.Title(), row.Home.String(), show.Percent(l.Return.Thirst()), crossed(l.Lines, b), beforeYouGo(l, b))
 	}
 	return t
 }
@@ -90,12 +90,12 @@ func crossed(l trip.Lines, b *model.Book) string {
 
 // beforeYouGo is what to do with a plant before leaving: how long to soak it, and
 // when it must be out by.
-func (r *run) beforeYouGo(l trip.Left, b *model.Book) string {
+func beforeYouGo(l trip.Left, b *model.Book) string {
 	if s := l.Last; s != nil {
 		return fmt.Sprintf("%s, out %s", show.Window(s.From, s.To), s.OutBy.In(b.Zone()).Format("Mon 15:04"))
 	}
-	for _, reason := range l.Reasons[1:] {
-		return r.about(b, b.Row(l.ID)).Reason(reason)
+	if _, do := show.LeftAlone(b, &l); len(do) > 0 {
+		return do[0]
 	}
 	return ""
 }
@@ -164,11 +164,11 @@ type lastSoakAnswer struct {
 	Injury   *time.Time `json:"injury_at"`
 }
 
-func (r *run) answerTrip(b *model.Book, t *trip.Forecast, job trip.Job, left []trip.Left, wrote *model.Entry) tripAnswer {
+func answerTrip(b *model.Book, t *trip.Forecast, job trip.Job, left []trip.Left, wrote *model.Entry) tripAnswer {
 	a := tripAnswer{
 		Now: when(t.Now), From: when(t.From), Until: when(t.Until), DryBy: when(t.DryBy),
 		Air:     tripAir{round(t.Air.TempC, 2), round(t.Air.RH, 1), round(t.Air.Deficit, 4), t.Air.Source, t.Air.Days},
-		Summary: t.Words(b),
+		Summary: show.Trip(b, t),
 		Sitter:  sitterAnswer{Plants: append([]model.ID{}, job.Plants...), Left: job.Left, Minutes: job.Minutes, Hours: job.Hours, Days: []*time.Time{}},
 		Plants:  []leftAnswer{},
 	}
@@ -179,18 +179,19 @@ func (r *run) answerTrip(b *model.Book, t *trip.Forecast, job trip.Job, left []t
 		a.Sitter.Days = append(a.Sitter.Days, when(d))
 	}
 	for _, l := range left {
-		a.Plants = append(a.Plants, r.answerLeft(b, l))
+		a.Plants = append(a.Plants, answerLeft(b, l))
 	}
 	return a
 }
 
-func (r *run) answerLeft(b *model.Book, l trip.Left) leftAnswer {
+func answerLeft(b *model.Book, l trip.Left) leftAnswer {
 	row := b.Row(l.ID)
+	onReturn, do := show.LeftAlone(b, &l)
 	a := leftAnswer{
 		ID: l.ID, Label: label(row), Shelf: row.Home.Shelf, Spot: row.Home.Spot, Leaving: round(l.Leaving, 4),
 		RWC: round(l.Return.RWC, 4), Low: round(l.Return.Low, 4), High: round(l.Return.High, 4),
 		Soak: when(l.Lines.Soak), HalfGone: when(l.Lines.HalfGone), Injury: when(l.Lines.Injury),
-		StillWet: l.StillWet, Move: l.Move, Reasons: r.about(b, row).Reasons(l.Reasons),
+		StillWet: l.StillWet, Move: l.Move != trip.Stay, Reasons: append([]string{onReturn}, do...),
 	}
 	if s := l.Last; s != nil {
 		a.Last = &lastSoakAnswer{

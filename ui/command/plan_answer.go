@@ -18,7 +18,7 @@ import (
 func (r *run) planTables(b *model.Book, p *day.Plan) error {
 	text := strings.Join(planHead(p), "\n") + "\n"
 	if len(p.Steps) > 0 {
-		text += "\n" + planSteps(p).Text(r.width())
+		text += "\n" + planSteps(b, p).Text(r.width())
 	}
 	if left := unplacedTable(b, p, p.Left); len(left.Rows) > 0 {
 		text += "\nno place today\n" + left.Text(r.width())
@@ -26,11 +26,11 @@ func (r *run) planTables(b *model.Book, p *day.Plan) error {
 	if late := unplacedTable(b, p, p.Late); len(late.Rows) > 0 {
 		text += "\nin the water, and not to be kept to the rules\n" + late.Text(r.width())
 	}
-	for i, note := range p.Notes {
+	for i, note := range show.PlanNotes(b, p) {
 		if i == 0 {
 			text += "\n"
 		}
-		text += note.Text + "\n"
+		text += note + "\n"
 	}
 	return r.print(text)
 }
@@ -69,13 +69,14 @@ func freeWords(p *day.Plan) string {
 }
 
 // planSteps is what to do, in clock order.
-func planSteps(p *day.Plan) *paper.Table {
+func planSteps(b *model.Book, p *day.Plan) *paper.Table {
 	clock := planClock(p)
 	t := &paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "at"}, {Head: "until"}, {Head: "do", Least: 24}, {Head: "plants", Least: 16},
 	}}
-	for _, s := range p.Steps {
-		t.Add(clock(s.At), clock(s.Until), s.Text, s.Plants.String())
+	for i := range p.Steps {
+		s := &p.Steps[i]
+		t.Add(clock(s.At), clock(s.Until), show.Step(b, p, s), s.Plants.String())
 	}
 	return t
 }

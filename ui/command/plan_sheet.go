@@ -47,8 +47,9 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 	}
 	s.Add("Take care", soakCautions)
 	steps := paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{{Head: "at"}, {Head: "until"}, {Head: "what", Least: 24}}}
-	for _, step := range p.Steps {
-		steps.Add(at(step.At), at(step.Until), step.Text)
+	for i := range p.Steps {
+		step := &p.Steps[i]
+		steps.Add(at(step.At), at(step.Until), show.Step(b, p, step))
 	}
 	s.Add("What to do", &steps)
 	for i := range p.Loads {

@@ -77,7 +77,7 @@ func (r *run) sayRoom(b *model.Book, days int) error {
 	}
 	lines := []string{r.roomNow(p.now, b)}
 	if p.compared != nil {
-		lines = append(lines, p.compared.Words()+": "+p.compared.Interval())
+		lines = append(lines, show.AirCompared(*p.compared)+": "+show.AirInterval(*p.compared))
 	}
 	if len(p.days) == 0 {
 		lines = append(lines, "no readings in these "+show.Count(days, "day")+": enter some, or read in a logger's file")
@@ -203,7 +203,7 @@ func answerRoom(p roomPast) roomAnswer {
 		a.Shelves = append(a.Shelves, shelfAnswer{s.Name, s.Plants, round(s.Set, 3), round(s.Factor, 3), round(s.Low, 3), round(s.High, 3), s.Suggest})
 	}
 	if c := p.compared; c != nil {
-		a.Compared = &comparedAnswer{c.Then.First.String()[:len("2006-01")], round(c.Ratio, 3), round(c.Now.Deficit.Mean, 4), round(c.Then.Deficit.Mean, 4), c.Words()}
+		a.Compared = &comparedAnswer{c.Then.First.String()[:len("2006-01")], round(c.Ratio, 3), round(c.Now.Deficit.Mean, 4), round(c.Then.Deficit.Mean, 4), show.AirCompared(*c)}
 	}
 	return a
 }

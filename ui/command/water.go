@@ -91,14 +91,18 @@ func (r *run) sayWater(b *model.Book, sources bool) error {
 			a.Vessels = append(a.Vessels, r.answerVessel(b, w))
 		}
 		if remind {
-			a.Tonight = &reminderAnswer{tonight.Vessels, when(tonight.By), when(tonight.Start), r.about(b, nil).Reasons(tonight.Reasons)}
+			a.Tonight = &reminderAnswer{tonight.Vessels, when(tonight.By), when(tonight.Start), show.Reminder(tonight)}
 		}
 		return r.inJSON(a)
+	}
+	var reminder []string
+	if remind {
+		reminder = show.Reminder(tonight)
 	}
 	if sources {
 		return r.saySources()
 	}
-	return r.sayVessels(b, waters, tonight)
+	return r.sayVessels(b, waters, reminder)
 }
 
 func (r *run) answerVessel(b *model.Book, w advice.VesselWater) vesselAnswer {
@@ -147,7 +151,7 @@ func (r *run) saySources() error {
 	return r.table(&t)
 }
 
-func (r *run) sayVessels(b *model.Book, waters []advice.VesselWater, tonight day.Reminder) error {
+func (r *run) sayVessels(b *model.Book, waters []advice.VesselWater, reminder []string) error {
 	t := paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "vessel"}, {Head: "water", Least: 8}, {Head: "filled"}, {Head: "loads", Right: true}, {Head: "verdict"}, {Head: "why", Least: 20},
 	}}
@@ -167,8 +171,8 @@ func (r *run) sayVessels(b *model.Book, waters []advice.VesselWater, tonight day
 	if err := r.table(&t); err != nil {
 		return err
 	}
-	for _, why := range tonight.Reasons {
-		if err := r.print(wrapped("Tonight", why.Text)); err != nil {
+	for _, text := range reminder {
+		if err := r.print(wrapped("Tonight", text)); err != nil {
 			return err
 		}
 	}

@@ -119,7 +119,7 @@ func (r *run) moveShelf(words string, keep bool) error {
 		if err != nil {
 			return err
 		}
-		return r.sayWeek(s.Book(), w, changes)
+		return r.sayWeek(s.Book(), w, show.Moved(changes))
 	})
 }
 
@@ -199,7 +199,7 @@ func answerWeek(w *day.Week, changes []string) weekAnswer {
 		a.Shelves = append(a.Shelves, shelfTurnAnswer{s.Shelf, s.Day, s.Second, s.Kept, s.Plants, s.Twice, s.Rare, round(s.Hands, 2)})
 	}
 	for _, s := range w.Short {
-		a.Short = append(a.Short, shortAnswer{s.ID, round(s.Days, 1), s.Reason})
+		a.Short = append(a.Short, shortAnswer{s.ID, round(s.Days, 1), show.WantsOften(s)})
 	}
 	return a
 }

@@ -43,8 +43,6 @@ func (a About) First(all []advice.Reason) string {
 // Reason says one reason.
 func (a About) Reason(r advice.Reason) string {
 	switch {
-	case r.Code == advice.NoCode:
-		return r.Text
 	case r.Code <= advice.SicksWater:
 		return a.need(r)
 	case r.Code <= advice.DryingFromMarks:
