@@ -41,7 +41,7 @@ func (f Feed) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) {
 		r.feed(e.At, f.How, f.Mix)
 		if f.How != ByBath {
-			r.Misted = e.At // the leaves were wetted
+			r.Misted = Later(r.Misted, e.At) // the leaves were wetted
 		}
 	})
 }

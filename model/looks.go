@@ -27,7 +27,11 @@ func (f Look) check(b *Book, e Entry) error {
 }
 
 func (f Look) apply(b *Book, e Entry) {
-	b.each(e.Plants, func(r *Row) { r.Signs, r.SignsAt = f.Signs, e.At })
+	b.each(e.Plants, func(r *Row) {
+		if !e.At.Before(r.SignsAt) { // an old note says nothing of what was seen since
+			r.Signs, r.SignsAt = f.Signs, e.At
+		}
+	})
 }
 
 // Rot says plants may be rotting, or that they turned out sound.
@@ -81,7 +85,7 @@ func (f Mist) check(b *Book, e Entry) error {
 func (f Mist) allow(b *Book, e Entry) error { return b.checkPlain() }
 
 func (f Mist) apply(b *Book, e Entry) {
-	b.each(e.Plants, func(r *Row) { r.Misted = e.At })
+	b.each(e.Plants, func(r *Row) { r.Misted = Later(r.Misted, e.At) })
 }
 
 // Note is anything worth writing down about plants, or about the day when it

@@ -101,3 +101,35 @@ func TestMistsAndNotes(t *testing.T) {
 		refusal{&model.Note{Text: "on nobody"}, model.IDs{9}, "no plant 9", ""},
 	)
 }
+
+// Old notes may be written up late, even from before a plant came into the book.
+// They say nothing of what was seen since.
+func TestAnOldNoteDoesNotReplaceANewerOne(t *testing.T) {
+	d := shelved(t)
+	const week = 7 * 24 * time.Hour
+	now := d.at
+	tell := func(ago time.Duration, fact model.Fact) {
+		d.at = now.Add(-ago - time.Minute) // write goes on by a minute
+		d.write(fact, 1)
+	}
+	for _, ago := range []time.Duration{0, 99 * week} {
+		grade := model.Grade(ago / week % 3)
+		tell(ago, &model.Look{Signs: model.Signs{Curl: grade, Tips: grade, Shift: grade}})
+		tell(ago, &model.Mist{})
+		tell(ago, &model.Feed{How: model.ByDip, Mix: model.Mix{PPM: 50 + float64(grade)}})
+		tell(ago, &model.Offsets{Count: 1 + int(grade)})
+		tell(ago, &model.Weigh{Grams: 40 + float64(grade)})
+		tell(ago, &model.LookedOver{})
+	}
+	r := d.Row(1)
+	for what, at := range map[string]time.Time{
+		"signs": r.SignsAt, "mist": r.Misted, "feed": r.Fed, "offsets": r.OffsetsAt, "weight": r.Weight.At, "looked over": r.Looked,
+	} {
+		if !at.Equal(now) {
+			t.Errorf("%s: %s, want %s", what, at, now)
+		}
+	}
+	if r.Signs.Curl != 0 || r.FedMix.PPM != 50 || r.Offsets != 1 || r.Weight.Grams != 40 {
+		t.Errorf("an old value stands: %+v", r)
+	}
+}

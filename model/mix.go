@@ -68,5 +68,7 @@ func ParseFeeding(s string) (Feeding, error) { return oneOf("feeding", s, Feedin
 
 // feed notes that a plant was fed.
 func (r *Row) feed(at time.Time, how Feeding, m Mix) {
-	r.Fed, r.FedHow, r.FedMix = at, how, &m
+	if !at.Before(r.Fed) {
+		r.Fed, r.FedHow, r.FedMix = at, how, &m
+	}
 }

@@ -43,7 +43,9 @@ func (f Offsets) apply(b *Book, e Entry) {
 }
 
 func (r *Row) offsets(f Offsets, e Entry) {
-	r.Offsets, r.OffsetShare, r.OffsetsAt = f.Count, f.Share, e.At
+	if !e.At.Before(r.OffsetsAt) {
+		r.Offsets, r.OffsetShare, r.OffsetsAt = f.Count, f.Share, e.At
+	}
 }
 
 // MaySeparate reports whether the biggest offset has the size from which the

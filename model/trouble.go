@@ -124,7 +124,7 @@ func (f LookedOver) check(b *Book, e Entry) error { return b.present(e.Plants) }
 
 func (f LookedOver) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) {
-		r.Looked = e.At
+		r.Looked = Later(r.Looked, e.At)
 		if r.CleanFrom.IsZero() {
 			r.CleanFrom = e.At
 		}

@@ -39,9 +39,10 @@ func (f Weigh) check(b *Book, e Entry) error {
 func (f Weigh) apply(b *Book, e Entry) {
 	at := WeightAt{e.At, f.Grams}
 	b.each(e.Plants, func(r *Row) {
-		if f.Wet {
+		switch {
+		case f.Wet && !e.At.Before(r.WetWeight.At):
 			r.WetWeight = at
-		} else {
+		case !f.Wet && !e.At.Before(r.Weight.At):
 			r.Weight = at
 		}
 	})
