@@ -8,6 +8,7 @@ import (
 	"tubside/model"
 	"tubside/model/drying"
 	"tubside/model/leaf"
+	"tubside/model/species"
 )
 
 // Spreads of the truth, as standard deviations of a logarithm. Our own.
@@ -22,7 +23,7 @@ type life struct {
 	form        model.Form
 	leaf        model.Leaf
 	own         float64 // pace of the plant itself
-	rate        float64 // per day and kPa, at a pace of 1
+	rate        float64 // of water loss, a day of the reference air, at a pace of 1
 	tau         float64 // of uptake, hours
 	scale       leaf.SignsScale
 	clings      drying.Plant
@@ -50,7 +51,8 @@ type life struct {
 func beginLife(rng *rand.Rand, p newPlant) *life {
 	l := &life{Plant: p.Plant, form: p.truth.Form, leaf: p.truth.Leaf, rwc: 1}
 	l.own = math.Exp(paceSpread * rng.NormFloat64())
-	l.rate = lossRate(l.form, l.leaf) * leaf.SizeFactor(p.sizeCM)
+	listed, _ := species.Find(p.Name)
+	l.rate = lossRate(l.form, l.leaf, p.sizeCM, listed)
 	l.tau = uptake(l.form, l.leaf)
 	l.clings = wetness(l.form)
 	l.worn = 2 * l.clings.FilmMM / leaf.WaterMM(l.rate)
@@ -64,27 +66,32 @@ func beginLife(rng *rand.Rand, p newPlant) *life {
 // from care's: were they shared, a slip in one would hide in both, and no
 // estimate could be held against the truth.
 
-// lossRate is the rate of water loss, per day and kPa.
-func lossRate(form model.Form, blade model.Leaf) float64 {
-	k := leaf.KIntermediate
-	switch blade {
-	case model.Mesic:
-		k = leaf.KMesic
-	case model.Xeric:
-		k = leaf.KXeric
+// lossRate is the share of its water that a plant loses in a day of the reference
+// air.
+func lossRate(form model.Form, blade model.Leaf, size float64, listed species.Entry) float64 {
+	if known := listed.Form == form && listed.Leaf == blade; known && listed.Loss > 0 {
+		return listed.Loss * leaf.SizeFactor(size) / leaf.SizeFactor(listed.SizeCM)
+	} else if known && listed.Thin && form != model.Pendent {
+		return leaf.KThin * leaf.SizeFactor(size)
 	}
-	if form == model.Wispy {
-		k *= leaf.WispyFactor
+	rates := map[model.Leaf]float64{model.Mesic: leaf.KMesic, model.Intermediate: leaf.KIntermediate, model.Xeric: leaf.KXeric}
+	switch {
+	case form == model.Pendent:
+		return leaf.KThin
+	case form == model.Bulbous && blade == model.Xeric:
+		blade = model.Intermediate
+	case form == model.Wispy && blade != model.Xeric:
+		return rates[blade] * leaf.WispyFactor * leaf.SizeFactor(size)
 	}
-	return k
+	return rates[blade] * leaf.SizeFactor(size)
 }
 
 func uptake(form model.Form, blade model.Leaf) float64 {
 	switch {
-	case form == model.Fuzzy:
+	case form == model.Fuzzy, form == model.Pendent:
 		return leaf.TauFuzzy
-	case blade == model.Mesic:
-		return leaf.TauSmooth
+	case form == model.Wispy && blade != model.Xeric:
+		return leaf.TauWispy
 	}
 	return leaf.TauDefault
 }

@@ -17,7 +17,7 @@ type Truth struct {
 type Nature struct {
 	Pace float64 // multiplies the rate of water loss of its true form, leaf and size
 	Here float64 // the part of Pace that is its shelf's; 1 where plants dry out as elsewhere
-	Rate float64 // that rate with the pace in it, per day and kPa
+	Rate float64 // that rate with the pace in it, a day of the reference air
 	RWC  float64 // relative water content at Truth.At, 0 to 1
 }
 

@@ -81,7 +81,7 @@ func (w *weather) index(t time.Time) int {
 func (w *weather) at(t time.Time) day { return w.days[w.index(t)] }
 
 // dose is the drying power of the rooms on a plant truly dry since dry until to,
-// in kPa day. It is 0 while the plant is not dry yet.
+// in days of the reference air. It is 0 while the plant is not dry yet.
 func (w *weather) dose(dry, to time.Time) float64 {
 	total, from := 0.0, 0.0
 	for i := w.index(dry); from < to.Sub(dry).Hours()/24; i++ {

@@ -87,6 +87,26 @@ const (
 	SoakFri
 	SoakSat
 	SoakSun
+	RhythmDays
+	RhythmSlow
+	RescueTarget
+	Shortest
+	MostRoutine
+	MostWispy
+	MostLate
+	MostRescue
+	MostUnseen
+	RoutineBulbous
+	LiftingMesic
+	LiftingIntermediate
+	LiftingWispy
+	LiftingXeric
+	LiftingBulbous
+	DeepMesic
+	DeepIntermediate
+	DeepWispy
+	DeepXeric
+	DeepBulbous
 	limitCount
 )
 
@@ -120,21 +140,21 @@ var LimitTable = [limitCount]LimitInfo{
 	AirChanges:          {"air-changes", "air changes of that room, windows shut", "/h", 0.44, 0.05, 20, nil, "Kent, Handegord & Robson, ASHRAE Transactions 72: Canadian houses in winter"},
 	AirChangesOpen:      {"air-changes-open", "the same with a window open", "/h", 3, 0.05, 60, nil, ourOwn},
 	AirChangesExtractor: {"air-changes-extractor", "the same with the extractor on", "/h", 2, 0.05, 60, nil, "ASHRAE 62.2: a bathroom fan of 50 cfm (85 m³/h), from memory, in 40 m³"},
-	SoakTarget:          {"soak-target", "share of its water a soak should bring a plant back to", "%", 96, 80, 99, nil, ourOwn},
-	SoakFrom:            {"soak-from", "thirst from which a plant is soaked", "%", 12, 2, 40, nil, ourOwn},
+	SoakTarget:          {"soak-target", "share of its water that a routine soak brings a plant back to", "%", 96, 80, 99, nil, ourOwn},
+	SoakFrom:            {"soak-from", "thirst from which a plant is soaked whatever its rhythm", "%", 12, 2, 40, nil, ourOwn},
 	RestDays:            {"rest-days", "days between soaks when no thirst shows", "d", 3, 0, 30, nil, habit},
 	MistDays:            {"mist-days", "days after a soak from which a resting plant is misted", "d", 4, 0, 60, nil, habit},
-	DipFrom:             {"dip-from", "Dip, at least", "min", 2, 1, 720, nil, habit},
-	DipTo:               {"dip-to", "Dip, at most", "min", 20, 1, 720, nil, habit},
-	ShortFrom:           {"short-from", "Short, at least", "min", 20, 1, 720, nil, habit},
-	ShortTo:             {"short-to", "Short, at most", "min", 60, 1, 720, nil, habit},
-	LongFrom:            {"long-from", "Long, at least", "min", 60, 1, 720, nil, habit},
-	LongTo:              {"long-to", "Long, at most", "min", 180, 1, 720, nil, habit},
-	DeepFrom:            {"deep-from", "Deep, at least", "min", 180, 1, 720, nil, habit},
-	DeepTo:              {"deep-to", "Deep, at most", "min", 240, 1, 720, nil, habit},
-	OvernightFrom:       {"overnight-from", "Overnight, at least", "min", 480, 1, 1440, nil, habit},
+	DipFrom:             {"dip-from", "no longer read", "min", 2, 1, 720, nil, habit},
+	DipTo:               {"dip-to", "Dip: at least so long at most", "min", 20, 1, 720, nil, habit},
+	ShortFrom:           {"short-from", "no longer read", "min", 20, 1, 720, nil, habit},
+	ShortTo:             {"short-to", "Short: at least so long at most", "min", 60, 1, 720, nil, habit},
+	LongFrom:            {"long-from", "no longer read", "min", 60, 1, 720, nil, habit},
+	LongTo:              {"long-to", "Long: at least so long at most; beyond it is Deep", "min", 180, 1, 720, nil, habit},
+	DeepFrom:            {"deep-from", "no longer read", "min", 180, 1, 720, nil, habit},
+	DeepTo:              {"deep-to", "no longer read", "min", 240, 1, 720, nil, habit},
+	OvernightFrom:       {"overnight-from", "Overnight, at least: what was seen rolled shut; or two soaks a day apart", "min", 480, 1, 1440, nil, "growers differ: overnight, or never and twice a day apart instead"},
 	OvernightTo:         {"overnight-to", "Overnight, at most", "min", 720, 1, 1440, nil, habit},
-	CapBulbous:          {"cap-bulbous", "longest soak for a bulbous plant", "min", 90, 1, 1440, nil, habit},
+	CapBulbous:          {"cap-bulbous", "longest soak for a bulbous plant seen thirsty; a few hours are some growers' habit", "min", 90, 1, 1440, nil, habit},
 	CapFuzzy:            {"cap-fuzzy", "longest soak for a fuzzy plant", "min", 10, 1, 1440, nil, habit},
 	CapTank:             {"cap-tank", "longest soak for a tank plant", "min", 20, 1, 1440, nil, habit},
 	CapPendent:          {"cap-pendent", "longest soak for a pendent mass", "min", 60, 1, 1440, nil, habit},
@@ -183,6 +203,47 @@ var LimitTable = [limitCount]LimitInfo{
 	SoakFri:             {"soak-fri", "the same on Fridays", "h", 2, 0, 16, nil, ourOwn},
 	SoakSat:             {"soak-sat", "the same on Saturdays", "h", 5, 0, 16, nil, ourOwn},
 	SoakSun:             {"soak-sun", "the same on Sundays", "h", 5, 0, 16, nil, ourOwn},
+	RhythmDays:          {"rhythm", "days from soak to soak; fewer in dry air", "d", 7, 1, 60, nil, "growers' habit; sources differ from 2 or 3 times a week to once"},
+	RhythmSlow:          {"rhythm-slow", "the same for xeric and fuzzy plants", "d", 12, 1, 90, nil, habit},
+	RescueTarget:        {"rescue-target", "share of its water that a soak brings back to a plant seen thirsty", "%", 99, 80, 99.9, nil, ourOwn},
+	Shortest:            {"shortest", "shortest soak worth the handling; half the longest where that is less", "min", 10, 1, 120, nil, habit},
+	MostRoutine:         {"most-routine", "longest soak with nothing seen", "min", 180, 1, 720, nil, habit},
+	MostWispy:           {"most-wispy", "the same for thin leaves", "min", 240, 1, 720, nil, habit},
+	MostLate:            {"most-late", "the same for a mesic leaf half as long again without as its rhythm", "min", 240, 1, 720, nil, habit},
+	MostRescue:          {"most-lifting", "longest soak where edges lift", "min", 240, 1, 720, nil, habit},
+	MostUnseen:          {"most-unseen", "longest soak by reckoning alone, for a casualty or where nobody knows the last soak", "min", 120, 1, 720, nil, ourOwn},
+	RoutineBulbous:      {"most-bulbous", "longest soak for a bulbous plant with nothing seen", "min", 30, 1, 1440, nil, habit},
+	LiftingMesic:        {"lifting-mesic", "shortest soak where edges lift, mesic leaf", "min", 120, 1, 720, nil, habit},
+	LiftingIntermediate: {"lifting-intermediate", "the same, intermediate leaf", "min", 90, 1, 720, nil, habit},
+	LiftingWispy:        {"lifting-wispy", "the same, thin leaves", "min", 120, 1, 720, nil, habit},
+	LiftingXeric:        {"lifting-xeric", "the same, xeric leaf", "min", 30, 1, 720, nil, habit},
+	LiftingBulbous:      {"lifting-bulbous", "the same, bulbous", "min", 30, 1, 720, nil, habit},
+	DeepMesic:           {"channel-mesic", "shortest soak for a deep channel or many brown new tips, mesic leaf", "min", 180, 1, 720, nil, habit},
+	DeepIntermediate:    {"channel-intermediate", "the same, intermediate leaf", "min", 150, 1, 720, nil, habit},
+	DeepWispy:           {"channel-wispy", "the same, thin leaves", "min", 180, 1, 720, nil, habit},
+	DeepXeric:           {"channel-xeric", "the same, xeric leaf", "min", 45, 1, 720, nil, habit},
+	DeepBulbous:         {"channel-bulbous", "the same, bulbous", "min", 60, 1, 720, nil, habit},
+}
+
+// Retired reports whether a rule is no longer read. It stays on the list for the
+// books that have it set.
+func (l Limit) Retired() bool {
+	switch l {
+	case DipFrom, ShortFrom, LongFrom, DeepFrom, DeepTo:
+		return true
+	}
+	return false
+}
+
+// Limits lists the house rules that are read, in the order of the table.
+func Limits() []Limit {
+	var all []Limit
+	for l := range limitCount {
+		if !l.Retired() {
+			all = append(all, l)
+		}
+	}
+	return all
 }
 
 // Rules holds the value of every house rule.
@@ -252,8 +313,8 @@ func (i LimitInfo) advice() string {
 
 // orderedLimits are pairs of which the first must not pass the second.
 var orderedLimits = [][2]Limit{
-	{DipFrom, DipTo}, {DipTo, ShortFrom}, {ShortFrom, ShortTo}, {ShortTo, LongFrom}, {LongFrom, LongTo},
-	{LongTo, DeepFrom}, {DeepFrom, DeepTo}, {DeepTo, OvernightFrom}, {OvernightFrom, OvernightTo},
+	{DipTo, ShortTo}, {ShortTo, LongTo}, {LongTo, OvernightFrom}, {OvernightFrom, OvernightTo},
+	{RhythmDays, RhythmSlow},
 	{FeedWarn, FeedRefuse}, {OffsetFrom, OffsetTo}, {WaterCold, WaterWarm}, {DayFrom, DayUntil},
 }
 

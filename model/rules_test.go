@@ -116,11 +116,10 @@ func TestRulesRefused(t *testing.T) {
 	}
 }
 
-// The bands stand in their order without overlap, each from-to; they may touch.
+// The bands stand in their order without overlap; they may touch.
 func TestBandsKeepTheirOrder(t *testing.T) {
 	bands := []model.Limit{
-		model.DipFrom, model.DipTo, model.ShortFrom, model.ShortTo, model.LongFrom, model.LongTo,
-		model.DeepFrom, model.DeepTo, model.OvernightFrom, model.OvernightTo,
+		model.DipTo, model.ShortTo, model.LongTo, model.OvernightFrom, model.OvernightTo,
 	}
 	d := blank(t)
 	name := func(i int) string { return model.LimitTable[bands[i]].Name }
@@ -131,10 +130,24 @@ func TestBandsKeepTheirOrder(t *testing.T) {
 			refusal{&model.RuleSet{Name: name(i + 1), Value: at(i) - 1}, nil, name(i + 1), "change the other one first"},
 		)
 	}
-	d.write(&model.RuleSet{Name: "Short-From", Value: 25})
+	d.write(&model.RuleSet{Name: "Short-To", Value: 25})
 	d.write(&model.RuleSet{Name: "dip-to", Value: 25})
-	if at(1) != 25 || at(2) != 25 {
-		t.Errorf("Dip to %g, Short from %g, want 25 and 25", at(1), at(2))
+	if at(0) != 25 || at(1) != 25 {
+		t.Errorf("Dip to %g, Short to %g, want 25 and 25", at(0), at(1))
+	}
+}
+
+// A rule that is no longer read is not listed, and a book that has it set still opens.
+func TestRetiredRulesAreTakenAndNotListed(t *testing.T) {
+	d := blank(t)
+	d.write(&model.RuleSet{Name: "deep-to", Value: 300})
+	for _, l := range model.Limits() {
+		if l.Retired() {
+			t.Errorf("%s is listed", model.LimitTable[l].Name)
+		}
+	}
+	if got := len(model.LimitTable) - len(model.Limits()); got != 5 {
+		t.Errorf("%d rules are retired, want 5", got)
 	}
 }
 

@@ -74,7 +74,7 @@ var dryingHours = []float64{2, 4, 6, 12}
 func (w *past) rot(p period) Rot {
 	rules := w.book.Rules()
 	r := Rot{
-		ByMinutes: bins(rules[model.DipTo], rules[model.ShortTo], rules[model.LongTo], rules[model.DeepTo]),
+		ByMinutes: bins(rules[model.DipTo], rules[model.ShortTo], rules[model.LongTo], rules[model.OvernightFrom]),
 		ByDrying:  append(bins(dryingHours...), Bin{Unseen: true}),
 	}
 	for _, form := range append(model.Forms[:len(model.Forms):len(model.Forms)], "") {

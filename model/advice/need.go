@@ -9,6 +9,8 @@ import (
 	"math"
 	"time"
 
+	"github.com/rickb777/date/v2"
+
 	"tubside/model"
 	"tubside/model/estimate"
 	"tubside/model/leaf"
@@ -27,27 +29,22 @@ const mistedHours = 20
 // into. Our own, halfway to where injury begins.
 const badlyDry = 0.40
 
-// What is left below the longest soak, so that a plant can go in with others:
-// a hundred are not taken out on the minute. Our own; the last minutes of a soak
-// add little.
-const (
-	bandShare   = 0.8  // the least soak of a band goes this far up the band
-	cappedShare = 0.75 // the least of a capped soak, as a share of the cap
-)
+// casualty is the thirst past which a plant is looked at before anything else:
+// injury begins a little further on (see [leaf.LethalFrom]). Our own.
+const casualty = 0.70
 
 // Context is what all plants looked at in one go have in common.
 type Context struct {
-	keeper  *estimate.Keeper
-	now     time.Time
-	room    estimate.RoomAir
-	rules   model.Rules
-	windows soak.Windows
+	keeper *estimate.Keeper
+	now    time.Time
+	room   estimate.RoomAir
+	rules  model.Rules
+	eager  bool // soaked before its time, for a trip
 }
 
 // At is the context of plants looked at in a room at a time.
 func At(k *estimate.Keeper, now time.Time, room estimate.RoomAir) *Context {
 	c := &Context{keeper: k, now: now, room: room, rules: k.Book().Rules()}
-	c.windows = Windows(c.rules)
 	return c
 }
 
@@ -55,7 +52,7 @@ func At(k *estimate.Keeper, now time.Time, room estimate.RoomAir) *Context {
 // since its soak keep it out of the water.
 func (c *Context) HoweverFresh() *Context {
 	eager := *c
-	eager.rules[model.SoakFrom], eager.rules[model.RestDays] = 0, 0
+	eager.eager = true
 	return &eager
 }
 
@@ -73,11 +70,15 @@ func (c *Context) Need(row *model.Row) Need {
 func (c *Context) NeedIf(row *model.Row, p *estimate.Plant) Need { return c.decide(row, *p).Need }
 
 func (c *Context) decide(row *model.Row, p estimate.Plant) *verdict {
-	n := Need{ID: row.ID, Stand: p.Stand, DaysSince: -1, LookFirst: p.Suspect, Reasons: make([]Reason, 0, usualReasons)}
+	n := Need{ID: row.ID, Stand: p.Stand, DaysSince: -1, LookFirst: p.Suspect, Signs: model.NoSigns, Reasons: make([]Reason, 0, usualReasons)}
 	if p.SoakKnown {
-		n.DaysSince = math.Max(0, c.now.Sub(row.LastSoak()).Hours()/24)
+		zone := c.keeper.Book().Zone()
+		n.DaysSince = max(0, int(date.NewAt(c.now.In(zone))-date.NewAt(row.LastSoak().In(zone))))
 	}
-	v := &verdict{Need: n, Context: c, row: row, plant: p, traits: p.Traits}
+	if !row.SignsAt.IsZero() && row.SignsAt.After(row.LastSoak()) {
+		n.Signs, n.SignsAt = row.Signs, row.SignsAt
+	}
+	v := &verdict{Need: n, Context: c, row: row, plant: p, traits: p.Traits, place: tableRowFor(row.Plant)}
 	v.decide()
 	return v
 }
@@ -92,16 +93,35 @@ type verdict struct {
 	row    *model.Row
 	plant  estimate.Plant
 	traits *estimate.Traits
+	seen   column
+	place  tableRow
+	due    due
 	full   float64 // minutes the numbers alone ask for
 
 	saidGone bool
 }
 
+// due is why a plant is to be soaked now.
+type due int
+
+const (
+	notDue due = iota
+	byRhythm
+	byThirst
+	byWeight
+	bySigns
+)
+
 // decide goes through the house rules, the strictest first. The order is the
 // order in which a mistake kills: rot, then a wet heart, then a flower, then
-// thirst.
+// thirst. What was seen goes before what was reckoned.
 func (v *verdict) decide() {
-	v.full = v.minutes()
+	v.seen = columnOf(v.Signs)
+	if v.seen == nothingSeen && v.weighed() && !v.Signs.Seen() {
+		v.seen = columnOfWeight(v.Thirst())
+	}
+	v.full = leaf.MinutesTo(v.RWC, v.rules[model.SoakTarget]/100, v.traits.Tau)
+	v.due = v.dueBy()
 	if v.LookFirst {
 		v.because(ThirstyTwice)
 		v.because(PressTheBase)
@@ -125,43 +145,65 @@ func (v *verdict) decide() {
 		v.because(SoakedLately)
 		v.history()
 		v.because(RestDays, v.rules[model.RestDays])
-	case v.full == 0:
+	case v.due == notDue:
 		v.between()
 	default:
 		v.inWater()
 	}
+	v.doubts()
 	v.terms()
 	v.always()
-}
-
-// minutes is how long the numbers alone would soak the plant; 0 when it is not
-// thirsty enough.
-func (v *verdict) minutes() float64 {
-	if v.Thirst() < v.rules[model.SoakFrom]/100 {
-		return 0
+	if v.Band.InWater() {
+		v.again()
 	}
-	return leaf.MinutesTo(v.RWC, v.rules[model.SoakTarget]/100, v.traits.Tau)
 }
 
-// freshLook reports whether the signs were seen since the last soak.
-func (v *verdict) freshLook() bool {
-	return !v.row.SignsAt.IsZero() && v.row.SignsAt.After(v.row.LastSoak())
+// dueBy is what makes the plant due, the strongest first.
+func (v *verdict) dueBy() due {
+	switch {
+	case v.seen > nothingSeen && v.Signs.Seen():
+		return bySigns
+	case v.seen > nothingSeen:
+		return byWeight
+	case v.eager && v.full > 0, v.DaysSince < 0, v.DaysSince >= v.rhythm():
+		return byRhythm
+	case v.Thirst() >= v.rules[model.SoakFrom]/100:
+		return byThirst
+	}
+	return notDue
 }
 
+// rhythm is the house rule's days from soak to soak, in the air since it was dry.
+func (v *verdict) rhythm() int { return v.place.rhythmIn(v.plant.Draw, &v.rules) }
+
+// weighed reports whether a scale told of the plant since its last soak.
+func (v *verdict) weighed() bool {
+	w := v.row.Weight
+	return v.plant.WetGrams > 0 && w.Grams > 0 && !w.At.Before(v.row.LastSoak())
+}
+
+// darkLately reports whether the leaf was seen dark already not long ago.
+func (v *verdict) darkLately() bool {
+	return v.Signs.Shift == model.AlreadyDark && v.now.Sub(v.SignsAt).Hours() < wetLookHours
+}
+
+// stillWet reports whether the plant is wet from its soak. A leaf is dark
+// wherever its surface is wet: long after a soak, or with leaves rolled up, that
+// is no soak's water.
 func (v *verdict) stillWet() bool {
-	return v.freshLook() && v.row.Signs.Shift == model.AlreadyDark && v.now.Sub(v.row.SignsAt).Hours() < wetLookHours
+	return v.darkLately() && v.seen < deepChannel && float64(v.DaysSince) < v.rules[model.RestDays]
 }
 
 // resting reports whether the plant was soaked so lately that it should breathe
 // first, and nobody has seen it thirsty since.
 func (v *verdict) resting() bool {
-	return v.DaysSince >= 0 && v.DaysSince < v.rules[model.RestDays] && !v.thirstSeen()
+	return v.DaysSince >= 0 && float64(v.DaysSince) < v.rules[model.RestDays] && v.seen == nothingSeen && !v.eager
 }
 
 // between is a plant that needs no soak: misted from a house rule's day on.
 func (v *verdict) between() {
 	lately := v.mistedLately()
-	if v.DaysSince >= 0 && v.DaysSince < v.rules[model.MistDays] || lately {
+	if v.DaysSince >= 0 && float64(v.DaysSince) < v.rules[model.MistDays] || lately {
 		v.Band = soak.Rest
 	} else {
 		v.Band = soak.Mist
@@ -169,50 +211,27 @@ func (v *verdict) between() {
 	if lately {
 		v.because(MistedAgo, v.now.Sub(v.row.Misted).Minutes())
 	} else if !v.thirstSeen() {
-		v.because(ThirstTooLow, v.Thirst(), v.rules[model.SoakFrom]/100)
+		v.because(ThirstTooLow, v.Thirst(), float64(v.rhythm()))
 	}
 	v.history()
 }
 
-// inWater gives the plant its band and its minutes, and cuts them to the cap.
+// inWater gives the plant its minutes and its band.
 func (v *verdict) inWater() {
-	v.Band = v.windows.Of(v.full)
-	w := v.windows[v.Band]
-	v.From, v.To = w.From+bandShare*(within(v.full, w)-w.From), w.To
-	if limit := v.traits.Cap; limit > 0 && v.To > limit {
-		v.Band = min(v.Band, v.windows.Of(limit))
-		v.From, v.To = math.Min(v.From, cappedShare*limit), limit
-		if v.full > limit {
-			v.becauseOf(v.traits.CapFor, CappedTo, limit, v.full)
-		}
+	gone := v.Thirst() > casualty
+	unsure := v.seen == nothingSeen && (gone && v.due != byWeight || v.DaysSince < 0 && !v.Signs.Seen())
+	days, rhythm := float64(v.DaysSince), float64(v.rhythm())
+	w := wish{
+		row: v.place, seen: v.seen, unsure: unsure, late: days >= lateFrom*rhythm, overdue: days >= overdueFrom*rhythm, ahead: v.eager,
+		routine: v.full, rescue: leaf.MinutesTo(v.RWC, v.rules[model.RescueTarget]/100, v.traits.Tau),
 	}
-	v.To = math.Floor(v.To)
-	v.From = math.Min(handy(v.From), v.To)
-	if len(v.Reasons) == 0 && !v.thirstSeen() {
-		v.gone() // nothing was seen: the first reason is what the numbers say
-	}
-	v.history()
-}
-
-// handy rounds minutes up to what a person sets a clock to: five minutes, or
-// one under a quarter of an hour.
-func handy(minutes float64) float64 {
-	if minutes < 15 {
-		return math.Ceil(minutes)
-	}
-	return math.Ceil(minutes/5) * 5
-}
-
-func within(x float64, w soak.Window) float64 { return math.Min(math.Max(x, w.From), w.To) }
-
-// Windows are the bands' minutes under the house rules.
-func Windows(r model.Rules) soak.Windows {
-	return soak.Windows{
-		soak.Dip:       {From: r[model.DipFrom], To: r[model.DipTo]},
-		soak.Short:     {From: r[model.ShortFrom], To: r[model.ShortTo]},
-		soak.Long:      {From: r[model.LongFrom], To: r[model.LongTo]},
-		soak.Deep:      {From: r[model.DeepFrom], To: r[model.DeepTo]},
-		soak.Overnight: {From: r[model.OvernightFrom], To: r[model.OvernightTo]},
+	l := w.length(&v.rules)
+	v.From, v.To, v.Again = l.From, l.To, l.again
+	v.Band = BandOf(l.From, v.rules)
+	v.LookFirst = v.LookFirst || unsure || gone
+	v.whyDue(unsure, gone)
+	if l.cut {
+		v.becauseOf(v.place.word(), CappedTo, v.To, v.full)
 	}
 }
 

@@ -21,11 +21,14 @@ type Outlook struct {
 type Need struct {
 	ID model.ID
 	estimate.Stand
-	DaysSince float64 // days since it came out of its last soak; negative when never heard of
+	DaysSince int // calendar days since it came out of its last soak; negative when nobody knows it
 	Band      soak.Band
-	From, To  float64  // minutes in water; both 0 for Rest and Mist
-	Reasons   []Reason // the first is the one to show in a list
-	LookFirst bool     // what was seen is not thirst, or not only: look before soaking
+	From, To  float64     // minutes in water: the shortest soak that does it, and the longest it may have; both 0 for Rest and Mist
+	Again     bool        // and a second soak a day later
+	Reasons   []Reason    // the first is the one to show in a list
+	LookFirst bool        // what is believed is not to be trusted: look before soaking
+	Signs     model.Signs // as last seen since the last soak; model.NoSigns when not
+	SignsAt   time.Time   // when
 }
 
 // Drying is how far a plant out of the water has come, and what to do about it.

@@ -50,7 +50,9 @@ const (
 	MistedAgo     // minutes
 	Weighed       // g now, g when full
 	WaterGone     // thirst: mean, and the 80 % range
-	ThirstTooLow  // thirst, and the house rule's share that asks for a soak
+	ThirstTooLow  // thirst, and the house rule's days from soak to soak
+	ThirstAsks    // the house rule's share that asks for a soak
+	EveryDays     // the house rule's days from soak to soak, in this air and in the reference air
 	RoomIs        // °C, RH in %, kPa, days since it was read or -1 for assumed
 	AirSinceDry   // mean kPa, readings
 	LossFromKin   // rate multiplier: median, and the 80 % range
@@ -74,8 +76,20 @@ const (
 	NotDriedYet // since the soak
 	BloomBadlyDry
 	StaysPale
-	ThirstyTwice   // right after two soaks
-	NewcomersWater // whose water it may share
+	ThirstyTwice    // right after two soaks
+	SeenDecides     // the band, and the thirst before the look
+	LastSoakUnknown // minutes at most
+	PastMendingSoon // thirst by the numbers alone, minutes at most
+	Casualty        // the thirst from which injury is published
+	DarkAndRolled   // signs that contradict each other
+	DarkForLong     // already dark, days after the soak
+	FarDrier        // than the numbers had it
+	FarFuller       // than the numbers had it: their thirst
+	ExpectLoss
+	OnceMoreTomorrow // as long
+	TwoSoaksApart    // instead of a night
+	FillTheCup       // daily
+	NewcomersWater   // whose water it may share
 	SuspectsWater
 	SicksWater
 	WetBeyondLimit // minutes wet, minutes of the house rule
@@ -162,6 +176,9 @@ var kinds = [...]ReasonKind{
 	SoakedLately: Saw, MistedAgo: Saw, Weighed: Saw,
 	WaterGone: Computed, ThirstTooLow: Computed, RoomIs: Computed, AirSinceDry: Computed, LossFromKin: Computed,
 	LossFromSoaks: Computed, LossFromSigns: Computed, ShelfDries: Computed, MinutesBack: Computed, PartlyAssumed: Computed,
+	ThirstAsks: Computed, EveryDays: Capped, SeenDecides: Capped, LastSoakUnknown: Warning, PastMendingSoon: Warning, Casualty: Warning,
+	DarkAndRolled: Warning, DarkForLong: Warning, FarDrier: Warning, FarFuller: Warning, ExpectLoss: Warning,
+	OnceMoreTomorrow: Hint, TwoSoaksApart: Hint, FillTheCup: Hint,
 	BloomMist: Capped, RestDays: Capped, CappedTo: Capped, JustSeparated: Capped,
 	PressTheBase: Hint, FlowerUp: Hint, WhatElseItIs: Hint, ShakeHard: Hint, TipOut: Hint, Wring: Hint,
 	RotSuspected: Warning, StillWet: Warning, NotDriedYet: Warning, BloomBadlyDry: Warning, StaysPale: Warning,

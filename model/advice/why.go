@@ -2,6 +2,8 @@ package advice
 
 import (
 	"tubside/model"
+	"tubside/model/estimate"
+	"tubside/model/leaf"
 )
 
 // because adds a reason.
@@ -13,7 +15,7 @@ func (v *verdict) becauseOf(name string, c Code, n ...float64) {
 
 // thirstSeen reports whether signs of thirst were seen since the soak.
 func (v *verdict) thirstSeen() bool {
-	return v.freshLook() && (v.row.Signs.Curl > 0 || v.row.Signs.Tips > 0)
+	return v.Signs.Curl > 0 || v.Signs.Tips > 0
 }
 
 // history is what was seen, and how long ago the soak was.
@@ -25,7 +27,7 @@ func (v *verdict) history() {
 		v.because(NeverSoaked)
 		return
 	}
-	v.because(SinceSoak, v.DaysSince)
+	v.because(SinceSoak, float64(v.DaysSince))
 }
 
 // away is why nothing is asked of a plant off its shelf.
@@ -50,13 +52,13 @@ func (v *verdict) rot() {
 func (v *verdict) wetHeart() {
 	v.because(StillWet)
 	v.history()
-	if v.DaysSince >= 0 && v.DaysSince < v.rules[model.RestDays] {
+	if v.DaysSince >= 0 && float64(v.DaysSince) < v.rules[model.RestDays] {
 		v.because(NotDriedYet)
 	}
 }
 
 func (v *verdict) bloom() {
-	if v.Thirst() < badlyDry && !(v.freshLook() && v.row.Signs.Curl >= 2) {
+	if v.Thirst() < badlyDry && v.seen < deepChannel {
 		v.because(BloomMist)
 		v.history()
 		return
@@ -64,6 +66,73 @@ func (v *verdict) bloom() {
 	v.because(BloomBadlyDry)
 	v.history()
 	v.because(FlowerUp)
+}
+
+// whyDue is why the plant is due, what was seen first, and what bounds the
+// numbers.
+func (v *verdict) whyDue(unsure, gone bool) {
+	switch {
+	case gone && v.seen == nothingSeen:
+		v.because(PastMendingSoon, v.Thirst(), v.To)
+	case unsure:
+		v.because(LastSoakUnknown, v.To)
+	}
+	switch v.due {
+	case bySigns:
+		v.history()
+		if v.plant.Eye.Says == estimate.LooksDrier {
+			v.because(SeenDecides, float64(v.Band), v.plant.Eye.Thirst)
+		}
+	case byWeight:
+		v.because(Weighed, v.row.Weight.Grams, v.plant.WetGrams)
+	case byThirst:
+		v.gone()
+		v.because(ThirstAsks, v.rules[model.SoakFrom]/100)
+	case byRhythm:
+		v.history()
+		if !v.eager && v.DaysSince >= 0 {
+			v.because(EveryDays, float64(v.rhythm()), float64(v.place.rhythmIn(1, &v.rules)))
+		}
+	}
+	if gone {
+		v.because(Casualty, leaf.LethalFrom)
+	}
+}
+
+// again is what one soak does not mend.
+func (v *verdict) again() {
+	switch {
+	case v.Again:
+		v.because(OnceMoreTomorrow)
+	case v.seen == rolledShut && !v.place.capped():
+		v.because(TwoSoaksApart)
+	case v.place == rowTank && v.seen >= deepChannel:
+		v.because(FillTheCup)
+	}
+	if v.place == rowFuzzy && v.seen == rolledShut {
+		v.because(ExpectLoss)
+	}
+}
+
+// doubts is what does not fit together, and asks for another look.
+func (v *verdict) doubts() {
+	doubt := func(c Code, n ...float64) {
+		v.LookFirst = true
+		v.because(c, n...)
+	}
+	dark := v.darkLately() && !v.stillWet()
+	switch {
+	case dark && v.seen >= deepChannel:
+		doubt(DarkAndRolled)
+	case dark:
+		doubt(DarkForLong, float64(v.DaysSince))
+	}
+	switch v.plant.Eye.Says {
+	case estimate.LooksDrier:
+		doubt(FarDrier)
+	case estimate.LooksFuller:
+		doubt(FarFuller, v.plant.Eye.Thirst)
+	}
 }
 
 // gone is the thirst with its range, once.
@@ -91,10 +160,10 @@ func (v *verdict) terms() {
 	if f := v.plant.OnShelf; f != 1 {
 		v.becauseOf(v.plant.Shelf, ShelfDries, f)
 	}
-	if w := v.row.Weight; v.plant.WetGrams > 0 && w.Grams > 0 && !w.At.Before(v.row.LastSoak()) {
-		v.because(Weighed, w.Grams, v.plant.WetGrams)
+	if v.weighed() && v.due != byWeight {
+		v.because(Weighed, v.row.Weight.Grams, v.plant.WetGrams)
 	}
-	if v.full > 0 && v.row.Rot.IsZero() {
+	if v.full > 0 && v.row.Rot.IsZero() && v.due != notDue {
 		v.because(MinutesBack, v.full, v.rules[model.SoakTarget]/100)
 	}
 	if v.row.Assumed.Any() || v.row.Form == "" || v.row.Leaf == "" || v.row.Size == 0 {
@@ -117,7 +186,7 @@ func (v *verdict) loss() {
 
 // always is what holds whatever the band.
 func (v *verdict) always() {
-	if v.freshLook() && v.row.Signs.Shift == model.StaysPale {
+	if v.Signs.Shift == model.StaysPale {
 		v.because(StaysPale)
 	}
 	switch v.row.Form {

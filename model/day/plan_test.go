@@ -185,7 +185,7 @@ func TestWhatDriesTakesItsPlace(t *testing.T) {
 
 func TestTooLittleTimeToDryLeavesPlantsOutAndSaysWhatHelps(t *testing.T) {
 	h := household.Greens(t, 4)
-	p := planned(t, h, may(8, 6), day.Ask{From: may(8, 12), Until: may(8, 18), DryBy: may(8, 18)})
+	p := planned(t, h, may(8, 6), day.Ask{From: may(8, 15), Until: may(8, 18), DryBy: may(8, 18)})
 	if p.Count() != 0 || len(p.Left) != 4 {
 		t.Fatalf("%d planned, left out %v", p.Count(), p.Left)
 	}
@@ -289,7 +289,7 @@ func TestWaterThatPlantsWereInIsNotUsedForLong(t *testing.T) {
 		h.Say(may(2, 9), &model.VesselSet{Vessel: v, Away: true})
 	}
 	h.Say(may(2, 9), &model.VesselSet{Vessel: model.Vessel{Name: "tub", Litres: 18}})
-	for _, minutes := range []float64{300, 720} { // a load takes some three and a half hours
+	for _, minutes := range []float64{300, 720} { // a load takes an hour or more
 		h.Say(may(3, 9), &model.VesselSet{Vessel: model.Vessel{Name: "tub", Litres: 18, Hours: minutes / 60}})
 		p := planned(t, h, may(8, 6), day.Ask{Until: may(8, 20), DryBy: may(8, 24)})
 		if len(p.Loads) < 2 {
@@ -302,9 +302,9 @@ func TestWaterThatPlantsWereInIsNotUsedForLong(t *testing.T) {
 			}
 		}
 	}
-	h.Say(may(4, 9), &model.VesselSet{Vessel: model.Vessel{Name: "tub", Litres: 18, Hours: 1}})
+	h.Say(may(4, 9), &model.VesselSet{Vessel: model.Vessel{Name: "tub", Litres: 18, Hours: 0.5}})
 	if p := planned(t, h, may(8, 6), day.Ask{Until: may(8, 20), DryBy: may(8, 24)}); p.Fills != len(p.Loads) {
-		t.Errorf("%d fills for %d loads, each longer than the hour that water may be used", p.Fills, len(p.Loads))
+		t.Errorf("%d fills for %d loads, each longer than the half hour that water may be used", p.Fills, len(p.Loads))
 	}
 }
 

@@ -90,15 +90,15 @@ func TestChangesSayWhatALostHourCosts(t *testing.T) {
 			t.Errorf("no word of %q in\n%s", want, text)
 		}
 	}
-	gone, err := day.Replan(context.Background(), k, may(8, 12), first)
+	gone, err := day.Replan(context.Background(), k, may(8, 12).Add(30*time.Minute), first)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if text := strings.Join(show.PlanChanges(day.Changes(first, gone)), "\n"); !strings.Contains(text, "no place any more for 40 plants") {
-		t.Errorf("at noon:\n%s", text)
+		t.Errorf("after noon:\n%s", text)
 	}
 	if text := strings.Join(show.PlanChanges(day.Changes(gone, first)), "\n"); !strings.Contains(text, "a place now for 40 plants") {
-		t.Errorf("from noon back:\n%s", text)
+		t.Errorf("from there back:\n%s", text)
 	}
 }
 
@@ -277,6 +277,7 @@ func TestAPlanThatIsFollowedStands(t *testing.T) {
 // The same where what soaks over night goes in within the hours asked for.
 func TestPlannedAgainAtOnceTheNightStandsToo(t *testing.T) {
 	h := mixed(t, 90)
+	h.Say(may(9, 7), &model.Look{Signs: model.Signs{Curl: 3, Tips: 0, Shift: model.NotSeen}}, 6, 7, 8, 14, 27, 28)
 	first := planned(t, h, may(9, 8), day.Ask{From: may(9, 8), Until: may(9, 22)})
 	if !slices.ContainsFunc(first.Loads, func(l day.Load) bool { return l.Night }) {
 		t.Fatal("nothing soaks over night")

@@ -37,10 +37,9 @@ type WeekDay struct {
 	Next   time.Time // the next such day, at the hour the hands are free
 	Has    float64   // hours that the grower has, by the house rules
 	Needs  float64   // hours it takes: the most of hands and vessels
-	Hands  float64   // hours of hands, taking out what soaked over night among them
+	Hands  float64   // hours of hands
 	Vessel float64   // hours that the vessels are full, at the least
 	Plants float64   // that go in
-	Night  float64   // of them over night: in the evening before the morning after
 	Bench  float64   // share of the drying places' room and time that is used
 	Fits   bool
 }
@@ -62,17 +61,15 @@ type ShelfTurn struct {
 
 // visit is what a turn asks of a day, on average.
 type visit struct {
-	plants, night  float64
-	hands, morning float64 // s; morning is the day after
-	water          float64 // litre minutes
-	bench          float64 // m² hours
+	plants float64
+	hands  float64 // s
+	water  float64 // litre minutes
+	bench  float64 // m² hours
 }
 
 func (v *visit) add(o visit, times float64) {
 	v.plants += times * o.plants
-	v.night += times * o.night
 	v.hands += times * o.hands
-	v.morning += times * o.morning
 	v.water += times * o.water
 	v.bench += times * o.bench
 }
@@ -80,7 +77,7 @@ func (v *visit) add(o visit, times float64) {
 // ShortOf is a plant that wants water more often than any rhythm gives it.
 type ShortOf struct {
 	ID   model.ID
-	Days float64 // until it would need more than a Long soak
+	Days float64 // until it has lost more than a plant should between two soaks
 }
 
 // NewWeek spreads the collection over the week: shelves whose day is in the book
@@ -160,9 +157,6 @@ func (w *Week) count(row *model.Row, i interval, dryHours float64, at int) {
 func (w *Week) visit(row *model.Row, minutes, dryHours float64) visit {
 	in, out := estimate.HandSeconds(row.Plant, w.rules)
 	bulk := estimate.Bulk(row.Plant)
-	if overnight(minutes, w.rules) {
-		return visit{plants: 1, night: 1, hands: in, morning: out, bench: estimate.BenchRoom(row.Plant) * dryHours}
-	}
 	return visit{plants: 1, hands: in + out, water: bulk * (minutes + out/60), bench: estimate.BenchRoom(row.Plant) * dryHours}
 }
 
@@ -173,8 +167,8 @@ func (w *Week) reckon() {
 	for d, day := range model.Weekdays {
 		v := sums[d]
 		wd := WeekDay{
-			Day: day, Next: w.next(d), Has: w.rules[day.Limit()], Plants: v.plants, Night: v.night,
-			Hands: (v.hands + sums[yesterday(d)].morning) / 3600,
+			Day: day, Next: w.next(d), Has: w.rules[day.Limit()], Plants: v.plants,
+			Hands: v.hands / 3600,
 			Bench: share(v.bench, w.house.bench*w.house.hours),
 		}
 		wd.Vessel = share(v.water, w.house.litres) / 60
@@ -184,7 +178,7 @@ func (w *Week) reckon() {
 	}
 	for i := range w.Shelves {
 		t := &w.Shelves[i]
-		t.Hands = (t.first.hands + t.first.morning + t.again.hands + t.again.morning) / 3600
+		t.Hands = (t.first.hands + t.again.hands) / 3600
 	}
 }
 

@@ -9,7 +9,6 @@ import (
 	"tubside/model/advice"
 	"tubside/model/estimate"
 	"tubside/model/leaf"
-	"tubside/model/soak"
 )
 
 // secondAfter are the days after its own on which a shelf may have its second
@@ -117,7 +116,7 @@ func (w *Week) uneven() float64 {
 	total := 0.0
 	for d, day := range model.Weekdays {
 		has := math.Max(w.rules[day.Limit()], leastHours)
-		hands := (sums[d].hands + sums[yesterday(d)].morning) / 3600
+		hands := sums[d].hands / 3600
 		vessel := share(sums[d].water, w.house.litres) / 60
 		load := math.Min(math.Max(hands, vessel)/has, 1e6)
 		bench := math.Min(share(sums[d].bench, w.house.bench*w.house.hours), 1e6)
@@ -169,8 +168,9 @@ func (w *Week) against(was *Week, shelf string) Moved {
 
 // interval is how often a plant wants a soak in some air.
 type interval struct {
-	from  float64 // days after a soak from which the house rule soaks it
-	until float64 // days after which it would need more than a Long soak
+	house int     // the house rule's days from soak to soak
+	from  float64 // days after a soak from which it is soaked, by that or by its thirst
+	until float64 // days after which it has lost more than a plant should between two soaks
 	soak  func(days float64) float64
 }
 
@@ -178,9 +178,12 @@ type interval struct {
 // lasts longer is soaked every second week all the same.
 const longestInterval = 60.0
 
+// mostBetween is the thirst that a plant should not pass between two soaks: edges
+// begin to lift about there. Our own.
+const mostBetween = 0.30
+
 // intervalOf works out a plant from its pace as learned, the air as expected, and
-// a soak that brings it to the house rule's share. A capped plant that no Long
-// soak would be allowed is held to the thirst that a plain plant's would cure.
+// a soak that brings it to the house rule's share.
 func intervalOf(k *estimate.Keeper, row *model.Row, deficit float64) interval {
 	b := k.Book()
 	rules, traits := b.Rules(), k.Traits(row.ID)
@@ -189,16 +192,12 @@ func intervalOf(k *estimate.Keeper, row *model.Row, deficit float64) interval {
 	full := rules[model.SoakTarget] / 100
 	left := func(days float64) float64 { return leaf.Remaining(full, rate, leaf.Dose(0, days, deficit)) }
 	minutes := func(days float64) float64 { return leaf.MinutesTo(left(days), full, traits.Tau) }
+	house := advice.Rhythm(row.Plant, leaf.Draw(deficit), rules)
 	return interval{
-		from:  firstDay(func(days float64) bool { return 1-left(days) >= rules[model.SoakFrom]/100 }),
-		until: firstDay(func(days float64) bool { return minutes(days) > rules[model.LongTo] }),
-		soak: func(days float64) float64 {
-			m := math.Max(minutes(days), rules[model.DipFrom])
-			if traits.Cap > 0 {
-				m = math.Min(m, traits.Cap)
-			}
-			return m
-		},
+		house: house,
+		from:  math.Min(float64(house), firstDay(func(days float64) bool { return 1-left(days) >= rules[model.SoakFrom]/100 })),
+		until: firstDay(func(days float64) bool { return 1-left(days) >= mostBetween }),
+		soak:  func(days float64) float64 { return advice.RoutineLeast(row.Plant, minutes(days), rules) },
 	}
 }
 
@@ -231,19 +230,19 @@ const (
 // gap is the longest time between two soaks, days.
 func (r rhythm) gap() float64 { return [...]float64{fortnightly: 14, weekly: 7, twiceWeekly: 4}[r] }
 
+// tooSlow is the house rule's days from soak to soak, under which once a week is
+// too rare: a day or so less is what dry air takes from a weekly rhythm, and a
+// mist in between makes up for it. Our own.
+const tooSlow = 5
+
 // rhythm is the rarest that holds the plant's interval, and whether any does.
 // What is thirsty within a week is soaked every week: growers' habit.
 func (i interval) rhythm() (r rhythm, holds bool) {
 	switch {
-	case i.from >= weekly.gap() && i.until >= fortnightly.gap():
+	case i.from > weekly.gap() && i.until >= fortnightly.gap():
 		return fortnightly, true
-	case i.until >= weekly.gap():
+	case i.house > tooSlow && i.until >= weekly.gap():
 		return weekly, true
 	}
 	return twiceWeekly, i.until >= twiceWeekly.gap()
-}
-
-// overnight reports whether a soak of so many minutes is one for the night.
-func overnight(minutes float64, rules model.Rules) bool {
-	return advice.Windows(rules).Of(minutes) == soak.Overnight
 }

@@ -82,7 +82,7 @@ func middle(a, b time.Time) time.Time { return a.Add(b.Sub(a) / 2) }
 const keptDoses = 4096
 
 // dose is the drying power of the room on a plant dry since dry, between two
-// times, in kPa day. Loads share their times, so doses are kept.
+// times, in days of the reference air. Loads share their times, so doses are kept.
 func (c *climate) dose(dry, from, to time.Time) float64 {
 	key := doseKey{dry.Unix(), from.Unix(), to.Unix()}
 	if key == c.lastKey {

@@ -34,9 +34,10 @@ type Course struct {
 
 	traits *Traits
 	shares belief.Shares
-	before grid      // RWC for each multiplier until it is dry
-	full   grid      // RWC for each multiplier when it is dry
-	dry    time.Time // when it is dry
+	doubt  *belief.Shares // believed before a look that contradicts it; nil: none
+	before grid           // RWC for each multiplier until it is dry
+	full   grid           // RWC for each multiplier when it is dry
+	dry    time.Time      // when it is dry
 	dose   func(from, to time.Time) float64
 }
 
@@ -77,7 +78,7 @@ func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool
 	}
 	c := p.course(row, s)
 	if w.seen != nil && w.seen.look.After(left) {
-		c.shares = k.lossBeforeLook(k.plants[row.ID])
+		c.shares, c.doubt = k.lossBeforeLook(k.plants[row.ID]), nil
 	}
 	return c, true
 }
@@ -87,6 +88,7 @@ func (p *Projection) course(row *model.Row, s *stretch) *Course {
 	k := p.keeper
 	w := k.water[row.ID]
 	c := &Course{traits: k.plants[row.ID].kind, shares: *k.lossOf(k.plants[row.ID]), before: s.full, full: s.full, dry: w.dry}
+	c.doubt = k.eyeOn(k.plants[row.ID]).before
 	c.dose = func(dry, to time.Time) float64 {
 		if dry.Equal(w.dry) { // on another shelf for part of it, perhaps
 			return s.spent + w.factor*(p.dose(dry, s.since, to)-s.bare)
@@ -132,16 +134,14 @@ func (c *Course) at(t time.Time, rwc *grid) {
 		return
 	}
 	belief.Decay(c.traits.LossRate*c.dose(c.dry, t), rwc)
-	for i, full := range c.full {
-		rwc[i] *= full
-	}
+	leaf.LeftOfEach(c.full[:], rwc[:])
 }
 
 // Stand is how the plant stands at a time.
 func (c *Course) Stand(t time.Time) Stand {
 	var rwc grid
 	c.at(t, &rwc)
-	return standOf(&c.shares, &rwc)
+	return standOf(&c.shares, c.doubt, &rwc)
 }
 
 func (c *Course) mean(t time.Time) float64 {

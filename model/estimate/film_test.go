@@ -62,8 +62,8 @@ func TestALongSoakNeedsNoFilm(t *testing.T) {
 	}
 }
 
-// A plant in bloom that is only misted loses water more slowly, and dries out all the same (common practice, no source: misting
-// alone does not keep it).
+// A plant in bloom that is only misted loses water more slowly, and is not kept full (sources differ on whether misting alone keeps a
+// plant).
 func TestMistSlowsWhatAPlantInBloomLoses(t *testing.T) {
 	alone, misted := household.Greens(t, 1), household.Greens(t, 1)
 	for d := 3; d <= 16; d++ {
@@ -71,7 +71,7 @@ func TestMistSlowsWhatAPlantInBloomLoses(t *testing.T) {
 	}
 	at := may(17, 8)
 	dry, wet := alone.Need(1, at), misted.Need(1, at)
-	if !(wet.Thirst() < 0.8*dry.Thirst() && wet.Thirst() > 0.15) {
+	if !(wet.Thirst() < 0.8*dry.Thirst() && wet.Thirst() > 0.04) {
 		t.Errorf("after two weeks %.3f gone, misted every day %.3f", dry.Thirst(), wet.Thirst())
 	}
 }

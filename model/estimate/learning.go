@@ -12,13 +12,14 @@ import (
 
 // How far paces lie apart: standard deviations of the logarithm of what all
 // plants share, of what a form shares, and of a plant's own part. All guesses:
-// the rate of loss is known to about a factor of two, and the three together
-// put 80 % of plants between 0.53 and 1.9 times it; film and pocket of a real
+// the rates rest on one measured plant and on what growers do, so that all of
+// them together are hardly a quarter off, and a plant of its kind may be half or
+// double: the three put 80 % of plants between 0.54 and 1.8 times the rate; film and pocket of a real
 // plant are known hardly better. One plant in fifty is odd: it goes under another
 // plant's leaf, which is a factor of 1.7 to 2.9 off. A few hundred plants weighed
 // and timed would replace them.
 var (
-	lossSpreads   = belief.Spreads{All: 0.25, Group: 0.20, Own: 0.38, Odd: 0.02, OddOwn: 0.80}
+	lossSpreads   = belief.Spreads{All: 0.20, Group: 0.20, Own: 0.38, Odd: 0.02, OddOwn: 0.80}
 	lingerSpreads = belief.Spreads{All: 0.27, Group: 0.20, Own: 0.22}
 )
 

@@ -82,7 +82,7 @@ func TestASecondLookSoonCorrectsTheFirst(t *testing.T) {
 func TestThirstyTwiceRightAfterASoakIsToBeLookedAt(t *testing.T) {
 	h := household.Greens(t, 2)
 	h.Say(may(2, 12), &model.Look{Signs: curled}, 1)
-	if n := h.Need(1, may(2, 13)); n.LookFirst {
+	if n := h.Need(1, may(2, 13)); h.Says(n, "two soaks in a row") {
 		t.Error("once may be a slip")
 	}
 	h.Soaked(may(8, 18), 240, 1, 2)

@@ -10,6 +10,7 @@ import (
 	"tubside/model/drying"
 	"tubside/model/leaf"
 	"tubside/model/soak"
+	"tubside/model/species"
 )
 
 // Plant is what is believed of one plant at a time.
@@ -22,6 +23,8 @@ type Plant struct {
 	Shelf     string
 	OnShelf   float64 // how many times as fast plants dry out there, as set by hand
 	WetGrams  float64 // what it weighs when full; 0 when it was never weighed so
+	Draw      float64 // what the air took in a day since DrySince, beside the reference air (see [leaf.Draw])
+	Eye       Eye     // how the last look stands to what was believed before it
 	Traits    *Traits
 }
 
@@ -34,8 +37,19 @@ func (k *Keeper) Plant(id model.ID, at time.Time) Plant {
 	}
 	var rwc grid
 	p.at(at, p.kind, k.climate, &rwc)
-	b.Stand = standOf(k.lossOf(p), &rwc)
+	b.Eye, b.Draw = k.eyeOn(p), k.draw(p, at)
+	b.Stand = standOf(k.lossOf(p), b.Eye.before, &rwc)
 	return b
+}
+
+// draw is what the air took in a day since a plant was dry, and of a plant that
+// was dry just now, what it takes in one from the last reading on.
+func (k *Keeper) draw(p *kept, at time.Time) float64 {
+	days := at.Sub(p.dry).Hours() / 24
+	if p.wet || days < 1 {
+		return leaf.Draw(RoomNow(k.book, at).DeficitKPa)
+	}
+	return k.climate.dose(p.dry, p.dry, at) / days
 }
 
 // Book is the book that is followed.
@@ -69,9 +83,21 @@ type Stand struct{ RWC, Low, High float64 }
 // Thirst is the share of the plant's water that is gone.
 func (s Stand) Thirst() float64 { return 1 - s.RWC }
 
-func standOf(shares *belief.Shares, rwc *grid) Stand {
-	low, high := shares.QuantileOf(rwc, 0.1), shares.QuantileOf(rwc, 0.9)
-	return Stand{shares.MeanOf(rwc), min(low, high), max(low, high)}
+// standOf sums up what is believed. Where a look contradicts what was believed
+// before it, the range takes in both: either may be wrong.
+func standOf(shares, before *belief.Shares, rwc *grid) Stand {
+	low, high := rangeOf(shares, rwc)
+	if before != nil {
+		l, h := rangeOf(before, rwc)
+		low, high = min(low, l), max(high, h)
+	}
+	return Stand{shares.MeanOf(rwc), low, high}
+}
+
+// rangeOf is the 80 % range.
+func rangeOf(shares *belief.Shares, rwc *grid) (low, high float64) {
+	a, b := shares.QuantileOf(rwc, 0.1), shares.QuantileOf(rwc, 0.9)
+	return min(a, b), max(a, b)
 }
 
 // Pace is what is believed of one plant's multiplier: how many times as fast as
@@ -120,13 +146,11 @@ func (k *Keeper) DryingPace(id model.ID) (Pace, bool) {
 
 // Traits is the numbers that stand behind the growers' words for a plant.
 type Traits struct {
-	LossRate float64         // rate of water loss, per day and kPa
+	LossRate float64         // share of its water lost in a day of the reference air
 	Tau      float64         // time constant of uptake in water, hours
 	Signs    leaf.SignsScale // how to read its signs
 	Drying   drying.Plant    // what clings to it and where
 	Film     float64         // the water on its leaves then, as a share of that in them when full
-	Cap      float64         // longest soak in minutes; 0 none
-	CapFor   string          // what the cap is for: "bulbous"
 	WetLimit float64         // longest it should stay wet, hours
 	Clump    bool            // a clump, a tray or a hanging mass: it dries as one
 }
@@ -145,8 +169,9 @@ func traitsOf(p model.Plant, rules model.Rules) Traits {
 	if size == 0 {
 		size = AssumedSize
 	}
+	listed, _ := species.Find(p.Name)
 	t := Traits{
-		LossRate: lossRate(form, blade) * leaf.SizeFactor(size),
+		LossRate: lossRate(form, blade, size, listed),
 		Tau:      uptake(form, blade),
 		Drying:   wetness(form, size, p.Count),
 		WetLimit: rules[model.WetLimit],
@@ -156,7 +181,6 @@ func traitsOf(p model.Plant, rules model.Rules) Traits {
 	if form == model.Bulbous {
 		t.Signs.CurlShift = leaf.CurlsReadily
 	}
-	t.Cap, t.CapFor = capOf(form, blade, rules)
 	switch {
 	case form == model.Fuzzy:
 		t.WetLimit = rules[model.WetLimitFuzzy]
@@ -166,46 +190,43 @@ func traitsOf(p model.Plant, rules model.Rules) Traits {
 	return t
 }
 
-func lossRate(form model.Form, blade model.Leaf) float64 {
+// lossRate is the share of its water a plant loses in a day of the reference air.
+// A plant of the list goes by what is known of its kind, unless the grower calls
+// it something else.
+func lossRate(form model.Form, blade model.Leaf, size float64, listed species.Entry) float64 {
+	scaled := leaf.SizeFactor(size)
+	switch known := listed.Form == form && listed.Leaf == blade; {
+	case known && listed.Loss > 0:
+		return listed.Loss * scaled / leaf.SizeFactor(listed.SizeCM)
+	case form == model.Pendent:
+		return leaf.KThin // a strand is as thin at any length
+	case known && listed.Thin:
+		return leaf.KThin * scaled
+	}
 	k := leaf.KIntermediate
-	switch blade {
-	case model.Mesic:
+	switch {
+	case blade == model.Mesic:
 		k = leaf.KMesic
-	case model.Xeric:
+	case blade == model.Xeric && form != model.Bulbous: // a bulb's leaves are thin under any coat: growers soak them alike
 		k = leaf.KXeric
 	}
-	if form == model.Wispy {
+	if form == model.Wispy && blade != model.Xeric {
 		k *= leaf.WispyFactor
 	}
-	return k
+	return k * scaled
 }
 
+// uptake is the time constant of uptake in water, hours. Hanging strands are
+// wicks (Herppich et al. 2019, Plant Cell Environ. 42:1645, T. usneoides), as
+// fuzzy leaves are.
 func uptake(form model.Form, blade model.Leaf) float64 {
 	switch {
-	case form == model.Fuzzy:
+	case form == model.Fuzzy || form == model.Pendent:
 		return leaf.TauFuzzy
-	case blade == model.Mesic:
-		return leaf.TauSmooth
+	case form == model.Wispy && blade != model.Xeric:
+		return leaf.TauWispy
 	}
 	return leaf.TauDefault
-}
-
-// capOf is the longest soak a house rule allows, and the word for why.
-func capOf(form model.Form, blade model.Leaf, rules model.Rules) (minutes float64, why string) {
-	switch form {
-	case model.Bulbous:
-		return rules[model.CapBulbous], "bulbous"
-	case model.Fuzzy:
-		return rules[model.CapFuzzy], "fuzzy"
-	case model.Tank:
-		return rules[model.CapTank], "tank"
-	case model.Pendent:
-		return rules[model.CapPendent], "pendent"
-	}
-	if blade == model.Xeric {
-		return rules[model.CapXeric], "xeric"
-	}
-	return 0, ""
 }
 
 // wetness is what a plant of a form holds when it comes out: the leaf area and

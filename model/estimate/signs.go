@@ -21,6 +21,63 @@ const (
 	oddChance = 0.05
 )
 
+// Agreement says how a look stands to what was believed before it.
+type Agreement int
+
+// How a look may stand.
+const (
+	Agrees Agreement = iota
+	LooksDrier
+	LooksFuller
+)
+
+// Eye is the last look at a plant beside what was believed before it.
+type Eye struct {
+	Says   Agreement
+	Thirst float64 // the mean of what was believed of its thirst then, where it does not agree
+
+	before *belief.Shares // what was believed of its pace
+}
+
+// lookAgain is the chance under which a look contradicts what was believed
+// before it: two grades off, since one is a slip. Our own.
+const lookAgain = 0.02
+
+// eyeOn compares the last look at a plant with what was believed before it.
+func (k *Keeper) eyeOn(p *kept) Eye {
+	if p.seen == nil || p.seen.look.IsZero() {
+		return Eye{}
+	}
+	k.tellFamilies()
+	s, curl := p.seen, int8(k.book.Row(p.id).Signs.Curl)
+	if version := k.loss.Version(); !s.eyed || s.eyeVersion != version {
+		s.eye, s.eyed, s.eyeVersion = k.compare(p, curl), true, version
+	}
+	return s.eye
+}
+
+func (k *Keeper) compare(p *kept, curl int8) Eye {
+	if curl == leaf.NotSeen || p.wet {
+		return Eye{}
+	}
+	var drier, fuller grid
+	for i, r := range &p.seen.left {
+		drier[i] = p.kind.Signs.CurlChance(curl, 1-r)
+		fuller[i] = 1 - p.kind.Signs.CurlChance(curl+1, 1-r)
+	}
+	before := k.lossBeforeLook(p)
+	eye := Eye{Thirst: 1 - before.MeanOf(&p.seen.left), before: &before}
+	switch {
+	case before.MeanOf(&drier) < lookAgain:
+		eye.Says = LooksDrier
+	case before.MeanOf(&fuller) < lookAgain:
+		eye.Says = LooksFuller
+	default:
+		return Eye{}
+	}
+	return eye
+}
+
 // spell is what was seen of a plant between two soaks: evidence on its pace, for
 // each way in which it may show its thirst.
 type spell struct {
@@ -31,6 +88,11 @@ type spell struct {
 	soon    bool      // looked at soon after the soak
 	odd     bool      // and it contradicted, the last look left out
 	oddLast bool      // the last look contradicts
+
+	left       grid // relative water content at the last look, for each pace
+	eye        Eye  // how the last look stands to what was believed before, when eyed
+	eyed       bool
+	eyeVersion int // of the family, that eye belongs to
 }
 
 // contradicts reports whether a look said that the soak did not help.
@@ -68,7 +130,7 @@ func (k *Keeper) look(p *kept, t time.Time, signs model.Signs) {
 	var rwc grid
 	p.at(t, p.kind, k.climate, &rwc)
 	s.last = seenAs(signs, &rwc, p.kind.Signs)
-	s.look, s.at = t, t
+	s.look, s.at, s.left, s.eyed = t, t, rwc, false
 	s.oddLast = false
 	if t.Sub(p.dry).Hours() <= soonDays*24 {
 		s.soon = true

@@ -43,7 +43,7 @@ type water struct {
 type stretch struct {
 	full  grid      // RWC when it began, for each pace
 	since time.Time // when it began: when the plant was dry, or misted last
-	spent float64   // dose by the last change of shelf since then, kPa day, shelves counted
+	spent float64   // dose by the last change of shelf since then, days of the reference air, shelves counted
 	bare  float64   // the same, shelves not counted
 }
 
@@ -90,7 +90,7 @@ func (w *water) refill(dry time.Time) {
 // less of the pace than of the guess.
 func (w *water) vague() bool { return !w.told }
 
-// dose is the drying power on the plant since it was dry, in kPa day.
+// dose is the drying power on the plant since it was dry, in days of the reference air.
 func (w *water) dose(t time.Time, c *climate) float64 {
 	return w.spent + w.factor*(c.dose(w.dry, w.since, t)-w.bare)
 }
@@ -114,9 +114,7 @@ func (w *water) at(t time.Time, kd *Traits, c *climate, rwc *grid) {
 		return
 	}
 	belief.Decay(kd.LossRate*w.dose(t, c), rwc)
-	for i, full := range w.full {
-		rwc[i] *= full
-	}
+	leaf.LeftOfEach(w.full[:], rwc[:])
 }
 
 // goIn ends a spell of drying out: the plant is as full as each pace says.
@@ -131,10 +129,8 @@ func (w *water) lose(t time.Time, kd *Traits, c *climate) {
 		return
 	}
 	var left grid
-	belief.Decay(kd.LossRate*w.dose(t, c), &left)
-	for i, l := range left {
-		w.full[i] *= l
-	}
+	w.at(t, kd, c, &left)
+	w.full = left
 }
 
 // comeOut fills the plant for the time it was in, and with what it drinks of the

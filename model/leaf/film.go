@@ -18,14 +18,6 @@ import "math"
 // nor leaves that lie on each other. Plants dipped, shaken, weighed blotted at once and again when dry would replace it.
 const FilmDraw = 0.5
 
-// WaterLost is the water that a leaf loses, kg/m2 of leaf (one side counted) for a day and kPa: the conductance behind the rates of
-// loss (see KXeric). A guess. Leaves of known area weighed through a dry week would replace it.
-const WaterLost = 0.0092
-
-// WaterMM is the water in a full leaf, kg/m2 of leaf (one side counted), which is mm: of a leaf that loses the share k of it a day
-// and kPa, k above 0. What loses faster has less of it.
-func WaterMM(k float64) float64 { return WaterLost / k }
-
 // Film is water on a leaf, on its way to be drunk or to evaporate. The zero value is a dry leaf.
 type Film struct {
 	Share float64 // the water in it, as a share of the water in a full leaf: 0 or more
@@ -40,13 +32,12 @@ func (f Film) Part(share float64) Film { return Film{f.Share * share, f.Hours * 
 func (f Film) Drunk(r0, tau float64) float64 {
 	r0 = held(r0)
 	if s := NewSoak(0, tau).Wearing(f); s.film > 0 && r0 < 1 {
-		return 1 - (1-r0)*math.Exp(-s.film/(s.evaporates+1-r0)*tau/slowed(tau, r0))
+		return 1 - (1-r0)*math.Exp(-s.film/(s.evaporates+1-r0))
 	}
 	return r0
 }
 
-// Wearing is the same soak for a plant that wears a film when it comes out, to its end. A leaf that went in badly dried, and shows
-// little surface for it, wears as much less.
+// Wearing is the same soak for a plant that wears a film when it comes out, to its end.
 func (s Soak) Wearing(f Film) Soak {
 	if f.Share > 0 && f.Hours > 0 {
 		s.film, s.evaporates = f.Share, s.tau/FilmDraw*f.Share/f.Hours

@@ -11,10 +11,48 @@ import (
 )
 
 func TestDoseOfOneSpan(t *testing.T) {
-	// 10 days and the extra 2 (1 - exp(-5)) days, in 1.5 kPa.
-	near(t, "dose", leaf.Dose(0, 10, 1.5), 1.5*(10+2*(1-math.Exp(-5))), 1e-12)
-	// Long settled, a day is a day.
-	near(t, "dose of a late day", leaf.Dose(60, 61, 1), 1, 1e-9)
+	near(t, "ten days of the reference air", leaf.Dose(0, 10, leaf.ReferenceKPa), 10, 1e-12)
+	near(t, "a late day is a day", leaf.Dose(60, 61, leaf.ReferenceKPa), 1, 1e-12)
+}
+
+// The night part stays as it is above some deficit, and air that takes nothing by day takes nothing by night.
+func TestDrierNightsTakeNoMore(t *testing.T) {
+	byDay := func(kPa float64) float64 { return leaf.LostMM(kPa) - leaf.NightLoss }
+	near(t, "twice the deficit, twice the day", byDay(2), 2*byDay(1), 1e-12)
+	near(t, "damp air", leaf.Draw(1e-6), 0, 1e-5)
+	if damp, dry := leaf.Draw(0.87), leaf.Draw(1.87); !(dry/damp > 1.3 && dry/damp < 1.87/0.87) {
+		t.Errorf("65 %% takes %.2f of a day, 25 %% %.2f", damp, dry)
+	}
+}
+
+// dR/dt = -k A R, times R/SlowBelow under SlowBelow, stepped by the fourth-order Runge-Kutta rule: the closed form is its integral.
+func TestLossIsTheIntegral(t *testing.T) {
+	for _, c := range []struct{ from, k float64 }{{1, 0.03}, {0.5, 0.02}, {0.3, 0.01}, {1, 0.004}} {
+		slope := func(r float64) float64 { return -c.k * r * min(r/leaf.SlowBelow, 1) }
+		const h = 0.01
+		r := c.from
+		for range 12000 {
+			k1 := slope(r)
+			k2 := slope(r + h/2*k1)
+			k3 := slope(r + h/2*k2)
+			k4 := slope(r + h*k3)
+			r += h / 6 * (k1 + 2*k2 + 2*k3 + k4)
+		}
+		near(t, "RWC after 120 d", leaf.Remaining(c.from, c.k, leaf.Dose(0, 120, leaf.ReferenceKPa)), r, 1e-6)
+	}
+}
+
+// Many paces at once come to what each alone would.
+func TestLeftOfEach(t *testing.T) {
+	rwc, share := []float64{1, 1, 0.6, 0.3, 0.3, 0}, []float64{0.9, 0.2, 0.5, 0.5, 1, 0.5}
+	want := make([]float64, len(rwc))
+	for i := range rwc {
+		want[i] = leaf.Left(rwc[i], share[i])
+	}
+	leaf.LeftOfEach(rwc, share)
+	for i := range want {
+		near(t, "left", share[i], want[i], 0)
+	}
 }
 
 func TestDoseOfNothing(t *testing.T) {
@@ -40,7 +78,7 @@ func TestDosesAddUp(t *testing.T) {
 		}
 		k := rapid.Float64Range(0.001, 0.05).Draw(t, "k")
 		stepped := leaf.Remaining(leaf.Remaining(0.9, k, leaf.Dose(a, b, air)), k, leaf.Dose(b, c, air))
-		if got := leaf.Remaining(0.9, k, whole); math.Abs(got-stepped) > 1e-12 {
+		if got := leaf.Remaining(0.9, k, whole); math.Abs(got-stepped) > 1e-9 {
 			t.Fatalf("%v left after two spans, %v after one", stepped, got)
 		}
 	})

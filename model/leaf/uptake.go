@@ -9,43 +9,28 @@ import "math"
 // Time constants tau of uptake, in hours. TauDefault is ours from Ohrui et al. 2007; the others are guesses around it.
 // Plants of each kind weighed every quarter of an hour in the water would replace them.
 const (
-	// TauFuzzy is for densely scaled leaves.
+	// TauFuzzy is for densely scaled leaves, which draw the water over themselves.
 	TauFuzzy = 0.7
-	// TauDefault is for intermediate and xeric leaves.
+	// TauDefault is for all others.
 	TauDefault = 1.0
-	// TauSmooth is for smooth, green, mesic leaves.
-	TauSmooth = 1.5
+	// TauWispy is for thin, green leaves: growers leave them in longer (common practice, no source).
+	TauWispy = 1.25
 )
-
-// A badly dried leaf is taken to drink more slowly for the whole of that soak: rolled shut it shows little surface. Nothing
-// published says how much. The two numbers are set so that growers' habits come out: 3-4 hours where the edges have lifted,
-// overnight for a plant rolled shut.
-const (
-	// SlowBelow is the RWC at the start of the soak under which uptake is slowed. The published 3 hours are for a thirst of about
-	// 0.30-0.35 and stay untouched.
-	SlowBelow = 0.65
-	// SlowWhenDry is how much longer tau gets, per unit of RWC under SlowBelow. A guess. A rolled plant weighed
-	// every half hour in the water would replace it.
-	SlowWhenDry = 6.0
-)
-
-// slowed is tau for a soak that begins at RWC r0.
-func slowed(tau, r0 float64) float64 { return tau * (1 + SlowWhenDry*max(SlowBelow-r0, 0)) }
 
 // Refilled is the RWC after some minutes in water, for a plant that went in at RWC r0 (0 to 1) and has the time constant tau in
-// hours. It belongs to one soak: a soak cut in two starts afresh at the second, less dry, and comes out a little fuller.
+// hours.
 func Refilled(r0, minutes, tau float64) float64 {
 	r0 = held(r0)
 	if !(minutes > 0) {
 		return r0
 	}
-	return 1 - (1-r0)*math.Exp(-minutes/60/slowed(tau, r0))
+	return 1 - (1-r0)*math.Exp(-minutes/60/tau)
 }
 
 // Soak is one soak, for asking what it does to plants from many beginnings.
 type Soak struct {
 	tau   float64
-	lasts float64 // of tau, where uptake is not slowed
+	lasts float64 // of tau
 
 	film       float64 // water worn when it is over, as a share of a full leaf's
 	evaporates float64 // of it in the time in which a leaf drinks as much as it lacks; 1 if there is no film
@@ -64,11 +49,7 @@ func NewSoak(minutes, tau float64) Soak {
 func (s Soak) Refill(rwc []float64) {
 	for i, r0 := range rwc {
 		thirst := 1 - r0
-		lasts := s.lasts + s.film/(s.evaporates+thirst)
-		if r0 < SlowBelow {
-			lasts /= 1 + SlowWhenDry*(SlowBelow-r0)
-		}
-		rwc[i] = 1 - thirst*falling(lasts)
+		rwc[i] = 1 - thirst*falling(s.lasts+s.film/(s.evaporates+thirst))
 	}
 }
 
@@ -106,5 +87,5 @@ func MinutesTo(r0, target, tau float64) float64 {
 	if target >= 1 {
 		return math.Inf(1)
 	}
-	return 60 * slowed(tau, r0) * math.Log((1-r0)/(1-target))
+	return 60 * tau * math.Log((1-r0)/(1-target))
 }

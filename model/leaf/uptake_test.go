@@ -58,23 +58,6 @@ func TestSoakEnds(t *testing.T) {
 	}
 }
 
-// Common practice, no source: 3-4 hours bring back a plant whose edges have lifted a good way, one rolled shut stays in overnight
-// (6 to 12 hours). Read here as reaching 0.95 with a smooth leaf.
-func TestGrowersRescueHours(t *testing.T) {
-	for _, c := range []struct {
-		what               string
-		thirst, from, upTo float64
-	}{
-		{"edges well lifted", 0.38, 3, 4},
-		{"rolled shut", 0.56, 6, 12},
-		{"rolled shut and dull", 0.65, 6, 12},
-	} {
-		if hours := leaf.MinutesTo(1-c.thirst, 0.95, leaf.TauSmooth) / 60; hours < c.from || hours > c.upTo {
-			t.Errorf("%s: %.1f hours, want %v to %v", c.what, hours, c.from, c.upTo)
-		}
-	}
-}
-
 // A soak shared by many plants comes to what each alone would.
 func TestASharedSoakIsEachPlantsOwn(t *testing.T) {
 	for _, minutes := range []float64{0, 5, 45, 150, 720} {

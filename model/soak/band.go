@@ -39,23 +39,5 @@ func (b Band) MarshalText() ([]byte, error) { return []byte(b.String()), nil }
 // InWater reports whether the band means going into a vessel.
 func (b Band) InWater() bool { return b >= Dip }
 
-// Window is a length of soak, from-to, in minutes.
+// Window is a length of soak in minutes: the shortest that does it, and the longest that may be.
 type Window struct{ From, To float64 }
-
-// Windows holds the from-to of every band; Rest and Mist are zero.
-type Windows [bandCount]Window
-
-// Of finds the band for a need in minutes: the shortest whose upper end holds
-// it, and Overnight for anything longer than the longest watched soak. A need
-// of 0 or less is Rest.
-func (w Windows) Of(minutes float64) Band {
-	if minutes <= 0 {
-		return Rest
-	}
-	for b := Dip; b < Overnight; b++ {
-		if minutes <= w[b].To {
-			return b
-		}
-	}
-	return Overnight
-}

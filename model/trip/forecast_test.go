@@ -183,7 +183,7 @@ func TestExpectedAir(t *testing.T) {
 	}
 }
 
-// A trip of twelve days for a shelf of greens, and one of two months: what it
+// A trip of twelve days for a shelf of greens, and one of four months: what it
 // says, and what a sitter is asked for.
 func TestTripWordsAndSitter(t *testing.T) {
 	h := household.Greens(t, 3)
@@ -203,10 +203,10 @@ func TestTripWordsAndSitter(t *testing.T) {
 	if j := trip.SitterJob(k, away); len(j.Plants) != 0 || len(j.Days) != 0 {
 		t.Errorf("nothing for a sitter in twelve days, but %+v", j)
 	}
-	long := trip.NewForecast(k, now, may(7, 8), may(7, 8).AddDate(0, 0, 60), estimate.AirGiven(21, 40))
+	long := trip.NewForecast(k, now, may(7, 8), may(7, 8).AddDate(0, 0, 120), estimate.AirGiven(21, 40))
 	j := trip.SitterJob(k, long)
 	if len(j.Plants) != 1 || j.Plants[0] != 1 || j.Minutes != 30 || j.Hours != 4 || len(j.Days) == 0 {
-		t.Fatalf("a sitter for two months: %+v", j)
+		t.Fatalf("a sitter for four months: %+v", j)
 	}
 	if _, lines := long.Plants[0].AtReturn(); !j.Days[0].Before(lines.HalfGone) || j.Days[len(j.Days)-1].After(long.Until.AddDate(0, 0, -2)) {
 		t.Errorf("days %v, half gone %s, back %s", j.Days, lines.HalfGone, long.Until)

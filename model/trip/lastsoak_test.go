@@ -66,11 +66,12 @@ func todo(h household.Home, l trip.Left) string {
 	return strings.Join(do, "; ")
 }
 
-// A plant soaked two days ago rests by the house rules; before a trip of over
-// two weeks it is soaked all the same, so as to leave full.
+// A plant soaked five days ago rests where the house rules say a week; before a
+// trip of two weeks it is soaked all the same, so as to leave full.
 func TestALastSoakComesBeforeRest(t *testing.T) {
 	h := household.Greens(t, 1)
-	if l := trip.NewForecast(estimate.New(h.Book), may(3, 9), may(4, 8), may(20, 8), estimate.AirGiven(21, 40)).Plants[0]; l.Last == nil {
+	h.Say(may(2, 9), &model.RuleSet{Name: "rest-days", Value: 7})
+	if l := trip.NewForecast(estimate.New(h.Book), may(6, 9), may(7, 8), may(21, 8), estimate.AirGiven(21, 40)).Plants[0]; l.Last == nil {
 		t.Errorf("left to rest: %s", todo(h, l))
 	}
 }
@@ -80,7 +81,7 @@ func TestALastSoakComesBeforeRest(t *testing.T) {
 func TestALastSoakComesBeforeThirst(t *testing.T) {
 	h := household.Greens(t, 1)
 	h.Say(may(2, 9), &model.RuleSet{Name: "soak-from", Value: 30})
-	l := trip.NewForecast(estimate.New(h.Book), may(4, 9), may(5, 8), may(26, 8), estimate.AirGiven(21, 40)).Plants[0]
+	l := trip.NewForecast(estimate.New(h.Book), may(6, 9), may(7, 8), may(28, 8).AddDate(0, 0, 14), estimate.AirGiven(21, 40)).Plants[0]
 	if gone := 1 - l.Leaving; gone > 0.30 || l.Last == nil {
 		t.Errorf("%.3f gone: %s", gone, todo(h, l))
 	}
@@ -105,9 +106,9 @@ func TestWhomToMove(t *testing.T) {
 		why    string
 	}{
 		"nothing to fear":     {1.4, 10, false, ""},
-		"half gone elsewhere": {1, 34, false, ""},
-		"half gone over heat": {1.4, 34, true, "shelf A dries plants out 1.4x as fast"},
-		"past mending":        {1, 90, true, "off heaters"},
+		"half gone elsewhere": {1, 65, false, ""},
+		"half gone over heat": {1.4, 65, true, "shelf A dries plants out 1.4x as fast"},
+		"past mending":        {1, 200, true, "off heaters"},
 	} {
 		h := household.Greens(t, 1)
 		h.Say(may(2, 9), &model.ShelfSet{Name: "A", Factor: c.factor})
@@ -165,7 +166,7 @@ func TestWhoNeedsASitter(t *testing.T) {
 	h := household.Greens(t, 30)
 	h.Say(may(4, 9), &model.Look{Signs: model.Signs{Curl: 3, Tips: 2, Shift: model.NotSeen}}, 29, 30)
 	k := estimate.New(h.Book)
-	away := trip.NewForecast(k, may(5, 9), may(7, 8), may(7, 8).AddDate(0, 0, 40), estimate.AirGiven(21, 50))
+	away := trip.NewForecast(k, may(5, 9), may(7, 8), may(7, 8).AddDate(0, 0, 90), estimate.AirGiven(21, 50))
 	if at, lines := away.Plants[0].AtReturn(); !lines.Injury.IsZero() || at.Low > 0.25 {
 		t.Fatalf("a plant that most likely lives: %+v", at)
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tubside/model"
+	"tubside/model/advice"
 	"tubside/model/estimate"
 	"tubside/model/leaf"
 )
@@ -78,8 +79,8 @@ func harmed(t *Forecast) []Left {
 }
 
 func sitterSafe(k *estimate.Keeper, id model.ID) bool {
-	row, most := k.Book().Row(id), k.Traits(id).Cap
-	hearted := row.Form == model.Bulbous || row.Form == model.Tank || most > 0 && most < sitterMinutes
+	row := k.Book().Row(id)
+	hearted := row.Form == model.Bulbous || row.Form == model.Tank || advice.RoutineMost(row.Plant, k.Book().Rules()) < sitterMinutes
 	return !hearted && row.Bloom.IsZero() && row.Rot.IsZero()
 }
 

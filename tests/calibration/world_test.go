@@ -216,10 +216,10 @@ func (w *world) place(l *life) {
 // tauOf is the time constant of a plant's uptake in water, hours.
 func tauOf(p model.Plant) float64 {
 	switch {
-	case p.Form == model.Fuzzy:
+	case p.Form == model.Fuzzy, p.Form == model.Pendent:
 		return leaf.TauFuzzy
-	case p.Leaf == model.Mesic:
-		return leaf.TauSmooth
+	case p.Form == model.Wispy && p.Leaf != model.Xeric:
+		return leaf.TauWispy
 	}
 	return leaf.TauDefault
 }
@@ -227,7 +227,12 @@ func tauOf(p model.Plant) float64 {
 // lossRate is what the published values make of a plant as the book has it.
 func lossRate(p model.Plant) float64 {
 	k := map[model.Leaf]float64{model.Mesic: leaf.KMesic, model.Intermediate: leaf.KIntermediate, model.Xeric: leaf.KXeric}[p.Leaf]
-	if p.Form == model.Wispy {
+	switch {
+	case p.Form == model.Pendent:
+		return leaf.KThin
+	case p.Form == model.Bulbous && p.Leaf == model.Xeric:
+		k = leaf.KIntermediate
+	case p.Form == model.Wispy && p.Leaf != model.Xeric:
 		k *= leaf.WispyFactor
 	}
 	return k * leaf.SizeFactor(p.Size)

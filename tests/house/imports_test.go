@@ -25,7 +25,7 @@ var may = map[string][]string{
 	"model/drying":   {"model/air", "model/belief"},
 	"model":          {},
 	"model/species":  {"model"},
-	"model/estimate": {"model", "model/air", "model/belief", "model/drying", "model/feed", "model/leaf", "model/soak"},
+	"model/estimate": {"model", "model/air", "model/belief", "model/drying", "model/feed", "model/leaf", "model/soak", "model/species"},
 	"model/advice":   {"model", "model/air", "model/estimate", "model/feed", "model/leaf", "model/soak"},
 	"model/day":      {"model", "model/advice", "model/estimate", "model/leaf", "model/soak"},
 	"model/trip":     {"model", "model/advice", "model/estimate", "model/leaf", "model/soak"},

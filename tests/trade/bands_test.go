@@ -102,21 +102,21 @@ func wantBand(t *testing.T, n advice.Need, from, to soak.Band) {
 func TestWeekOldRosetteSoaksHalfAnHourToThreeHours(t *testing.T) {
 	c := newCollection(t)
 	n := c.need(c.medium(model.Rosette, model.Mesic, 7))
-	wantBand(t, n, soak.Short, soak.Long)
-	if n.From < 30 || n.To > 180 {
-		t.Errorf("%.0f to %.0f minutes, want within 30 to 180", n.From, n.To)
+	wantBand(t, n, soak.Short, soak.Short)
+	if n.From < 20 || n.From > 60 || n.To != 180 {
+		t.Errorf("%.0f to %.0f minutes, want at least 20 to 60, up to 180", n.From, n.To)
 	}
 }
 
 // Common practice, no source.
-func TestLiftingEdgesAskForThreeToFourHours(t *testing.T) {
+func TestLiftingEdgesAskForTwoToFourHours(t *testing.T) {
 	c := newCollection(t)
 	id := c.medium(model.Rosette, model.Mesic, 7)
 	c.enter(today, &model.Look{Signs: model.Signs{Curl: 1, Tips: 0, Shift: model.NotSeen}}, id)
 	n := c.need(id)
-	wantBand(t, n, soak.Deep, soak.Deep)
-	if n.From < 180 || n.To > 240 {
-		t.Errorf("%.0f to %.0f minutes, want 180 to 240", n.From, n.To)
+	wantBand(t, n, soak.Long, soak.Long)
+	if n.From < 120 || n.To != 240 {
+		t.Errorf("%.0f to %.0f minutes, want 120 to 240", n.From, n.To)
 	}
 }
 
@@ -143,12 +143,15 @@ func TestBulbousIsCappedAndShakenHard(t *testing.T) {
 	for _, leaf := range model.Leaves {
 		c := newCollection(t)
 		id := c.medium(model.Bulbous, leaf, 10)
-		c.enter(today, &model.Look{Signs: model.Signs{Curl: 2, Tips: 0, Shift: model.NotSeen}}, id)
 		n := c.need(id)
-		if n.To > 180 || n.To == 0 {
-			t.Errorf("%s: soaks up to %.0f minutes, want a few hours at most", leaf, n.To)
+		if n.To != 30 {
+			t.Errorf("%s: soaks up to %.0f minutes, want 30", leaf, n.To)
 		}
-		wantSays(t, c, n, "bulbous: 1 h 30 min at most")
+		wantSays(t, c, n, "bulbous: 30 min at most")
+		c.enter(today, &model.Look{Signs: model.Signs{Curl: 2, Tips: 0, Shift: model.NotSeen}}, id)
+		if n = c.need(id); n.To != 90 {
+			t.Errorf("%s, seen thirsty: soaks up to %.0f minutes, want 90", leaf, n.To)
+		}
 		wantSays(t, c, n, "shake hard, dry upside down")
 	}
 }

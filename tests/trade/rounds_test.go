@@ -93,7 +93,9 @@ func TestWhoIsNotMisted(t *testing.T) {
 func nextMist(t *testing.T, leaf model.Leaf, rh float64) float64 {
 	c := newCollection(t)
 	id := c.medium(model.Rosette, leaf, 5)
-	c.enter(today, &model.RuleSet{Name: "soak-from", Value: 40}) // so that no thirst comes in between
+	for _, rule := range []string{"soak-from", "rhythm-slow", "rhythm"} { // so that no soak comes in between
+		c.enter(today, &model.RuleSet{Name: rule, Value: 40})
+	}
 	c.enter(today, &model.Reading{TempC: 21, RH: rh})
 	c.enter(today, &model.Mist{}, id)
 	for h := 0; h < 24*20; h++ {

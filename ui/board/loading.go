@@ -99,7 +99,7 @@ func (s *soakScreen) window(id model.ID) soak.Window {
 	if n := s.need(id); n.To > 0 {
 		return soak.Window{From: n.From, To: n.To}
 	}
-	return advice.Windows(s.book.Rules())[soak.Dip]
+	return advice.DipWindow(s.book.Rules())
 }
 
 // leftBehind says what the load does not take.

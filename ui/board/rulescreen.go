@@ -22,11 +22,11 @@ func (s *ruleScreen) letter() string { return "h" }
 func (s *ruleScreen) badge() string  { return "" }
 func (s *ruleScreen) list() *list    { return nil }
 func (s *ruleScreen) open()          {}
-func (s *ruleScreen) sync()          { s.rows.fit(len(model.LimitTable), s.height-7) }
+func (s *ruleScreen) sync()          { s.rows.fit(len(model.Limits()), s.height-7) }
 func (s *ruleScreen) lead() string   { return "" }
 
 // limit is the rule under the cursor.
-func (s *ruleScreen) limit() model.Limit { return model.Limit(s.rows.cursor) }
+func (s *ruleScreen) limit() model.Limit { return model.Limits()[s.rows.cursor] }
 
 func (s *ruleScreen) groups() []group {
 	return []group{
@@ -51,9 +51,10 @@ func (s *ruleScreen) reset() {
 // draw lists the rules; the source of the one under the cursor stands below.
 func (s *ruleScreen) draw(p *page, height int) {
 	p.line(s.heading("House rules: yours to change", "value, first value"))
-	s.rows.fit(len(model.LimitTable), height-3)
+	s.rows.fit(len(model.Limits()), height-3)
+	limits := model.Limits()
 	for from, until := s.rows.inView(); from < until; from++ {
-		p.line(s.row(model.Limit(from)))
+		p.line(s.row(limits[from]))
 	}
 	p.fill(height - 1)
 	info := model.LimitTable[s.limit()]

@@ -20,7 +20,7 @@ const (
 
 	// From this width on there is room for the minutes beside the band.
 	wideScreen  = 100
-	windowWidth = 15
+	windowWidth = 18
 )
 
 // draw writes the counts by band, the headings of the columns and the list.
@@ -113,7 +113,7 @@ func (t *triage) row(id model.ID, i int) string {
 		band.of(t.bar(1-n.High, 1-n.Low, barWidth)) + " " + band.of(show.Pad(t.bandWord(r, n), bandWidth)) + " "
 	used := 2 + spot + 1 + label + 1 + daysWidth + 2 + signsWidth + 1 + barWidth + 1 + bandWidth + 1
 	if t.width >= wideScreen {
-		left += show.Pad(show.Window(n.From, n.To), windowWidth) + " "
+		left += show.Pad(show.Soak(n.From, n.To), windowWidth) + " "
 		used += windowWidth + 1
 	}
 	return left + t.reason(n, t.forecast(id), t.width-used-1)
@@ -193,9 +193,9 @@ func (t *triage) reason(n *advice.Need, before string, width int) string {
 }
 
 // daysShort is "12 d", or "?" when no soak is on record.
-func daysShort(days float64) string {
+func daysShort(days int) string {
 	if days < 0 {
 		return "?"
 	}
-	return fmt.Sprintf("%d d", int(days))
+	return fmt.Sprintf("%d d", days)
 }

@@ -167,7 +167,7 @@ func (s *tripScreen) row(id model.ID, i int) string {
 func (s *tripScreen) note(l *trip.Left) string {
 	text := ""
 	if l.Last != nil {
-		text = fmt.Sprintf("%s, in by %s", show.Window(l.Last.From, l.Last.To), show.Clock(l.Last.InBy, s.now, s.book.Zone()))
+		text = fmt.Sprintf("%s, in by %s", show.Soak(l.Last.From, l.Last.To), show.Clock(l.Last.InBy, s.now, s.book.Zone()))
 	} else if _, do := show.LeftAlone(s.book, l); len(do) > 0 {
 		text = do[0]
 	}

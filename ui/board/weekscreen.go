@@ -152,9 +152,6 @@ func (s *weekScreen) dayLine(d day.WeekDay, most float64) string {
 	words := ""
 	if d.Plants >= 0.5 {
 		words = fmt.Sprintf("%s of %s, %s", hoursWords(d.Needs), hoursWords(d.Has), show.Count(int(d.Plants+0.5), "row"))
-		if d.Night >= 0.5 {
-			words += fmt.Sprintf(", %.0f overnight", d.Night)
-		}
 	}
 	return " " + show.Pad(show.Line(string(d.Day)), 4) + paint.of(bar) + "  " + show.Fit(words, s.width-width-8)
 }

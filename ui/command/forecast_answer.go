@@ -92,7 +92,7 @@ func crossed(l trip.Lines, b *model.Book) string {
 // when it must be out by.
 func beforeYouGo(l trip.Left, b *model.Book) string {
 	if s := l.Last; s != nil {
-		return fmt.Sprintf("%s, out %s", show.Window(s.From, s.To), s.OutBy.In(b.Zone()).Format("Mon 15:04"))
+		return fmt.Sprintf("%s, out %s", show.Soak(s.From, s.To), s.OutBy.In(b.Zone()).Format("Mon 15:04"))
 	}
 	if _, do := show.LeftAlone(b, &l); len(do) > 0 {
 		return do[0]

@@ -40,8 +40,8 @@ func (r *run) sayRules(b *model.Book) error {
 	t := paper.Table{Wrap: true, Columns: []paper.Column{
 		{Head: "rule"}, {Head: "value"}, {Head: "default"}, {Head: "what", Least: 16}, {Head: "source", Least: 12},
 	}}
-	for i, info := range model.LimitTable {
-		l := model.Limit(i)
+	for _, l := range model.Limits() {
+		info := model.LimitTable[l]
 		t.Add(info.Name, show.Rule(l, b.Rules()), changed(b.Rules(), l), info.What, info.Source)
 	}
 	return r.table(&t)
@@ -58,8 +58,8 @@ func changed(rules model.Rules, l model.Limit) string {
 
 func ruleAnswers(rules model.Rules) []ruleAnswer {
 	var all []ruleAnswer
-	for i, info := range model.LimitTable {
-		l := model.Limit(i)
+	for _, l := range model.Limits() {
+		info := model.LimitTable[l]
 		all = append(all, ruleAnswer{
 			Name: info.Name, What: info.What, Unit: info.Unit, Choices: info.Choices, Source: info.Source,
 			Value: ruleValue(rules, l), Default: ruleValue(model.DefaultRules(), l),

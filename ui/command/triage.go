@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -26,14 +27,19 @@ type needAnswer struct {
 	Form      model.Form  `json:"form"`
 	Leaf      model.Leaf  `json:"leaf"`
 	State     model.State `json:"state"`
-	DaysSince *float64    `json:"days_since_soak"` // null when nobody knows
+	DaysSince *int        `json:"days_since_soak"` // null when nobody knows
 	RWC       float64     `json:"rwc"`
 	Low       float64     `json:"rwc_low"`
 	High      float64     `json:"rwc_high"`
 	Band      soak.Band   `json:"band"`
-	From      float64     `json:"minutes_from"`
-	To        float64     `json:"minutes_to"`
-	Reasons   []string    `json:"reasons"`
+	From      float64     `json:"minutes_from"` // the shortest soak that does it
+	To        float64     `json:"minutes_to"`   // the longest it may have
+	Again     bool        `json:"again,omitempty"`
+	LookFirst bool        `json:"look_first,omitempty"`
+	// Signs are as last seen since the last soak; absent when none were.
+	Signs   *model.Signs `json:"signs,omitempty"`
+	SignsAt *time.Time   `json:"signs_at,omitempty"`
+	Reasons []string     `json:"reasons"`
 }
 
 // triageQuestion says which plants to list, and how.
@@ -196,11 +202,13 @@ func (r *run) answerNeed(b *model.Book, n advice.Need) needAnswer {
 	a := needAnswer{
 		ID: n.ID, Label: label(row), Shelf: row.Home.Shelf, Spot: row.Home.Spot, Form: row.Form, Leaf: row.Leaf, State: row.State,
 		RWC: round(n.RWC, 4), Low: round(n.Low, 4), High: round(n.High, 4), Band: n.Band,
-		From: round(n.From, 1), To: round(n.To, 1), Reasons: r.about(b, row).Reasons(n.Reasons),
+		From: round(n.From, 1), To: round(n.To, 1), Again: n.Again, LookFirst: n.LookFirst, Reasons: r.about(b, row).Reasons(n.Reasons),
+	}
+	if n.Signs.Seen() {
+		a.Signs, a.SignsAt = &n.Signs, when(n.SignsAt)
 	}
 	if n.DaysSince >= 0 {
-		days := round(n.DaysSince, 2)
-		a.DaysSince = &days
+		a.DaysSince = &n.DaysSince
 	}
 	return a
 }

@@ -33,7 +33,6 @@ type weekDayAnswer struct {
 	Hands  float64       `json:"hands_hours"`
 	Vessel float64       `json:"vessel_hours"`
 	Plants float64       `json:"plants"`
-	Night  float64       `json:"overnight"`
 	Bench  float64       `json:"bench_share"`
 	Fits   bool          `json:"fits"`
 }
@@ -144,7 +143,7 @@ func (r *run) sayWeek(b *model.Book, w *day.Week, changes []string) error {
 
 func weekDays(w *day.Week) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
-		{Head: "day"}, {Head: "plants", Right: true}, {Head: "night", Right: true}, {Head: "needs", Right: true}, {Head: "has", Right: true},
+		{Head: "day"}, {Head: "plants", Right: true}, {Head: "needs", Right: true}, {Head: "has", Right: true},
 		{Head: "hands", Right: true}, {Head: "vessels", Right: true}, {Head: "bench", Right: true}, {Head: ""},
 	}}
 	for _, d := range w.Days {
@@ -152,7 +151,7 @@ func weekDays(w *day.Week) *paper.Table {
 		if !d.Fits {
 			fits = "does not fit"
 		}
-		t.Add(string(d.Day), count(d.Plants), count(d.Night), hours(d.Needs), hours(d.Has), hours(d.Hands), hours(d.Vessel), show.Percent(d.Bench), fits)
+		t.Add(string(d.Day), count(d.Plants), hours(d.Needs), hours(d.Has), hours(d.Hands), hours(d.Vessel), show.Percent(d.Bench), fits)
 	}
 	return t
 }
@@ -191,8 +190,7 @@ func answerWeek(w *day.Week, changes []string) weekAnswer {
 	a := weekAnswer{Days: []weekDayAnswer{}, Shelves: []shelfTurnAnswer{}, Short: []shortAnswer{}, Changes: changes}
 	for _, d := range w.Days {
 		a.Days = append(a.Days, weekDayAnswer{
-			d.Day, when(d.Next), round(d.Has, 2), round(d.Needs, 2), round(d.Hands, 2), round(d.Vessel, 2), round(d.Plants, 1), round(d.Night, 1),
-			round(d.Bench, 3), d.Fits,
+			d.Day, when(d.Next), round(d.Has, 2), round(d.Needs, 2), round(d.Hands, 2), round(d.Vessel, 2), round(d.Plants, 1), round(d.Bench, 3), d.Fits,
 		})
 	}
 	for _, s := range w.Shelves {

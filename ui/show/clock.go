@@ -88,6 +88,22 @@ func Days(days float64) string {
 	}
 }
 
+// Soak says how long a plant soaks, by the shortest soak that does it and the
+// longest it may have, in minutes: "30 min, up to 3 h", and one length when both
+// are the same to the minute. No time at all is "".
+func Soak(least, most float64) string {
+	low, high := columnMinutes(least), columnMinutes(most)
+	switch {
+	case most <= 0:
+		return ""
+	case low == high:
+		return high
+	case most < 59.5:
+		return strconv.Itoa(int(least+0.5)) + ", up to " + high
+	}
+	return low + ", up to " + high
+}
+
 // Window says a length from-to in minutes, for a column: "20 – 45 min", "1 h –
 // 1 h 30", and one length when both are the same to the minute. No time at all
 // is "".

@@ -89,6 +89,23 @@ func TestDays(t *testing.T) {
 	}
 }
 
+func TestSoak(t *testing.T) {
+	for _, c := range []struct {
+		least, most float64
+		want        string
+	}{
+		{0, 0, ""},
+		{15, 20, "15, up to 20 min"},
+		{30, 180, "30 min, up to 3 h"},
+		{135, 720, "2 h 15, up to 12 h"},
+		{10, 10, "10 min"},
+	} {
+		if got := show.Soak(c.least, c.most); got != c.want {
+			t.Errorf("Soak(%g, %g) = %q, want %q", c.least, c.most, got, c.want)
+		}
+	}
+}
+
 func TestWindow(t *testing.T) {
 	for _, c := range []struct {
 		from, to float64

@@ -55,25 +55,30 @@ func (a About) Reason(r advice.Reason) string {
 
 // asIs are the reasons that need no number.
 var asIs = map[advice.Code]string{
-	advice.NeverSoaked:    "no soak on record: taken as two weeks before it came",
-	advice.SoakedLately:   "soaked lately: let it breathe",
-	advice.BloomMist:      "in bloom: mist the leaves, keep the flower dry",
-	advice.JustSeparated:  "just separated: mist it, no soak until the wound is dry",
-	advice.PressTheBase:   "press the base and tug a centre leaf: soft or loose means rot",
-	advice.FlowerUp:       "hold it flower up and lower the leaves into water to below the flower for a few minutes, or rinse leaf by leaf; again tomorrow",
-	advice.WhatElseItIs:   "one-sided is sun or cold; the same on all of one bath is feed or water; pale when wet is dead or oiled scales",
-	advice.ShakeHard:      "shake hard, dry upside down",
-	advice.TipOut:         "tip out the cup, dry on its side",
-	advice.Wring:          "wring gently and spread it out",
-	advice.RotSuspected:   "suspected rot: no soak, keep it apart and airy",
-	advice.StillWet:       "still wet: already dark when a drop touched it",
-	advice.NotDriedYet:    "it has not dried since the soak: tip it out, lay it upside down in moving air",
-	advice.BloomBadlyDry:  "in bloom and badly dry: wet the leaves only",
-	advice.StaysPale:      "stays pale when wetted: look for rot, oil, lime or dead tissue; a longer soak does not help",
-	advice.ThirstyTwice:   "thirsty right after two soaks in a row: look before you soak it",
-	advice.NewcomersWater: Company(soak.Newcomer),
-	advice.SuspectsWater:  Company(soak.Suspect),
-	advice.SicksWater:     Company(soak.Sick),
+	advice.NeverSoaked:      "no soak on record: taken as two weeks before it came",
+	advice.SoakedLately:     "soaked lately: let it breathe",
+	advice.BloomMist:        "in bloom: mist the leaves, keep the flower dry",
+	advice.JustSeparated:    "just separated: mist it, no soak until the wound is dry",
+	advice.PressTheBase:     "press the base and tug a centre leaf: soft or loose means rot",
+	advice.FlowerUp:         "hold it flower up and lower the leaves into water to below the flower for a few minutes, or rinse leaf by leaf; again tomorrow",
+	advice.WhatElseItIs:     "one-sided is sun or cold; the same on all of one bath is feed or water; pale when wet is dead or oiled scales",
+	advice.ShakeHard:        "shake hard, dry upside down",
+	advice.TipOut:           "tip out the cup, dry upside down",
+	advice.Wring:            "wring gently and spread it out",
+	advice.RotSuspected:     "suspected rot: no soak, keep it apart and airy",
+	advice.StillWet:         "still wet: already dark when a drop touched it",
+	advice.NotDriedYet:      "it has not dried since the soak: tip it out, lay it upside down in moving air",
+	advice.BloomBadlyDry:    "in bloom and badly dry: wet the leaves only",
+	advice.StaysPale:        "stays pale when wetted: look for rot, oil, lime or dead tissue; a longer soak does not help",
+	advice.FarDrier:         "look again: it looks far drier than the numbers have it; a soak that did not reach it, a hot spot, rot at the base, or another plant",
+	advice.ExpectLoss:       "expect loss",
+	advice.OnceMoreTomorrow: "once more tomorrow, as long",
+	advice.TwoSoaksApart:    "or two long soaks a day apart: growers differ about leaving plants in overnight",
+	advice.FillTheCup:       "fill the cup daily until the leaves open",
+	advice.ThirstyTwice:     "thirsty right after two soaks in a row: look before you soak it",
+	advice.NewcomersWater:   Company(soak.Newcomer),
+	advice.SuspectsWater:    Company(soak.Suspect),
+	advice.SicksWater:       Company(soak.Sick),
 
 	advice.HeldUpByPocket: "held up by water at the heart",
 	advice.HeldUpByFilm:   "held up by water on the leaves",
@@ -135,9 +140,7 @@ func (a About) need(r advice.Reason) string {
 	n := r.N
 	switch r.Code {
 	case advice.ThirstSeen:
-		signs := a.Row.Signs
-		signs.Shift = model.NotSeen
-		return signs.Words(1)
+		return a.thirstSigns()
 	case advice.SinceSoak:
 		return fullDays(n[0]) + " since the soak"
 	case advice.InWater:
@@ -155,7 +158,14 @@ func (a About) need(r advice.Reason) string {
 	case advice.WaterGone:
 		return whole(100*n[0]) + " % of its water gone (" + whole(100*n[1]) + " to " + whole(100*n[2]) + ")"
 	case advice.ThirstTooLow:
-		return "only " + whole(100*n[0]) + " % of its water gone; " + whole(100*n[1]) + " % asks for a soak"
+		return "only " + whole(100*n[0]) + " % of its water gone: a soak every " + fullDays(n[1])
+	case advice.ThirstAsks:
+		return whole(100*n[0]) + " % gone asks for a soak, whatever the rhythm"
+	case advice.EveryDays:
+		if n[0] < n[1] {
+			return "house rule: a soak every " + fullDays(n[0]) + " in air this dry, every " + fullDays(n[1]) + " elsewhere"
+		}
+		return "house rule: a soak every " + fullDays(n[0])
 	case advice.ShelfDries:
 		return "shelf " + r.Name + ": dries out " + tenths(n[0]) + " times as fast as elsewhere"
 	case advice.MinutesBack:
@@ -168,7 +178,42 @@ func (a About) need(r advice.Reason) string {
 	case advice.CappedTo:
 		return r.Name + ": " + model.Minutes(n[0]) + " at most, though the numbers ask for " + model.Minutes(n[1])
 	}
+	if text := a.doubt(r); text != "" {
+		return text
+	}
 	return a.lost(r)
+}
+
+// doubt says what decides against the numbers, and what to look at again.
+func (a About) doubt(r advice.Reason) string {
+	n := r.N
+	switch r.Code {
+	case advice.SeenDecides:
+		return a.thirstSigns() + ": " + soak.Band(n[0]).String() + ", though by the numbers only " + whole(100*n[1]) + " % was gone"
+	case advice.LastSoakUnknown:
+		return "nobody knows its last soak: look first, " + model.Minutes(n[0]) + " at most"
+	case advice.PastMendingSoon:
+		return "by the numbers " + whole(100*n[0]) + " % of its water is gone: look first, " + model.Minutes(n[1]) + " at most"
+	case advice.Casualty:
+		return "a casualty, or near it: T. ionantha is past mending from " + whole(100*n[0]) + " % (Benzing & Dahle 1971)"
+	case advice.DarkAndRolled:
+		return "look again: dark and yet " + a.thirstSigns() + "; wet only outside from a mist or a drip, or rot, or another plant was graded"
+	case advice.DarkForLong:
+		if n[0] < 0 {
+			return "look again: already dark; a mist, a drip, water in its heart, or no scales left to turn pale"
+		}
+		return "look again: dark " + fullDays(n[0]) + " after the soak; a mist, a drip, water in its heart, or no scales left to turn pale"
+	case advice.FarFuller:
+		return "look again: it looks far fuller than the numbers have it (" + whole(100*n[0]) + " % gone); a soak nobody wrote down, or leaves that do not roll"
+	}
+	return ""
+}
+
+// thirstSigns is what was seen of thirst, in words.
+func (a About) thirstSigns() string {
+	signs := a.Row.Signs
+	signs.Shift = model.NotSeen
+	return signs.Words(1)
 }
 
 // lost says the terms of how much water is gone.

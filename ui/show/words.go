@@ -63,7 +63,7 @@ func leaving(how, cause string) string {
 
 // Band is a band with its time: "Long, 1 h – 1 h 30"; Rest and Mist have none.
 func Band(b soak.Band, from, to float64) string {
-	if window := Window(from, to); window != "" {
+	if window := Soak(from, to); window != "" {
 		return b.String() + ", " + window
 	}
 	return b.String()

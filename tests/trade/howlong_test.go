@@ -1,0 +1,204 @@
+package trade_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"tubside/model"
+	"tubside/model/advice"
+	"tubside/model/estimate"
+	"tubside/model/soak"
+	"tubside/model/species"
+	"tubside/store/table"
+)
+
+// How long, when sources and growers differ: common practice, no source. At 21 °C and 40 %, full after the last soak. The table is what
+// growers would give; what a plant is given must lie in it.
+
+// cell is one field of the table, minutes: the least soak lies from Least[0] to Least[1], and the most is Most. A zero Least[1] is no
+// soak: rest or mist. Rare allows for no soak besides.
+type cell struct {
+	Least [2]float64
+	Most  float64
+	Rare  bool // no soak will do too
+	Again bool // and again a day apart
+}
+
+var none = cell{}
+
+func from(least, upTo, most float64) cell { return cell{Least: [2]float64{least, upTo}, Most: most} }
+
+func (c cell) twice() cell  { c.Again = true; return c }
+func (c cell) orNone() cell { c.Rare = true; return c }
+
+// overnight is a soak of the night.
+var overnight = from(480, 720, 720)
+
+// columns of the table.
+const (
+	threeDays = iota
+	week
+	fortnight
+	lifting
+	channel
+	rolled
+)
+
+var columnWords = [...]string{"3 days", "7 days", "13 days", "edges lifting", "deep channel", "rolled shut"}
+
+var howLong = map[string][6]cell{
+	"mesic":        {none, from(20, 60, 180), from(45, 120, 240), from(120, 180, 240), from(180, 475, 720), overnight},
+	"intermediate": {none, from(15, 45, 180), from(30, 90, 180), from(90, 180, 240), from(150, 475, 720), overnight},
+	"wispy":        {none, from(30, 90, 240), from(60, 180, 240), from(120, 180, 240), from(180, 475, 720), overnight},
+	"xeric":        {none, from(1, 20, 60).orNone(), from(10, 30, 60), from(30, 30, 60), from(45, 45, 60), from(45, 45, 60).twice()},
+	"bulbous":      {none, from(10, 20, 30), from(15, 22, 30), from(30, 30, 90), from(60, 60, 90), from(60, 60, 90).twice()},
+	"fuzzy":        {none, none, from(5, 10, 10), from(5, 10, 10), from(5, 10, 10).twice(), from(5, 10, 10).twice()},
+	"pendent":      {none, from(20, 45, 60), from(20, 45, 60), from(45, 45, 60), from(45, 45, 60).twice(), from(45, 45, 60).twice()},
+	"tank":         {none, from(5, 15, 20), from(15, 15, 20), from(15, 15, 20), from(15, 15, 20), from(15, 15, 20)},
+}
+
+// rowOf is the row of the table that a listed plant goes by: form before leaf, but xeric wispy plants go with the xeric.
+func rowOf(e species.Entry) string {
+	switch e.Form {
+	case model.Bulbous, model.Fuzzy, model.Tank, model.Pendent:
+		return string(e.Form)
+	case model.Wispy:
+		if e.Leaf != model.Xeric {
+			return string(e.Form)
+		}
+	}
+	return string(e.Leaf)
+}
+
+// outside names the fields in which a listed plant is given something else, and why.
+var outside = map[string]string{
+	"T. capillaris, 13 days":                  smaller,
+	"T. bandensis, edges lifting on day 13":   smaller,
+	"T. mallemontii, edges lifting on day 13": smaller,
+	"T. capillaris, edges lifting on day 13":  smaller,
+	"T. rothii, 7 days":                       larger,
+	"T. polystachia, 7 days":                  larger,
+	"T. elongata, 7 days":                     larger,
+	"T. fasciculata, 7 days":                  larger,
+}
+
+const (
+	smaller = "6 to 8 cm: it loses water faster than the medium plant of the table"
+	larger  = "32 to 45 cm: it loses water more slowly than the medium plant of the table"
+)
+
+// looks are what is seen, by column; the first three see nothing.
+var looks = map[int]model.Signs{
+	lifting: {Curl: 1, Tips: 0, Shift: model.NotSeen},
+	channel: {Curl: 2, Tips: 0, Shift: model.NotSeen},
+	rolled:  {Curl: 3, Tips: 0, Shift: model.NotSeen},
+}
+
+// imported is a book made from a spreadsheet with names and last soaks alone.
+func imported(t *testing.T, names []string, daysAgo int, rh float64) *collection {
+	t.Helper()
+	c := &collection{t, model.NewBook(time.UTC)}
+	c.enter(today.AddDate(0, 0, -daysAgo-1), &model.Reading{TempC: 21, RH: rh})
+	c.enter(today, &model.Reading{TempC: 21, RH: rh})
+	var sheet strings.Builder
+	sheet.WriteString("name,last soak\n")
+	for _, name := range names {
+		fmt.Fprintf(&sheet, "\"%s\",%s\n", name, today.AddDate(0, 0, -daysAgo).Format(time.DateOnly))
+	}
+	c.importSheet(sheet.String())
+	return c
+}
+
+// importSheet brings in a spreadsheet today.
+func (c *collection) importSheet(text string) {
+	c.t.Helper()
+	sheet, err := table.Read(strings.NewReader(text), table.ReadOptions{})
+	if err != nil {
+		c.t.Fatal(err)
+	}
+	fact, _, err := table.Plan(c.book, sheet, today)
+	if err != nil {
+		c.t.Fatal(err)
+	}
+	c.enter(today, fact)
+}
+
+func listed() (names []string) {
+	for _, e := range species.All() {
+		names = append(names, e.Name)
+	}
+	return names
+}
+
+// Every plant of the list by its name, through import and triage: three, seven and thirteen days after a soak with nothing seen, and with
+// each sign seen at each of those.
+func TestEverySpeciesIsGivenWhatGrowersGive(t *testing.T) {
+	fields, inside := 0, 0
+	for column, word := range columnWords {
+		for _, days := range []int{3, 7, 13} {
+			if column <= fortnight && days != []int{3, 7, 13}[column] {
+				continue
+			}
+			c := imported(t, listed(), days, 40)
+			ids := c.book.IDs()
+			if signs, look := looks[column]; look {
+				c.enter(today, &model.Look{Signs: signs}, ids...)
+			}
+			keeper := estimate.New(c.book)
+			for i, e := range species.All() {
+				n, _ := advice.NeedOf(keeper, ids[i], today)
+				field := fmt.Sprintf("%s, %s", e.Name, word)
+				if column > fortnight {
+					field += fmt.Sprintf(" on day %d", days)
+				}
+				fields++
+				wrong := howLong[rowOf(e)][column].wrong(n)
+				switch {
+				case wrong == "" && outside[field] != "":
+					t.Errorf("%s is inside: take it off the list of those that are not", field)
+				case wrong == "":
+					inside++
+				case outside[field] == "":
+					t.Errorf("%s (%s, %.0f cm): %s; %.0f %% gone", field, rowOf(e), e.SizeCM, wrong, 100*n.Thirst())
+				}
+			}
+		}
+	}
+	t.Logf("%d of %d fields inside, %.1f %%", inside, fields, 100*float64(inside)/float64(fields))
+	if float64(inside) < 0.9*float64(fields) {
+		t.Error("less than 90 % inside")
+	}
+}
+
+// wrong says what of a need is not as in the field.
+func (c cell) wrong(n advice.Need) string {
+	given := fmt.Sprintf("%v %.0f to %.0f min, again %t", n.Band, n.From, n.To, n.Again)
+	switch {
+	case !n.Band.InWater() && (c.Rare || c.Most == 0):
+		return ""
+	case !n.Band.InWater():
+		return given + ", want a soak"
+	case c.Most == 0:
+		return given + ", want none"
+	case n.From < c.Least[0] || n.From > c.Least[1]:
+		return fmt.Sprintf("%s, want at least %.0f to %.0f", given, c.Least[0], c.Least[1])
+	case n.To != c.Most || n.Again != c.Again:
+		return fmt.Sprintf("%s, want at most %.0f, again %t", given, c.Most, c.Again)
+	}
+	return ""
+}
+
+// A week and a half leaves a band of every length but the night's, in one collection.
+func TestTheBandFollowsTheLeast(t *testing.T) {
+	rules := model.DefaultRules()
+	for least, want := range map[float64]soak.Band{
+		0: soak.Rest, 5: soak.Dip, 20: soak.Dip, 25: soak.Short, 60: soak.Short, 65: soak.Long, 180: soak.Long, 185: soak.Deep, 475: soak.Deep,
+		480: soak.Overnight,
+	} {
+		if got := advice.BandOf(least, rules); got != want {
+			t.Errorf("%.0f min is %v, want %v", least, got, want)
+		}
+	}
+}
