@@ -164,7 +164,11 @@ func (l *list) markGroup() {
 	if len(l.rows) == 0 {
 		return
 	}
-	ids := l.groupIDs()
+	l.mark(l.groupIDs())
+}
+
+// mark marks plants, or unmarks them when all are marked.
+func (l *list) mark(ids model.IDs) {
 	all := true
 	for _, id := range ids {
 		all = all && l.marks[id]

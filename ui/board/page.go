@@ -10,7 +10,9 @@ type page struct {
 }
 
 func (p *page) reset(limit int) {
+	n := p.b.Len()
 	p.b.Reset()
+	p.b.Grow(n + n/8) // a frame is about as long as the one before
 	p.lines, p.limit = 0, limit
 }
 

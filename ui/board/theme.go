@@ -39,6 +39,7 @@ type theme struct {
 	away   paint                     // a patch for a hook whose plant is elsewhere
 	danger paint                     // a patch for a plant in danger
 	done   paint                     // a patch for what is done
+	chosen paint                     // the patch under the cursor
 	bar    paint                     // behind the row under the cursor
 	bare   bool                      // the bar is reverse: colours on it would be turned too
 }
@@ -69,6 +70,9 @@ func newTheme(paper ink.Paper, depth ink.Depth) theme {
 			t.bands[band] = strong(colour, depth)
 		}
 		t.cells[band] = patch(colour, p.Letter, depth)
+	}
+	if t.chosen = patch(p.Text, p.Letter, depth); depth == ink.Mono {
+		t.chosen = paint{"\x1b[7m", "\x1b[27m"}
 	}
 	switch depth {
 	case ink.Truecolor, ink.Many:

@@ -43,6 +43,8 @@ type triage struct {
 	perGroup []groupCount  // of each group listed
 	counted  int           // the version these were counted at
 	placed   int           // the layout the rows were built at
+	hooks    *shelfMap     // the same plants as they hang
+	mapped   bool          // the map is shown
 }
 
 // groupCount is what stands in a group's heading.
@@ -52,7 +54,8 @@ type groupCount struct {
 }
 
 func newTriage(d *desk, pass func(tea.KeyMsg) tea.Cmd) *triage {
-	return &triage{desk: d, pass: pass, rows: newList(), last: model.NoSigns}
+	rows := newList()
+	return &triage{desk: d, pass: pass, rows: rows, last: model.NoSigns, hooks: &shelfMap{desk: d, rows: rows}}
 }
 
 func (t *triage) name() string   { return "Triage" }
@@ -72,6 +75,9 @@ func (t *triage) sync() {
 		t.build()
 	case t.counted != t.version:
 		t.count()
+	}
+	if t.mapped {
+		t.hooks.sync()
 	}
 }
 
@@ -107,7 +113,7 @@ func (t *triage) tallyInto(c *bandCounts, id model.ID) {
 // build sorts the plants that pass the filter into sections.
 func (t *triage) build() {
 	defer t.count()
-	t.placed = t.layout
+	t.placed, t.hooks.stale = t.layout, true
 	want, err := parseFilter(t.filter)
 	if err != nil {
 		want = func(*model.Row, *advice.Need) bool { return true }
@@ -247,8 +253,23 @@ func (t *triage) look(s model.Signs) {
 	t.last = s
 	t.rows.unmark()
 	if !several {
-		t.rows.move(1)
+		t.step()
 	}
+}
+
+// step goes on to the next plant.
+func (t *triage) step() {
+	if t.mapped {
+		t.hooks.next()
+		return
+	}
+	t.rows.move(1)
+}
+
+// turn shows the map in place of the list, or the list again.
+func (t *triage) turn() {
+	t.mapped = !t.mapped
+	t.hooks.sync()
 }
 
 // signHints say what the digit to come stands for.

@@ -35,7 +35,34 @@ func (t *triage) draw(p *page, height int) {
 		p.line("   Nothing matches " + show.Fit(show.Safe(t.filter), t.width-30) + ".  esc shows all again.")
 		return
 	}
+	if t.mapped {
+		t.drawMap(p, height-1)
+		return
+	}
 	t.rows.draw(p.line, t.row, t.head)
+}
+
+// mapStrip is how many lines stand under the map: a rule, the plant's row, and
+// two for its reason.
+const mapStrip = 4
+
+// drawMap draws the shelves as they hang, and under them the plant that the
+// cursor is on.
+func (t *triage) drawMap(p *page, height int) {
+	until := p.lines + height - mapStrip
+	t.hooks.draw(p, height-mapStrip)
+	p.fill(until)
+	p.line(t.theme.quiet.of(" " + strings.Repeat("─", t.width-2)))
+	id := t.rows.current()
+	n := t.need(id)
+	if n == nil {
+		return
+	}
+	p.line(t.row(id, t.rows.cursor))
+	lines := wrap(t.subject(id).Reason(n.Reasons[0]), t.width-4)
+	for _, line := range lines[:min(len(lines), 2)] {
+		p.line("   " + t.theme.quiet.of(line))
+	}
 }
 
 // drawWelcome is what a fresh book shows.
@@ -68,6 +95,9 @@ func (t *triage) countsLine() string {
 		used += show.Width(text) + 3
 	}
 	right := orderWords[t.order]
+	if t.mapped {
+		right = "the map by " + viewWords[t.hooks.shows]
+	}
 	if t.filter != "" {
 		right = "only " + show.Fit(show.Safe(t.filter), 20) + ", " + right
 	}

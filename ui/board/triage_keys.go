@@ -75,7 +75,15 @@ func (t *triage) usualKeys() []group {
 }
 
 func (t *triage) listKeys() []binding {
+	if t.mapped {
+		return append(t.hooks.keys(),
+			act("g", "the list again", t.turn).foot("list"),
+			act("F", "show only some: words, band:long, shelf:A, bloom …", func() { t.push(newFilter(t)) }),
+			act("esc", "drop marks, then the filter, then the map", t.escape).footWhen("unmark", func() bool { return t.rows.several() }),
+		)
+	}
 	return append(t.rows.keys(),
+		act("g", "the shelves as they hang, a cell a hook", t.turn).foot("map"),
 		act("o", "order: by shelf, thirstiest first, by band", t.nextOrder).foot("order"),
 		act("F", "show only some: words, band:long, shelf:A, bloom …", func() { t.push(newFilter(t)) }),
 		act("esc", "drop marks, then the filter", t.escape).footWhen("unmark", func() bool { return t.rows.several() }),
@@ -89,6 +97,8 @@ func (t *triage) escape() {
 	case t.filter != "":
 		t.filter = ""
 		t.build()
+	case t.mapped:
+		t.turn()
 	}
 }
 
@@ -160,7 +170,7 @@ func (t *triage) pull() {
 			t.say("Pulled %s%s", show.Count(len(ids), "row"), left)
 		}
 		if step {
-			t.rows.move(1)
+			t.step()
 		}
 	}
 }

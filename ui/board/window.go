@@ -80,7 +80,7 @@ func (w *window) keys() []binding {
 		act("k ↑", "up", func() { w.move(-1) }),
 		act("pgdn ctrl+d", "a screen down", func() { w.page(1) }),
 		act("pgup ctrl+u", "a screen up", func() { w.page(-1) }),
-		act("g home", "first", func() { w.move(-w.lines) }),
+		act("home", "first", func() { w.move(-w.lines) }),
 		act("G end", "last", func() { w.move(w.lines) }),
 	}
 }

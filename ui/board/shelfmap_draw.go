@@ -1,0 +1,194 @@
+package board
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"tubside/model"
+	"tubside/model/advice"
+	"tubside/model/soak"
+	"tubside/ui/show"
+)
+
+// draw writes the shelves in view.
+func (m *shelfMap) draw(p *page, height int) {
+	m.sync()
+	m.height = max(1, height)
+	m.keepInView()
+	if as := (drawnAs{m.version, m.rows.markCount(), m.shows, m.colours.drawn}); as != m.as || m.rows.anchor >= 0 {
+		clear(m.drawn)
+		m.as = as
+	}
+	for i := m.top; i < len(m.lines) && i < m.top+m.height; i++ {
+		if i == m.top && m.lines[i].kind != shelfHead && int(m.here().line) != i {
+			p.line(m.shelfHead(m.lines[i].group)) // the shelf stays named
+			continue
+		}
+		p.line(m.line(i))
+	}
+}
+
+// line is a line of the map. One without the cursor is drawn once and kept: the
+// shelves of a wide window hold a thousand plants, and a key moves two rows.
+func (m *shelfMap) line(i int) string {
+	here := int(m.here().line) == i
+	if !here && m.drawn[i] != "" {
+		return m.drawn[i]
+	}
+	var text string
+	switch line := &m.lines[i]; line.kind {
+	case shelfHead:
+		text = m.shelfHead(line.group)
+	case columnHead:
+		text = m.theme.quiet.of(m.columnNumbers(line))
+	default:
+		text = m.hookRow(i, line)
+	}
+	if !here {
+		m.drawn[i] = text
+	}
+	return text
+}
+
+// keepInView holds the cursor's row in view, under its shelf's heading.
+func (m *shelfMap) keepInView() {
+	at := int(m.here().line)
+	if at < m.top+2 {
+		m.top = at - 2
+	}
+	if at >= m.top+m.height {
+		m.top = at - m.height + 1
+	}
+	m.top = min(max(m.top, 0), max(0, len(m.lines)-m.height))
+}
+
+func (m *shelfMap) shelfHead(group int) string {
+	s := &m.shelves[group]
+	return m.heading(show.Safe(shelfWords(s.name)), show.Count(len(s.rows), "plant")+" ")
+}
+
+// columnNumbers stand over the hooks.
+func (m *shelfMap) columnNumbers(line *hookLine) string {
+	var b strings.Builder
+	b.WriteString(strings.Repeat(" ", rowLabel))
+	for c := range line.hooks {
+		b.WriteString(show.Pad(" "+strconv.Itoa(line.from+c), line.cell))
+	}
+	return b.String()
+}
+
+// hookRow is a row of hooks.
+func (m *shelfMap) hookRow(i int, line *hookLine) string {
+	var b strings.Builder
+	b.WriteString(m.theme.quiet.of(show.Pad(" "+line.label, rowLabel)))
+	at := m.here()
+	for c := range line.hooks {
+		here := int(at.line) == i && int(at.column) == c
+		m.cell(&b, &line.hooks[c], line.cell-1, here)
+	}
+	return b.String()
+}
+
+// cell is one hook, a gap before it: the plant under the cursor, else the first
+// that hangs there, or a dot for a hook that is free.
+func (m *shelfMap) cell(b *strings.Builder, h *hook, width int, here bool) {
+	if len(h.rows) == 0 {
+		b.WriteString(" " + m.theme.quiet.of(show.Pad("·", width)))
+		return
+	}
+	row := int(h.rows[0])
+	if here {
+		row = m.rows.cursor
+	}
+	id := m.rows.rows[row].id
+	word, ground := m.tells(id)
+	more := ""
+	if len(h.rows) > 1 {
+		more = "+"
+	}
+	word = show.Pad(ansi.Truncate(word, width-len(more), "")+more, width)
+	gap := " "
+	if m.rows.isMarked(id, row) {
+		gap = m.theme.marked.of("•")
+	}
+	if here {
+		gap, ground = "▸", m.theme.chosen
+	}
+	b.WriteString(gap + ground.of(word))
+}
+
+// tells is what the map says of a plant, and on which patch.
+func (m *shelfMap) tells(id model.ID) (string, paint) {
+	r, n := m.book.Row(id), m.need(id)
+	if n == nil {
+		return "", m.theme.plain
+	}
+	switch m.shows {
+	case viewDays:
+		if n.DaysSince < 0 {
+			return "?", m.theme.away
+		}
+		return fmt.Sprintf("%d d", int(n.DaysSince)), m.theme.cells[min(int(n.DaysSince/3), int(soak.Overnight))]
+	case viewWater:
+		return fmt.Sprintf("%.0f %%", 100*n.RWC), m.theme.cells[min(max(int((1-n.RWC)/0.07), 0), int(soak.Overnight))]
+	case viewBloom:
+		return m.bloom(r)
+	case viewTrouble:
+		return m.trouble(r)
+	}
+	return m.needs(r, n)
+}
+
+// needs is the band of a plant at home, or where it is; a plant in danger says so
+// before anything else.
+func (m *shelfMap) needs(r *model.Row, n *advice.Need) (string, paint) {
+	switch {
+	case !r.Rot.IsZero():
+		return "ROT", m.theme.danger
+	case r.State == model.Soaking:
+		if load := m.book.Load(r.Load); load != nil {
+			return show.Safe(load.Vessel), m.theme.away
+		}
+		return "soaks", m.theme.away
+	case r.State == model.Drying:
+		return "rack", m.theme.away
+	case r.State == model.Dry:
+		return "dry", m.theme.done
+	case r.InSession && m.book.Waiting().Has(r.ID):
+		return "pulled", m.theme.away
+	}
+	word := n.Band.String()
+	if !r.Bloom.IsZero() {
+		word = ansi.Truncate(word, 4, "") + "*"
+	}
+	return word, m.theme.cells[n.Band]
+}
+
+func (m *shelfMap) bloom(r *model.Row) (string, paint) {
+	switch {
+	case !r.Bloom.IsZero() && r.Stage == model.Bud:
+		return "bud", m.theme.cells[soak.Mist]
+	case !r.Bloom.IsZero():
+		return "bloom", m.theme.cells[soak.Long]
+	case r.Offsets > 0:
+		return fmt.Sprintf("%d off", r.Offsets), m.theme.cells[soak.Dip]
+	}
+	return "-", m.theme.away
+}
+
+func (m *shelfMap) trouble(r *model.Row) (string, paint) {
+	switch {
+	case !r.Rot.IsZero():
+		return "ROT", m.theme.danger
+	case len(r.Troubles) > 0:
+		return string(r.Troubles[0].What), m.theme.danger
+	case !r.Quarantine.IsZero():
+		return "apart", m.theme.cells[soak.Dip]
+	case !r.Fading.IsZero():
+		return "fades", m.theme.cells[soak.Mist]
+	}
+	return "-", m.theme.away
+}

@@ -1,0 +1,133 @@
+package board
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"tubside/model"
+)
+
+// hung draws the map of one shelf with plants on the given spots.
+func hung(t testing.TB, spots ...string) *grower {
+	g := newGrower(t)
+	plants := make([]model.Plant, len(spots))
+	for i, spot := range spots {
+		plants[i] = model.Plant{ID: model.ID(i + 1), Label: fmt.Sprint("plant ", i+1), Count: 1, Home: model.Home{Shelf: "Arch", Spot: spot}}
+	}
+	return g.enters(soakDay, &model.Add{Plants: plants}).keys("g")
+}
+
+func TestAShelfHangsByItsLettersAndNumbers(t *testing.T) {
+	hung(t, "A1", "A2", "A4", "B1", "B3").sees("       1         2         3         4").sees(" A    ▸").sees(" B     ")
+	g := hung(t, "A1", "A2", "A4", "B1", "B3")
+	for row, want := range map[string]int{" A ": 1, " B ": 2} {
+		for _, line := range strings.Split(g.screen(), "\n") {
+			if strings.HasPrefix(line, row) && strings.Count(line, "·") != want {
+				t.Errorf("free hooks in %q, want %d", line, want)
+			}
+		}
+	}
+}
+
+func TestAShelfNumberedThroughIsFolded(t *testing.T) {
+	var spots []string
+	for i := 1; i <= 41; i++ {
+		if i != 13 {
+			spots = append(spots, fmt.Sprint(i))
+		}
+	}
+	g := hung(t, spots...)
+	for _, label := range []string{"\n 1     ", "\n 11 ", "\n 21 ", "\n 31 ", "\n 41 "} {
+		if !strings.Contains(strings.ReplaceAll(g.screen(), "▸", " "), label) {
+			t.Errorf("no row %q in\n%s", label, g.screen())
+		}
+	}
+	if n := strings.Count(g.screen(), " ·  "); n != 1 {
+		t.Errorf("%d free hooks, want the one at 13:\n%s", n, g.screen())
+	}
+}
+
+// Down, and along, and a grade: the plant that hangs there gets it.
+func TestKeysWorkOnThePlantUnderTheMapsCursor(t *testing.T) {
+	g := hung(t, "A1", "A2", "A4", "B1", "B3").keys("l", "l", "down")
+	if g.board.plant() != 5 {
+		t.Fatalf("the cursor is on plant %d, want 5 on B3", g.board.plant())
+	}
+	g.keys("k", "2", "1", "0")
+	if signs := g.row(2).Signs.String(); signs != "210" {
+		t.Errorf("plant 2 on A2, nearest above, has signs %s, want 210", signs)
+	}
+	if g.board.plant() != 3 {
+		t.Errorf("after a grade the cursor is on plant %d, want the next along the walk, 3", g.board.plant())
+	}
+	g.keys("p").sees("pulled 1 = waiting 1").keys("g").sees("plant 3").keys("g", "o").sees("the map by days")
+}
+
+// Two plants on one hook share a cell, and both are reached.
+func TestSeveralOnOneHookAreAllReached(t *testing.T) {
+	g := hung(t, "1", "2", "2", "3")
+	var seen model.IDs
+	for range 4 {
+		seen = append(seen, g.board.plant())
+		g.keys("l")
+	}
+	for id := model.ID(1); id <= 4; id++ {
+		if !seen.Has(id) {
+			t.Errorf("plant %d is not reached: %v", id, seen)
+		}
+	}
+}
+
+// However spots are written, each plant hangs in exactly one place, and walking
+// from the first passes every plant.
+func TestEveryPlantHangsOnceAndIsReached(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		spots := rapid.SliceOfN(rapid.OneOf(
+			rapid.StringMatching(`[A-C][1-9][0-9]?`), rapid.StringMatching(`[1-9][0-9]?`), rapid.SampledFrom([]string{"", "by the door", "A900", "0", "12b", "Z-4"}),
+		), 1, 40).Draw(rt, "spots")
+		s := shelfPlants{name: "A", spots: spots}
+		for i := range spots {
+			s.rows = append(s.rows, int32(i))
+		}
+		width := rapid.IntRange(minWidth, 200).Draw(rt, "width")
+		times := make([]int, len(spots))
+		for _, line := range s.hang(0, width) {
+			if w := rowLabel + len(line.hooks)*line.cell; w > width || line.cell < leastCell {
+				rt.Fatalf("a line of %d hooks of %d is wider than %d", len(line.hooks), line.cell, width)
+			}
+			for _, h := range line.hooks {
+				for _, row := range h.rows {
+					times[row]++
+				}
+			}
+		}
+		for i, n := range times {
+			if n != 1 {
+				rt.Fatalf("the plant on %q hangs in %d places", spots[i], n)
+			}
+		}
+	})
+}
+
+// A key to a finished frame of the map, at any number of plants.
+func BenchmarkKeyToMapFrame(b *testing.B) {
+	for _, n := range []int{640, 5000, 50000} {
+		for _, size := range [][2]int{{80, 24}, {160, 50}} {
+			b.Run(fmt.Sprintf("%d plants %dx%d", n, size[0], size[1]), func(b *testing.B) {
+				g := collection(b, n)
+				g.size(size[0], size[1])
+				g.board.dress([]string{"TERM=xterm-256color", "COLORTERM=truecolor"})
+				g.keys("g")
+				keys := []string{"l", "j", "j", "l", "k", "h"}
+				b.ResetTimer()
+				for i := range b.N {
+					g.board.Update(keyNamed(keys[i%len(keys)]))
+					_ = g.board.View()
+				}
+			})
+		}
+	}
+}
