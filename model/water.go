@@ -204,6 +204,12 @@ type Out struct {
 	Inverted bool `json:"inverted,omitempty"` // laid upside down
 }
 
+// TakenOut is the way plants come out unless the grower says otherwise: laid upside
+// down, or on the side, whatever their form. It is never wrong, and a bulb needs
+// it. Common practice, and the advice of an extension educator (Oklahoma State
+// University, Cherokee County: upside down for half an hour to three hours).
+func TakenOut(shaken bool) *Out { return &Out{Shaken: shaken, Inverted: true} }
+
 // Kind implements [Fact].
 func (Out) Kind() Kind { return "out" }
 

@@ -228,7 +228,7 @@ func told(s day.Step) time.Time {
 // its place after each step, and none much later; a load that is not in yet may
 // slip into a gap before its hour.
 func TestAPlanThatIsFollowedStands(t *testing.T) {
-	h := mixed(t, 90)
+	h := mixed(t, 120)
 	k := estimate.New(h.Book)
 	plan := planned(t, h, may(9, 8), day.Ask{})
 	if plan.Count() < 60 || len(plan.Steps) < 15 {
@@ -239,7 +239,7 @@ func TestAPlanThatIsFollowedStands(t *testing.T) {
 			break
 		}
 		s := slices.MinFunc(plan.Steps, func(a, b day.Step) int { return told(a).Compare(told(b)) })
-		fact := model.Fact(&model.Out{Shaken: true})
+		fact := model.Fact(model.TakenOut(true))
 		switch s.Do {
 		case soak.Fill:
 			fact = &model.Fill{Vessel: s.Vessel}
@@ -276,7 +276,7 @@ func TestAPlanThatIsFollowedStands(t *testing.T) {
 
 // The same where what soaks over night goes in within the hours asked for.
 func TestPlannedAgainAtOnceTheNightStandsToo(t *testing.T) {
-	h := mixed(t, 90)
+	h := mixed(t, 160)
 	h.Say(may(9, 7), &model.Look{Signs: model.Signs{Curl: 3, Tips: 0, Shift: model.NotSeen}}, 6, 7, 8, 14, 27, 28)
 	first := planned(t, h, may(9, 8), day.Ask{From: may(9, 8), Until: may(9, 22)})
 	if !slices.ContainsFunc(first.Loads, func(l day.Load) bool { return l.Night }) {

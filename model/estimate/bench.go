@@ -343,7 +343,8 @@ func (k *Keeper) mayCome(d *dryingRoom, rows []*model.Row, now time.Time) int {
 
 // with is the same bench with n medium plants more that come out at a time.
 func (b onBench) with(n int, at time.Time) onBench {
-	handled := drying.Handling{Shaken: true, Inverted: true}
+	out := model.TakenOut(true)
+	handled := drying.Handling{Shaken: out.Shaken, Inverted: out.Inverted}
 	plant := drying.Typical()
 	b.order = append(slices.Clone(b.order), dryKey{out: at.Unix(), plant: bareOf(plant), handling: handled})
 	b.groups = append(slices.Clone(b.groups), drying.Group{Plant: plant, Handling: handled, Count: n, Speed: b.speed, MinutesOut: b.at.Sub(at).Minutes()})

@@ -28,7 +28,8 @@ func NewDryTimes(k *Keeper, room RoomAir, now time.Time) *DryTimes {
 // keyFor is the group a plant will dry with.
 func keyFor(row *model.Row, kd Traits) dryKey {
 	handled := *row
-	handled.Shaken, handled.Inverted, handled.Load, handled.Out = true, row.Form == model.Bulbous, 0, time.Time{}
+	out := model.TakenOut(true)
+	handled.Shaken, handled.Inverted, handled.Load, handled.Out = out.Shaken, out.Inverted, 0, time.Time{}
 	return keyOf(&handled, kd)
 }
 

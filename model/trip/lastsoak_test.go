@@ -131,7 +131,7 @@ func TestOutInTimeToDry(t *testing.T) {
 		t.Error(why)
 	}
 	h.Say(may(5, 9), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(5, 10)}, 1)
-	h.Say(may(5, 10), &model.Out{Shaken: true}, 1)
+	h.Say(may(5, 10), model.TakenOut(true), 1)
 	out := advice.Look(estimate.New(h.Book), may(5, 10)).Drying[0]
 	got, want := may(6, 21).Sub(l.Last.OutBy).Hours(), out.High.Sub(out.OutAt).Hours()
 	if math.Abs(got/want-1) > 0.05 || got <= 4 {

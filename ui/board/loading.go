@@ -2,12 +2,10 @@ package board
 
 import (
 	"fmt"
-	"math"
 
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
-	"tubside/model/soak"
 )
 
 // loading is the load that one key would start: the plants, how long, and what
@@ -18,6 +16,7 @@ type loading struct {
 	litres  float64
 	over    int  // plants for which the vessel has no room
 	apart   int  // plants that need another time
+	dry     int  // plants that must not be soaked
 	differ  bool // marked by hand although their times do not meet
 }
 
@@ -69,37 +68,27 @@ func (s *soakScreen) fit(ids model.IDs, byHand bool) loading {
 	room := v.Litres - s.taken(v)
 	empty := len(s.book.InVessel(v.Name)) == 0
 	var l loading
-	w := soak.Window{To: math.Inf(1)}
+	time := advice.AnyLength
 	for _, id := range ids {
 		litres := estimate.Bulk(s.book.Row(id).Plant)
-		meet := meeting(w, s.window(id))
+		window, ok := advice.MayLie(s.book, *s.need(id))
+		meet := time.Meet(window)
 		switch {
+		case !ok:
+			l.dry++
+			continue
 		case l.litres+litres > room && !(empty && len(l.ids) == 0): // one too large still goes in alone
 			l.over++
 			continue
-		case meet.From > meet.To && !byHand:
+		case !meet.Agrees() && !byHand:
 			l.apart++
 			continue
 		}
-		l.ids, l.litres, w = append(l.ids, id), l.litres+litres, meet
+		l.ids, l.litres, time = append(l.ids, id), l.litres+litres, meet
 	}
-	l.differ = w.From > w.To
-	l.minutes = min(max(min(w.From, w.To)+s.adjust, 1), model.MaxSoak.Minutes())
+	l.differ = !time.Agrees()
+	l.minutes = min(max(time.Length().Minutes()+s.adjust, 1), model.MaxSoak.Minutes())
 	return l
-}
-
-// meeting is the time that suits both windows; From is past To when none does.
-func meeting(a, b soak.Window) soak.Window {
-	return soak.Window{From: max(a.From, b.From), To: min(a.To, b.To)}
-}
-
-// window is a plant's from-to; a plant that needs no soak but was pulled by
-// hand gets the shortest real one.
-func (s *soakScreen) window(id model.ID) soak.Window {
-	if n := s.need(id); n.To > 0 {
-		return soak.Window{From: n.From, To: n.To}
-	}
-	return advice.DipWindow(s.book.Rules())
 }
 
 // leftBehind says what the load does not take.
@@ -110,6 +99,9 @@ func (l loading) leftBehind() string {
 	}
 	if l.apart > 0 {
 		text += fmt.Sprintf("; another time for %d", l.apart)
+	}
+	if l.dry > 0 {
+		text += fmt.Sprintf("; %d not to be soaked", l.dry)
 	}
 	if l.differ {
 		text += "; their times differ, the shortest cap rules"

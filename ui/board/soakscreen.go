@@ -190,7 +190,7 @@ func (s *soakScreen) leaving() model.IDs {
 // takeOutAll writes plants out in the order they went in. All are laid upside
 // down: it is never wrong, and a bulb needs it.
 func (d *desk) takeOutAll(ids model.IDs, shaken bool) {
-	if d.enter(&model.Out{Shaken: shaken, Inverted: true}, ids...) {
+	if d.enter(model.TakenOut(shaken), ids...) {
 		text := show.Line(show.Plants(ids, d.book)) + " out"
 		if shaken {
 			text += ", shaken, laid upside down"

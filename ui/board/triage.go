@@ -1,7 +1,6 @@
 package board
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -136,20 +135,9 @@ func (t *triage) build() {
 	}
 }
 
-// urgent sorts warnings first, then the thirstiest; plants away come last.
+// urgent sorts the thirstiest first; plants away come last.
 func (t *triage) urgent(ids model.IDs) model.IDs {
-	rank := func(id model.ID) int {
-		switch n := t.need(id); {
-		case t.book.Row(id).State.Away():
-			return 2
-		case n.Reasons[0].Kind() == advice.Warning:
-			return 0
-		}
-		return 1
-	}
-	slices.SortStableFunc(ids, func(a, b model.ID) int {
-		return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(t.need(a).RWC, t.need(b).RWC))
-	})
+	slices.SortStableFunc(ids, func(a, b model.ID) int { return advice.Thirstier(t.book, *t.need(a), *t.need(b)) })
 	return ids
 }
 

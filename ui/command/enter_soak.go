@@ -47,24 +47,17 @@ away from it, and wipe up what spills.`,
 	{
 		word: "out", takes: "PLANTS...", words: plantsNamed,
 		short: "out of the water, to dry",
-		long: `Plants come out of the water, in the order named, shaken. When every plant
-named is bulbous they are taken to lie upside down, else upright: name bulbous
-plants by themselves, or say --inverted.`,
-		examples: [2]string{"out load:3", "out 12-20 --not-shaken --inverted"},
+		long: `Plants come out of the water, in the order named, shaken, and are laid upside
+down to dry, or on the side.`,
+		examples: [2]string{"out load:3", "out 12-20 --not-shaken --upright"},
 		flags: []flag{
 			yes("not-shaken", "they were not shaken"),
 			yes("upright", "they stand upright"),
-			yes("inverted", "they lie upside down"),
 		},
-		only: []string{"upright", "inverted"},
 		fact: func(in *said) (model.Fact, error) {
-			return &model.Out{Shaken: !in.yes("not-shaken"), Inverted: in.yes("inverted")}, nil
-		},
-		on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
-			ids, err := b.Choose(in.words...)
-			out := f.(*model.Out)
-			out.Inverted = out.Inverted || !in.yes("upright") && allBulbous(b, ids)
-			return ids, err
+			out := model.TakenOut(!in.yes("not-shaken"))
+			out.Inverted = !in.yes("upright")
+			return out, nil
 		},
 	},
 	says("damp", "looked at and still damp at the heart", &model.Damp{}, "damp 17", "damp drying"),
@@ -130,19 +123,19 @@ func vesselName(b *model.Book, name string) string {
 // plants' least times, cut to the shortest of their longest ones.
 func soakLength(b *model.Book, ids model.IDs, now time.Time) (time.Duration, error) {
 	keeper := estimate.New(b)
-	from, to := 0.0, math.Inf(1)
+	load := advice.AnyLength
 	for _, id := range ids {
 		need, ok := advice.NeedOf(keeper, id, now)
 		if !ok {
 			continue // gone: the book says so itself
 		}
-		if need.To <= 0 {
+		window, ok := advice.MayLie(b, need)
+		if !ok {
 			return 0, noSoak(b, need, now)
 		}
-		from, to = math.Max(from, need.From), math.Min(to, need.To)
+		load = load.Meet(window)
 	}
-	minutes := math.Min(from, to)
-	return time.Duration(math.Ceil(minutes)) * time.Minute, nil
+	return load.Length(), nil
 }
 
 // noSoak says why a plant has no time of its own.
@@ -153,15 +146,4 @@ func noSoak(b *model.Book, need advice.Need, now time.Time) error {
 			row.ID, row.Title(), need.Band, show.About{Book: b, Row: row, Now: now}.First(need.Reasons)),
 		Do: "leave it out, or say how long with --minutes",
 	}
-}
-
-// allBulbous reports whether every plant is bulbous. In a mixed lot upright is
-// the safer guess: it makes the board wait longer before calling a plant dry.
-func allBulbous(b *model.Book, ids model.IDs) bool {
-	for _, id := range ids {
-		if row := b.Row(id); row == nil || row.Form != model.Bulbous {
-			return false
-		}
-	}
-	return len(ids) > 0
 }

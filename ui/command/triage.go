@@ -143,22 +143,11 @@ func readBands(words []string) ([]soak.Band, error) {
 // orders are the ways to sort a triage. Plants off their shelf need nothing for
 // now, and come last in all but the walk.
 var orders = map[string]func(b *model.Book, x, y advice.Need) int{
-	"urgency": byUrgency,
+	"urgency": advice.Thirstier,
 	"shelf":   func(b *model.Book, x, y advice.Need) int { return b.Row(x.ID).WalkCompare(b.Row(y.ID)) },
 	"band": func(b *model.Book, x, y advice.Need) int {
-		return cmp.Or(cmp.Compare(y.Band, x.Band), byUrgency(b, x, y))
+		return cmp.Or(cmp.Compare(y.Band, x.Band), advice.Thirstier(b, x, y))
 	},
-}
-
-func byUrgency(b *model.Book, x, y advice.Need) int {
-	awayX, awayY := b.Row(x.ID).State.Away(), b.Row(y.ID).State.Away()
-	switch {
-	case awayX && !awayY:
-		return 1
-	case awayY && !awayX:
-		return -1
-	}
-	return cmp.Or(cmp.Compare(x.RWC, y.RWC), cmp.Compare(x.ID, y.ID))
 }
 
 // from lists the needs asked for.

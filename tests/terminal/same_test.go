@@ -1,0 +1,79 @@
+//go:build unix
+
+package terminal_test
+
+import (
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"tubside/model"
+	"tubside/store"
+)
+
+// What is decided for the grower is decided once: the same act at the board and in
+// the shell writes the same entry.
+func TestTheBoardAndTheShellWriteTheSame(t *testing.T) {
+	morning := time.Date(2026, time.January, 17, 9, 0, 0, 0, time.UTC)
+	at := func(after time.Duration) string { return morning.Add(after).Format(time.RFC3339) }
+	list := spreadsheet(t)
+	books := map[string]string{}
+	for _, way := range []string{"board", "shell"} {
+		books[way] = filepath.Join(t.TempDir(), way)
+		shell(t, "--book", books[way], "--now", at(-time.Hour), "import", list)
+		shell(t, "--book", books[way], "--now", at(-time.Hour), "enter", "reading", "--temp", "21", "--rh", "38", "--fan", "on")
+	}
+
+	// Four plants of four forms, one of them a bulb: pulled, put in for as long as
+	// they need, taken out, and one weighed in a room measured in °F.
+	w := run(t, 80, 24, nil, "--book", books["board"], "--now", at(0)).sees("alcove 01")
+	w.keys("vjjj" + "p").sees("waiting 4").keys(tab).sees("▸Soak").keys("A" + "s").sees("Load 1").keys("q").ends()
+	w = run(t, 80, 24, nil, "--book", books["board"], "--now", at(13*time.Hour)).sees("soaking 2").keys(tab)
+	w.sees("▸Soak").keys("o").sees("upside down").keys("a").sees("humidity").keys("70F" + tab + "45" + enter).sees("21.1").keys("q").ends()
+
+	words := []string{"1", "2", "3", "4"}
+	enters := func(after time.Duration, args ...string) {
+		shell(t, append([]string{"--book", books["shell"], "--now", at(after), "enter"}, args...)...)
+	}
+	enters(0, append([]string{"pull"}, words...)...)
+	enters(0, append([]string{"soak", "--vessel", "tub"}, soakedTogether(t, books["board"])...)...)
+	enters(13*time.Hour, "out", "load:1")
+	enters(13*time.Hour, "reading", "--temp", "70F", "--rh", "45", "--fan", "on")
+
+	if diff := cmp.Diff(written(t, books["board"]), written(t, books["shell"])); diff != "" {
+		t.Errorf("board (-) and shell (+) differ:\n%s", diff)
+	}
+}
+
+// soakedTogether are the plants of the first load, as words.
+func soakedTogether(t *testing.T, path string) []string {
+	var words []string
+	for _, e := range written(t, path) {
+		if _, ok := e.Fact.(*model.Soak); ok {
+			for _, id := range e.Plants {
+				words = append(words, id.String())
+			}
+		}
+	}
+	return words
+}
+
+// written are a book's entries, apart from when they were made.
+func written(t *testing.T, path string) []model.Entry {
+	t.Helper()
+	s, err := store.Open(path, store.Options{ReadOnly: true, Zone: time.UTC})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	entries := s.Book().Entries()
+	for i := range entries {
+		entries[i].At = time.Time{}
+		if f, ok := entries[i].Fact.(*model.Soak); ok {
+			f.Due = f.Due.Truncate(time.Minute)
+		}
+	}
+	return entries
+}
