@@ -213,7 +213,6 @@ func (w *wording) water(e model.Entry) {
 		w.add("out")
 		w.plants(e.Plants)
 		w.yes("not-shaken", !f.Shaken)
-		w.yes("inverted", f.Inverted)
 		w.yes("upright", !f.Inverted)
 	case *model.Mist:
 		w.add("mist")
