@@ -34,6 +34,7 @@ type Book struct {
 	naming   uint32   // counts the calls of present
 	entries  []Entry
 	struck   map[Seq]bool
+	once     map[string]Seq // entries with a key of their own
 	zone     *time.Location
 }
 
@@ -49,6 +50,7 @@ func NewBook(zone *time.Location) *Book {
 		benches:  slices.Clone(firstBenches),
 		rules:    DefaultRules(),
 		struck:   map[Seq]bool{},
+		once:     map[string]Seq{},
 		shelves:  map[string]float64{},
 		zone:     zone,
 	}
@@ -61,6 +63,9 @@ func Replay(entries []Entry, zone *time.Location) (*Book, error) {
 	b.entries = entries
 	b.markStrikes()
 	for _, e := range entries {
+		if e.Once != "" {
+			b.once[e.Once] = e.Seq
+		}
 		if _, isStrike := e.Fact.(*Strike); isStrike || b.struck[e.Seq] {
 			continue
 		}
@@ -93,6 +98,9 @@ func (b *Book) Check(e Entry) error {
 	if err := b.check(e); err != nil {
 		return err
 	}
+	if err := b.checkOnce(e); err != nil {
+		return err
+	}
 	if f, ok := e.Fact.(ruled); ok {
 		return f.allow(b, e)
 	}
@@ -114,6 +122,9 @@ func (b *Book) check(e Entry) error {
 // [Book.Check] on the book as it stands now.
 func (b *Book) Apply(e Entry) error {
 	b.entries = append(b.entries, e)
+	if e.Once != "" {
+		b.once[e.Once] = e.Seq
+	}
 	if _, ok := e.Fact.(*Strike); ok {
 		return b.rebuild()
 	}

@@ -28,6 +28,7 @@ type Entry struct {
 	At     time.Time // when it happened, by the wall clock, UTC, whole seconds
 	Plants IDs       // the plants it names, in order; empty when it is about the room or the house
 	Fact   Fact      // what happened
+	Once   string    // a key of its own, so that it is not written twice; empty for most
 }
 
 // Fact is what an entry tells. Each kind is a struct of its own, kept in the
@@ -71,6 +72,7 @@ type line struct {
 	V      int             `json:"v"`
 	At     time.Time       `json:"at"`
 	Kind   Kind            `json:"kind"`
+	Once   string          `json:"once,omitempty"`
 	Plants IDs             `json:"plants,omitempty"`
 	Fact   json.RawMessage `json:"fact,omitempty"`
 }
@@ -85,7 +87,7 @@ func (e Entry) MarshalJSON() ([]byte, error) {
 	if string(fact) == "{}" {
 		fact = nil
 	}
-	return json.Marshal(line{V: EntryVersion, At: e.At, Kind: e.Fact.Kind(), Plants: e.Plants, Fact: fact})
+	return json.Marshal(line{V: EntryVersion, At: e.At, Kind: e.Fact.Kind(), Once: e.Once, Plants: e.Plants, Fact: fact})
 }
 
 // UnmarshalJSON reads an entry of this or an earlier version. It returns
@@ -118,6 +120,6 @@ func (e *Entry) read(l line) error {
 			return fmt.Errorf("read %s entry: %w", l.Kind, err)
 		}
 	}
-	e.At, e.Plants, e.Fact = l.At, l.Plants, fact
+	e.At, e.Plants, e.Fact, e.Once = l.At, l.Plants, fact, l.Once
 	return nil
 }

@@ -20,6 +20,13 @@ func asWritten(b []byte) (line, bool) {
 	if !ok {
 		return l, false
 	}
+	if once, isSo := bytes.CutPrefix(rest, []byte(`,"once":"`)); isSo {
+		var text []byte
+		if text, rest, ok = bytes.Cut(once, []byte(`"`)); !ok || !isOnce(string(text)) {
+			return l, false
+		}
+		l.Once = string(text)
+	}
 	if plants, isSo := bytes.CutPrefix(rest, []byte(`,"plants":"`)); isSo {
 		var text []byte
 		text, rest, ok = bytes.Cut(plants, []byte(`"`))

@@ -44,7 +44,7 @@ type Options struct {
 	// a fifth of a second.
 	Wait time.Duration
 
-	// As is what opens it, "the board", told to whoever finds it in use.
+	// As is what opens it, as [AsBoard], told to whoever finds it in use.
 	As string
 
 	maxSize int // bytes; tests make a full disk with it
@@ -166,6 +166,7 @@ func (s *Store) lock() (err error) {
 
 // settle does what comes first once the book is open for writing.
 func (s *Store) settle(c *contents) error {
+	s.sign()
 	sweep(s.path)
 	if c.schema < Schema {
 		return s.upgrade(c)
@@ -244,5 +245,6 @@ func (s *Store) letGo(why error) error {
 	if _, broke := errors.AsType[*fault](why); broke || s.db == nil {
 		return nil
 	}
+	s.unsign()
 	return careful(s.db.Close)
 }

@@ -84,7 +84,7 @@ func (t *trouble) Unwrap() []error {
 
 func inUse(path string) error {
 	return &trouble{ErrInUse, model.Problem{
-		What: fmt.Sprintf("the book %s is in use by another tubside", path),
+		What: fmt.Sprintf("the book %s is in use by %s", path, heldBy(path)),
 		Do:   "close that one first; keep the book on a local disk",
 	}, nil}
 }

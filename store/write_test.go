@@ -58,7 +58,7 @@ func TestABackupIsABook(t *testing.T) {
 	if err := b.Backup(path); err == nil {
 		t.Error("a backup replaced one that was there")
 	}
-	c, err := store.Open(path, store.Options{Zone: time.UTC})
+	c, err := store.Open(path, store.Options{Zone: time.UTC, ReadOnly: true})
 	if err != nil {
 		t.Fatal(err)
 	}

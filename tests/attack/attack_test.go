@@ -6,7 +6,9 @@ package attack_test
 
 import (
 	"encoding/json"
+	"flag"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -16,6 +18,19 @@ import (
 	"tubside/model"
 	"tubside/store"
 )
+
+// How much of each attack is tried. The usual numbers are for every run of the
+// tests; FIGURES.md has those of a long one.
+var (
+	mixedCalls = flag.Int("calls", 150, "mixed calls of the program at one book")
+)
+
+func TestMain(m *testing.M) {
+	if os.Getenv(asProgram) != "" {
+		os.Exit(asTubside())
+	}
+	os.Exit(m.Run())
+}
 
 var sunday = time.Date(2026, time.March, 1, 9, 0, 0, 0, time.UTC)
 

@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	bolt "go.etcd.io/bbolt"
@@ -85,9 +86,23 @@ func keysOf(object json.RawMessage) ([]string, error) {
 
 // hold keeps a book open for writing until the script ends, as the board does.
 func hold(ts *testscript.TestScript, neg bool, args []string) {
-	s, err := store.Open(ts.MkAbs(args[0]), store.Options{})
+	s, err := store.Open(ts.MkAbs(args[0]), store.Options{As: store.AsBoard})
 	ts.Check(err)
-	ts.Defer(func() { ts.Check(s.Close()) })
+	path := ts.MkAbs(args[0])
+	held.Store(path, s)
+	ts.Defer(func() { letGo(ts, path) })
+}
+
+// held are the books that scripts hold open, by path.
+var held sync.Map
+
+// release lets a held book go: release book.db.
+func release(ts *testscript.TestScript, neg bool, args []string) { letGo(ts, ts.MkAbs(args[0])) }
+
+func letGo(ts *testscript.TestScript, path string) {
+	if s, ok := held.LoadAndDelete(path); ok {
+		ts.Check(s.(*store.Store).Close())
+	}
 }
 
 // cut leaves the first n bytes of a file: cut book.db 5000.

@@ -34,6 +34,7 @@ func TestScripts(t *testing.T) {
 			"cut":      cut,
 			"newer":    newer,
 			"damage":   damage,
+			"release":  release,
 			"rows":     rows,
 		},
 	})

@@ -74,6 +74,12 @@ func run(t *testing.T, cols, rows int, env []string, args ...string) *terminal {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return watch(t, cmd, tty, cols, rows)
+}
+
+// watch shows what a program that was started writes to its terminal.
+func watch(t *testing.T, cmd *exec.Cmd, tty *os.File, cols, rows int) *terminal {
+	t.Helper()
 	w := &terminal{t: t, cmd: cmd, tty: tty, screen: vt.NewEmulator(cols, rows), changed: make(chan struct{}, 1), ended: make(chan error, 1), raw: &record{}}
 	go w.show()
 	go func() { _, _ = io.Copy(tty, w.screen) }() // what the terminal answers when asked

@@ -97,7 +97,8 @@ func (m *board) begin(r reckoned) tea.Cmd {
 		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)), show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "row"))
 		m.trouble = true
 	}
-	cmds := []tea.Cmd{ring, m.tick(), m.askPaper()}
+	m.takeIn()
+	cmds := []tea.Cmd{ring, m.tick(), m.listen(), m.askPaper()}
 	for _, msg := range m.early {
 		cmds = append(cmds, m.keys(msg))
 	}
@@ -160,6 +161,9 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.sync()
 	case tickMsg:
 		cmd = tea.Batch(m.beat(), m.tick())
+	case inboxMsg:
+		m.takeIn()
+		cmd = m.listen()
 	case tea.ResumeMsg:
 		cmd = m.beat()
 	case paperMsg:

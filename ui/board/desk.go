@@ -150,15 +150,20 @@ func (d *desk) writeAt(at time.Time, fact model.Fact, ids ...model.ID) error {
 	if err != nil {
 		return err
 	}
+	d.follow(e)
+	d.say("%s", show.Line(show.Sentence(e, d.book)))
+	return nil
+}
+
+// follow makes what is shown keep up with an entry that was written.
+func (d *desk) follow(e model.Entry) {
 	d.keeper.Follow(e)
 	advice.Refresh(d.keeper, d.outlook, e, d.now)
 	d.count()
-	if changesLayout(fact) {
+	if changesLayout(e.Fact) {
 		d.layout++
 		d.home, _ = trip.NewHomecoming(d.keeper, d.now)
 	}
-	d.say("%s", show.Line(show.Sentence(e, d.book)))
-	return nil
 }
 
 // say puts a line under the screen.

@@ -18,12 +18,12 @@ func (r *run) board(*cobra.Command, []string) error {
 	if !r.onTerminal() {
 		return &model.Problem{What: "the board needs a terminal", Do: "without one, try: tubside triage"}
 	}
-	s, err := r.open(store.Options{As: "the board"})
+	s, err := r.open(store.Options{As: store.AsBoard})
 	if errors.Is(err, store.ErrMissing) {
 		if err := r.offer(err); err != nil {
 			return err
 		}
-		s, err = r.open(store.Options{As: "the board"})
+		s, err = r.open(store.Options{As: store.AsBoard})
 	}
 	if err != nil {
 		return err

@@ -54,6 +54,7 @@ Every entry can be struck.
 		},
 	}
 	c.Flags().StringVar(&from, "from", "", "take entries from this `file`, a line an entry; - is standard input")
+	c.PersistentFlags().StringVar(&r.once, "once", "", "a `key` of the entry's own: said again, it is not written again")
 	c.Flags().BoolVar(&each, "each", false, "with --from: write the lines that can be taken, and say which were not")
 	for i := range acts {
 		c.AddCommand(r.entering(&acts[i]))
@@ -93,16 +94,24 @@ func (r *run) entering(a *act) *cobra.Command {
 
 // write makes an entry on the book as it stands, writes it and says so.
 func (r *run) write(entry func(*model.Book) (model.Entry, error)) error {
-	return r.change(func(s *store.Store) error {
+	err := r.with(store.Options{Wait: r.patience()}, func(s *store.Store) error {
+		if done, err := r.writtenBefore(s.Book()); done {
+			return err
+		}
 		e, err := entry(s.Book())
 		if err != nil {
 			return err
 		}
+		e.Once = r.once
 		if e, err = s.Append(e); err != nil {
 			return err
 		}
 		return r.wrote(e, s.Book())
 	})
+	if errors.Is(err, store.ErrInUse) {
+		return r.leave(entry)
+	}
+	return err
 }
 
 // wrote says what was written.

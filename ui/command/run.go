@@ -19,6 +19,7 @@ type run struct {
 	env   Env
 	path  string  // of the book, as given
 	fixed instant // stands in for the clock when it is not zero
+	once  string  // the key of the entry's own
 	json  bool
 	ascii bool
 	began bool // the words were understood
@@ -92,6 +93,9 @@ func (r *run) with(opt store.Options, f func(*store.Store) error) error {
 	}
 	if err := r.trustClock(s, opt); err != nil {
 		return r.ended(s, err)
+	}
+	if !opt.ReadOnly {
+		r.takeIn(s)
 	}
 	return r.ended(s, f(s))
 }

@@ -1,0 +1,40 @@
+package board
+
+import (
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/ui/show"
+)
+
+// inboxPause is how often the board looks for entries that were left for it while
+// it has the book. Our own.
+const inboxPause = 2 * time.Second
+
+// inboxMsg asks for a look into the inbox.
+type inboxMsg struct{}
+
+func (m *board) listen() tea.Cmd {
+	return m.every(inboxPause, func(time.Time) tea.Msg { return inboxMsg{} })
+}
+
+// takeIn writes what was left in the inbox and shows it.
+func (m *board) takeIn() {
+	before := m.version
+	refused, err := m.store.TakeIn(func(e model.Entry) {
+		m.follow(e)
+		m.say("Came in: %s", show.Line(show.Sentence(e, m.book)))
+	})
+	if m.version != before {
+		m.sync()
+	}
+	for _, w := range refused {
+		m.say("An entry left for the book could not be taken: %s (tubside book inbox)", show.Line(show.Safe(w.Why.Error())))
+		m.trouble = true
+	}
+	if err != nil {
+		m.complain(err)
+	}
+}
