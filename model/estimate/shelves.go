@@ -75,7 +75,7 @@ func (k *Keeper) weighShelves() {
 	shelves := map[string]*shelfSums{}
 	var told []*kept
 	for _, id := range k.book.IDs() {
-		if p := k.plants[id]; p != nil && p.loss.count > 0 && p.own.variance < wideSpread {
+		if p := k.plants[id]; p != nil && p.loss.count > 0 && p.own.variance < square(wideSpread) {
 			told = append(told, p)
 			if shelves[p.learnedOn] == nil {
 				shelves[p.learnedOn] = &shelfSums{name: p.learnedOn}
