@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -53,7 +54,7 @@ func (s *dryScreen) aheadWords() string {
 	return more + short
 }
 
-// humidityChart draws the room's humidity over the next hours, now marked.
+// humidityChart draws the room's humidity over the next hours.
 func (s *dryScreen) humidityChart() []string {
 	const rows = 3
 	moments := s.ahead.Humidity
@@ -64,32 +65,34 @@ func (s *dryScreen) humidityChart() []string {
 	if limit := s.now.Add(18 * time.Hour); until.After(limit) {
 		until = limit
 	}
-	scale := timescale{from, until, max(10, s.width-roomScale-2)}
-	columns := make([]float64, scale.width)
-	for i := range columns {
-		at := from.Add(time.Duration(float64(until.Sub(from)) * float64(i) / float64(scale.width)))
-		columns[i] = humidityAt(moments, at)
+	width := max(10, s.width-roomScale-2)
+	past, ahead := make([]float64, 2*width), make([]float64, 2*width)
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range ahead {
+		at := from.Add(time.Duration(float64(until.Sub(from)) * float64(i) / float64(2*width)))
+		v := humidityAt(moments, at)
+		low, high = min(low, v), max(high, v)
+		if past[i], ahead[i] = math.NaN(), v; at.Before(s.now) {
+			past[i], ahead[i] = v, math.NaN()
+		}
 	}
-	low, high := ends(columns)
-	low, high = min(low, high-5), high+0.01
+	low, high = math.Floor(low/5)*5, math.Ceil(high/5)*5
+	chart := show.NewChart(width, rows, low, high)
+	chart.Edge(past) // what is over is dotted, what comes is a line
+	chart.Curve(ahead)
 	lines := []string{s.heading("The room's humidity", fmt.Sprintf("%s, peak %.0f %% ", show.Line(windowWords(s.book.Window(s.now).Window)), s.ahead.PeakRH))}
-	now := scale.column(s.now)
-	for row := rows - 1; row >= 0; row-- {
+	for row := range rows {
 		label := ""
 		switch row {
-		case rows - 1:
-			label = show.Humidity(high)
 		case 0:
+			label = show.Humidity(high)
+		case rows - 1:
 			label = show.Humidity(low)
 		}
-		line := []rune(columnRow(columns, row, rows, low, high))
-		if now >= 0 && now < len(line) {
-			lines = append(lines, s.theme.quiet.of(show.PadLeft(label, roomScale-1))+" "+string(line[:now])+s.theme.alarm.of("│")+string(line[now+1:]))
-			continue
-		}
-		lines = append(lines, s.theme.quiet.of(show.PadLeft(label, roomScale-1))+" "+string(line))
+		lines = append(lines, s.theme.quiet.of(show.PadLeft(label, roomScale-1))+" "+chart.Row(row, s.theme.accent.of, s.theme.quiet.of))
 	}
-	return append(lines, strings.Repeat(" ", roomScale)+s.theme.quiet.of(scale.hours(s.book.Zone())))
+	hours := timescale{from, until, width}.hours(s.book.Zone())
+	return append(lines, strings.Repeat(" ", roomScale)+s.theme.quiet.of(hours))
 }
 
 // humidityAt reads the forecast at a time.

@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"tubside/model/estimate"
@@ -11,73 +12,63 @@ import (
 // Size of the chart of a plant's thirst. Sixty days hold eight weekly soaks.
 const (
 	chartDays  = 60
-	chartRows  = 6
-	chartScale = 10 // columns for the scale at the left
-	chartTail  = 8  // columns for the word after the soaks
-	chartMost  = 0.6
+	chartRows  = 7
+	chartScale = 8 // columns for the scale at the left
+	chartMost  = 0.5
 )
 
-// eighths draw the top of a column to an eighth of a line.
-var eighths = []rune(" ▁▂▃▄▅▆▇█")
-
-// chart draws the plant's thirst over the last sixty days: solid to what was
-// believed, a dot at the upper end of its range, and a line of soaks below.
+// chart draws the plant's thirst over the last sixty days: a line for what was
+// believed, dots at the ends of its range, the soaks below it, and dates.
 func (c *card) chart() {
-	columns := max(10, min(c.width-chartScale-chartTail, 2*chartDays))
-	points := c.keeper.Trace(c.id, c.now.AddDate(0, 0, -chartDays), c.now, columns)
+	width := max(10, min(c.width-chartScale-3, 2*chartDays))
+	from := c.now.AddDate(0, 0, -chartDays)
+	points := c.keeper.Trace(c.id, from, c.now, 2*width)
 	if len(points) < 2 {
 		return
 	}
-	c.lines = append(c.lines, "", c.heading("Thirst", fmt.Sprintf("the last %d days ", chartDays)))
-	most := chartMost
-	for _, p := range points {
-		most = max(most, 1-p.RWC)
-	}
-	lead := strings.Repeat(" ", columns-len(points))
-	for row := chartRows - 1; row >= 0; row-- {
-		c.lines = append(c.lines, c.chartScaleAt(row, most)+lead+chartRow(points, row, most))
-	}
-	c.lines = append(c.lines, strings.Repeat(" ", chartScale)+lead+c.theme.quiet.of(soakMarks(points)))
-}
-
-// chartScaleAt is the percentage at the foot of a row, on every other one.
-func (c *card) chartScaleAt(row int, most float64) string {
-	if row%2 == 1 {
-		return strings.Repeat(" ", chartScale)
-	}
-	share := most * float64(row) / chartRows
-	return show.PadLeft(fmt.Sprintf("%.0f %% ", 100*share), chartScale)
-}
-
-func chartRow(points []estimate.Point, row int, most float64) string {
-	var b strings.Builder
-	for _, p := range points {
-		height := (1 - p.RWC) / most * chartRows * 8
-		fill := min(max(int(height+0.5)-8*row, 0), 8)
-		upper := (1 - p.Low) / most * chartRows
-		if fill == 0 && int(upper) == row && upper > 0.5 {
-			b.WriteRune('·')
-			continue
+	thirst, low, high := make([]float64, 2*width), make([]float64, 2*width), make([]float64, 2*width)
+	most, lead := chartMost, 2*width-len(points)
+	for i := range 2 * width {
+		if thirst[i], low[i], high[i] = math.NaN(), math.NaN(), math.NaN(); i >= lead {
+			p := points[i-lead]
+			thirst[i], low[i], high[i] = 1-p.RWC, 1-p.High, 1-p.Low
+			most = max(most, high[i])
 		}
-		b.WriteRune(eighths[fill])
 	}
-	return b.String()
+	chart := show.NewChart(width, chartRows, 0, most)
+	chart.Edge(low)
+	chart.Edge(high)
+	chart.Curve(thirst)
+	c.lines = append(c.lines, "", c.heading("Thirst", fmt.Sprintf("the last %d days ", chartDays)))
+	for row := range chartRows {
+		scale := ""
+		if row%3 == 0 {
+			scale = fmt.Sprintf("%.0f %%", 100*most*float64(chartRows-1-row)/(chartRows-1))
+		}
+		c.lines = append(c.lines, c.theme.quiet.of(show.PadLeft(scale, chartScale-2))+"  "+chart.Row(row, c.theme.accent.of, c.theme.quiet.of))
+	}
+	lines := []string{strings.Repeat(" ", chartScale) + show.DateAxis(from, c.now, width, c.book.Zone())}
+	if marks := soakMarks(points, lead); marks != "" {
+		lines = append([]string{"  soaks " + marks}, lines...)
+	}
+	for _, line := range lines {
+		c.lines = append(c.lines, c.theme.quiet.of(line))
+	}
 }
 
-// soakMarks puts a mark under each time in the water.
-func soakMarks(points []estimate.Point) string {
-	marks := make([]rune, len(points))
-	any := false
+// soakMarks puts a mark under each time in the water; two points make a column.
+func soakMarks(points []estimate.Point, lead int) string {
+	marks := []rune(strings.Repeat(" ", (lead+len(points))/2))
+	soaked := false
 	for i, p := range points {
-		marks[i] = ' '
 		// A soak is often shorter than a column is wide: look for the fall.
 		if p.InWater || i > 0 && points[i-1].RWC < p.RWC-0.02 {
-			marks[i] = '↑'
-			any = true
+			marks[min((lead+i)/2, len(marks)-1)] = '↑'
+			soaked = true
 		}
 	}
-	if !any {
+	if !soaked {
 		return ""
 	}
-	return strings.TrimRight(string(marks), " ") + " soaked"
+	return strings.TrimRight(string(marks), " ")
 }

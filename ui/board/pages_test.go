@@ -17,7 +17,7 @@ func TestTheRoomShowsItsPast(t *testing.T) {
 	g.keys("T", "a").sees("▸Room").sees("the last 30 days").sees("Humidity").sees("Your air is")
 	g.keys(".").sees("the last 90 days").keys("f").sees("fan on")
 	g.size(60, 20)
-	g.sees("Deficit")
+	g.sees("How dry the air is")
 }
 
 func TestARoomWithoutReadingsSaysWhatToDo(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
 	"tubside/model"
 	"tubside/model/air"
@@ -91,16 +92,23 @@ func (s *roomScreen) draw(p *page, height int) {
 		p.line("   a logger's file comes in with tubside room import FILE")
 		return
 	}
-	rows := max(2, (height-len(words)-3)/3-1)
-	fahrenheit := s.book.Rules().Fahrenheit()
-	temp := func(d estimate.AirSpell) float64 {
-		t, _ := air.Degrees(d.TempC.Mean, fahrenheit)
+	rows := max(2, (height-len(words)-6)/3)
+	rules := s.book.Rules()
+	temp := func(d estimate.AirSpell) (t estimate.Span) {
+		t.Mean, _ = air.Degrees(d.TempC.Mean, rules.Fahrenheit())
+		t.Min, _ = air.Degrees(d.TempC.Min, rules.Fahrenheit())
+		t.Max, _ = air.Degrees(d.TempC.Max, rules.Fahrenheit())
 		return t
 	}
-	_, unit := air.Degrees(0, fahrenheit)
-	s.chart(p, "Temperature", rows, temp, "%.0f "+unit)
-	s.chart(p, "Humidity", rows, func(d estimate.AirSpell) float64 { return d.RH.Mean }, "%.0f %%")
-	s.chart(p, "Deficit", rows, func(d estimate.AirSpell) float64 { return d.Deficit.Mean }, "%.2f kPa")
+	_, unit := air.Degrees(0, rules.Fahrenheit())
+	now := s.outlook.Air
+	for _, q := range []quantity{
+		{"Temperature", show.Temp(now.TempC, rules), "%.0f " + unit, 1, temp, nil},
+		{"Humidity", show.Humidity(now.RH), "%.0f %%", 5, func(d estimate.AirSpell) estimate.Span { return d.RH }, nil},
+		{"How dry the air is", show.AirZone(now.DeficitKPa), "", 0.2, func(d estimate.AirSpell) estimate.Span { return d.Deficit }, show.AirZone},
+	} {
+		s.chart(p, q, rows)
+	}
 }
 
 // words say how the air is now, and how it compares.
@@ -149,73 +157,83 @@ func (s *roomScreen) setShelf() {
 
 const roomScale = 11 // columns for the scale at the left
 
-// chart draws the daily means of one quantity, the latest day at the right.
-func (s *roomScreen) chart(p *page, name string, rows int, of func(estimate.AirSpell) float64, format string) {
-	columns := s.byColumn(of, s.width-roomScale-2)
-	low, high := ends(columns)
-	p.line(s.heading(name, fmt.Sprintf("daily, the last %d days ", roomSpans[s.span])))
-	for row := rows - 1; row >= 0; row-- {
+// chart draws one quantity: a line through the means of the days, dots at the
+// least and the most of each.
+func (s *roomScreen) chart(p *page, q quantity, rows int) {
+	width := s.width - roomScale - 2
+	until := s.now
+	from := until.AddDate(0, 0, -roomSpans[s.span])
+	mean, least, most := s.byDay(q.of, 2*width, from, until)
+	low, high := q.ends(least, most)
+	chart := show.NewChart(width, rows, low, high)
+	chart.Edge(least)
+	chart.Edge(most)
+	chart.Curve(mean)
+	p.line(s.heading(q.name, fmt.Sprintf("%s now, the last %d days ", q.now, roomSpans[s.span])))
+	last := ""
+	for row := range rows {
+		v := high - (high-low)*float64(row)/float64(max(rows-1, 1))
 		scale := ""
-		switch row {
-		case rows - 1:
-			scale = fmt.Sprintf(format, high)
-		case 0:
-			scale = fmt.Sprintf(format, low)
-		}
-		p.line(s.theme.quiet.of(show.PadLeft(scale, roomScale-1)) + " " + columnRow(columns, row, rows, low, high))
-	}
-}
-
-// byColumn spreads the days over columns; a column without a reading is empty.
-func (s *roomScreen) byColumn(of func(estimate.AirSpell) float64, width int) []float64 {
-	span := roomSpans[s.span]
-	width = max(10, min(width, 3*span))
-	columns, counts := make([]float64, width), make([]int, width)
-	first := s.now.In(s.book.Zone()).AddDate(0, 0, -span)
-	for _, d := range s.days {
-		age := model.NoonOf(d.First, s.book.Zone()).Sub(first).Hours() / 24
-		i := min(max(int(age/float64(span+1)*float64(width)), 0), width-1)
-		columns[i] += of(d)
-		counts[i]++
-	}
-	for i, n := range counts {
-		if n == 0 {
-			columns[i] = -1
-			if i > 0 && span < width { // a day is wider than a column
-				columns[i] = columns[i-1]
+		if q.zone != nil {
+			if zone := q.zone(v); zone != last {
+				scale, last = zone, zone
 			}
-			continue
+		} else if row == 0 || row == rows-1 {
+			scale = fmt.Sprintf(q.format, v)
 		}
-		columns[i] /= float64(n)
+		p.line(s.theme.quiet.of(show.PadLeft(scale, roomScale-1)) + " " + chart.Row(row, s.theme.accent.of, s.theme.quiet.of))
 	}
-	return columns
+	p.line(strings.Repeat(" ", roomScale) + s.theme.quiet.of(show.DateAxis(from, until, width, s.book.Zone())))
 }
 
-// ends are the lowest and the highest value drawn, with room below the lowest.
-func ends(columns []float64) (low, high float64) {
-	first := true
-	for _, v := range columns {
-		if v < 0 {
-			continue
-		}
-		if first {
-			low, high, first = v, v, false
-		}
-		low, high = min(low, v), max(high, v)
-	}
-	return low - (high-low)*0.15, high
+// quantity is what a chart of the room shows.
+type quantity struct {
+	name, now string // what it is, and what it is now
+	format    string // of the numbers at the scale
+	step      float64
+	of        func(estimate.AirSpell) estimate.Span
+	zone      func(float64) string // plain words in place of numbers
 }
 
-// columnRow is one line of the chart, in eighths of a line.
-func columnRow(columns []float64, row, rows int, low, high float64) string {
-	var b strings.Builder
-	for _, v := range columns {
-		if v < 0 || high <= low {
-			b.WriteByte(' ')
-			continue
+// ends are the lowest and the highest value drawn, at whole steps.
+func (q quantity) ends(least, most []float64) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for i := range least {
+		if !math.IsNaN(least[i]) {
+			low, high = min(low, least[i]), max(high, most[i])
 		}
-		filled := (v - low) / (high - low) * float64(rows*8)
-		b.WriteRune(eighths[min(max(int(filled+0.5)-8*row, 0), 8)])
 	}
-	return b.String()
+	low, high = math.Floor(low/q.step)*q.step, math.Ceil(high/q.step)*q.step
+	return low, max(high, low+q.step)
+}
+
+// mostGap is how many days without a reading a line still bridges.
+const mostGap = 3
+
+// byDay spreads the days over so many points, each mean at its noon and a straight
+// line between; a longer gap has no numbers. The least and the most stand for the
+// whole of their day.
+func (s *roomScreen) byDay(of func(estimate.AirSpell) estimate.Span, n int, from, until time.Time) (mean, least, most []float64) {
+	mean, least, most = make([]float64, n), make([]float64, n), make([]float64, n)
+	for i := range n {
+		mean[i], least[i], most[i] = math.NaN(), math.NaN(), math.NaN()
+	}
+	perDay := float64(n) / (until.Sub(from).Hours() / 24)
+	last, lastMean := 0, math.NaN()
+	for _, d := range s.days {
+		v, x := of(d), int(model.NoonOf(d.First, s.book.Zone()).Sub(from).Hours()/24*perDay)
+		x = min(max(x, 0), n-1)
+		half := int(perDay / 2) // a day is wider than a dot
+		for i := max(x-half, 0); i <= min(x+half, n-1); i++ {
+			least[i], most[i] = v.Min, v.Max
+		}
+		mean[x] = v.Mean
+		if gap := x - last; !math.IsNaN(lastMean) && float64(gap) <= mostGap*perDay {
+			for i := 1; i < gap; i++ {
+				mean[last+i] = lastMean + (v.Mean-lastMean)*float64(i)/float64(gap)
+			}
+		}
+		last, lastMean = x, v.Mean
+	}
+	return mean, least, most
 }

@@ -33,6 +33,7 @@ type theme struct {
 	good   paint
 	warn   paint // look at this
 	alarm  paint // do something now
+	accent paint // the line of a chart
 	input  paint // what is being typed
 	bands  [soak.Overnight + 1]paint
 	cells  [soak.Overnight + 1]paint // a patch in a band's colour with letters on it
@@ -52,6 +53,7 @@ func newTheme(paper ink.Paper, depth ink.Depth) theme {
 		cursor: strong(ink.Ink{}, depth),
 		quiet:  over(p.Dim, depth),
 		marked: strong(p.Accent, depth),
+		accent: over(p.Accent, depth),
 		input:  strong(p.Accent, depth),
 		good:   over(p.Done, depth),
 		warn:   over(p.Care, depth),

@@ -1,6 +1,7 @@
 package show
 
 import (
+	"math/bits"
 	"strings"
 	"unicode/utf8"
 
@@ -15,7 +16,7 @@ var asciiSigns = map[rune]byte{
 	'°': ' ', '²': '2', '³': '3', '·': '-', '×': 'x', '–': '-', '—': '-', '−': '-', '…': '~', '½': '+',
 	'→': '>', '←': '<', '↑': '^', '↓': 'v', '▸': '>', '▾': 'v', '›': '>', '‹': '<', '≈': '~', '≤': '<', '≥': '>',
 	'▁': '_', '▂': '_', '▃': '-', '▄': '-', '▅': '=', '▆': '=', '▇': '#',
-	'✓': '+', '✗': 'x', '●': '*', '○': 'o', '◐': 'o', '•': '*', '█': '#', '▌': '#', '▒': '=', '░': '.', '▏': '|',
+	'✓': '+', '✗': 'x', '●': '*', '○': 'o', '◐': 'o', '•': '*', '█': '#', '▌': '#', '▒': '=', '░': '.', '▏': '|', '╵': '|',
 	'─': '-', '│': '|', '┌': '+', '┐': '+', '└': '+', '┘': '+', '├': '+', '┤': '+', '┬': '+', '┴': '+', '┼': '+',
 	'╭': '+', '╮': '+', '╰': '+', '╯': '+', '━': '=', '═': '=', '║': '|', '‘': '\'', '’': '\'', '“': '"', '”': '"',
 }
@@ -43,6 +44,12 @@ func asciiOf(cluster string) string {
 	r, _ := utf8.DecodeRuneInString(cluster)
 	if sign, ok := asciiSigns[r]; ok {
 		return string(sign)
+	}
+	if r >= 0x2800 && r <= 0x28ff { // a cell of a chart: a loose dot, or a line
+		if bits.OnesCount32(uint32(r)&0xff) < 2 {
+			return "."
+		}
+		return "*"
 	}
 	width := ansi.StringWidth(cluster)
 	if base := norm.NFD.String(cluster)[0]; base < utf8.RuneSelf && width == 1 {

@@ -30,3 +30,22 @@ func climateSentence(e model.Entry, who string) string {
 	}
 	return ""
 }
+
+// Where the air of a room is called thirsty and damp, kPa of vapour pressure
+// deficit: 21 °C at 40 % and at 70 %. Guesses, for words and not for sums.
+const (
+	thirstyKPa = 1.5
+	dampKPa    = 0.75
+)
+
+// AirZone says in a word how the air treats plants by its vapour pressure deficit
+// in kPa.
+func AirZone(kPa float64) string {
+	switch {
+	case kPa >= thirstyKPa:
+		return "thirsty"
+	case kPa > dampKPa:
+		return "mild"
+	}
+	return "damp"
+}
