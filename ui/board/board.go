@@ -89,12 +89,12 @@ func newBoard(d *desk, b *bell) *board {
 func (m *board) begin(r reckoned) tea.Cmd {
 	m.know(r)
 	m.ready = true
-	m.front().open()
-	m.sync()
 	ring, overdue := m.bell.check(m.desk)
+	m.show(m.urgent())
+	m.sync()
 	if overdue {
 		l := m.loads[0]
-		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)), show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "row"))
+		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)), show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "plant"))
 		m.trouble = true
 	}
 	m.takeIn()
@@ -105,6 +105,19 @@ func (m *board) begin(r reckoned) tea.Cmd {
 	m.early = nil
 	m.sync()
 	return tea.Batch(cmds...)
+}
+
+// urgent is the screen where something is overdue: a load that is due, plants that
+// dry for longer than they should. With nothing overdue it is the first.
+func (m *board) urgent() int {
+	letter := m.screens[0].letter()
+	switch {
+	case len(m.loads) > 0 && !m.now.Before(m.loads[0].Due):
+		letter = "s"
+	case m.overdue > 0:
+		letter = "d"
+	}
+	return slices.IndexFunc(m.screens, func(s screen) bool { return s.letter() == letter })
 }
 
 func (m *board) front() screen { return m.screens[m.at] }

@@ -69,7 +69,7 @@ func (c *bigClock) draw(p *page, height int) {
 // reading is the clock face of a load: digits, what to do, and its colour.
 func (c *bigClock) reading(l *model.Load) (digits, words string, _ paint) {
 	left := l.Due.Sub(c.now)
-	what := show.Safe(l.Vessel) + ", " + show.Count(l.Left, "row")
+	what := show.Safe(l.Vessel) + ", " + show.Count(l.Left, "plant")
 	if left <= 0 {
 		return "+" + show.Timer(-left), "TAKE OUT " + what + ", due " + show.Clock(l.Due, c.now, c.book.Zone()), c.theme.alarm
 	}
@@ -85,7 +85,7 @@ func (c *bigClock) rest(lines int) []string {
 		if late := c.now.Sub(l.Due); late > 0 {
 			when = show.Timer(late) + " late"
 		}
-		out = append(out, show.Safe(l.Vessel)+", "+show.Count(l.Left, "row")+"  "+when)
+		out = append(out, show.Safe(l.Vessel)+", "+show.Count(l.Left, "plant")+"  "+when)
 	}
 	return out
 }

@@ -50,7 +50,7 @@ func (s *dryScreen) sync() {
 		s.build()
 	}
 	s.lookAhead()
-	s.rows.resize(s.height - 4 - 1 - len(s.aheadLines()))
+	s.rows.resize(s.body() - 1 - len(s.aheadLines()))
 }
 
 // lookAhead works out the hours to come, after an entry and once a minute.
@@ -207,7 +207,7 @@ func (s *dryScreen) benchLine() string {
 }
 
 func (s *dryScreen) head(g int) string {
-	return s.heading(s.rows.heads[g], show.Count(s.counts[g], "row")+" ")
+	return s.heading(s.rows.heads[g], show.Count(s.counts[g], "plant")+" ")
 }
 
 // row draws one plant: its time out, when it should be dry, what holds it up.

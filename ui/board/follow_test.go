@@ -116,7 +116,7 @@ func TestWhatIsPutInTogetherComesOutAtItsOwnTime(t *testing.T) {
 			{At: at(73), Until: at(73), Do: soak.Empty, Vessel: "tub"},
 		},
 	}
-	g.keys("g", "d").sees("3 rows into tub in 2 loads, out from 09:10 to 10:10; u takes")
+	g.keys("g", "d").sees("3 plants into tub in 2 loads, out from 09:10 to 10:10; u takes")
 	var got []string
 	for _, l := range g.board.book.OpenLoads() {
 		got = append(got, l.Plants.String()+" "+l.Due.Format("15:04"))

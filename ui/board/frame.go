@@ -10,19 +10,18 @@ import (
 	"tubside/ui/show"
 )
 
-// drawFrame draws header, screen or overlay, status line and footer. The header
-// takes two lines, the foot two.
+// drawFrame draws the head, a screen or what lies over it, what just happened, and
+// the keys.
 func (m *board) drawFrame(p *page) {
-	p.line(m.header())
-	p.line(m.tallyLine())
-	body := m.height - 4
-	p.limit = 2 + body
+	m.drawHead(p)
+	body, end := m.body(), m.height-2
+	p.limit = end
 	if n := len(m.over); n > 0 {
 		m.over[n-1].draw(p, body)
 	} else {
 		m.front().draw(p, body)
 	}
-	p.fill(2 + body)
+	p.fill(end)
 	p.limit = m.height
 	p.line(m.status())
 	p.line(m.footer())
@@ -81,37 +80,6 @@ func (m *board) roomAndTime(width int) string {
 	return ""
 }
 
-// tallyLine is the session's count, which must always add up; between sessions
-// it is how many plants there are.
-func (m *board) tallyLine() string {
-	t := m.tally
-	if !t.Open() && len(m.standing) > 0 && t.Pulled > 0 {
-		text := " Session over. Water still stands in " + show.Safe(strings.Join(m.standing, ", ")) + ": empty it now (Soak, e)"
-		return m.theme.alarm.of(show.Fit(text, m.width))
-	}
-	if !t.Open() && len(m.filled) > 0 {
-		text := " Water stands in " + show.Safe(strings.Join(m.filled, ", ")) + ": no child or pet alone with it, not for seconds"
-		return m.theme.warn.of(show.Fit(text, m.width))
-	}
-	if !t.Open() && m.home != nil {
-		return show.Fit(" "+homeWords(m.home), m.width)
-	}
-	if !t.Open() {
-		return m.theme.quiet.of(" " + show.Count(len(m.outlook.Needs), "row") + ", nothing in the water")
-	}
-	line := fmt.Sprintf(" pulled %d = waiting %d + soaking %d + drying %d + dry %d + hung %d", t.Pulled, t.Waiting, t.Soaking, t.Drying, t.Dry, t.Hung)
-	if m.width < 80 { // every count must be seen
-		line = fmt.Sprintf(" %d = %d wait + %d soak + %d drying + %d dry + %d hung", t.Pulled, t.Waiting, t.Soaking, t.Drying, t.Dry, t.Hung)
-	}
-	if t.Gone > 0 {
-		line += fmt.Sprintf(" + gone %d", t.Gone)
-	}
-	if !t.Adds() {
-		return m.theme.alarm.of(show.Fit(line+"  does not add up: look for a plant", m.width))
-	}
-	return show.Fit(line, m.width)
-}
-
 // homeWords says that a trip is over, and which looks are due.
 func homeWords(h *trip.Homecoming) string {
 	text := "Home since today"
@@ -120,7 +88,7 @@ func homeWords(h *trip.Homecoming) string {
 	}
 	text += " after " + show.Duration(h.Trip.Home().Sub(h.Trip.From).Round(24*time.Hour))
 	if n := len(h.Looks); n > 0 {
-		return text + fmt.Sprintf(": look at %s for rot now (Rounds, look)", show.Count(n, "row"))
+		return text + fmt.Sprintf(": look at %s for rot now (Rounds, look)", show.Count(n, "plant"))
 	}
 	return text + ": walk the shelves, thirst against forecast"
 }

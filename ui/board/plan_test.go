@@ -128,6 +128,6 @@ func TestATripSaysWhomToSoakBefore(t *testing.T) {
 // Plants without a shelf are not shown as moved when nobody moved them.
 func TestPlantsWithoutAShelfAreNotMovedByThemselves(t *testing.T) {
 	g := newGrower(t).keys("+").types("Foxglove").keys("ctrl+s", "T", "w")
-	g.sees("No shelf").sees("proposed").doesNotSee("moved").doesNotSee("1 rows")
+	g.sees("No shelf").sees("proposed").doesNotSee("moved").doesNotSee("1 plants")
 	g.keys("l").sees("No shelf: sun instead of sat").keys("enter").sees("Soak days: no shelf sun")
 }

@@ -50,6 +50,15 @@ func (s *planScreen) drawNothing(p *page) {
 	}
 }
 
+// next is the step to do next and when, "" when there is none.
+func (s *planScreen) next() (time.Time, string) {
+	if s.plan == nil || len(s.plan.Steps) == 0 {
+		return time.Time{}, ""
+	}
+	step := &s.plan.Steps[0]
+	return step.At, show.Safe(show.Step(s.book, s.plan, step))
+}
+
 // nextLine is what to do next, to be read from the tub.
 func (s *planScreen) nextLine() string {
 	step := &s.plan.Steps[0]
@@ -92,7 +101,7 @@ func (s *planScreen) tonight() string {
 // sumLine is the day in one line, as fully as fits.
 func (s *planScreen) sumLine() string {
 	clock := func(t time.Time) string { return show.Clock(t, s.now, s.book.Zone()) }
-	rows, loads := show.Count(s.plan.Count(), "row"), show.Count(len(s.plan.Loads), "load")
+	rows, loads := show.Count(s.plan.Count(), "plant"), show.Count(len(s.plan.Loads), "load")
 	free, dry := clock(s.plan.DayFree), clock(s.plan.AllDry)
 	long, short := "", ""
 	if s.plan.HandsFree.After(s.plan.DayFree) {

@@ -44,7 +44,7 @@ func (l *pullList) lead() string { return "" }
 func (l *pullList) draw(p *page, height int) {
 	zone := l.book.Zone()
 	p.line("")
-	p.line(l.heading(fmt.Sprintf("%s, %s", show.Line(show.Safe(l.load.Vessel)), show.Count(len(l.ids), "row")),
+	p.line(l.heading(fmt.Sprintf("%s, %s", show.Line(show.Safe(l.load.Vessel)), show.Count(len(l.ids), "plant")),
 		fmt.Sprintf("in %s, out %s, here in walking order ", show.Clock(l.load.Start, l.now, zone), show.Clock(l.load.Out, l.now, zone))))
 	l.text.draw(p, l.width, height-2)
 }

@@ -32,7 +32,7 @@ func (s *roundScreen) open()          { s.build() }
 
 // sync builds the walk anew only while it is in front: nobody else shows it.
 func (s *roundScreen) sync() {
-	s.rows.resize(s.height - 4 - 1 - len(s.remarks()) - len(s.noteLines()))
+	s.rows.resize(s.body() - 1 - len(s.remarks()) - len(s.noteLines()))
 	if s.built != s.version {
 		s.build()
 	}
@@ -155,7 +155,7 @@ func (s *roundScreen) draw(p *page, height int) {
 		p.line(s.theme.quiet.of(line))
 	}
 	s.rows.draw(p.line, s.row, func(g int) string {
-		return s.heading(show.Safe(s.rows.heads[g]), show.Count(s.counts[g], "row")+" ")
+		return s.heading(show.Safe(s.rows.heads[g]), show.Count(s.counts[g], "plant")+" ")
 	})
 }
 

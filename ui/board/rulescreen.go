@@ -22,7 +22,7 @@ func (s *ruleScreen) letter() string { return "h" }
 func (s *ruleScreen) badge() string  { return "" }
 func (s *ruleScreen) list() *list    { return nil }
 func (s *ruleScreen) open()          {}
-func (s *ruleScreen) sync()          { s.rows.fit(len(model.Limits()), s.height-7) }
+func (s *ruleScreen) sync()          { s.rows.fit(len(model.Limits()), s.body()-3) }
 func (s *ruleScreen) lead() string   { return "" }
 
 // limit is the rule under the cursor.

@@ -52,7 +52,7 @@ func (s *soakScreen) open() { s.build() }
 
 func (s *soakScreen) sync() {
 	s.vessel = min(s.vessel, max(0, len(s.book.Vessels())-1))
-	s.rows.resize(s.height - 4 - s.vesselLines() - 1)
+	s.rows.resize(s.body() - s.vesselLines() - 1)
 	if s.built != s.version {
 		s.build()
 	}
@@ -62,7 +62,7 @@ func (s *soakScreen) sync() {
 // vesselLines is how many lines the vessels take: all of them where there is
 // room, and always most of the screen for the plants.
 func (s *soakScreen) vesselLines() int {
-	return max(1, min(len(s.book.Vessels()), (s.height-6)/2))
+	return max(1, min(len(s.book.Vessels()), (s.body()-2)/2))
 }
 
 // build lists the waiting plants by band, the longest soak first, then the
@@ -151,7 +151,7 @@ func (s *soakScreen) start() {
 	s.rows.unmark()
 	s.build()
 	s.rows.move(-len(s.rows.rows)) // what waits next is on top
-	text := fmt.Sprintf("Load %d in %s: %s, out at %s", fact.Load, fact.Vessel, show.Count(len(l.ids), "row"), show.Clock(due, s.now, s.book.Zone()))
+	text := fmt.Sprintf("Load %d in %s: %s, out at %s", fact.Load, fact.Vessel, show.Count(len(l.ids), "plant"), show.Clock(due, s.now, s.book.Zone()))
 	s.say("%s", text+l.leftBehind())
 }
 

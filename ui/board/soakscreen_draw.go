@@ -195,7 +195,7 @@ func (s *soakScreen) nextLine() string {
 	if len(l.ids) == 0 {
 		return s.theme.warn.of(show.Fit(fmt.Sprintf(" %s is full", v), s.width))
 	}
-	text := fmt.Sprintf(" s starts in %s: %s, %.0f L, %s", v, show.Count(len(l.ids), "row"), l.litres, model.Minutes(l.minutes))
+	text := fmt.Sprintf(" s starts in %s: %s, %.0f L, %s", v, show.Count(len(l.ids), "plant"), l.litres, model.Minutes(l.minutes))
 	if s.adjust != 0 {
 		text += fmt.Sprintf(" (%+.0f by hand)", s.adjust)
 	}
@@ -209,7 +209,7 @@ func (s *soakScreen) head(g int) string {
 		words := fmt.Sprintf("In %s, load %d", show.Safe(l.Vessel), l.ID)
 		return s.heading(words, fmt.Sprintf("in %s, due %s, take out in this order ", show.Clock(l.In, s.now, s.book.Zone()), show.Clock(l.Due, s.now, s.book.Zone())))
 	}
-	return s.heading("Waiting, "+group.band.String(), fmt.Sprintf("%s, %.0f L ", show.Count(len(group.ids), "row"), s.bulk(group.ids)))
+	return s.heading("Waiting, "+group.band.String(), fmt.Sprintf("%s, %.0f L ", show.Count(len(group.ids), "plant"), s.bulk(group.ids)))
 }
 
 // row draws one plant in the water or waiting.

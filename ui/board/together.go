@@ -67,7 +67,7 @@ func (s *planScreen) putIn(step *day.Step) {
 	}
 	if len(groups) > 1 {
 		zone := s.book.Zone()
-		s.say("%s into %s in %s, out from %s to %s; u takes back the last load", show.Count(len(step.Plants), "row"), show.Safe(step.Vessel),
+		s.say("%s into %s in %s, out from %s to %s; u takes back the last load", show.Count(len(step.Plants), "plant"), show.Safe(step.Vessel),
 			show.Count(len(groups), "load"), show.Clock(first, s.now, zone), show.Clock(due, s.now, zone))
 	}
 }

@@ -68,7 +68,7 @@ func (t *triage) open() { t.build() }
 
 // sync keeps up with the entries made.
 func (t *triage) sync() {
-	t.rows.resize(t.height - 5)
+	t.rows.resize(t.body() - 1)
 	switch {
 	case t.placed != t.layout:
 		t.build()

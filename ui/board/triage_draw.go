@@ -110,7 +110,7 @@ func (t *triage) countsLine() string {
 // head is a group's heading with its counts by band.
 func (t *triage) head(g int) string {
 	c := t.perGroup[g]
-	remark := show.Count(c.rows, "row")
+	remark := show.Count(c.rows, "plant")
 	if t.order == byShelf {
 		for i := len(soak.Bands) - 1; i > int(soak.Rest); i-- {
 			if n := c.bands[soak.Bands[i]]; n > 0 {

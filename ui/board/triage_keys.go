@@ -167,7 +167,7 @@ func (t *triage) pull() {
 		step := !t.rows.several()
 		t.rows.unmark()
 		if left != "" {
-			t.say("Pulled %s%s", show.Count(len(ids), "row"), left)
+			t.say("Pulled %s%s", show.Count(len(ids), "plant"), left)
 		}
 		if step {
 			t.step()
@@ -181,7 +181,7 @@ func leftBehind(bloom, rot, away int) string {
 		text += fmt.Sprintf("; %d in bloom, to be misted", bloom)
 	}
 	if rot > 0 {
-		text += fmt.Sprintf("; %d with suspected rot, not to be soaked", rot)
+		text += fmt.Sprintf("; %d with suspected rot, not soaked", rot)
 	}
 	if away > 0 {
 		text += fmt.Sprintf("; %d not at home", away)

@@ -85,7 +85,7 @@ func TestStrikeSurvivesARestart(t *testing.T) {
 
 func TestPullLeavesBloomAndRotBehind(t *testing.T) {
 	g := newGrower(t).shelves()
-	g.keys("b", "j", "!", "k", "A", "p").sees("1 in bloom, to be misted").sees("1 with suspected rot, not to be soaked")
+	g.keys("b", "j", "!", "k", "A", "p").sees("1 in bloom, to be misted").sees("1 with suspected rot, not soaked")
 	if diff := cmp.Diff(model.IDs{3, 4}, g.board.book.Waiting()); diff != "" {
 		t.Errorf("waiting (-want +got):\n%s", diff)
 	}

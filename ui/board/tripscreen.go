@@ -42,7 +42,7 @@ func (s *tripScreen) sync() {
 	if s.built != s.version {
 		s.build()
 	}
-	s.rows.resize(s.height - 4 - len(s.words()))
+	s.rows.resize(s.body() - len(s.words()))
 }
 
 // build forecasts the trip: first those to soak on the last day, in walking
@@ -136,7 +136,7 @@ func (s *tripScreen) words() []string {
 	for _, sentence := range show.Trip(s.book, s.trip) {
 		lines = append(lines, wrap(show.Line(sentence), s.width-2)...)
 	}
-	return lines[:min(len(lines), max(1, (s.height-8)/2))]
+	return lines[:min(len(lines), max(1, (s.body()-4)/2))]
 }
 
 func (s *tripScreen) draw(p *page, height int) {

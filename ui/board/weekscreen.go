@@ -134,7 +134,7 @@ func (s *weekScreen) draw(p *page, height int) {
 
 func (s *weekScreen) shortWords() string {
 	if n := len(s.week.Short); n > 0 {
-		return fmt.Sprintf("%s dry faster than any rhythm here ", show.Count(n, "row"))
+		return fmt.Sprintf("%s dry faster than any rhythm here ", show.Count(n, "plant"))
 	}
 	return ""
 }
@@ -151,7 +151,7 @@ func (s *weekScreen) dayLine(d day.WeekDay, most float64) string {
 	}
 	words := ""
 	if d.Plants >= 0.5 {
-		words = fmt.Sprintf("%s of %s, %s", hoursWords(d.Needs), hoursWords(d.Has), show.Count(int(d.Plants+0.5), "row"))
+		words = fmt.Sprintf("%s of %s, %s", hoursWords(d.Needs), hoursWords(d.Has), show.Count(int(d.Plants+0.5), "plant"))
 	}
 	return " " + show.Pad(show.Line(string(d.Day)), 4) + paint.of(bar) + "  " + show.Fit(words, s.width-width-8)
 }
@@ -175,7 +175,7 @@ func (s *weekScreen) shelfLine(i int) string {
 	case t.Kept:
 		how = "kept    "
 	}
-	words := fmt.Sprintf("%s, %s of hands", show.Count(t.Plants, "row"), hoursWords(t.Hands))
+	words := fmt.Sprintf("%s, %s of hands", show.Count(t.Plants, "plant"), hoursWords(t.Hands))
 	if t.Twice > 0 {
 		words += fmt.Sprintf(", %d twice a week", t.Twice)
 	}

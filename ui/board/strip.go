@@ -1,0 +1,200 @@
+package board
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"tubside/ui/show"
+)
+
+// lastMinutes is how long before a load is due its seconds are counted: before
+// that a minute is near enough, and an idle board writes next to nothing.
+const lastMinutes = 5 * time.Minute
+
+// piece is one thing the strip says; of those that do not fit, the idle ones go
+// first.
+type piece struct {
+	text  string
+	paint paint
+	idle  bool
+}
+
+// strip says what goes on, on every screen: each vessel with its own countdown,
+// what lies on the rack, and the next step of the plan.
+func (m *board) strip(width int) string {
+	pieces := m.vesselPieces()
+	if n := m.tally.Drying + m.tally.Dry; n > 0 {
+		pieces = append(pieces, m.rackPiece())
+	}
+	next := m.nextStep()
+	for fitted := false; !fitted; {
+		used := 1
+		for _, p := range pieces {
+			used += show.Width(p.text) + 3
+		}
+		if fitted = used+show.Width(next) <= width; !fitted {
+			pieces, next, fitted = fewer(pieces, next)
+		}
+	}
+	var b strings.Builder
+	used := 1
+	b.WriteByte(' ')
+	for i, p := range pieces {
+		if i > 0 {
+			b.WriteString(m.theme.quiet.of(" · "))
+			used += 3
+		}
+		text := show.Fit(p.text, width-used)
+		b.WriteString(p.paint.of(text))
+		used += show.Width(text)
+		if used >= width-4 {
+			return b.String()
+		}
+	}
+	if next != "" {
+		b.WriteString(strings.Repeat(" ", max(1, width-used-show.Width(next)-1)) + m.theme.plain.of(next))
+	}
+	return b.String()
+}
+
+// fewer leaves out an idle vessel, then the next step; what is left is cut.
+func fewer(pieces []piece, next string) ([]piece, string, bool) {
+	for i := len(pieces) - 1; i >= 0; i-- {
+		if pieces[i].idle {
+			return append(pieces[:i:i], pieces[i+1:]...), next, false
+		}
+	}
+	return pieces, "", next == ""
+}
+
+// vesselPieces are the vessels with the time left of the load that is due first.
+func (m *board) vesselPieces() []piece {
+	var pieces []piece
+	for _, v := range m.book.Vessels() {
+		name := show.Safe(v.Name)
+		loads := m.book.InVessel(v.Name)
+		if len(loads) == 0 {
+			pieces = append(pieces, piece{name + " –", m.theme.quiet, true})
+			continue
+		}
+		text, paint := m.countdown(loads[0].Due)
+		if m.now.Before(loads[0].In) {
+			text, paint = "clock set back?", m.theme.warn
+		}
+		if n := len(loads) - 1; n > 0 {
+			text += fmt.Sprintf(" +%d", n)
+		}
+		pieces = append(pieces, piece{name + " " + text, paint, false})
+	}
+	return pieces
+}
+
+// countdown is the time left until a load is due, or how long it has been.
+func (m *board) countdown(due time.Time) (string, paint) {
+	left := due.Sub(m.now)
+	switch {
+	case left <= -lastMinutes:
+		return "OUT " + show.Duration(-left) + " late", m.theme.alarm
+	case left <= -time.Minute:
+		return "OUT " + show.Timer(-left) + " late", m.theme.alarm
+	case left <= 0:
+		return "OUT now", m.theme.alarm
+	case left <= lastMinutes:
+		return show.Timer(left), m.theme.warn
+	}
+	return show.Duration(left), m.theme.plain
+}
+
+// rackPiece says how many lie on the rack and how many of them to look at.
+func (m *board) rackPiece() piece {
+	switch {
+	case m.overdue > 0:
+		return piece{fmt.Sprintf("%d of %d to check", m.overdue, m.tally.Drying), m.theme.warn, false}
+	case m.tally.Drying > 0:
+		return piece{fmt.Sprintf("%d drying", m.tally.Drying), m.theme.plain, false}
+	}
+	return piece{fmt.Sprintf("%d dry, to hang", m.tally.Dry), m.theme.good, false}
+}
+
+// nextStep is the next thing to do of the plan that has been made, "" when there
+// is none.
+func (m *board) nextStep() string {
+	for _, s := range m.screens {
+		if p, ok := s.(interface{ next() (time.Time, string) }); ok {
+			if at, text := p.next(); text != "" {
+				return show.Clock(at, m.now, m.book.Zone()) + " " + text + " "
+			}
+		}
+	}
+	return ""
+}
+
+// sum is the session's count, which must always add up.
+func (m *board) sum(width int) string {
+	t := m.tally
+	line := fmt.Sprintf(" pulled %d = waiting %d + soaking %d + drying %d + dry %d + hung %d", t.Pulled, t.Waiting, t.Soaking, t.Drying, t.Dry, t.Hung)
+	if width < 80 { // every count must be seen
+		line = fmt.Sprintf(" %d = %d wait + %d soak + %d drying + %d dry + %d hung", t.Pulled, t.Waiting, t.Soaking, t.Drying, t.Dry, t.Hung)
+	}
+	if t.Gone > 0 {
+		line += fmt.Sprintf(" + gone %d", t.Gone)
+	}
+	if !t.Adds() {
+		return m.theme.alarm.of(show.Fit(line+"  does not add up: look for a plant", width))
+	}
+	return m.theme.quiet.of(show.Fit(line, width))
+}
+
+// between is what stands in the strip's place between sessions: water that stands,
+// a trip that is over, or how many plants there are.
+func (m *board) between() string {
+	quiet := func(vessels []string) string { return show.Safe(strings.Join(vessels, ", ")) }
+	switch {
+	case len(m.standing) > 0 && m.tally.Pulled > 0:
+		text := " Session over. Water still stands in " + quiet(m.standing) + ": empty it now (Soak, e)"
+		return m.theme.alarm.of(show.Fit(text, m.width))
+	case len(m.filled) > 0:
+		text := " Water stands in " + quiet(m.filled) + ": no child or pet alone with it, not for seconds"
+		return m.theme.warn.of(show.Fit(text, m.width))
+	case m.home != nil:
+		return show.Fit(" "+homeWords(m.home), m.width)
+	}
+	text := " " + show.Count(len(m.outlook.Needs), "plant") + ", nothing in the water"
+	next := m.nextStep()
+	if gap := m.width - show.Width(text) - show.Width(next) - 1; gap > 1 && next != "" {
+		return m.theme.quiet.of(text) + strings.Repeat(" ", gap) + next
+	}
+	return m.theme.quiet.of(show.Fit(text, m.width))
+}
+
+// oneLine is the width from which the strip and the sum share a line.
+const oneLine = 150
+
+// headLines is how many lines stand above a screen.
+func (d *desk) headLines() int {
+	if d.tally.Open() && d.width < oneLine {
+		return 3
+	}
+	return 2
+}
+
+// body is how many lines a screen has: what is left between the head and the two
+// lines of the foot.
+func (d *desk) body() int { return d.height - d.headLines() - 2 }
+
+// drawHead writes the lines above a screen.
+func (m *board) drawHead(p *page) {
+	p.line(m.header())
+	switch {
+	case !m.tally.Open():
+		p.line(m.between())
+	case m.width < oneLine:
+		p.line(m.strip(m.width))
+		p.line(m.sum(m.width))
+	default:
+		sum := m.sum(m.width / 2)
+		line := m.strip(m.width - show.Width(sum) - 2)
+		p.line(line + strings.Repeat(" ", max(1, m.width-show.Width(line)-show.Width(sum)-1)) + sum)
+	}
+}
