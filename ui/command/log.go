@@ -124,26 +124,25 @@ func (q *logQuestion) takes(e model.Entry, ids model.IDs) bool {
 
 // sayLog prints the entries, and goes on where that is asked.
 func (r *run) sayLog(q logQuestion) error {
-	var last model.Seq
+	last, err := r.sayEntriesAfter(q, 0)
+	if err != nil || !q.follow {
+		return err
+	}
 	var seen fs.FileInfo
-	for first := true; ; first = false {
+	settled := false
+	for range r.env.Tick(followEvery) {
 		info, err := os.Stat(r.bookPath())
-		if err != nil || seen == nil || !info.ModTime().Equal(seen.ModTime()) || info.Size() != seen.Size() {
+		same := err == nil && seen != nil && info.ModTime().Equal(seen.ModTime()) && info.Size() == seen.Size()
+		// Two writes may fall into one tick of the file's clock: what was found
+		// changed is read once more.
+		if !same || !settled {
 			if last, err = r.sayEntriesAfter(q, last); err != nil {
 				return err
 			}
-			seen = info
 		}
-		if !q.follow {
-			return nil
-		}
-		if first && r.env.Tick == nil {
-			return errors.New("log: nothing to wait by")
-		}
-		if _, open := <-r.env.Tick(followEvery); !open {
-			return nil
-		}
+		seen, settled = info, same
 	}
+	return nil
 }
 
 // followEvery is how often a followed book is looked at.
@@ -166,7 +165,9 @@ func (r *run) sayEntriesAfter(q logQuestion, after model.Seq) (last model.Seq, e
 				return err
 			}
 		}
-		_, err = fmt.Fprint(r.env.Out, text.String())
+		if text.Len() > 0 {
+			_, err = fmt.Fprint(r.env.Out, text.String())
+		}
 		return err
 	})
 }

@@ -1,9 +1,11 @@
 package command
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"io"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -240,6 +242,40 @@ rot 1
 	want := "at 2025-03-14T10:12:00Z signs 1 2 1 0\n"
 	if log := must(t, book, "", "log", "--kind", "signs"); log != want {
 		t.Errorf("got %q, want %q", log, want)
+	}
+}
+
+// A followed log goes on as another command writes, and ends when nobody waits.
+func TestAFollowedLogGoesOn(t *testing.T) {
+	book := newBook(t)
+	must(t, book, "", "enter", "note", "--text", "one")
+	read, write := io.Pipe()
+	ticks, ended := make(chan time.Time), make(chan int, 1)
+	go func() {
+		ended <- Main(Env{
+			Args: []string{"--book", book, "log", "--follow"}, Out: write, Err: io.Discard,
+			Clock: func() time.Time { return noon }, Getenv: func(string) string { return "" },
+			Tick: func(time.Duration) <-chan time.Time { return ticks },
+		})
+		write.Close()
+	}()
+	lines := bufio.NewScanner(read)
+	for _, text := range []string{"one", "two", "three"} {
+		if text != "one" {
+			must(t, book, "", "enter", "note", "--text", text)
+			ticks <- noon
+		}
+		if want := "note --text " + text; !lines.Scan() || !strings.HasSuffix(lines.Text(), want) {
+			t.Fatalf("got %q, want %q at its end", lines.Text(), want)
+		}
+	}
+	ticks <- noon // nothing new
+	close(ticks)
+	if lines.Scan() {
+		t.Errorf("said twice: %q", lines.Text())
+	}
+	if code := <-ended; code != 0 {
+		t.Errorf("exit %d", code)
 	}
 }
 
