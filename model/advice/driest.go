@@ -71,7 +71,7 @@ type ranked struct {
 }
 
 func rank(k *estimate.Keeper, id model.ID, now time.Time) ranked {
-	r := ranked{id: id, shares: estimate.Grid(*k.LossShares(id))}
+	r := ranked{id: id, shares: estimate.Grid(*k.LossMass(id))}
 	k.RWC(id, now, &r.points)
 	for i, rwc := range r.points {
 		r.points[i] = 1 - rwc

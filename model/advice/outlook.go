@@ -130,7 +130,7 @@ func dryingOf(k *estimate.Keeper, row *model.Row, now time.Time) Drying {
 	d.help(k.Book(), row, now)
 	d.because(DryingTimes, d.FilmHours*60, d.PocketHours*60, d.Low.Sub(row.Out).Minutes(), d.High.Sub(row.Out).Minutes())
 	code := DryingFromKin
-	p, _ := k.DryingPace(row.ID)
+	p, _ := k.DryingMultiplier(row.ID)
 	if p.Own > 0 {
 		code = DryingFromMarks
 	}

@@ -171,9 +171,9 @@ func (v *verdict) terms() {
 	}
 }
 
-// loss is how fast the plant loses water, and where that was learned.
+// lossPopulation is how fast the plant loses water, and where that was learned.
 func (v *verdict) loss() {
-	p, _ := v.keeper.LossPace(v.row.ID)
+	p, _ := v.keeper.LossMultiplier(v.row.ID)
 	code := LossFromKin
 	switch {
 	case p.Own > 0:

@@ -26,8 +26,8 @@ func TestDecayIsTheExponentialAtEachPace(t *testing.T) {
 func TestStepsAddUp(t *testing.T) {
 	once := belief.NewStep(0.5)
 	a, b := belief.NewStep(0.3), belief.NewStep(0.4)
-	first := a.Down(unit(belief.Points / 2))
-	twice, want := b.Down(&first), once.Down(unit(belief.Points/2))
+	first := a.MessageDown(unit(belief.Points / 2))
+	twice, want := b.MessageDown(&first), once.MessageDown(unit(belief.Points/2))
 	for i := range want {
 		if math.Abs(twice[i]-want[i]) > 2e-3 {
 			t.Errorf("point %d: %.5f in two steps, %.5f in one", i, twice[i], want[i])
@@ -35,14 +35,14 @@ func TestStepsAddUp(t *testing.T) {
 	}
 }
 
-// Up asks what Down would answer: the likelihood above is the mean of the likelihood below.
-func TestUpIsDownAskedBackwards(t *testing.T) {
+// The message up asks what the one down would answer: the likelihood above is the mean of the likelihood below.
+func TestAMessageUpIsTheMeanOfWhatLiesBelow(t *testing.T) {
 	step := belief.NewStep(0.3)
-	below := belief.Likelihood(evidence(1.4, 0.2))
-	above := step.Up(&below)
+	below := belief.LikelihoodOf(evidence(1.4, 0.2))
+	above := step.MessageUp(&below)
 	scale := 0.0
 	for v := range above {
-		spread := step.Down(unit(v))
+		spread := step.MessageDown(unit(v))
 		mean := 0.0
 		for u := range below {
 			mean += spread[u] * below[u]
@@ -50,7 +50,7 @@ func TestUpIsDownAskedBackwards(t *testing.T) {
 		scale = max(scale, mean)
 	}
 	for v := range above {
-		spread := step.Down(unit(v))
+		spread := step.MessageDown(unit(v))
 		mean := 0.0
 		for u := range below {
 			mean += spread[u] * below[u]
@@ -63,8 +63,8 @@ func TestUpIsDownAskedBackwards(t *testing.T) {
 
 func TestBelowTurnsQuantileOfRound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		b := belief.PriorAround(rapid.Float64Range(0.4, 2.5).Draw(t, "centre"), rapid.Float64Range(0.1, 0.6).Draw(t, "spread"))
-		s, m := b.Shares(), belief.Multipliers()
+		s, m := belief.Prior(rapid.Float64Range(0.1, 0.6).Draw(t, "spread")), belief.Multipliers()
+		s = s.Shifted(rapid.IntRange(-12, 12).Draw(t, "steps"))
 		q := rapid.Float64Range(0.02, 0.98).Draw(t, "q")
 		if got := s.Below(s.QuantileOf(&m, q)); math.Abs(got-q) > 1e-6 {
 			t.Fatalf("below the %g quantile lies %g", q, got)
@@ -73,15 +73,14 @@ func TestBelowTurnsQuantileOfRound(t *testing.T) {
 }
 
 func TestShiftedMovesTheWholeBelief(t *testing.T) {
-	b := belief.Prior(0.3)
-	s := b.Shares()
+	s := belief.Prior(0.3)
 	moved := s.Shifted(5)
-	if got, want := moved.Mean(), s.Mean()*math.Exp(5*belief.LogStep()); math.Abs(got/want-1) > 1e-6 {
+	if got, want := mean(&moved), mean(&s)*math.Exp(5*belief.LogStep()); math.Abs(got/want-1) > 1e-6 {
 		t.Errorf("mean %.5f, want %.5f", got, want)
 	}
 	said := likely(evidence(1, 0.2))
-	there := said.ShiftedLikelihood(7)
-	back := there.ShiftedLikelihood(-7)
+	there := said.Shifted(7)
+	back := there.Shifted(-7)
 	for i := 10; i < belief.Points-10; i++ {
 		if back[i] != said[i] {
 			t.Errorf("point %d: %g, want %g", i, back[i], said[i])
@@ -95,7 +94,7 @@ func TestShiftedMovesTheWholeBelief(t *testing.T) {
 // Of a step with odd ones, what it comes to is the even and the far step by their shares.
 func TestAnOddStepIsTwoSteps(t *testing.T) {
 	from := unit(belief.Points / 2)
-	near, far, both := belief.NewStep(0.3).Down(from), belief.NewStep(0.8).Down(from), belief.NewOddStep(0.3, 0.1, 0.8).Down(from)
+	near, far, both := belief.NewStep(0.3).MessageDown(from), belief.NewStep(0.8).MessageDown(from), belief.NewOddStep(0.3, 0.1, 0.8).MessageDown(from)
 	for i, got := range both {
 		if want := 0.9*near[i] + 0.1*far[i]; math.Abs(got-want) > 1e-12 {
 			t.Errorf("point %d: %g, want %g", i, got, want)

@@ -109,7 +109,7 @@ func (w *Week) swap(free []*ShelfTurn) {
 const leastHours = 0.05
 
 // uneven is how far the week is from level: the squares of the days' loads as
-// shares of their hours, each by its hours, so that a perfectly level week is
+// mass of their hours, each by its hours, so that a perfectly level week is
 // the least.
 func (w *Week) uneven() float64 {
 	sums := w.sums()
@@ -187,7 +187,7 @@ const mostBetween = 0.30
 func intervalOf(k *estimate.Keeper, row *model.Row, deficit float64) interval {
 	b := k.Book()
 	rules, traits := b.Rules(), k.Traits(row.ID)
-	pace, _ := k.LossShares(row.ID).Range(0)
+	pace, _ := k.LossMass(row.ID).Range(0)
 	rate := traits.LossRate * pace * k.OnShelf(row.ID)
 	full := rules[model.SoakTarget] / 100
 	left := func(days float64) float64 { return leaf.Remaining(full, rate, leaf.Dose(0, days, deficit)) }

@@ -22,10 +22,10 @@ const (
 	longStep   = 1.5
 )
 
-// Retell returns the hours from out to dry of each batch, in the room they shared, from the first coming out. It is for learning
+// Replay returns the hours from out to dry of each batch, in the room they shared, from the first coming out. It is for learning
 // from hundreds of mornings gone by: coarser than Dry and much quicker. The room and the batches must be valid. What is not dry by
 // Horizon takes Horizon.
-func (r Room) Retell(batches []Batch) []float64 {
+func (r Room) Replay(batches []Batch) []float64 {
 	t := retelling{room: r, vapour: r.Air.VapourDensity() * r.VolumeM3, wet: make([]wetBatch, len(batches))}
 	brisk := briskHours
 	for i, b := range batches {

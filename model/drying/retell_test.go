@@ -32,7 +32,7 @@ func TestRetellAgreesWithTheSolver(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for i, took := range room.Retell(batches) {
+		for i, took := range room.Replay(batches) {
 			want := math.Min(exact.Groups[i].Hours(), drying.Horizon)
 			if math.Abs(took-want) > 0.03*want {
 				t.Errorf("batch %d: %.3f h, the solver says %.3f h", i, took, want)
@@ -48,12 +48,12 @@ func TestRetellLetsLaterBatchesIntoADampRoom(t *testing.T) {
 	one := func(out float64, n int) drying.Batch {
 		return drying.Batch{Plant: drying.Typical(), Handling: drying.Handling{Shaken: true}, Count: n, Speed: drying.On, OutHours: out}
 	}
-	alone := room.Retell([]drying.Batch{one(0, 1)})[0]
-	took := room.Retell([]drying.Batch{one(0, 100), one(1, 1)})
+	alone := room.Replay([]drying.Batch{one(0, 1)})[0]
+	took := room.Replay([]drying.Batch{one(0, 100), one(1, 1)})
 	if took[1] < 1.2*alone {
 		t.Errorf("out an hour after a hundred others: %.2f h, alone %.2f h", took[1], alone)
 	}
-	if later := room.Retell([]drying.Batch{one(2, 1)})[0]; math.Abs(later-alone) > 0.03*alone {
+	if later := room.Replay([]drying.Batch{one(2, 1)})[0]; math.Abs(later-alone) > 0.03*alone {
 		t.Errorf("alone, but two hours on: %.2f h, want %.2f h", later, alone)
 	}
 }
@@ -68,6 +68,6 @@ func BenchmarkRetellAMorning(b *testing.B) {
 		}
 	}
 	for range b.N {
-		room.Retell(batches)
+		room.Replay(batches)
 	}
 }

@@ -21,7 +21,7 @@ type DryOut struct {
 	Expected    time.Time // the median
 	High        time.Time // 90 % lies before
 	Limit       time.Time // the house rule: no plant wet beyond this
-	Overdue     bool      // past High or Limit and not marked dry
+	Overdue     bool      // ended High or Limit and not marked dry
 	Progress    float64   // 0..1 of the expected time; 1 when dry
 	HoldUp      HoldUp
 	FilmHours   float64 // from out until its leaves are dry, by the numbers alone; 0 when it is dry
@@ -169,7 +169,7 @@ func (b onBench) solve() *dryingRoom {
 	return d
 }
 
-// add puts one more plant into a group, keeping the mean of its water.
+// combine puts one more plant into a group, keeping the mean of its water.
 func add(g *drying.Group, p drying.Plant) {
 	addTo(&g.Plant, g.Count, p)
 	g.Count++
@@ -200,14 +200,14 @@ var eventStep = belief.NewStep(eventSpread)
 // times is what is believed of how many times its estimate a plant takes this
 // time: its pace, the chance of the day, and that it was still damp when looked
 // at.
-func (k *Keeper) times(p *kept, row *model.Row, hours float64) belief.Shares {
-	takes := eventStep.Down(k.lingerOf(p))
+func (k *Keeper) times(p *plantState, row *model.Row, hours float64) belief.Mass {
+	takes := eventStep.MessageDown(k.dryMass(p))
 	if !row.DampAt.After(row.Out) {
 		return takes
 	}
 	var still grid
-	belief.LogInterval(row.DampAt.Sub(row.Out).Hours()/hours, math.Inf(1), 0, &still)
-	return takes.Given(&still)
+	belief.LogLonger(row.DampAt.Sub(row.Out).Hours()/hours, &still)
+	return takes.ObserveLog(&still)
 }
 
 // DryOut is the estimate for one plant that is out of the water.

@@ -14,14 +14,14 @@ import (
 // the time nearer to it than to any other, up to the house rule's days; the
 // rest is the default.
 type climate struct {
-	readings []model.ReadingAt
-	spans    []span        // one a reading, in order
-	reach    time.Duration // how far a reading stands
-	fallback span          // the default air, at any time
-	doses    map[doseKey]float64
-	lastKey  doseKey // of the dose asked for last, which plants of a load share
-	lastDose float64
-	past     map[doseKey]PastAir
+	readings   []model.ReadingAt
+	spans      []span        // one a reading, in order
+	reach      time.Duration // how far a reading stands
+	fallback   span          // the default air, at any time
+	cumulative map[vpdKey]float64
+	lastKey    vpdKey // of the dose asked for last, which plants of a load share
+	lastVPD    float64
+	past       map[vpdKey]PastAir
 }
 
 type span struct {
@@ -30,7 +30,7 @@ type span struct {
 	deficit  float64 // kPa
 }
 
-type doseKey struct{ dry, from, to int64 }
+type vpdKey struct{ dry, from, to int64 }
 
 // deficitKPa is the vapour pressure deficit of a room, in kPa.
 func DeficitKPa(tempC, rh float64) float64 {
@@ -39,14 +39,14 @@ func DeficitKPa(tempC, rh float64) float64 {
 
 func newClimate(rules model.Rules) *climate {
 	return &climate{
-		reach:    time.Duration(rules[model.ReadingDays] * 24 * float64(time.Hour)),
-		fallback: span{tempC: rules[model.DefaultTemp], deficit: DeficitKPa(rules[model.DefaultTemp], rules[model.DefaultRH])},
-		doses:    map[doseKey]float64{},
-		past:     map[doseKey]PastAir{},
+		reach:      time.Duration(rules[model.ReadingDays] * 24 * float64(time.Hour)),
+		fallback:   span{tempC: rules[model.DefaultTemp], deficit: DeficitKPa(rules[model.DefaultTemp], rules[model.DefaultRH])},
+		cumulative: map[vpdKey]float64{},
+		past:       map[vpdKey]PastAir{},
 	}
 }
 
-// add takes in a reading. Most come in order and touch only the end.
+// combine takes in a reading. Most come in order and touch only the end.
 func (c *climate) add(r model.ReadingAt) {
 	i := sort.Search(len(c.readings), func(i int) bool { return c.readings[i].At.After(r.At) })
 	c.readings = slices.Insert(c.readings, i, r)
@@ -59,8 +59,8 @@ func (c *climate) add(r model.ReadingAt) {
 
 // forget drops what was worked out before.
 func (c *climate) forget() {
-	c.lastKey = doseKey{}
-	clear(c.doses)
+	c.lastKey = vpdKey{}
+	clear(c.cumulative)
 	clear(c.past)
 }
 
@@ -78,29 +78,29 @@ func (c *climate) spanOf(i int) span {
 
 func middle(a, b time.Time) time.Time { return a.Add(b.Sub(a) / 2) }
 
-// keptDoses bounds the memory of doses: far more than one look needs.
-const keptDoses = 4096
+// keptVPDs bounds the memory of doses: far more than one look needs.
+const keptVPDs = 4096
 
-// dose is the drying power of the room on a plant dry since dry, between two
+// cumulativeVPD is the drying power of the room on a plant dry since dry, between two
 // times, in days of the reference air. Loads share their times, so doses are kept.
-func (c *climate) dose(dry, from, to time.Time) float64 {
-	key := doseKey{dry.Unix(), from.Unix(), to.Unix()}
+func (c *climate) cumulativeVPD(dry, from, to time.Time) float64 {
+	key := vpdKey{dry.Unix(), from.Unix(), to.Unix()}
 	if key == c.lastKey {
-		return c.lastDose
+		return c.lastVPD
 	}
-	c.lastKey, c.lastDose = key, c.doseOf(key, dry, from, to)
-	return c.lastDose
+	c.lastKey, c.lastVPD = key, c.cachedVPD(key, dry, from, to)
+	return c.lastVPD
 }
 
-func (c *climate) doseOf(key doseKey, dry, from, to time.Time) float64 {
-	if d, ok := c.doses[key]; ok {
+func (c *climate) cachedVPD(key vpdKey, dry, from, to time.Time) float64 {
+	if d, ok := c.cumulative[key]; ok {
 		return d
 	}
-	if len(c.doses) >= keptDoses {
+	if len(c.cumulative) >= keptVPDs {
 		c.forget()
 	}
 	d := c.sum(dry, from, to)
-	c.doses[key] = d
+	c.cumulative[key] = d
 	return d
 }
 
@@ -181,7 +181,7 @@ type PastAir struct {
 
 // PastAir is the room's air from one time to another. Plants of a load share it.
 func (k *Keeper) PastAir(from, to time.Time) PastAir {
-	c, key := k.climate, doseKey{from.Unix(), from.Unix(), to.Unix()}
+	c, key := k.climate, vpdKey{from.Unix(), from.Unix(), to.Unix()}
 	past, ok := c.past[key]
 	if !ok {
 		past = PastAir{c.mean(from, to), c.between(from, to)}
@@ -205,7 +205,7 @@ func RoomNow(b *model.Book, now time.Time) RoomAir {
 
 // logBlock is how long a logger's readings are joined for before they count in
 // what plants lose. Our own: short beside the two days in which a fresh plant's
-// loss settles, so that the thirst is right to a hundredth of itself in a room
+// lossPopulation settles, so that the thirst is right to a hundredth of itself in a room
 // that swings by 8 °C and 30 % from day to night; and a year of hourly readings
 // costs a start no more than four a day.
 const logBlock = 6 * time.Hour

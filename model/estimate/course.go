@@ -32,13 +32,13 @@ func (k *Keeper) Project(now time.Time, expected ExpectedAir, dry *DryTimes) *Pr
 type Course struct {
 	WetUntil time.Time // when it is dry at the latest, by what is expected; zero when it is dry now
 
-	traits *Traits
-	shares belief.Shares
-	doubt  *belief.Shares // believed before a look that contradicts it; nil: none
-	before grid           // RWC for each multiplier until it is dry
-	full   grid           // RWC for each multiplier when it is dry
-	dry    time.Time      // when it is dry
-	dose   func(from, to time.Time) float64
+	traits        *Traits
+	shares        belief.Mass
+	doubt         *belief.Mass // believed before a look that contradicts it; nil: none
+	before        grid         // RWC for each multiplier until it is dry
+	full          grid         // RWC for each multiplier when it is dry
+	dry           time.Time    // when it is dry
+	cumulativeVPD func(from, to time.Time) float64
 }
 
 // Course is the water of a plant to which nothing is done: it begins at what is believed of it now. A plant in the water
@@ -87,13 +87,13 @@ func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool
 func (p *Projection) course(row *model.Row, s *stretch) *Course {
 	k := p.keeper
 	w := k.water[row.ID]
-	c := &Course{traits: k.plants[row.ID].kind, shares: *k.lossOf(k.plants[row.ID]), before: s.full, full: s.full, dry: w.dry}
+	c := &Course{traits: k.plants[row.ID].kind, shares: *k.lossMass(k.plants[row.ID]), before: s.full, full: s.full, dry: w.dry}
 	c.doubt = k.eyeOn(k.plants[row.ID]).before
-	c.dose = func(dry, to time.Time) float64 {
+	c.cumulativeVPD = func(dry, to time.Time) float64 {
 		if dry.Equal(w.dry) { // on another shelf for part of it, perhaps
-			return s.spent + w.factor*(p.dose(dry, s.since, to)-s.bare)
+			return s.spent + w.factor*(p.cumulativeVPD(dry, s.since, to)-s.bare)
 		}
-		return w.factor * p.dose(dry, dry, to)
+		return w.factor * p.cumulativeVPD(dry, dry, to)
 	}
 	return c
 }
@@ -113,13 +113,13 @@ func (p *Projection) refill(c *Course, minutes float64) {
 	leaf.NewSoak(minutes, c.traits.Tau).Wearing(c.traits.filmIn(p.wet).Film).Refill(c.full[:])
 }
 
-// dose is the drying power of the room on a plant dry since dry, between two
+// cumulativeVPD is the drying power of the room on a plant dry since dry, between two
 // times: of the past as it was read, of what is to come as it is expected.
-func (p *Projection) dose(dry, from, to time.Time) float64 {
+func (p *Projection) cumulativeVPD(dry, from, to time.Time) float64 {
 	days := func(t time.Time) float64 { return t.Sub(dry).Hours() / 24 }
 	total := 0.0
 	if from.Before(p.now) {
-		total = p.keeper.climate.dose(dry, from, model.Earlier(to, p.now))
+		total = p.keeper.climate.cumulativeVPD(dry, from, model.Earlier(to, p.now))
 	}
 	if to.After(p.now) {
 		total += leaf.Dose(days(model.Later(from, p.now)), days(to), p.deficit)
@@ -133,7 +133,7 @@ func (c *Course) at(t time.Time, rwc *grid) {
 		*rwc = c.before
 		return
 	}
-	belief.Decay(c.traits.LossRate*c.dose(c.dry, t), rwc)
+	belief.Decay(c.traits.LossRate*c.cumulativeVPD(c.dry, t), rwc)
 	leaf.LeftOfEach(c.full[:], rwc[:])
 }
 
@@ -183,7 +183,7 @@ func (k *Keeper) Trace(id model.ID, from, to time.Time, n int) []Point {
 	if p == nil {
 		return nil
 	}
-	t := tracer{keeper: k, kin: k.kinOf(p)}
+	t := tracer{keeper: k, kin: k.groupPrior(p)}
 	past := k.lineage(id)
 	points := make([]Point, 0, n)
 	for i := range n {
@@ -230,7 +230,7 @@ func (k *Keeper) lineage(id model.ID) []event {
 // tracer lives one plant's past again, alone.
 type tracer struct {
 	keeper *Keeper
-	kin    belief.Shares
+	kin    belief.Mass
 	alone  *Keeper // nil before the plant came
 }
 
@@ -263,8 +263,8 @@ func (t *tracer) meet(e event, rows []model.Plant) {
 		if t.alone == nil {
 			k := t.keeper
 			t.alone = &Keeper{
-				book: k.book, climate: k.climate, bench: newBench(), plants: map[model.ID]*kept{}, water: map[model.ID]*water{}, kinds: map[model.ID]Traits{},
-				loss: lossKinship.Family(len(model.Forms)), linger: lingerKinship.Family(len(model.Forms)),
+				book: k.book, climate: k.climate, bench: newBench(), plants: map[model.ID]*plantState{}, water: map[model.ID]*water{}, kinds: map[model.ID]Traits{},
+				lossPopulation: lossPrior.Population(len(model.Forms)), dryPopulation: dryPrior.Population(len(model.Forms)),
 			}
 		}
 		row.ID = e.now
@@ -276,7 +276,7 @@ func (t *tracer) point(at time.Time) Point {
 	for _, p := range t.alone.plants {
 		var rwc grid
 		p.at(at, p.kind, t.alone.climate, &rwc)
-		shares := p.given(&t.kin)
+		shares := p.posterior(&t.kin)
 		low, high := shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)
 		return Point{At: at, RWC: shares.MeanOf(&rwc), Low: min(low, high), High: max(low, high), InWater: p.wet}
 	}

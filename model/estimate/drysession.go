@@ -14,18 +14,18 @@ import (
 
 // How marks are read. One drying of a plant differs from the next by
 // eventSpread, the standard deviation of the logarithm, what is not known of
-// the room's air included; slips is the share of
+// the room's air included; misclassified is the share of
 // marks that say nothing, made without looking into the heart or on the wrong
 // plant; noticedDry is how many of the dry plants on the bench a grower who marks
-// some marks on the same walk. Guesses; a bench looked at every half hour for a
+// any marks on the same walk. Guesses; a bench looked at every half hour for a
 // month would replace them.
 const (
-	eventSpread = 0.22
-	slips       = 0.03
-	noticedDry  = 0.5
+	eventSpread   = 0.22
+	misclassified = 0.03
+	noticedDry    = 0.5
 )
 
-var marks = belief.Marks{Spread: eventSpread, Slips: slips, Noticed: noticedDry}
+var marks = belief.Marks{Spread: eventSpread, Misclassified: misclassified, Noticed: noticedDry}
 
 // restHours is how long nothing comes out of the water before the next to come
 // out begins a new morning at the bench. Our own.
@@ -33,29 +33,29 @@ const restHours = 8
 
 // bench is what the entries so far say of the drying place.
 type bench struct {
-	fan    model.Fan
-	window model.Window
-	today  *morning   // nil before the first plant comes out
-	past   []*morning // over, and not yet learned from
-	room   []outing   // made in one go for those who come out together
+	fan     model.Fan
+	window  model.Window
+	session *dryingSession   // nil before the first plant comes out
+	ended   []*dryingSession // over, and not yet learned from
+	room    []sessionPlant   // made in one go for those who come out together
 }
 
 func newBench() bench { return bench{fan: model.FanLow, window: model.WindowShut} }
 
-// morning is plants that came out to dry one after another and shared a room.
+// session is plants that came out to dry one after another and shared a room.
 // It is over when all are dry, or when the next morning begins.
-type morning struct {
+type dryingSession struct {
 	start, last time.Time // when the first and the newest came out
 	room        drying.Room
-	outings     []*outing
+	plants      []*sessionPlant
 	walks       []time.Time // when something on the bench was marked, rising
 	wet         int         // not marked dry
 }
 
-// outing is one plant on the bench.
-type outing struct {
-	plant    *kept
-	morning  *morning
+// sessionPlant is one plant on the bench.
+type sessionPlant struct {
+	plant    *plantState
+	session  *dryingSession
 	out      time.Time
 	damp     time.Time // last found damp; zero never
 	dry      time.Time // found dry; zero not yet
@@ -64,24 +64,24 @@ type outing struct {
 }
 
 // layOut puts a plant on the bench.
-func (k *Keeper) layOut(p *kept, at time.Time, f model.Out) {
-	m := k.bench.today
+func (k *Keeper) layOut(p *plantState, at time.Time, f model.Out) {
+	m := k.bench.session
 	if m == nil || at.Sub(m.last).Hours() > restHours {
 		k.bench.close()
-		m = &morning{start: at, room: k.roomOf(at)}
-		k.bench.today = m
+		m = &dryingSession{start: at, room: k.roomOf(at)}
+		k.bench.session = m
 	}
 	m.start, m.last = model.Earlier(m.start, at), model.Later(m.last, at)
 	m.wet++
-	p.outing = k.bench.outing()
-	*p.outing = outing{plant: p, morning: m, out: at, handling: p.kind.handling(f), speed: fanSpeed(k.bench.fan)}
-	m.outings = append(m.outings, p.outing)
+	p.onBench = k.bench.newPlant()
+	*p.onBench = sessionPlant{plant: p, session: m, out: at, handling: p.kind.handling(f), speed: fanSpeed(k.bench.fan)}
+	m.plants = append(m.plants, p.onBench)
 }
 
 // makeRoom is for as many as come out together.
-func (b *bench) makeRoom(n int) { b.room = make([]outing, n) }
+func (b *bench) makeRoom(n int) { b.room = make([]sessionPlant, n) }
 
-func (b *bench) outing() *outing {
+func (b *bench) newPlant() *sessionPlant {
 	if len(b.room) == 0 {
 		b.makeRoom(1)
 	}
@@ -104,72 +104,72 @@ func (k *Keeper) roomOf(at time.Time) drying.Room {
 	}
 }
 
-func (k *Keeper) markDamp(p *kept, at time.Time) {
-	o := p.outing
+func (k *Keeper) markDamp(p *plantState, at time.Time) {
+	o := p.onBench
 	if o == nil {
 		return
 	}
 	o.damp = at
-	o.morning.walked(at)
+	o.session.walked(at)
 	if !o.dry.IsZero() {
 		o.dry = time.Time{}
-		o.morning.wet++
+		o.session.wet++
 	}
 }
 
-func (k *Keeper) markDry(p *kept, at time.Time) {
-	if p.outing == nil {
+func (k *Keeper) markDry(p *plantState, at time.Time) {
+	if p.onBench == nil {
 		return
 	}
-	p.outing.dry = at
-	p.outing.morning.walked(at)
-	k.oneLess(p.outing.morning)
+	p.onBench.dry = at
+	p.onBench.session.walked(at)
+	k.oneLess(p.onBench.session)
 }
 
 // walked notes that somebody looked along the bench.
-func (m *morning) walked(at time.Time) {
+func (m *dryingSession) walked(at time.Time) {
 	if i, known := slices.BinarySearchFunc(m.walks, at, time.Time.Compare); !known {
 		m.walks = slices.Insert(m.walks, i, at)
 	}
 }
 
 // takeAway takes a plant that left off the bench.
-func (k *Keeper) takeAway(p *kept) {
-	if o := p.outing; o != nil && o.dry.IsZero() {
-		p.outing = nil
-		k.oneLess(o.morning)
+func (k *Keeper) takeAway(p *plantState) {
+	if o := p.onBench; o != nil && o.dry.IsZero() {
+		p.onBench = nil
+		k.oneLess(o.session)
 	}
 }
 
-func (k *Keeper) oneLess(m *morning) {
-	if m.wet--; m.wet <= 0 && m == k.bench.today {
+func (k *Keeper) oneLess(m *dryingSession) {
+	if m.wet--; m.wet <= 0 && m == k.bench.session {
 		k.bench.close()
 	}
 }
 
 // close ends a morning: marks that come later belong to nothing.
 func (b *bench) close() {
-	if b.today == nil {
+	if b.session == nil {
 		return
 	}
-	for _, o := range b.today.outings {
-		if o.plant.outing == o {
-			o.plant.outing = nil
+	for _, o := range b.session.plants {
+		if o.plant.onBench == o {
+			o.plant.onBench = nil
 		}
 	}
-	b.past = append(b.past, b.today)
-	b.today = nil
+	b.ended = append(b.ended, b.session)
+	b.session = nil
 }
 
 // atOnce is how many mornings are read at a time: enough to keep every core at
 // work, and few enough that what they say takes little memory. Our own.
 const atOnce = 16
 
-// learnMornings learns from the mornings that are over. That can wait until
+// learnSessions learns from the mornings that are over. That can wait until
 // somebody asks: nothing that comes later changes them. Each can be read by
 // itself; they are learned from in their order.
-func (k *Keeper) learnMornings() {
-	for past := range slices.Chunk(k.bench.past, atOnce) {
+func (k *Keeper) learnSessions() {
+	for past := range slices.Chunk(k.bench.ended, atOnce) {
 		logs := make([][]*grid, len(past))
 		var reading sync.WaitGroup
 		for i, m := range past {
@@ -177,17 +177,17 @@ func (k *Keeper) learnMornings() {
 		}
 		reading.Wait()
 		for i, m := range past {
-			k.learnMorning(m, logs[i])
+			k.learnSession(m, logs[i])
 		}
 	}
-	k.bench.past = nil
+	k.bench.ended = nil
 }
 
-// learnMorning learns what the marks of each plant say.
-func (k *Keeper) learnMorning(m *morning, logs []*grid) {
-	for i, o := range m.outings {
+// learnSession learns what the marks of each plant say.
+func (k *Keeper) learnSession(m *dryingSession, logs []*grid) {
+	for i, o := range m.plants {
 		if logs[i] != nil {
-			k.learnLinger(o.plant, logs[i], o.out)
+			k.learnDryTime(o.plant, logs[i], o.out)
 		}
 	}
 }
@@ -204,11 +204,11 @@ const together = 20 * time.Minute
 
 // read holds each plant's marks against what it should have taken: the log
 // likelihood of each outing's, nil when nobody looked. It changes nothing.
-func (m *morning) read() []*grid {
+func (m *dryingSession) read() []*grid {
 	places := map[batchKey]int{}
 	var batches []drying.Batch
-	of := make([]int, len(m.outings))
-	for i, o := range m.outings {
+	of := make([]int, len(m.plants))
+	for i, o := range m.plants {
 		out := o.out.Sub(m.start).Round(together)
 		key := batchKey{dryKey{int64(out), bareOf(o.plant.kind.Drying), o.handling}, o.speed}
 		at, ok := places[key]
@@ -221,9 +221,9 @@ func (m *morning) read() []*grid {
 		batches[at].Count++
 		of[i] = at
 	}
-	hours := m.room.Retell(batches)
-	logs, read := make([]*grid, len(m.outings)), map[markKey]*grid{}
-	for i, o := range m.outings {
+	hours := m.room.Replay(batches)
+	logs, read := make([]*grid, len(m.plants)), map[markKey]*grid{}
+	for i, o := range m.plants {
 		logs[i] = o.evidence(hours[of[i]], read)
 	}
 	return logs
@@ -236,8 +236,8 @@ type markKey struct {
 }
 
 // evidence is the log likelihood of a plant's marks where it should have taken
-// some hours, or nil when nobody looked. Marks read before are not read again.
-func (o *outing) evidence(hours float64, read map[markKey]*grid) *grid {
+// any hours, or nil when nobody looked. Marks read before are not read again.
+func (o *sessionPlant) evidence(hours float64, read map[markKey]*grid) *grid {
 	if o.damp.IsZero() && o.dry.IsZero() {
 		return nil
 	}
@@ -254,7 +254,7 @@ func (o *outing) evidence(hours float64, read map[markKey]*grid) *grid {
 // looks are the looks at a plant since it came out, as multiples of the hours
 // it should have taken: when it was last damp, the walks past it since, and when
 // it was found dry.
-func (o *outing) looks(hours float64) []float64 {
+func (o *sessionPlant) looks(hours float64) []float64 {
 	after := func(t time.Time) float64 { return math.Max(0, t.Sub(o.out).Hours()) / hours }
 	from := o.out
 	if !o.damp.IsZero() {
@@ -264,7 +264,7 @@ func (o *outing) looks(hours float64) []float64 {
 	if o.dry.IsZero() {
 		return append(looks, math.Inf(1))
 	}
-	for _, walk := range o.morning.walks {
+	for _, walk := range o.session.walks {
 		if walk.After(from) && walk.Before(o.dry) {
 			looks = append(looks, after(walk))
 		}

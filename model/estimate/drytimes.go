@@ -42,7 +42,7 @@ func (d *DryTimes) stream(speed float64) drying.Stream {
 // then.
 func (d *DryTimes) Hours(row *model.Row) float64 {
 	p := d.k.plants[row.ID]
-	takes := eventStep.Down(d.k.lingerOf(p))
+	takes := eventStep.MessageDown(d.k.dryMass(p))
 	_, high := takes.Range(0.8)
 	return math.Min(high*d.Take(row), drying.Horizon)
 }

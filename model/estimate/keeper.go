@@ -16,41 +16,41 @@ import (
 // it believes depends on the entries alone, not on when it was started. It is
 // not safe for use from several goroutines at once.
 type Keeper struct {
-	book    *model.Book
-	plants  map[model.ID]*kept
-	water   map[model.ID]*water // of the same plants
-	kinds   map[model.ID]Traits
-	climate *climate
-	loss    *belief.Family        // how fast plants lose water
-	linger  *belief.Family        // how long they take to dry
-	spells  []*spell              // to be used again
-	untold  []*kept               // of which the families do not know the newest
-	shelves map[string]*shelfSums // by model.ShelfKey
-	bench   bench
-	drying  *dryingRoom // nil until somebody asks
-	wetted  wetIn       // when leaves were wetted last
-	leaving time.Time   // when the trip told last begins; zero none
+	book           *model.Book
+	plants         map[model.ID]*plantState
+	water          map[model.ID]*water // of the same plants
+	kinds          map[model.ID]Traits
+	climate        *climate
+	lossPopulation *belief.Population    // how fast plants lose water
+	dryPopulation  *belief.Population    // how long they take to dry
+	spells         []*spell              // to be used again
+	pending        []*plantState         // of which the families do not know the newest
+	shelves        map[string]*shelfSums // by model.ShelfKey
+	bench          bench
+	drying         *dryingRoom // nil until somebody asks
+	wetted         wetIn       // when leaves were wetted last
+	leaving        time.Time   // when the trip told last begins; zero none
 }
 
-// kept is what the keeper has of one plant.
-type kept struct {
+// plantState is what the keeper has of one plant.
+type plantState struct {
 	id   model.ID
 	kind *Traits
 	water
-	loss   learned       // rate of water loss
-	shows  heard         // what the loss was learned from
-	said   belief.Shares // the same, whichever way it shows its thirst, when summed
-	summed bool
-	own    ownSum // what that comes to
-	form   int    // its place among the forms
+	loss         learned           // rate of water loss
+	evidence     signEvidence      // what the loss was learned from
+	likelihood   belief.Likelihood // the same, whichever way it shows its thirst, when summed
+	marginalized bool
+	ownEstimate  ownEstimate // what that comes to
+	form         int         // its place among the forms
 	// learnedOn is the shelf it hung on when it last was learned from, and steps
 	// what was made of that shelf when the family was told.
 	learnedOn string
 	steps     int
-	linger    learned // time to dry
-	marks     grid    // log likelihood of what that was learned from
-	scale     *scale  // nil when it was never weighed wet
-	outing    *outing // nil when it is not out to dry
+	dryTime   learned       // time to dry
+	marks     grid          // log likelihood of what that was learned from
+	scale     *scale        // nil when it was never weighed wet
+	onBench   *sessionPlant // nil when it is not out to dry
 }
 
 // New reads the whole book, entry by entry, just as it was lived.
@@ -63,14 +63,14 @@ func New(b *model.Book) *Keeper {
 // reread starts over. Plants and shelves are taken as the book now describes
 // them, so that a form put right also puts the past right.
 func (k *Keeper) reread() {
-	k.plants = make(map[model.ID]*kept, k.book.Len())
+	k.plants = make(map[model.ID]*plantState, k.book.Len())
 	k.water = make(map[model.ID]*water, k.book.Len())
 	k.kinds = make(map[model.ID]Traits, k.book.Len())
 	k.climate = newClimate(k.book.Rules())
 	k.readLogs()
-	k.loss = lossKinship.Family(len(model.Forms))
-	k.linger = lingerKinship.Family(len(model.Forms))
-	k.untold, k.shelves, k.drying, k.wetted, k.leaving = nil, nil, nil, wetIn{}, time.Time{}
+	k.lossPopulation = lossPrior.Population(len(model.Forms))
+	k.dryPopulation = dryPrior.Population(len(model.Forms))
+	k.pending, k.shelves, k.drying, k.wetted, k.leaving = nil, nil, nil, wetIn{}, time.Time{}
 	k.bench = newBench()
 	for _, e := range k.book.Entries() {
 		if !k.book.Struck(e.Seq) {
@@ -131,7 +131,7 @@ func (k *Keeper) takeEach(e model.Entry) {
 }
 
 // takeOne updates what is believed of one plant after an entry about it.
-func (k *Keeper) takeOne(p *kept, e model.Entry) {
+func (k *Keeper) takeOne(p *plantState, e model.Entry) {
 	switch f := e.Fact.(type) {
 	case *model.Look:
 		k.look(p, e.At, f.Signs)
@@ -192,11 +192,11 @@ func (k *Keeper) meet(at time.Time, plants []model.Plant) {
 }
 
 // newcomer makes room for a plant, which joins its form.
-func (k *Keeper) newcomer(id model.ID) *kept {
+func (k *Keeper) newcomer(id model.ID) *plantState {
 	row := k.book.Row(id)
 	kd := traitsOf(row.Plant, k.book.Rules())
-	p := &kept{id: id, kind: &kd, form: formPlace(row.Form)}
-	p.loss.member, p.linger.member = k.loss.Join(p.form), k.linger.Join(p.form)
+	p := &plantState{id: id, kind: &kd, form: formPlace(row.Form)}
+	p.loss.member, p.dryTime.member = k.lossPopulation.Join(p.form), k.dryPopulation.Join(p.form)
 	k.plants[id], k.water[id], k.kinds[id] = p, &p.water, kd
 	return p
 }
@@ -207,10 +207,10 @@ func (k *Keeper) split(tray model.ID, part model.Plant) {
 	whole, p := k.plants[tray], k.newcomer(part.ID)
 	p.water = whole.water.copy()
 	p.loss.inherit(&whole.loss)
-	p.shows, p.learnedOn = whole.shows, whole.learnedOn
-	p.linger.inherit(&whole.linger)
+	p.evidence, p.learnedOn = whole.evidence, whole.learnedOn
+	p.dryTime.inherit(&whole.dryTime)
 	p.marks = whole.marks
 	whole.scale = nil
-	k.untold = append(k.untold, p)
+	k.pending = append(k.pending, p)
 	p.hang(p.dry, part.Home.Shelf, k.book.ShelfFactor(part.Home.Shelf), k.climate)
 }

@@ -19,8 +19,8 @@ import (
 // plant's leaf, which is a factor of 1.7 to 2.9 off. A few hundred plants weighed
 // and timed would replace them.
 var (
-	lossSpreads   = belief.Spreads{All: 0.20, Group: 0.20, Own: 0.38, Odd: 0.02, OddOwn: 0.80}
-	lingerSpreads = belief.Spreads{All: 0.27, Group: 0.20, Own: 0.22}
+	lossSpreads = belief.Spreads{All: 0.20, Group: 0.20, Own: 0.38, Odd: 0.02, OddOwn: 0.80}
+	drySpreads  = belief.Spreads{All: 0.27, Group: 0.20, Own: 0.22}
 )
 
 // vagueSpread is how much wider the belief in a plant's thirst is while its
@@ -36,16 +36,16 @@ const vagueSpread = 0.62
 // Plants weighed through a year would replace it.
 const lossDrift = 0.04
 
-// lingerMemory is how long a dry mark counts: after so many days, half. A guess,
+// dryMarkMemory is how long a dry mark counts: after so many days, half. A guess,
 // made like lossDrift. Plants timed through a year would replace it.
-const lingerMemory = 365.0
+const dryMarkMemory = 365.0
 
 var (
-	lossKinship   = belief.NewKinship(lossSpreads)
-	lingerKinship = belief.NewKinship(lingerSpreads)
+	lossPrior = belief.NewHierarchicalPrior(lossSpreads)
+	dryPrior  = belief.NewHierarchicalPrior(drySpreads)
 
 	multipliers = belief.Multipliers()
-	unlearned   = belief.Prior(math.Sqrt(square(lossSpreads.All) + square(lossSpreads.Group) + square(lossSpreads.Own))).Shares()
+	unlearned   = belief.Prior(math.Sqrt(square(lossSpreads.All) + square(lossSpreads.Group) + square(lossSpreads.Own)))
 	vagueStep   = belief.NewStep(vagueSpread)
 )
 
@@ -57,10 +57,10 @@ type learned struct {
 	count  int       // soaks or dryings in it
 	last   time.Time // the newest of it
 
-	shares  belief.Shares // what is believed, when fresh
-	version int           // of the family, that shares belong to
-	fresh   bool
-	pace    Pace // the same, summed up; the zero value not yet
+	mass       belief.Mass // what is believed, when fresh
+	version    int         // of the family, that shares belong to
+	fresh      bool
+	multiplier Multiplier // the same, summed up; the zero value not yet
 }
 
 // inherit takes over what is known of another plant.
@@ -81,137 +81,137 @@ func (l *learned) fade(t time.Time, memory float64) float64 {
 }
 
 // learnLoss adds what was seen in a spell to what is known of a plant's loss.
-func (k *Keeper) learnLoss(p *kept, s *spell, t time.Time) {
-	p.hear(&p.shows, s, t)
+func (k *Keeper) learnLoss(p *plantState, s *spell, t time.Time) {
+	p.observe(&p.evidence, s, t)
 	p.loss.count++
 	p.loss.last, p.loss.fresh = t, false
-	p.summed, p.learnedOn = false, model.ShelfKey(p.shelf)
-	k.untold = append(k.untold, p)
+	p.marginalized, p.learnedOn = false, model.ShelfKey(p.shelf)
+	k.pending = append(k.pending, p)
 }
 
-// hear adds a spell that ended at a time to what a plant's loss was learned from.
-func (p *kept) hear(all *heard, s *spell, t time.Time) {
-	if days := t.Sub(p.loss.last).Hours() / 24; all.some && days > 0 {
-		all.wander(lossDrift * math.Sqrt(days/7))
+// observe adds a spell that ended at a time to what a plant's loss was learned from.
+func (p *plantState) observe(all *signEvidence, s *spell, t time.Time) {
+	if days := t.Sub(p.loss.last).Hours() / 24; all.any && days > 0 {
+		all.randomWalk(lossDrift * math.Sqrt(days/7))
 	}
-	all.add(&s.settled)
-	all.add(&s.last)
+	all.combine(&s.settled)
+	all.combine(&s.last)
 }
 
-// lossSaid is the likelihood of what is settled about a plant's loss, whichever
+// lossLikelihood is the likelihood of what is settled about a plant's loss, whichever
 // way it shows its thirst.
-func (p *kept) lossSaid() *belief.Shares {
-	if !p.summed {
-		p.said, p.summed = p.shows.marginal(), true
+func (p *plantState) lossLikelihood() *belief.Likelihood {
+	if !p.marginalized {
+		p.likelihood, p.marginalized = p.evidence.marginal(), true
 	}
-	return &p.said
+	return &p.likelihood
 }
 
-// learnLinger adds the marks of one drying to what is known of a plant's time
+// learnDryTime adds the marks of one drying to what is known of a plant's time
 // to dry.
-func (k *Keeper) learnLinger(p *kept, marks *grid, t time.Time) {
-	fade := p.linger.fade(t, lingerMemory)
+func (k *Keeper) learnDryTime(p *plantState, marks *grid, t time.Time) {
+	fade := p.dryTime.fade(t, dryMarkMemory)
 	for i, l := range marks {
 		p.marks[i] = fade*p.marks[i] + l
 	}
-	k.untold = append(k.untold, p)
+	k.pending = append(k.pending, p)
 }
 
-// tellFamilies brings what was learned to the families: every plant's newest,
+// updatePopulations brings what was learned to the families: every plant's newest,
 // once. What its shelf does to a plant is not its kin's.
-func (k *Keeper) tellFamilies() {
-	if len(k.untold) == 0 {
+func (k *Keeper) updatePopulations() {
+	if len(k.pending) == 0 {
 		return
 	}
-	slices.SortFunc(k.untold, func(a, b *kept) int { return int(a.id) - int(b.id) })
-	new := slices.Compact(k.untold)
+	slices.SortFunc(k.pending, func(a, b *plantState) int { return int(a.id) - int(b.id) })
+	new := slices.Compact(k.pending)
 	for _, p := range new {
 		if p.loss.count > 0 {
-			p.own = sumUp(p.lossSaid())
+			p.ownEstimate = sumUp(p.lossLikelihood())
 		}
 	}
 	k.weighShelves()
 	for _, p := range new {
 		p.steps = unknownSteps
-		if p.linger.count > 0 {
-			said := belief.Likelihood(&p.marks)
-			k.linger.Tell(p.linger.member, &said)
+		if p.dryTime.count > 0 {
+			said := belief.LikelihoodOf(&p.marks)
+			k.dryPopulation.Observe(p.dryTime.member, &said)
 		}
 	}
 	for _, p := range k.plants {
 		if steps := k.stepsOn(p.learnedOn); p.loss.count > 0 && p.steps != steps {
 			p.steps = steps
-			said := p.lossSaid().ShiftedLikelihood(-steps)
-			k.loss.Tell(p.loss.member, &said)
+			said := p.lossLikelihood().Shifted(-steps)
+			k.lossPopulation.Observe(p.loss.member, &said)
 		}
 	}
-	k.untold = k.untold[:0]
+	k.pending = k.pending[:0]
 }
 
 // unknownSteps is the steps of a plant that the family has not heard of.
 const unknownSteps = math.MinInt
 
-// kinOf is what its kin say of a plant's loss, where it hangs now.
-func (k *Keeper) kinOf(p *kept) belief.Shares {
-	k.tellFamilies()
-	return k.loss.Prior(p.loss.member).Shifted(k.stepsOn(p.shelf))
+// groupPrior is what its kin say of a plant's loss, where it hangs now.
+func (k *Keeper) groupPrior(p *plantState) belief.Mass {
+	k.updatePopulations()
+	return k.lossPopulation.Prior(p.loss.member).Shifted(k.stepsOn(p.shelf))
 }
 
-// lossOf is what is believed of how fast a plant loses water.
-func (k *Keeper) lossOf(p *kept) *belief.Shares {
-	k.tellFamilies()
+// lossMass is what is believed of how fast a plant loses water.
+func (k *Keeper) lossMass(p *plantState) *belief.Mass {
+	k.updatePopulations()
 	l := &p.loss
-	if version := k.loss.Version(); !l.fresh || l.version != version {
-		kin := k.kinOf(p)
-		l.shares = p.given(&kin)
-		l.version, l.fresh, l.pace = version, true, Pace{}
+	if version := k.lossPopulation.Version(); !l.fresh || l.version != version {
+		kin := k.groupPrior(p)
+		l.mass = p.posterior(&kin)
+		l.version, l.fresh, l.multiplier = version, true, Multiplier{}
 	}
-	return &l.shares
+	return &l.mass
 }
 
 // lossBeforeLook is what was believed of it before the last look.
-func (k *Keeper) lossBeforeLook(p *kept) belief.Shares {
+func (k *Keeper) lossBeforeLook(p *plantState) belief.Mass {
 	blind := *p
-	if blind.seen = nil; p.seen != nil && p.seen.settled.some {
+	if blind.seen = nil; p.seen != nil && p.seen.settled.any {
 		before := *p.seen
-		before.last, before.oddLast = heard{}, false
+		before.last, before.oddLast = signEvidence{}, false
 		blind.seen = &before
 	}
-	kin := k.kinOf(p)
-	return blind.given(&kin)
+	kin := k.groupPrior(p)
+	return blind.posterior(&kin)
 }
 
-// given is what is believed of a plant's loss when its kin say prior.
-func (p *kept) given(prior *belief.Shares) belief.Shares {
+// posterior is what is believed of a plant's loss when its kin say prior.
+func (p *plantState) posterior(prior *belief.Mass) belief.Mass {
 	if p.vague() {
-		wide := vagueStep.Down(prior)
+		wide := vagueStep.MessageDown(prior)
 		prior = &wide
 	}
 	switch {
 	case p.seen != nil && !p.suspect():
-		all := p.shows
-		p.hear(&all, p.seen, p.seen.at)
+		all := p.evidence
+		p.observe(&all, p.seen, p.seen.at)
 		said := all.marginal()
-		return prior.Told(&said)
+		return prior.Observe(&said)
 	case p.loss.count == 0:
 		return *prior
 	}
-	return prior.Told(p.lossSaid())
+	return prior.Observe(p.lossLikelihood())
 }
 
-// lingerOf is what is believed of how long a plant takes to dry.
-func (k *Keeper) lingerOf(p *kept) *belief.Shares {
-	k.learnMornings()
-	k.tellFamilies()
-	l := &p.linger
-	if version := k.linger.Version(); !l.fresh || l.version != version {
-		l.shares = *k.linger.Prior(l.member)
+// dryMass is what is believed of how long a plant takes to dry.
+func (k *Keeper) dryMass(p *plantState) *belief.Mass {
+	k.learnSessions()
+	k.updatePopulations()
+	l := &p.dryTime
+	if version := k.dryPopulation.Version(); !l.fresh || l.version != version {
+		l.mass = *k.dryPopulation.Prior(l.member)
 		if l.count > 0 {
-			l.shares = l.shares.Given(&p.marks)
+			l.mass = l.mass.ObserveLog(&p.marks)
 		}
-		l.version, l.fresh, l.pace = version, true, Pace{}
+		l.version, l.fresh, l.multiplier = version, true, Multiplier{}
 	}
-	return &l.shares
+	return &l.mass
 }
 
 // formPlace is the place of a form among the forms.

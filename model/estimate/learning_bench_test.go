@@ -92,6 +92,6 @@ func BenchmarkAYearOfDryMarks640(b *testing.B) {
 		k := estimate.New(h.Book)
 		advice.Look(k, now)
 		b.StartTimer()
-		k.DryingPace(1)
+		k.DryingMultiplier(1)
 	}
 }

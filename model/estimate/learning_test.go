@@ -21,9 +21,9 @@ var (
 	lifting = model.Signs{Curl: 1, Tips: 0, Shift: model.NotSeen}
 )
 
-func pace(t *testing.T, k *estimate.Keeper, id model.ID) estimate.Pace {
+func pace(t *testing.T, k *estimate.Keeper, id model.ID) estimate.Multiplier {
 	t.Helper()
-	p, ok := k.LossPace(id)
+	p, ok := k.LossMultiplier(id)
 	if !ok {
 		t.Fatalf("no pace of plant %d", id)
 	}
@@ -127,7 +127,7 @@ func TestAWeightCountsForMoreThanSigns(t *testing.T) {
 // A plant always dry sooner than reckoned is expected sooner, in a narrower range.
 func TestDryMarksTeachHowLongAPlantTakes(t *testing.T) {
 	h := household.Greens(t, 2)
-	before, _ := estimate.New(h.Book).DryingPace(1)
+	before, _ := estimate.New(h.Book).DryingMultiplier(1)
 	for w := 1; w <= 6; w++ {
 		morning := may(1+7*w, 8)
 		h.Say(morning, &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: morning.Add(2 * time.Hour)}, 1, 2)
@@ -139,8 +139,8 @@ func TestDryMarksTeachHowLongAPlantTakes(t *testing.T) {
 		h.Say(morning.Add(12*time.Hour), &model.Hung{}, 1, 2)
 	}
 	k := estimate.New(h.Book)
-	quick, _ := k.DryingPace(1)
-	slow, _ := k.DryingPace(2)
+	quick, _ := k.DryingMultiplier(1)
+	slow, _ := k.DryingMultiplier(2)
 	if quick.Own != 7 || !(quick.High < slow.Low) || quick.High/quick.Low > 0.8*before.High/before.Low {
 		t.Errorf("%d dryings; quick %.2f to %.2f, slow %.2f to %.2f, before %.2f to %.2f",
 			quick.Own, quick.Low, quick.High, slow.Low, slow.High, before.Low, before.High)
@@ -164,7 +164,7 @@ func TestAMarkTakenBackByADampOne(t *testing.T) {
 		}
 		h.Say(may(8, 15), &model.Damp{}, 1)
 		h.Say(may(8, 18), &model.FoundDry{}, 1, 2)
-		p, _ := estimate.New(h.Book).DryingPace(1)
+		p, _ := estimate.New(h.Book).DryingMultiplier(1)
 		return p.Median
 	}
 	if once, twice := median(false), median(true); math.Abs(once-twice) > 0.01 || once < 1.1 {
@@ -175,7 +175,7 @@ func TestAMarkTakenBackByADampOne(t *testing.T) {
 // The same, and then nobody looked again until the next soak day: it took longer than it was damp.
 func TestADampPlantNobodyLooksAtAgain(t *testing.T) {
 	h := household.Greens(t, 2)
-	before, _ := estimate.New(h.Book).DryingPace(1)
+	before, _ := estimate.New(h.Book).DryingMultiplier(1)
 	h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(8, 10)}, 1, 2)
 	h.Say(may(8, 10), &model.Out{Shaken: true}, 1, 2)
 	h.Say(may(8, 12), &model.FoundDry{}, 1)
@@ -183,7 +183,7 @@ func TestADampPlantNobodyLooksAtAgain(t *testing.T) {
 	h.Say(may(8, 18), &model.FoundDry{}, 2)
 	h.Say(may(8, 19), &model.Hung{}, 2)
 	h.Soaked(may(15, 18), 120, 2)
-	if p, _ := estimate.New(h.Book).DryingPace(1); p.Median < 1.15*before.Median || p.Own != 2 {
+	if p, _ := estimate.New(h.Book).DryingMultiplier(1); p.Median < 1.15*before.Median || p.Own != 2 {
 		t.Errorf("damp after six hours: %.3f from %d dryings; before %.3f", p.Median, p.Own, before.Median)
 	}
 }

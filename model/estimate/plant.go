@@ -38,18 +38,18 @@ func (k *Keeper) Plant(id model.ID, at time.Time) Plant {
 	var rwc grid
 	p.at(at, p.kind, k.climate, &rwc)
 	b.Eye, b.Draw = k.eyeOn(p), k.draw(p, at)
-	b.Stand = standOf(k.lossOf(p), b.Eye.before, &rwc)
+	b.Stand = standOf(k.lossMass(p), b.Eye.before, &rwc)
 	return b
 }
 
 // draw is what the air took in a day since a plant was dry, and of a plant that
 // was dry just now, what it takes in one from the last reading on.
-func (k *Keeper) draw(p *kept, at time.Time) float64 {
+func (k *Keeper) draw(p *plantState, at time.Time) float64 {
 	days := at.Sub(p.dry).Hours() / 24
 	if p.wet || days < 1 {
 		return leaf.Draw(RoomNow(k.book, at).DeficitKPa)
 	}
-	return k.climate.dose(p.dry, p.dry, at) / days
+	return k.climate.cumulativeVPD(p.dry, p.dry, at) / days
 }
 
 // Book is the book that is followed.
@@ -67,14 +67,14 @@ func (k *Keeper) RWC(id model.ID, at time.Time, rwc *[belief.Points]float64) {
 	p.at(at, p.kind, k.climate, rwc)
 }
 
-// LossShares is what is believed of the multiplier of a plant's loss of water. It is not to be changed.
-func (k *Keeper) LossShares(id model.ID) *belief.Shares { return k.lossOf(k.plants[id]) }
+// LossMass is what is believed of the multiplier of a plant's loss of water. It is not to be changed.
+func (k *Keeper) LossMass(id model.ID) *belief.Mass { return k.lossMass(k.plants[id]) }
 
 // SoaksLearned is how many soaks of its own were learned from.
 func (k *Keeper) SoaksLearned(id model.ID) int { return k.plants[id].loss.count }
 
-// DryingShares is what is believed of the multiplier of a plant's time to dry. It is not to be changed.
-func (k *Keeper) DryingShares(id model.ID) *belief.Shares { return k.lingerOf(k.plants[id]) }
+// DryingMass is what is believed of the multiplier of a plant's time to dry. It is not to be changed.
+func (k *Keeper) DryingMass(id model.ID) *belief.Mass { return k.dryMass(k.plants[id]) }
 
 // Stand is how full of water a plant is: relative water content, 0 to 1, as the mean and the 80 % range of what is
 // believed of its loss. The room's air is taken as it was read, or as it is expected.
@@ -85,7 +85,7 @@ func (s Stand) Thirst() float64 { return 1 - s.RWC }
 
 // standOf sums up what is believed. Where a look contradicts what was believed
 // before it, the range takes in both: either may be wrong.
-func standOf(shares, before *belief.Shares, rwc *grid) Stand {
+func standOf(shares, before *belief.Mass, rwc *grid) Stand {
 	low, high := rangeOf(shares, rwc)
 	if before != nil {
 		l, h := rangeOf(before, rwc)
@@ -95,53 +95,53 @@ func standOf(shares, before *belief.Shares, rwc *grid) Stand {
 }
 
 // rangeOf is the 80 % range.
-func rangeOf(shares *belief.Shares, rwc *grid) (low, high float64) {
+func rangeOf(shares *belief.Mass, rwc *grid) (low, high float64) {
 	a, b := shares.QuantileOf(rwc, 0.1), shares.QuantileOf(rwc, 0.9)
 	return min(a, b), max(a, b)
 }
 
-// Pace is what is believed of one plant's multiplier: how many times as fast as
+// Multiplier is what is believed of one plant's multiplier: how many times as fast as
 // reckoned it loses water, or how many times as long as reckoned it takes to
 // dry.
-type Pace struct {
+type Multiplier struct {
 	Median, Low, High float64 // Low to High is the 80 % range
 	Own               int     // soaks or dryings of its own that it rests on; 0: known from its kin only
 	Seen              bool    // and on what was seen since the last soak
 }
 
 // summedUp is the pace that goes with what is believed, made once for each change of that.
-func (l *learned) summedUp() *Pace {
-	if s := &l.shares; l.pace.High == 0 {
+func (l *learned) summedUp() *Multiplier {
+	if s := &l.mass; l.multiplier.High == 0 {
 		low, high := s.Range(0.8)
-		l.pace = Pace{Median: s.QuantileOf(&multipliers, 0.5), Low: low, High: high, Own: l.count}
+		l.multiplier = Multiplier{Median: s.QuantileOf(&multipliers, 0.5), Low: low, High: high, Own: l.count}
 	}
-	return &l.pace
+	return &l.multiplier
 }
 
-// LossPace is how many times as fast as reckoned for its form, leaf and size,
+// LossMultiplier is how many times as fast as reckoned for its form, leaf and size,
 // in the air of its shelf, a plant loses water. It returns false for a plant
 // that is not in the book.
-func (k *Keeper) LossPace(id model.ID) (Pace, bool) {
+func (k *Keeper) LossMultiplier(id model.ID) (Multiplier, bool) {
 	p := k.plants[id]
 	if p == nil {
-		return Pace{}, false
+		return Multiplier{}, false
 	}
-	k.lossOf(p)
+	k.lossMass(p)
 	pace := *p.loss.summedUp()
 	pace.Seen = p.seen != nil && !p.suspect()
 	return pace, true
 }
 
-// DryingPace is how many times as long as reckoned for its form, handling and
+// DryingMultiplier is how many times as long as reckoned for its form, handling and
 // air a plant takes to dry. It returns false for a plant that is not in the
 // book.
-func (k *Keeper) DryingPace(id model.ID) (Pace, bool) {
+func (k *Keeper) DryingMultiplier(id model.ID) (Multiplier, bool) {
 	p := k.plants[id]
 	if p == nil {
-		return Pace{}, false
+		return Multiplier{}, false
 	}
-	k.lingerOf(p)
-	return *p.linger.summedUp(), true
+	k.dryMass(p)
+	return *p.dryTime.summedUp(), true
 }
 
 // Traits is the numbers that stand behind the growers' words for a plant.

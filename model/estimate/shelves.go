@@ -37,14 +37,14 @@ type shelfSums struct {
 	weight, mean float64 // of the logarithm of its factor
 }
 
-// ownSum is what a plant's own evidence comes to: its pace, as a logarithm, and
+// ownEstimate is what a plant's own evidence comes to: its pace, as a logarithm, and
 // how uncertain that is.
-type ownSum struct{ mean, variance float64 }
+type ownEstimate struct{ mean, variance float64 }
 
 // sumUp boils a likelihood down to a mean and a variance: what it makes of a
 // wide belief, that belief taken out again.
-func sumUp(said *belief.Shares) ownSum {
-	shares := wide.Told(said)
+func sumUp(said *belief.Likelihood) ownEstimate {
+	shares := wide.Observe(said)
 	var mean, square float64
 	for i, share := range shares {
 		u := math.Log(multipliers[i])
@@ -54,14 +54,14 @@ func sumUp(said *belief.Shares) ownSum {
 	variance := max(square-mean*mean, 1e-4)
 	own := 1/variance - 1/(wideSpread*wideSpread)
 	if own <= 1e-3 {
-		return ownSum{variance: math.Inf(1)}
+		return ownEstimate{variance: math.Inf(1)}
 	}
-	return ownSum{mean / variance / own, 1 / own}
+	return ownEstimate{mean / variance / own, 1 / own}
 }
 
 const wideSpread = 0.8
 
-var wide = func() belief.Shares { b := belief.Prior(wideSpread); return b.Shares() }()
+var wide = belief.Prior(wideSpread)
 
 // shelfSweeps is how often forms and shelves are set against each other: enough
 // for both to stand still to a hundredth.
@@ -73,9 +73,9 @@ const shelfSweeps = 8
 func (k *Keeper) weighShelves() {
 	forms := make([]float64, len(model.Forms))
 	shelves := map[string]*shelfSums{}
-	var told []*kept
+	var told []*plantState
 	for _, id := range k.book.IDs() {
-		if p := k.plants[id]; p != nil && p.loss.count > 0 && p.own.variance < square(wideSpread) {
+		if p := k.plants[id]; p != nil && p.loss.count > 0 && p.ownEstimate.variance < square(wideSpread) {
 			told = append(told, p)
 			if shelves[p.learnedOn] == nil {
 				shelves[p.learnedOn] = &shelfSums{name: p.learnedOn}
@@ -90,13 +90,13 @@ func (k *Keeper) weighShelves() {
 }
 
 // weightOf is how much one plant counts.
-func weightOf(p *kept) float64 { return 1 / (square(lossSpreads.Own) + p.own.variance) }
+func weightOf(p *plantState) float64 { return 1 / (square(lossSpreads.Own) + p.ownEstimate.variance) }
 
-func sweepForms(told []*kept, forms []float64, shelves map[string]*shelfSums) {
+func sweepForms(told []*plantState, forms []float64, shelves map[string]*shelfSums) {
 	sums, weights := make([]float64, len(forms)), make([]float64, len(forms))
 	for _, p := range told {
 		w := weightOf(p)
-		sums[p.form] += w * (p.own.mean - shelves[p.learnedOn].mean)
+		sums[p.form] += w * (p.ownEstimate.mean - shelves[p.learnedOn].mean)
 		weights[p.form] += w
 	}
 	apart := 1 / (square(lossSpreads.All) + square(lossSpreads.Group))
@@ -105,7 +105,7 @@ func sweepForms(told []*kept, forms []float64, shelves map[string]*shelfSums) {
 	}
 }
 
-func sweepShelves(told []*kept, forms []float64, shelves map[string]*shelfSums) {
+func sweepShelves(told []*plantState, forms []float64, shelves map[string]*shelfSums) {
 	for _, s := range shelves {
 		s.n, s.weight, s.mean = 0, 1/square(shelfSpread), 0
 	}
@@ -113,7 +113,7 @@ func sweepShelves(told []*kept, forms []float64, shelves map[string]*shelfSums) 
 		s, w := shelves[p.learnedOn], weightOf(p)
 		s.n++
 		s.weight += w
-		s.mean += w * (p.own.mean - forms[p.form])
+		s.mean += w * (p.ownEstimate.mean - forms[p.form])
 	}
 	for _, s := range shelves {
 		s.mean /= s.weight
@@ -133,7 +133,7 @@ func (k *Keeper) stepsOn(shelf string) int {
 // Shelves is what is known of each shelf's climate from the paces of the plants
 // on it, in walking order.
 func (k *Keeper) Shelves() []Shelf {
-	k.tellFamilies()
+	k.updatePopulations()
 	var all []Shelf
 	at := map[string]int{}
 	for _, id := range k.book.IDs() {
@@ -158,7 +158,7 @@ func (k *Keeper) Shelves() []Shelf {
 
 // Shelf is what is known of one shelf's climate; its Plants are not counted.
 func (k *Keeper) Shelf(name string) Shelf {
-	k.tellFamilies()
+	k.updatePopulations()
 	s := Shelf{Name: name, Set: k.book.ShelfFactor(name), Factor: 1, Low: math.Exp(-tenthZ * shelfSpread), High: math.Exp(tenthZ * shelfSpread)}
 	sums := k.shelves[model.ShelfKey(name)]
 	if sums == nil {

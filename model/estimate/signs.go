@@ -36,7 +36,7 @@ type Eye struct {
 	Says   Agreement
 	Thirst float64 // the mean of what was believed of its thirst then, where it does not agree
 
-	before *belief.Shares // what was believed of its pace
+	before *belief.Mass // what was believed of its pace
 }
 
 // lookAgain is the chance under which a look contradicts what was believed
@@ -44,19 +44,19 @@ type Eye struct {
 const lookAgain = 0.02
 
 // eyeOn compares the last look at a plant with what was believed before it.
-func (k *Keeper) eyeOn(p *kept) Eye {
+func (k *Keeper) eyeOn(p *plantState) Eye {
 	if p.seen == nil || p.seen.look.IsZero() {
 		return Eye{}
 	}
-	k.tellFamilies()
+	k.updatePopulations()
 	s, curl := p.seen, int8(k.book.Row(p.id).Signs.Curl)
-	if version := k.loss.Version(); !s.eyed || s.eyeVersion != version {
+	if version := k.lossPopulation.Version(); !s.eyed || s.eyeVersion != version {
 		s.eye, s.eyed, s.eyeVersion = k.compare(p, curl), true, version
 	}
 	return s.eye
 }
 
-func (k *Keeper) compare(p *kept, curl int8) Eye {
+func (k *Keeper) compare(p *plantState, curl int8) Eye {
 	if curl == leaf.NotSeen || p.wet {
 		return Eye{}
 	}
@@ -81,8 +81,8 @@ func (k *Keeper) compare(p *kept, curl int8) Eye {
 // spell is what was seen of a plant between two soaks: evidence on its pace, for
 // each way in which it may show its thirst.
 type spell struct {
-	settled heard // all but the last look
-	last    heard // the last look
+	settled signEvidence // all but the last look
+	last    signEvidence // the last look
 	look    time.Time
 	at      time.Time // the newest of it, looks and weights
 	soon    bool      // looked at soon after the soak
@@ -100,10 +100,10 @@ func (s *spell) contradicts() bool { return s != nil && (s.odd || s.oddLast) }
 
 // suspect reports whether the plant looked thirsty right after two soaks in a
 // row. Then it is not thirst: what is seen no longer counts as such.
-func (p *kept) suspect() bool { return p.odd > 0 && p.seen.contradicts() }
+func (p *plantState) suspect() bool { return p.odd > 0 && p.seen.contradicts() }
 
 // spell is what was seen since the last soak, begun if need be.
-func (k *Keeper) spell(p *kept) *spell {
+func (k *Keeper) spell(p *plantState) *spell {
 	if p.seen != nil {
 		return p.seen
 	}
@@ -118,18 +118,18 @@ func (k *Keeper) spell(p *kept) *spell {
 
 // look takes signs as evidence on the pace. A look soon after another replaces
 // it.
-func (k *Keeper) look(p *kept, t time.Time, signs model.Signs) {
+func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 	if p.wet {
 		return // wet leaves say nothing about thirst
 	}
 	s := k.spell(p)
 	if !s.look.IsZero() && t.Sub(s.look).Hours() >= againHours {
-		s.settled.add(&s.last)
+		s.settled.combine(&s.last)
 		s.odd = s.odd || s.oddLast
 	}
 	var rwc grid
 	p.at(t, p.kind, k.climate, &rwc)
-	s.last = seenAs(signs, &rwc, p.kind.Signs)
+	s.last = signLikelihood(signs, &rwc, p.kind.Signs)
 	s.look, s.at, s.left, s.eyed = t, t, rwc, false
 	s.oddLast = false
 	if t.Sub(p.dry).Hours() <= soonDays*24 {
@@ -141,8 +141,8 @@ func (k *Keeper) look(p *kept, t time.Time, signs model.Signs) {
 
 // chanceOfCurl is how likely the plant's own past makes at least so much curl,
 // by the water it has at each pace.
-func (p *kept) chanceOfCurl(grade model.Grade, rwc *grid) float64 {
-	shares := unlearned.Told(p.lossSaid())
+func (p *plantState) chanceOfCurl(grade model.Grade, rwc *grid) float64 {
+	shares := unlearned.Observe(p.lossLikelihood())
 	var chance grid
 	for i, r := range rwc {
 		chance[i] = p.kind.Signs.CurlChance(int8(grade), 1-r)
@@ -152,7 +152,7 @@ func (p *kept) chanceOfCurl(grade model.Grade, rwc *grid) float64 {
 
 // settle ends a spell: what was seen in it goes over into what is learned,
 // unless it contradicts the soak or nobody knows when that was.
-func (k *Keeper) settle(p *kept, t time.Time) {
+func (k *Keeper) settle(p *plantState, t time.Time) {
 	s := p.seen
 	if s == nil {
 		return
@@ -182,7 +182,7 @@ type scale struct {
 }
 
 // weigh takes a weight as evidence: far stronger than any sign.
-func (k *Keeper) weigh(p *kept, t time.Time, f *model.Weigh) {
+func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 	if f.Wet {
 		p.scale = &scale{f.Grams, t, p.full}
 		return
@@ -199,11 +199,11 @@ func (k *Keeper) weigh(p *kept, t time.Time, f *model.Weigh) {
 	for i, r := range rwc {
 		log[i] = leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days)
 	}
-	weighed := heard{some: true}
-	for way := range weighed.ways {
-		weighed.ways[way] = belief.Likelihood(&log)
+	weighed := signEvidence{any: true}
+	for way := range weighed.nodes {
+		weighed.nodes[way] = belief.LikelihoodOf(&log)
 	}
-	s.settled.add(&weighed)
+	s.settled.combine(&weighed)
 	p.loss.fresh = false
 }
 
@@ -214,40 +214,40 @@ func (k *Keeper) weigh(p *kept, t time.Time, f *model.Weigh) {
 // through a few weeks would replace it.
 const showSpread = 0.035
 
-// ways are the ways to show thirst that are reckoned with: the three points of
+// nodes are the ways to show thirst that are reckoned with: the three points of
 // Gauss and Hermite for a normal distribution (Abramowitz & Stegun 1964, table
 // 25.10; from memory), as how much later than usual the signs come, and how
 // common each is.
-var ways = [3]struct{ later, share float64 }{
+var quadrature = [3]struct{ later, share float64 }{
 	{0, 2.0 / 3},
 	{math.Sqrt(3) * showSpread, 1.0 / 6},
 	{-math.Sqrt(3) * showSpread, 1.0 / 6},
 }
 
-// heard is what a plant was seen to show: the likelihood at each pace, for each
+// signEvidence is what a plant was seen to show: the likelihood at each pace, for each
 // way of showing thirst. The zero value has heard nothing.
-type heard struct {
-	ways [len(ways)]belief.Shares
-	some bool
+type signEvidence struct {
+	nodes [len(quadrature)]belief.Likelihood
+	any   bool
 }
 
-// seenAs is the likelihood of signs on a plant that has so much water left at
+// signLikelihood is the likelihood of signs on a plant that has so much water left at
 // each pace.
-func seenAs(s model.Signs, rwc *grid, scale leaf.SignsScale) (h heard) {
-	h.some = true
+func signLikelihood(s model.Signs, rwc *grid, scale leaf.SignsScale) (h signEvidence) {
+	h.any = true
 	plain := belief.Level()
 	leaf.Signs{Curl: leaf.NotSeen, Tips: int8(s.Tips), Shift: int8(s.Shift)}.TimesLikelihood(plain[:], rwc[:], scale)
-	for i := range ways {
-		h.ways[i] = plain
+	for i := range quadrature {
+		h.nodes[i] = plain
 	}
 	if s.Curl == model.NotSeen {
 		return h
 	}
 	curl := leaf.Signs{Curl: int8(s.Curl), Tips: leaf.NotSeen, Shift: leaf.NotSeen}
-	for i, way := range ways {
+	for i, way := range quadrature {
 		its := scale
 		its.CurlShift += way.later
-		curl.TimesLikelihood(h.ways[i][:], rwc[:], its)
+		curl.TimesLikelihood(h.nodes[i][:], rwc[:], its)
 	}
 	return h
 }
@@ -256,19 +256,19 @@ func seenAs(s model.Signs, rwc *grid, scale leaf.SignsScale) (h heard) {
 // later can outweigh it.
 const least = 1e-30
 
-// add takes in more that was seen of the same plant.
-func (h *heard) add(more *heard) {
+// combine takes in more that was seen of the same plant.
+func (h *signEvidence) combine(more *signEvidence) {
 	switch {
-	case !more.some:
+	case !more.any:
 		return
-	case !h.some:
+	case !h.any:
 		*h = *more
 		return
 	}
 	top := 0.0
-	for way := range h.ways {
-		its := &h.ways[way]
-		for i, likelihood := range &more.ways[way] {
+	for way := range h.nodes {
+		its := &h.nodes[way]
+		for i, likelihood := range &more.nodes[way] {
 			both := its[i] * likelihood
 			its[i] = both
 			if both > top {
@@ -277,8 +277,8 @@ func (h *heard) add(more *heard) {
 		}
 	}
 	lift := 1 / top
-	for way := range h.ways {
-		its := &h.ways[way]
+	for way := range h.nodes {
+		its := &h.nodes[way]
 		for i, likelihood := range its {
 			if likelihood *= lift; likelihood < least {
 				likelihood = least
@@ -288,23 +288,23 @@ func (h *heard) add(more *heard) {
 	}
 }
 
-// wander lets the pace wander since it was heard of.
-func (h *heard) wander(spread float64) {
-	for way := range h.ways {
-		h.ways[way].Wander(spread)
+// randomWalk lets the pace wander since it was heard of.
+func (h *signEvidence) randomWalk(spread float64) {
+	for way := range h.nodes {
+		h.nodes[way].RandomWalk(spread)
 	}
 }
 
 // marginal is the likelihood at each pace, whichever way the plant shows its
 // thirst.
-func (h *heard) marginal() belief.Shares {
-	if !h.some {
+func (h *signEvidence) marginal() belief.Likelihood {
+	if !h.any {
 		return belief.Level()
 	}
-	var said belief.Shares
-	for way := range h.ways {
-		for i, likelihood := range &h.ways[way] {
-			said[i] += ways[way].share * likelihood
+	var said belief.Likelihood
+	for way := range h.nodes {
+		for i, likelihood := range &h.nodes[way] {
+			said[i] += quadrature[way].share * likelihood
 		}
 	}
 	return said

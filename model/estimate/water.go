@@ -43,7 +43,7 @@ type water struct {
 type stretch struct {
 	full  grid      // RWC when it began, for each pace
 	since time.Time // when it began: when the plant was dry, or misted last
-	spent float64   // dose by the last change of shelf since then, days of the reference air, shelves counted
+	spent float64   // cumulativeVPD by the last change of shelf since then, days of the reference air, shelves counted
 	bare  float64   // the same, shelves not counted
 }
 
@@ -90,9 +90,9 @@ func (w *water) refill(dry time.Time) {
 // less of the pace than of the guess.
 func (w *water) vague() bool { return !w.told }
 
-// dose is the drying power on the plant since it was dry, in days of the reference air.
-func (w *water) dose(t time.Time, c *climate) float64 {
-	return w.spent + w.factor*(c.dose(w.dry, w.since, t)-w.bare)
+// cumulativeVPD is the drying power on the plant since it was dry, in days of the reference air.
+func (w *water) cumulativeVPD(t time.Time, c *climate) float64 {
+	return w.spent + w.factor*(c.cumulativeVPD(w.dry, w.since, t)-w.bare)
 }
 
 // hang moves the plant to a shelf that dries it out faster or slower.
@@ -102,7 +102,7 @@ func (w *water) hang(t time.Time, shelf string, factor float64, c *climate) {
 		return
 	}
 	if !w.wet && t.After(w.since) {
-		w.spent, w.bare = w.dose(t, c), c.dose(w.dry, w.since, t)
+		w.spent, w.bare = w.cumulativeVPD(t, c), c.cumulativeVPD(w.dry, w.since, t)
 	}
 	w.factor = factor
 }
@@ -113,7 +113,7 @@ func (w *water) at(t time.Time, kd *Traits, c *climate, rwc *grid) {
 		*rwc = w.full
 		return
 	}
-	belief.Decay(kd.LossRate*w.dose(t, c), rwc)
+	belief.Decay(kd.LossRate*w.cumulativeVPD(t, c), rwc)
 	leaf.LeftOfEach(w.full[:], rwc[:])
 }
 
@@ -207,12 +207,12 @@ func (k *Keeper) powerAt(at time.Time, widthM float64) drying.Power {
 }
 
 // filmFrom is the film of a plant wetted at a time.
-func (k *Keeper) filmFrom(p *kept, at time.Time) film {
+func (k *Keeper) filmFrom(p *plantState, at time.Time) film {
 	return p.kind.filmIn(k.powerAt(at, p.kind.Drying.LeafWidthM))
 }
 
 // mist wets the leaves of a plant where it hangs.
-func (k *Keeper) mist(p *kept, at time.Time) {
+func (k *Keeper) mist(p *plantState, at time.Time) {
 	if !k.leaving.IsZero() && at.After(k.leaving) && !p.misted.After(k.leaving) {
 		p.left = &absence{k.leaving, p.stretch}
 	}

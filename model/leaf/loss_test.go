@@ -122,13 +122,12 @@ func TestSizeFactor(t *testing.T) {
 }
 
 // What an outlook does for each plant: water left at every pace, its mean and two quantiles.
-func waterLeft(b *belief.Belief, paces *[belief.Points]float64, rwc, k, dose float64) float64 {
+func waterLeft(b *belief.Mass, paces *[belief.Points]float64, rwc, k, dose float64) float64 {
 	var left [belief.Points]float64
 	for i, pace := range paces {
 		left[i] = leaf.Remaining(rwc, k*pace, dose)
 	}
-	s := b.Shares()
-	return s.MeanOf(&left) + s.QuantileOf(&left, 0.1) + s.QuantileOf(&left, 0.9)
+	return b.MeanOf(&left) + b.QuantileOf(&left, 0.1) + b.QuantileOf(&left, 0.9)
 }
 
 func TestOutlookOfAPlantAllocatesNothing(t *testing.T) {

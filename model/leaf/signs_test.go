@@ -124,13 +124,13 @@ func TestAShiftPastTheTable(t *testing.T) {
 }
 
 // look weighs signs into the pace of a plant a week after its soak.
-func look(b *belief.Belief, paces *[belief.Points]float64, seen leaf.Signs) {
+func look(b *belief.Mass, paces *[belief.Points]float64, seen leaf.Signs) {
 	var evidence [belief.Points]float64
 	dose := leaf.Dose(0, 7, 1.4)
 	for i, pace := range paces {
 		evidence[i] = seen.LogLikelihood(1-leaf.Remaining(0.95, leaf.KMesic*pace, dose), leaf.SignsScale{})
 	}
-	b.Weigh(&evidence)
+	*b = b.ObserveLog(&evidence)
 }
 
 // The tighter the curl on the same day, the faster the plant is taken to dry.
@@ -140,10 +140,11 @@ func TestMoreCurlMeansAFasterPace(t *testing.T) {
 	for grade := int8(0); grade <= 3; grade++ {
 		b := belief.Prior(0.5)
 		look(&b, &paces, one["curl"](grade))
-		if b.Mean() <= before {
-			t.Errorf("curl %d: pace %v, not above %v", grade, b.Mean(), before)
+		mean := b.MeanOf(&paces)
+		if mean <= before {
+			t.Errorf("curl %d: multiplier %v, not above %v", grade, mean, before)
 		}
-		before = b.Mean()
+		before = mean
 	}
 }
 

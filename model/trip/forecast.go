@@ -87,7 +87,7 @@ func NewForecast(k *estimate.Keeper, now, from, until time.Time, expected estima
 			courses, t.Plants = append(courses, c), append(t.Plants, f.left(row, c))
 		}
 	}
-	f.crowd()
+	f.slowEachOther()
 	for i := range t.Plants {
 		f.plan(f.book.Row(t.Plants[i].ID), courses[i], &t.Plants[i])
 	}

@@ -157,9 +157,9 @@ func (f *forecaster) dryHours(row *model.Row) float64 {
 	return math.Max(f.trip.Damp*f.dry.Hours(row), f.keeper.Traits(row.ID).WetLimit)
 }
 
-// crowd works out how the last soaks slow each other down: all plants that would
+// slowEachOther works out how the last soaks slow each other down: all plants that would
 // cross the soak line, out of the water as fast as one pair of hands can.
-func (f *forecaster) crowd() {
+func (f *forecaster) slowEachOther() {
 	n, seconds := 0, 0.0
 	for _, l := range f.trip.Plants {
 		row := f.book.Row(l.ID)

@@ -77,9 +77,9 @@ func counts(week int) bool { return week >= settledIn && week%countEvery == 0 }
 func (w *world) countPaces(loss, linger, rwc *cover) {
 	look := advice.Look(w.keep, w.now)
 	for _, l := range w.lives {
-		p, _ := w.keep.LossPace(l.row.ID)
+		p, _ := w.keep.LossMultiplier(l.row.ID)
 		loss.add(p.Low, l.pace, p.High)
-		p, _ = w.keep.DryingPace(l.row.ID)
+		p, _ = w.keep.DryingMultiplier(l.row.ID)
 		linger.add(p.Low, l.slow, p.High)
 		n := look.Need(l.row.ID)
 		rwc.add(n.Low, l.rwc, n.High)

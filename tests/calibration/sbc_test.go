@@ -33,8 +33,8 @@ func TestCalibrationBySimulation(t *testing.T) {
 		}
 		k := estimate.New(w.book)
 		l := w.lives[int(seed)%sbcPlants]
-		loss.add(k.LossShares(l.row.ID).Below(l.pace))
-		drying.add(k.DryingShares(l.row.ID).Below(l.slow))
+		loss.add(k.LossMass(l.row.ID).Below(l.pace))
+		drying.add(k.DryingMass(l.row.ID).Below(l.slow))
 	}
 	record(t, "sbc", fmt.Sprintf("%d homes of %d plants, %d weeks: where the truth lies in what is believed of it\n\n  loses water  %s\n  dries        %s",
 		sbcHomes, sbcPlants, sbcWeeks, loss, drying))

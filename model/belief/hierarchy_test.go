@@ -21,31 +21,30 @@ func evidence(at, spread float64) *[belief.Points]float64 {
 	return &log
 }
 
-func likely(log *[belief.Points]float64) *belief.Shares {
-	s := belief.Likelihood(log)
-	return &s
+func likely(log *[belief.Points]float64) *belief.Likelihood {
+	l := belief.LikelihoodOf(log)
+	return &l
 }
 
 // unit is certainty of one point.
-func unit(i int) *belief.Shares {
-	var s belief.Shares
+func unit(i int) *belief.Mass {
+	var s belief.Mass
 	s[i] = 1
 	return &s
 }
 
 // What a member's prior comes to when everything is summed over at once: all, its group, and the other group.
-func summed(told map[int]*[belief.Points]float64) belief.Shares {
+func summed(seen map[int]*[belief.Points]float64) belief.Mass {
 	group, own := belief.NewStep(spreads.Group), belief.NewStep(spreads.Own)
-	b := belief.Prior(spreads.All)
-	all := b.Shares()
-	var toGroup, toOwn [belief.Points]belief.Shares
+	all := belief.Prior(spreads.All)
+	var toGroup, toOwn [belief.Points]belief.Mass
 	for i := range toGroup {
-		toGroup[i], toOwn[i] = group.Down(unit(i)), own.Down(unit(i))
+		toGroup[i], toOwn[i] = group.MessageDown(unit(i)), own.MessageDown(unit(i))
 	}
 	likelihood := func(v int, members ...int) float64 {
 		product := 1.0
 		for _, m := range members {
-			sum, log := 0.0, told[m]
+			sum, log := 0.0, seen[m]
 			for u, p := range toOwn[v] {
 				sum += p * math.Exp(log[u])
 			}
@@ -53,7 +52,7 @@ func summed(told map[int]*[belief.Points]float64) belief.Shares {
 		}
 		return product
 	}
-	var prior belief.Shares
+	var prior belief.Mass
 	for a, pa := range all {
 		other := 0.0
 		for v, pv := range toGroup[a] {
@@ -76,17 +75,17 @@ func summed(told map[int]*[belief.Points]float64) belief.Shares {
 	return prior
 }
 
-func TestAFamilyIsTheSumOverAllItsMembers(t *testing.T) {
-	told := map[int]*[belief.Points]float64{1: evidence(1.5, 0.2), 2: evidence(0.7, 0.3), 3: evidence(0.9, 0.1)}
-	f := belief.NewKinship(spreads).Family(2)
+func TestAPopulationIsTheSumOverAllItsMembers(t *testing.T) {
+	seen := map[int]*[belief.Points]float64{1: evidence(1.5, 0.2), 2: evidence(0.7, 0.3), 3: evidence(0.9, 0.1)}
+	f := belief.NewHierarchicalPrior(spreads).Population(2)
 	for _, group := range []int{0, 0, 1, 1} {
 		f.Join(group)
 	}
 	for _, m := range []int{3, 1, 2} {
-		f.Tell(m, likely(told[m]))
+		f.Observe(m, likely(seen[m]))
 	}
-	f.Tell(0, likely(evidence(4, 0.1))) // its own word is no part of its prior
-	got, want := f.Prior(0), summed(told)
+	f.Observe(0, likely(evidence(4, 0.1))) // its own evidence is no part of its prior
+	got, want := f.Prior(0), summed(seen)
 	for i := range want {
 		if math.Abs(got[i]-want[i]) > 1e-6 {
 			t.Errorf("point %d: %.8f, summed over all %.8f", i, got[i], want[i])
@@ -94,11 +93,10 @@ func TestAFamilyIsTheSumOverAllItsMembers(t *testing.T) {
 	}
 }
 
-func TestBeforeAnyWordAMemberIsTheThreeSpreadsTogether(t *testing.T) {
-	f := belief.NewKinship(spreads).Family(3)
+func TestBeforeAnyEvidenceAMemberIsTheThreeSpreadsTogether(t *testing.T) {
+	f := belief.NewHierarchicalPrior(spreads).Population(3)
 	m := f.Join(1)
-	b := belief.Prior(math.Sqrt(0.3*0.3 + 0.25*0.25 + 0.4*0.4))
-	got, want := f.Prior(m), b.Shares()
+	got, want := f.Prior(m), belief.Prior(math.Sqrt(0.3*0.3+0.25*0.25+0.4*0.4))
 	for _, q := range []float64{0.1, 0.5, 0.9} {
 		m := belief.Multipliers()
 		if a, b := got.QuantileOf(&m, q), want.QuantileOf(&m, q); math.Abs(a/b-1) > 0.01 {
@@ -108,40 +106,40 @@ func TestBeforeAnyWordAMemberIsTheThreeSpreadsTogether(t *testing.T) {
 }
 
 func TestANewMemberBorrowsFromItsGroupFirst(t *testing.T) {
-	f := belief.NewKinship(spreads).Family(2)
+	f := belief.NewHierarchicalPrior(spreads).Population(2)
 	for range 10 {
-		f.Tell(f.Join(0), likely(evidence(2, 0.1)))
+		f.Observe(f.Join(0), likely(evidence(2, 0.1)))
 	}
 	near, far := f.Prior(f.Join(0)), f.Prior(f.Join(1))
-	if n, o := near.Mean(), far.Mean(); !(n > o && o > 1.1) {
+	if n, o := mean(near), mean(far); !(n > o && o > 1.1) {
 		t.Errorf("in a group of twos %.2f, in another %.2f", n, o)
 	}
 }
 
-// The order in which things are told is nothing to what is known.
-func TestAFamilyForgetsTheOrder(t *testing.T) {
+// The order of the evidence is nothing to what is known.
+func TestAPopulationForgetsTheOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		said := make([]*[belief.Points]float64, 5)
-		for i := range said {
-			said[i] = evidence(rapid.Float64Range(0.2, 5).Draw(t, "at"), rapid.Float64Range(0.05, 1).Draw(t, "spread"))
+		logs := make([]*[belief.Points]float64, 5)
+		for i := range logs {
+			logs[i] = evidence(rapid.Float64Range(0.2, 5).Draw(t, "at"), rapid.Float64Range(0.05, 1).Draw(t, "spread"))
 		}
-		make := func(order []int, twice bool) *belief.Family {
-			f := belief.NewKinship(spreads).Family(2)
-			for i := range said {
+		build := func(order []int, twice bool) *belief.Population {
+			f := belief.NewHierarchicalPrior(spreads).Population(2)
+			for i := range logs {
 				f.Join(i % 2)
 			}
 			for _, i := range order {
 				if twice {
-					f.Tell(i, likely(evidence(8, 0.1)))
+					f.Observe(i, likely(evidence(8, 0.1)))
 					f.Prior((i + 1) % 5)
 				}
-				f.Tell(i, likely(said[i]))
+				f.Observe(i, likely(logs[i]))
 			}
 			return f
 		}
-		a := make([]int{0, 1, 2, 3, 4}, false)
-		b := make(rapid.Permutation([]int{0, 1, 2, 3, 4}).Draw(t, "order"), true)
-		for m := range said {
+		a := build([]int{0, 1, 2, 3, 4}, false)
+		b := build(rapid.Permutation([]int{0, 1, 2, 3, 4}).Draw(t, "order"), true)
+		for m := range logs {
 			if *a.Prior(m) != *b.Prior(m) {
 				t.Fatalf("member %d", m)
 			}
@@ -150,17 +148,17 @@ func TestAFamilyForgetsTheOrder(t *testing.T) {
 }
 
 // One member far from all the others, and very sure of it, does not break the sums.
-func TestAFamilyBearsAnOutlier(t *testing.T) {
-	f := belief.NewKinship(belief.Spreads{All: 0.1, Group: 0.1, Own: 0.1}).Family(1)
+func TestAPopulationBearsAnOutlier(t *testing.T) {
+	f := belief.NewHierarchicalPrior(belief.Spreads{All: 0.1, Group: 0.1, Own: 0.1}).Population(1)
 	for range 50 {
-		f.Tell(f.Join(0), likely(evidence(0.2, 0.05)))
+		f.Observe(f.Join(0), likely(evidence(0.2, 0.05)))
 	}
 	odd := f.Join(0)
-	f.Tell(odd, likely(evidence(7, 0.04)))
+	f.Observe(odd, likely(evidence(7, 0.04)))
 	for m := range 51 {
 		s := f.Prior(m)
-		if mean := s.Mean(); !(mean > 0.1 && mean < 2) {
-			t.Fatalf("member %d: mean %v", m, mean)
+		if at := mean(s); !(at > 0.1 && at < 2) {
+			t.Fatalf("member %d: mean %v", m, at)
 		}
 	}
 }

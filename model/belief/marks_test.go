@@ -9,12 +9,15 @@ import (
 
 var sure = belief.Marks{Spread: 0.2}
 
-// Without slips and overlooking, two looks are the interval of LogInterval.
+// Without misclassification and overlooking, two looks are an interval of the normal distribution in the logarithm.
 func TestTwoLooksAreAnInterval(t *testing.T) {
 	var got, want [belief.Points]float64
 	for _, looks := range [][]float64{{0, 1.5}, {0.8, 1.5}, {1.2, math.Inf(1)}} {
 		sure.Log(looks, &got)
-		belief.LogInterval(looks[0], looks[1], 0.2, &want)
+		for i, m := range belief.Multipliers() {
+			below := func(x float64) float64 { return math.Erfc(-math.Log(x/m)/0.2/math.Sqrt2) / 2 }
+			want[i] = math.Log(below(looks[1]) - below(looks[0]))
+		}
 		for i := range got {
 			if want[i] > -8 && math.Abs(got[i]-want[i]) > 0.03 {
 				t.Errorf("looks %v, point %d: %.4f, want %.4f", looks, i, got[i], want[i])
@@ -45,7 +48,7 @@ func TestAWalkPastSaysSomething(t *testing.T) {
 
 // However wrong, one mark weighs no more than the slips allow.
 func TestASlipIsAFloor(t *testing.T) {
-	m := belief.Marks{Spread: 0.2, Slips: 0.03}
+	m := belief.Marks{Spread: 0.2, Misclassified: 0.03}
 	var log [belief.Points]float64
 	m.Log([]float64{4, 5}, &log)
 	for i, l := range log {
@@ -56,7 +59,7 @@ func TestASlipIsAFloor(t *testing.T) {
 }
 
 func TestLooksThatMakeNoSenseSayNothing(t *testing.T) {
-	m := belief.Marks{Spread: 0.2, Slips: 0.03, Noticed: 0.5}
+	m := belief.Marks{Spread: 0.2, Misclassified: 0.03, Noticed: 0.5}
 	for _, looks := range [][]float64{nil, {1}, {2, 1}, {0, math.NaN()}} {
 		log := [belief.Points]float64{7}
 		m.Log(looks, &log)

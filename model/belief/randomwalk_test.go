@@ -9,15 +9,15 @@ import (
 	"tubside/model/belief"
 )
 
-// Variances of independent steps add up (textbook; from memory): where a belief has wandered it is as wide as a prior that was so
+// Variances of independent steps add up (textbook; from memory): after a random walk a belief is as wide as a prior that was so
 // from the beginning.
-func TestWanderingWidensLikeANormalStep(t *testing.T) {
+func TestARandomWalkWidensLikeANormalStep(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		spread := rapid.Float64Range(0.15, 0.4).Draw(t, "spread")
-		by := rapid.Float64Range(0, 0.4).Draw(t, "wanders")
-		b, wide := belief.Prior(spread), belief.Prior(math.Hypot(spread, by))
-		got, want := b.Shares(), wide.Shares()
-		got.Wander(by)
+		by := rapid.Float64Range(0, 0.4).Draw(t, "walk")
+		walked, want := belief.Likelihood(belief.Prior(spread)), belief.Prior(math.Hypot(spread, by))
+		walked.RandomWalk(by)
+		got := belief.Mass(walked)
 		for _, q := range []float64{0.1, 0.3, 0.5, 0.9} {
 			m := belief.Multipliers()
 			if a, b := got.QuantileOf(&m, q), want.QuantileOf(&m, q); math.Abs(math.Log(a/b)) > 0.01 {
@@ -27,11 +27,10 @@ func TestWanderingWidensLikeANormalStep(t *testing.T) {
 	})
 }
 
-func TestWanderingLosesNothing(t *testing.T) {
+func TestARandomWalkLosesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		b := drawBelief(t)
-		s := b.Shares()
-		s.Wander(rapid.Float64Range(0, 3).Draw(t, "wanders"))
+		s := belief.Likelihood(drawMass(t))
+		s.RandomWalk(rapid.Float64Range(0, 3).Draw(t, "walk"))
 		sum := 0.0
 		for _, share := range s {
 			if !(share >= 0) {
@@ -45,10 +44,10 @@ func TestWanderingLosesNothing(t *testing.T) {
 	})
 }
 
-// A pace that wandered for ages, or by no known spread, may be anything, or is what it was.
-func TestTheEndsOfWandering(t *testing.T) {
-	s := *unit(3)
-	s.Wander(math.Inf(1))
+// A multiplier that walked for ages, or by no known spread, may be anything, or is what it was.
+func TestTheEndsOfARandomWalk(t *testing.T) {
+	s := belief.Likelihood(*unit(3))
+	s.RandomWalk(math.Inf(1))
 	for i, share := range s {
 		near(t, "share of the level grid", share*belief.Points, 1, 1e-3)
 		if t.Failed() {
@@ -56,10 +55,10 @@ func TestTheEndsOfWandering(t *testing.T) {
 		}
 	}
 	for _, spread := range []float64{0, math.NaN()} {
-		if s = *unit(3); s[3] != 1 {
+		if s = belief.Likelihood(*unit(3)); s[3] != 1 {
 			t.Fatal("unit")
 		}
-		if s.Wander(spread); s[3] != 1 {
+		if s.RandomWalk(spread); s[3] != 1 {
 			t.Errorf("spread %v moved the belief", spread)
 		}
 	}
