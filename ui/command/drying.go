@@ -29,19 +29,23 @@ type dryAnswer struct {
 }
 
 func (r *run) drying() *cobra.Command {
-	return &cobra.Command{
+	var file calendarFile
+	c := &cobra.Command{
 		Use:   "drying",
 		Short: "what is drying, when each plant should be dry, and what holds it up",
 		Long: `What is out of the water and not hung back: when each plant should be dry, and
 what holds it up. The overdue come first, then those to be dry soonest.`,
-		Args: nothing,
+		Example: "  tubside drying\n  tubside drying --ics drying.ics",
+		Args:    nothing,
 		RunE: func(*cobra.Command, []string) error {
-			return r.look(func(s *store.Store) error { return r.sayDrying(s.Book()) })
+			return r.look(func(s *store.Store) error { return r.sayDrying(s.Book(), file) })
 		},
 	}
+	file.flags(c)
+	return c
 }
 
-func (r *run) sayDrying(b *model.Book) error {
+func (r *run) sayDrying(b *model.Book, file calendarFile) error {
 	all := advice.Look(estimate.New(b), r.now()).Drying
 	slices.SortFunc(all, func(x, y advice.Drying) int {
 		if x.Overdue != y.Overdue {
@@ -52,6 +56,9 @@ func (r *run) sayDrying(b *model.Book) error {
 		}
 		return cmp.Or(x.Expected.Compare(y.Expected), cmp.Compare(x.ID, y.ID))
 	})
+	if file.path != "" {
+		return r.writeCalendar(file, paper.DryingCalendar(b, all, r.now()))
+	}
 	if r.json {
 		answers := []dryAnswer{}
 		for _, d := range all {

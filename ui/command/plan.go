@@ -14,6 +14,7 @@ import (
 	"tubside/model/day"
 	"tubside/model/estimate"
 	"tubside/store"
+	"tubside/ui/paper"
 
 	"github.com/spf13/cobra"
 )
@@ -22,7 +23,8 @@ import (
 type planQuestion struct {
 	from, until, dryBy, shelf, file string
 	pauses, bands                   []string
-	feed, today, force              bool
+	feed, today                     bool
+	calendar                        calendarFile
 }
 
 // plan plans a soak day. It writes nothing into the book.
@@ -71,7 +73,7 @@ last word.`,
 	flags.StringSliceVar(&q.bands, "band", nil, "only these bands, by name or letter: `long,deep`")
 	flags.BoolVar(&q.feed, "feed", false, "plants due a feed soak in the vessels for fed water")
 	flags.StringVar(&q.file, "sheet", "", "write it as a sheet to print, `FILE`.txt or FILE.html")
-	flags.BoolVar(&q.force, "force", false, "replace the sheet's file if there is one")
+	q.calendar.flags(c)
 	return c
 }
 
@@ -85,6 +87,8 @@ func (r *run) sayPlan(b *model.Book, p *day.Plan, q *planQuestion) error {
 			return err
 		}
 		return r.say("the sheet is in %s", q.file)
+	case q.calendar.path != "":
+		return r.writeCalendar(q.calendar, paper.PlanCalendar(b, p))
 	case r.json:
 		return r.inJSON(answerPlan(b, p))
 	}

@@ -30,7 +30,7 @@ func (r *run) planSheet(b *model.Book, p *day.Plan, q *planQuestion) error {
 	default:
 		return misread(fmt.Errorf("--sheet: %w", &model.Problem{What: fmt.Sprintf("a sheet in %q", q.file), Do: "let the name end in .txt or .html"}))
 	}
-	return newFile(q.file, text, q.force)
+	return newFile(q.file, text, q.calendar.force)
 }
 
 // soakSheet is a soak day on paper: what to do with boxes to tick, then for each

@@ -58,6 +58,7 @@ type shortAnswer struct {
 func (r *run) week() *cobra.Command {
 	var move string
 	var keep bool
+	var file calendarFile
 	c := &cobra.Command{
 		Use:   "week",
 		Short: "the collection spread over the week: which shelf on which day, and how many hours it takes",
@@ -67,7 +68,8 @@ has is a house rule: soak-mon to soak-sun. Shelves whose day is in the book keep
 it; --keep writes the others.`,
 		Example: `  tubside week
   tubside week --move A:sat
-  tubside week --keep`,
+  tubside week --keep
+  tubside week --ics week.ics`,
 		Args: nothing,
 		RunE: func(*cobra.Command, []string) error {
 			if move != "" {
@@ -77,12 +79,16 @@ it; --keep writes the others.`,
 				return r.keepWeek()
 			}
 			return r.look(func(s *store.Store) error {
+				if file.path != "" {
+					return r.weekCalendar(s.Book(), file)
+				}
 				return r.sayWeek(s.Book(), day.NewWeek(estimate.New(s.Book()), r.now()), nil)
 			})
 		},
 	}
 	c.Flags().StringVar(&move, "move", "", "what moving a shelf to another day does: `SHELF:DAY`")
 	c.Flags().BoolVar(&keep, "keep", false, "write the days into the book")
+	file.flags(c)
 	return c
 }
 

@@ -46,7 +46,7 @@ func looking(b *model.Book, t *trip.Forecast) []Block {
 	return []Block{
 		Words("Nothing needs water while I am away. Please look in once, on the day below."),
 		Ticks{
-			day(half, b) + ": the room is warm, and neither hot nor cold (12 to 30 °C)",
+			dayLine(half, b) + ": the room is warm, and neither hot nor cold (12 to 30 °C)",
 			"no rain or frost comes in at a window, and nothing drips on the plants",
 			"the sun has not moved onto them, and no heater was turned on under them",
 		},
@@ -57,7 +57,7 @@ func looking(b *model.Book, t *trip.Forecast) []Block {
 func soaking(b *model.Book, job trip.Job) []Block {
 	var visits Ticks
 	for _, d := range job.Days {
-		visits = append(visits, day(d, b))
+		visits = append(visits, dayLine(d, b))
 	}
 	return []Block{
 		Words("On each of these days, in the morning, the plants listed below get one soak. No other plant gets any water."),
@@ -85,9 +85,13 @@ func sitterPlants(b *model.Book, ids model.IDs) *Table {
 	return t
 }
 
-func days(from, until time.Time, b *model.Book) string { return day(from, b) + " to " + day(until, b) }
+func days(from, until time.Time, b *model.Book) string {
+	return dayLine(from, b) + " to " + dayLine(until, b)
+}
 
-func day(t time.Time, b *model.Book) string { return t.In(b.Zone()).Format("Monday 2 January 2006") }
+func dayLine(t time.Time, b *model.Book) string {
+	return t.In(b.Zone()).Format("Monday 2 January 2006")
+}
 
 // doNots is growers' habit: what well-meant help kills plants with.
 var doNots = Points{
