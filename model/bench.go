@@ -16,12 +16,12 @@ type Bench struct {
 	Factor float64 `json:"factor,omitempty"` // drying time as a multiple of that in the room at large; 0: reckoned from the fan
 }
 
-// firstBenches stand in a fresh book. Our own: racks and towels for a thousand
+// firstBenches stand in a fresh book. A choice: racks and towels for a thousand
 // plants of 15 cm, so that room to dry is no limit before the grower says how
 // much there is.
 var firstBenches = []Bench{{Name: "rack", Room: 18}}
 
-// Limits of a bench. Our own: wide enough for any home, narrow enough to catch
+// Limits of a bench. A choice: wide enough for any home, narrow enough to catch
 // square feet or a slip of the comma.
 const (
 	MaxBenchRoom   = 200.0

@@ -3,7 +3,7 @@ package model
 import "time"
 
 // What a machine's clock may differ from the newest entry before it is doubted.
-// Our own: two machines of one house are minutes apart, and no grower leaves the
+// A choice: two machines of one house are minutes apart, and no grower leaves the
 // book alone for half a year.
 const (
 	clockBehind = 10 * time.Minute

@@ -13,7 +13,7 @@ var (
 	_ = register[Drain]("drain")
 )
 
-// maxLitres bounds an amount of water. Our own: larger is a slip of the comma.
+// maxLitres bounds an amount of water. A choice: larger is a slip of the comma.
 const maxLitres = 1000
 
 // Fill is a vessel filled with fresh water.

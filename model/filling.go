@@ -2,7 +2,7 @@ package model
 
 import "fmt"
 
-// Limits of what a vessel may say of its filling. Our own.
+// Limits of what a vessel may say of its filling. A choice.
 const (
 	maxRefill    = 240.0 // minutes
 	maxFillLoads = 50

@@ -12,7 +12,7 @@ import (
 // after a plant is gone.
 type ID uint32
 
-// MaxID bounds plant numbers. Our own: six digits fit a tag and a column.
+// MaxID bounds plant numbers. A choice: six digits fit a tag and a column.
 const MaxID ID = 999999
 
 // String is the number in decimal.

@@ -17,7 +17,7 @@ type Offsets struct {
 // Kind implements [Fact].
 func (Offsets) Kind() Kind { return "offsets" }
 
-// mostOffsets bounds a count. Our own; growers speak of 1 to 12.
+// mostOffsets bounds a count. A choice; growers speak of 1 to 12.
 const mostOffsets = 100
 
 func (f Offsets) check(b *Book, e Entry) error {

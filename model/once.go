@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// maxOnce bounds an entry's own key, in bytes. Our own.
+// maxOnce bounds an entry's own key, in bytes. A choice.
 const maxOnce = 120
 
 // isOnce reports whether a text can be an entry's own key: letters, digits and

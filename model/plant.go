@@ -142,7 +142,7 @@ type Plant struct {
 	Assumed Assumed   `json:"assumed,omitzero"`
 }
 
-// Limits of what a row may hold. Our own: wide enough for any home, narrow
+// Limits of what a row may hold. A choice: wide enough for any home, narrow
 // enough to catch a slipped digit or two columns swapped.
 const (
 	MaxCount  = 10000

@@ -48,7 +48,7 @@ func (f Readings) At(i int) ReadingAt {
 	return ReadingAt{At: f.Start.Add(time.Duration(f.Minutes[i]) * time.Minute), TempC: f.TempC[i], RH: f.RH[i]}
 }
 
-// clockSlack is how far ahead a logger's clock may be. Our own: an hour of
+// clockSlack is how far ahead a logger's clock may be. A choice: an hour of
 // summer time forgotten.
 const clockSlack = time.Hour
 

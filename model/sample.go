@@ -40,7 +40,7 @@ func (f Sample) check(b *Book, e Entry) error {
 	return f.checkNumbers()
 }
 
-// mostDissolved bounds a number of a report, mg/L. Our own: sea water has
+// mostDissolved bounds a number of a report, mg/L. A choice: sea water has
 // 35,000.
 const mostDissolved = 100_000
 
@@ -62,7 +62,7 @@ func (f Sample) checkNumbers() error {
 }
 
 // The ends of what a meter may show of water: the conductivity of sea water is
-// 50 dS/m; hotter water would scald. Our own.
+// 50 dS/m; hotter water would scald. A choice.
 const (
 	mostEC    = 80
 	mostTempC = 60

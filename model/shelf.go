@@ -16,7 +16,7 @@ type ShelfSet struct {
 	Factor float64 `json:"factor"`
 }
 
-// Limits of a shelf's factor. Our own: no two places in a home differ more.
+// Limits of a shelf's factor. A choice: no two places in a home differ more.
 const (
 	MinShelfFactor = 0.25
 	MaxShelfFactor = 4.0

@@ -19,7 +19,7 @@ type Trip struct {
 // Kind implements [Fact].
 func (Trip) Kind() Kind { return "trip" }
 
-// MaxTrip bounds a trip. Our own: longer than any that plants can be left for,
+// MaxTrip bounds a trip. A choice: longer than any that plants can be left for,
 // short enough to catch a year slipped.
 const MaxTrip = 366 * 24 * time.Hour
 

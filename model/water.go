@@ -158,7 +158,7 @@ type Soak struct {
 // Kind implements [Fact].
 func (Soak) Kind() Kind { return "soak" }
 
-// MaxSoak bounds a soak. Our own: longer than any overnight, short enough to
+// MaxSoak bounds a soak. A choice: longer than any overnight, short enough to
 // catch a date slipped by a day.
 const MaxSoak = 24 * time.Hour
 

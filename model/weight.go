@@ -14,7 +14,7 @@ type Weigh struct {
 	Wet   bool    `json:"wet,omitempty"`
 }
 
-// MaxGrams bounds a weight. Our own: more than two hands carry is a slip.
+// MaxGrams bounds a weight. A choice: more than two hands carry is a slip.
 const MaxGrams = 20000.0
 
 // Kind implements [Fact].

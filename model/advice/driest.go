@@ -10,7 +10,7 @@ import (
 	"tubside/model/estimate"
 )
 
-// What the program claims to have earned. Our own.
+// What the program claims to have earned. A choice.
 const (
 	driestShare = 12   // the driest are one plant in so many
 	foundShare  = 0.85 // of them that the first to look at should hold, as expected

@@ -127,14 +127,14 @@ type wish struct {
 }
 
 // lateFrom is the part of its rhythm from which a plant is late, and overdueFrom
-// overdue. Our own.
+// overdue. A choice.
 const (
 	lateFrom    = 1.5
 	overdueFrom = 2.0
 )
 
 // leastShare is the least soak as a part of the longest, at most: so that a plant
-// can go in with others, since a hundred are not taken out on the minute. Our own.
+// can go in with others, since a hundred are not taken out on the minute. A choice.
 const leastShare = 0.75
 
 // length is the house rules' answer to a wish. What was seen sets the shortest

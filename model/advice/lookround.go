@@ -74,7 +74,7 @@ func (w *walk) newcomer(row *model.Row) Reason {
 // at for rot, which shows three to ten days after a soak. Growers' habit.
 var LookDays = []int{3, 7}
 
-// HomecomingDays is how long a trip that is over is spoken of. Our own: until
+// HomecomingDays is how long a trip that is over is spoken of. A choice: until
 // the last look, and a few days of being late with it.
 const HomecomingDays = 12
 

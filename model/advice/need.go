@@ -18,19 +18,19 @@ import (
 )
 
 // wetLookHours is how long after a look a leaf that was already dark counts as
-// wet still. Our own.
+// wet still. A choice.
 const wetLookHours = 24
 
-// mistedHours is how soon after a mist a plant is not misted again. Our own:
+// mistedHours is how soon after a mist a plant is not misted again. A choice:
 // one round a day.
 const mistedHours = 20
 
 // badlyDry is the thirst from which even a plant in bloom must be got water
-// into. Our own, halfway to where injury begins.
+// into. A choice, halfway to where injury begins.
 const badlyDry = 0.40
 
 // casualty is the thirst past which a plant is looked at before anything else:
-// injury begins a little further on (see [leaf.LethalFrom]). Our own.
+// injury begins a little further on (see [leaf.LethalFrom]). A choice.
 const casualty = 0.70
 
 // Context is what all plants looked at in one go have in common.
@@ -237,14 +237,14 @@ func (v *verdict) inWater() {
 
 // A mist round goes by the leaf and by the room: the house rule's days stand
 // for the house rule's air, and shrink or grow with the drying power of the
-// air there is, but not beyond these. Our own: stomata are not a wet cloth.
+// air there is, but not beyond these. A choice: stomata are not a wet cloth.
 const (
 	mistShortest = 0.5
 	mistLongest  = 2.0
 )
 
 // walkSlack is how much sooner than the last one a walk may begin and still
-// find the same plants due. Our own.
+// find the same plants due. A choice.
 const walkSlack = 6 * time.Hour
 
 // mistEvery is how long after one mist the next is due.

@@ -34,7 +34,8 @@ func TestCapsCutNeedsAndSaySo(t *testing.T) {
 	}
 }
 
-// A reading stands for the time nearer to it than to any other, and for no longer than the house rule.
+// A reading stands for the time nearer to it than to any other, and for no
+// longer than the house rule.
 func TestReadingsStandForTheirTime(t *testing.T) {
 	thirst := func(readings ...float64) float64 {
 		h := household.Greens(t, 1)

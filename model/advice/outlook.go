@@ -141,7 +141,7 @@ func dryingOf(k *estimate.Keeper, row *model.Row, now time.Time) Drying {
 func (d *Drying) because(c Code, n ...float64) { d.Reasons = append(d.Reasons, because(c, n...)) }
 
 // dampRoom is the humidity in % from which opening a window is worth saying.
-// Our own.
+// A choice.
 const dampRoom = 60
 
 // help is what would help, the quickest first, for a plant that is late or is

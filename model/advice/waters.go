@@ -85,7 +85,7 @@ func (w *VesselWater) measure(b *model.Book) {
 }
 
 // keptHours is how long water that plants were in may be kept: not for the next
-// day. Our own.
+// day. A choice.
 const keptHours = 12
 
 // judgeUse goes by who was in the water, how often, and for how long.

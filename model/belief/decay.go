@@ -2,12 +2,14 @@ package belief
 
 import "math"
 
-// octave is how many points of the grid double the multiplier: Points and the ends are chosen so that it comes out whole.
+// octave is how many points of the grid double the multiplier: Points and the
+// ends are chosen so that it comes out whole.
 const octave = 10
 
-// Decay fills into with exp(-x m) at each multiplier m of the grid: what is left after a dose x (0 or more) that acts at each
-// pace, to within 1e-8. An octave up the grid the multiplier is twice as high and the answer the square, so that ten exponentials
-// do for the whole grid.
+// Decay fills into with exp(-x m) at each multiplier m of the grid: what is
+// left after a cumulative deficit x (0 or more) that acts at each multiplier,
+// to within 1e-8. An octave up the grid the multiplier is twice as high and the
+// answer the square, so that ten exponentials do for the whole grid.
 func Decay(x float64, into *[Points]float64) {
 	for i := range octave {
 		into[i] = falling(x * multipliers[i])
@@ -30,7 +32,8 @@ var fallingTable = func() (t [fallingTo * fallingPerUnit]float64) {
 	return t
 }()
 
-// falling is exp(-x) by the table and the first terms of the series for what is left over, of which the next is under 1e-10.
+// falling is exp(-x) by the table and the first terms of the series for what is
+// left over, of which the next is under 1e-10.
 func falling(x float64) float64 {
 	if !(x >= 0 && x < fallingTo) {
 		return math.Exp(-x)

@@ -33,7 +33,8 @@ func unit(i int) *belief.Mass {
 	return &s
 }
 
-// What a member's prior comes to when everything is summed over at once: all, its group, and the other group.
+// What a member's prior comes to when everything is summed over at once: all,
+// its group, and the other group.
 func summed(seen map[int]*[belief.Points]float64) belief.Mass {
 	group, own := belief.NewStep(spreads.Group), belief.NewStep(spreads.Own)
 	all := belief.Prior(spreads.All)

@@ -2,20 +2,24 @@ package belief
 
 import "math"
 
-// Marks is how marks on a drying bench are read, for something that takes multiplier x a predicted length.
+// Marks is how marks on a drying bench are read, for something that takes
+// multiplier x a predicted length.
 type Marks struct {
 	Spread        float64 // of one event around its multiplier, lognormal (sd of the log)
 	Misclassified float64 // share of marks that say nothing: made without looking, or on the wrong plant; 0 to 1
 	Noticed       float64 // chance that a walk along the bench would have noticed this one, had it been done; 0 to 1
 }
 
-// Log fills into with the log likelihood of "it was found done at the last of the looks". Looks are lengths since the start, as
-// multiples of the predicted length, in rising order: the first is when it was surely not done (0 if nobody knows), those between
-// are walks that passed it without a word, the last is when it was found done (+Inf if it never was). What was done before a walk
-// that passed it was overlooked then, which happens to 1 - Noticed.
+// Log fills into with the log likelihood of "it was found done at the last of
+// the looks". Looks are lengths since the start, as multiples of the predicted
+// length, in rising order: the first is when it was surely not done (0 if
+// nobody knows), those between are walks that passed it without a word, the
+// last is when it was found done (+Inf if it never was). What was done before a
+// walk that passed it was overlooked then, which happens to 1 - Noticed.
 //
-// Misclassification is a floor under the likelihood: one wrong mark cannot outweigh a month of right ones. Fewer than two looks, or looks
-// that do not rise, say nothing.
+// Misclassification is a floor under the likelihood: one wrong mark cannot
+// outweigh a month of right ones. Fewer than two looks, or looks that do not
+// rise, say nothing.
 func (m Marks) Log(looks []float64, into *[Points]float64) {
 	*into = [Points]float64{}
 	if len(looks) < 2 {
@@ -39,7 +43,8 @@ func (m Marks) Log(looks []float64, into *[Points]float64) {
 	}
 }
 
-// The standard normal distribution, tabled; straight lines between the points are off by less than 1e-5, far less than any misclassification.
+// The standard normal distribution, tabled; straight lines between the points
+// are off by less than 1e-5, far less than any misclassification.
 const (
 	normalReach   = 8.0
 	normalPerUnit = 128

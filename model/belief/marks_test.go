@@ -9,7 +9,8 @@ import (
 
 var sure = belief.Marks{Spread: 0.2}
 
-// Without misclassification and overlooking, two looks are an interval of the normal distribution in the logarithm.
+// Without misclassification and overlooking, two looks are an interval of the
+// normal distribution in the logarithm.
 func TestTwoLooksAreAnInterval(t *testing.T) {
 	var got, want [belief.Points]float64
 	for _, looks := range [][]float64{{0, 1.5}, {0.8, 1.5}, {1.2, math.Inf(1)}} {
@@ -26,7 +27,8 @@ func TestTwoLooksAreAnInterval(t *testing.T) {
 	}
 }
 
-// A walk that passed without a word halves what came before it, if it would have noticed every second one.
+// A walk that passed without a word halves what came before it, if it would
+// have noticed every second one.
 func TestAWalkPastSaysSomething(t *testing.T) {
 	m := belief.Marks{Spread: 0.05, Noticed: 0.5}
 	var log [belief.Points]float64

@@ -70,17 +70,21 @@ func (m *Mass) MeanOf(values *[Points]float64) float64 {
 	return sum
 }
 
-// Range is the central range of the multiplier that holds the given share (0 to 1) of the probability.
+// Range is the central range of the multiplier that holds the given share (0 to
+// 1) of the probability.
 func (m *Mass) Range(share float64) (low, high float64) {
 	tail := (1 - min(max(share, 0), 1)) / 2
 	return m.QuantileOf(&multipliers, tail), m.QuantileOf(&multipliers, 1-tail)
 }
 
-// QuantileOf is the q quantile (0 to 1) of a quantity that is known at each point of the grid. The values must be finite and must
-// never turn: rising all along the grid, or falling all along it (water left falls where the pace rises).
+// QuantileOf is the q quantile (0 to 1) of a quantity that is known at each
+// point of the grid. The values must be finite and must never turn: rising all
+// along the grid, or falling all along it (water left falls where the
+// multiplier rises).
 //
-// A point's probability is spread evenly over its cell, which reaches halfway to the neighbours. The answer therefore moves
-// smoothly with the evidence, and a belief that lies higher never has a lower quantile.
+// A point's probability is spread evenly over its cell, which reaches halfway
+// to the neighbours. The answer therefore moves smoothly with the evidence, and
+// a belief that lies higher never has a lower quantile.
 func (m *Mass) QuantileOf(values *[Points]float64, q float64) float64 {
 	q = min(max(q, 0), 1)
 	if values[0] > values[Points-1] {
@@ -91,8 +95,9 @@ func (m *Mass) QuantileOf(values *[Points]float64, q float64) float64 {
 	return low + (high-low)*into
 }
 
-// reach finds the cell in which the summed probability comes to q, and how far into that cell (0 to 1). It walks in from the
-// nearer end of the grid, so that a small tail is not lost in the rounding of a sum near 1.
+// reach finds the cell in which the summed probability comes to q, and how far
+// into that cell (0 to 1). It walks in from the nearer end of the grid, so that
+// a small tail is not lost in the rounding of a sum near 1.
 func (m *Mass) reach(q float64) (cell int, into float64) {
 	first, step, tail := 0, 1, q
 	if q > 0.5 {
@@ -121,7 +126,8 @@ func edges(values *[Points]float64, cell int) (low, high float64) {
 	return (values[before] + values[cell]) / 2, (values[cell] + values[after]) / 2
 }
 
-// Below is the probability (0 to 1) that the multiplier lies under x. It is what QuantileOf turns round.
+// Below is the probability (0 to 1) that the multiplier lies under x. It is
+// what QuantileOf turns round.
 func (m *Mass) Below(x float64) float64 {
 	sum := 0.0
 	for i, p := range m {

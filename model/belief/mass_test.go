@@ -36,7 +36,8 @@ func TestGridRisesEvenlyInTheLogarithm(t *testing.T) {
 	}
 }
 
-// The mean exp(s^2/2) and the 10 % and 90 % points exp(-+1.281552 s) of a lognormal variable are textbook (from memory).
+// The mean exp(s^2/2) and the 10 % and 90 % points exp(-+1.281552 s) of a
+// lognormal variable are textbook (from memory).
 func TestPriorIsLognormal(t *testing.T) {
 	for _, spread := range []float64{0.2, 0.3, 0.5} {
 		b := belief.Prior(spread)
@@ -62,7 +63,8 @@ func TestPriorsOfOddSpreads(t *testing.T) {
 	}
 }
 
-// A normal prior and a normal observation give a normal answer whose precisions add (textbook; from memory). Here in the logarithm.
+// A normal prior and a normal observation give a normal answer whose precisions
+// add (textbook; from memory). Here in the logarithm.
 func TestANormalLikelihoodIsConjugate(t *testing.T) {
 	const prior, single, seen = 0.5, 0.3, 1.7
 	b := belief.Prior(prior)
@@ -115,7 +117,8 @@ func TestQuantileOfAFallingQuantity(t *testing.T) {
 	near(t, "10 % point", b.QuantileOf(&falling, 0.1), -b.QuantileOf(&m, 0.9), 1e-12)
 }
 
-// drawMass makes a prior and, mostly, some ragged evidence, so that what holds for it holds for more than bell curves.
+// drawMass makes a prior and, mostly, some ragged evidence, so that what holds
+// for it holds for more than bell curves.
 func drawMass(t *rapid.T) belief.Mass {
 	b := belief.Prior(rapid.Float64Range(0.02, 1.5).Draw(t, "spread"))
 	b = b.Shifted(rapid.IntRange(-20, 20).Draw(t, "steps"))
@@ -147,8 +150,9 @@ func TestRangesNest(t *testing.T) {
 	})
 }
 
-// notLower says whether no mean and no quantile of b is under that of a, up to rounding. The 0 and 1 quantiles are left out:
-// they are where probabilities under 1e-308 end.
+// notLower says whether no mean and no quantile of b is under that of a, up to
+// rounding. The 0 and 1 quantiles are left out: they are where probabilities
+// under 1e-308 end.
 func notLower(t *rapid.T, a, b *belief.Mass) {
 	const hair = 1e-9
 	if mean(b) < mean(a)-hair {
@@ -207,7 +211,8 @@ func TestNothingIsAllocated(t *testing.T) {
 	}
 }
 
-// The upper tail of the normal distribution, by the standard library's erfc, where that still has digits.
+// The upper tail of the normal distribution, by the standard library's erfc,
+// where that still has digits.
 func TestLogLongerIsTheNormalTail(t *testing.T) {
 	const spread = 0.034657 // half a step of the grid: ln 64 / 60 / 2
 	var log [belief.Points]float64

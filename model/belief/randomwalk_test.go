@@ -9,8 +9,8 @@ import (
 	"tubside/model/belief"
 )
 
-// Variances of independent steps add up (textbook; from memory): after a random walk a belief is as wide as a prior that was so
-// from the beginning.
+// Variances of independent steps add up (textbook; from memory): after a random
+// walk a belief is as wide as a prior that was so from the beginning.
 func TestARandomWalkWidensLikeANormalStep(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		spread := rapid.Float64Range(0.15, 0.4).Draw(t, "spread")

@@ -35,7 +35,8 @@ func TestStepsAddUp(t *testing.T) {
 	}
 }
 
-// The message up asks what the one down would answer: the likelihood above is the mean of the likelihood below.
+// The message up asks what the one down would answer: the likelihood above is
+// the mean of the likelihood below.
 func TestAMessageUpIsTheMeanOfWhatLiesBelow(t *testing.T) {
 	step := belief.NewStep(0.3)
 	below := belief.LikelihoodOf(evidence(1.4, 0.2))

@@ -28,7 +28,7 @@ type Ask struct {
 type Stretch struct{ From, Until time.Time }
 
 // shortDay is the least that must be left of a day for a plan to begin on it.
-// Our own.
+// A choice.
 const shortDay = 30 * time.Minute
 
 // filled puts the house rules where the grower has said nothing. A time that is
@@ -67,7 +67,7 @@ func (a Ask) usualFrom(rules model.Rules, now time.Time) time.Time {
 	return from(now)
 }
 
-// longestDay bounds the hours of one plan. Our own: a day and its night.
+// longestDay bounds the hours of one plan. A choice: a day and its night.
 const longestDay = 24 * time.Hour
 
 func (a Ask) check() error {

@@ -158,7 +158,7 @@ type arranged struct {
 }
 
 // nightPart is the part of the effort that a load for the night gets, one in so
-// many: it is little to plan. Our own.
+// many: it is little to plan. A choice.
 const nightPart = 20
 
 // arrange plans a session.
@@ -258,5 +258,5 @@ func (p *planning) pouredBy(vessel string, told time.Time) time.Time {
 }
 
 // leadTime is how much before its hour a filling is taken for the planned one.
-// Our own.
+// A choice.
 const leadTime = 10 * time.Minute

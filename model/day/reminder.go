@@ -20,7 +20,7 @@ type Reminder struct {
 	Now     time.Time // in the grower's zone
 }
 
-// reminderReach is how long before a session the reminder begins. Our own: the
+// reminderReach is how long before a session the reminder begins. A choice: the
 // evening before, for a session in the afternoon too.
 const reminderReach = 24 * time.Hour
 

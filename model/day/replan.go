@@ -61,7 +61,7 @@ type changes struct {
 	found    []Change
 }
 
-// worthAWord is from how many minutes on a changed time is worth a word. Our own.
+// worthAWord is from how many minutes on a changed time is worth a word. A choice.
 const worthAWord = 2
 
 func differ(a, b time.Time) bool { return math.Abs(a.Sub(b).Minutes()) >= worthAWord }

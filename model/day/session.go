@@ -201,7 +201,7 @@ func (p *planning) layOut(s *soak.Session, l *model.Load) {
 }
 
 // stillWet is how much longer a plant is taken to lie that should be dry by
-// now. Our own.
+// now. A choice.
 const stillWet = time.Hour
 
 // lieOnBenches gives the session what is drying already.
@@ -233,7 +233,7 @@ func (p *planning) lay(s *soak.Session, room float64, until int) {
 }
 
 // roomCounts are the counts of plants drying at once for which the room is
-// solved. Our own: in between, a straight line is near enough.
+// solved. A choice: in between, a straight line is near enough.
 var roomCounts = []int{0, 50, 150, 400, 1000, 2500}
 
 // roomLimit is how much longer drying takes with many plants in the room, from the

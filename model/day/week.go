@@ -97,7 +97,7 @@ func NewWeek(k *estimate.Keeper, now time.Time) *Week {
 	}
 	slices.SortStableFunc(w.Shelves, func(a, b ShelfTurn) int { return model.NaturalCompare(a.Shelf, b.Shelf) })
 	w.spread()
-	w.reckon()
+	w.addUp()
 	return w
 }
 
@@ -160,8 +160,8 @@ func (w *Week) visit(row *model.Row, minutes, dryHours float64) visit {
 	return visit{plants: 1, hands: in + out, water: bulk * (minutes + out/60), bench: estimate.BenchRoom(row.Plant) * dryHours}
 }
 
-// reckon adds up the days.
-func (w *Week) reckon() {
+// addUp adds up the days.
+func (w *Week) addUp() {
 	sums := w.sums()
 	w.Days = make([]WeekDay, len(model.Weekdays))
 	for d, day := range model.Weekdays {

@@ -46,7 +46,7 @@ func (w *Week) spread() {
 	}
 }
 
-// mostRounds ends the search for a more level week. Our own; it rarely takes
+// mostRounds ends the search for a more level week. A choice; it rarely takes
 // three.
 const mostRounds = 20
 
@@ -67,7 +67,7 @@ func (w *Week) settle(t *ShelfTurn) {
 	w.put(t, max(best, 0))
 }
 
-// levelEnough is too little to move a shelf for. Our own.
+// levelEnough is too little to move a shelf for. A choice.
 const levelEnough = 1e-9
 
 // put gives a shelf a day, and the better second one.
@@ -105,7 +105,7 @@ func (w *Week) swap(free []*ShelfTurn) {
 }
 
 // leastHours stands for the hours of a day that has none, so that work there
-// weighs heavily, yet not without end. Our own.
+// weighs heavily, yet not without end. A choice.
 const leastHours = 0.05
 
 // uneven is how far the week is from level: the squares of the days' loads as
@@ -150,7 +150,7 @@ func (w *Week) Move(shelf string, day model.Weekday) (*Week, Moved, error) {
 	}
 	moved.put(t, d)
 	t.Kept = false
-	moved.reckon()
+	moved.addUp()
 	return &moved, moved.against(w, shelf), nil
 }
 
@@ -174,12 +174,12 @@ type interval struct {
 	soak  func(days float64) float64
 }
 
-// longestInterval is how far ahead an interval is looked for, days. Our own: what
+// longestInterval is how far ahead an interval is looked for, days. A choice: what
 // lasts longer is soaked every second week all the same.
 const longestInterval = 60.0
 
 // mostBetween is the thirst that a plant should not pass between two soaks: edges
-// begin to lift about there. Our own.
+// begin to lift about there. A choice.
 const mostBetween = 0.30
 
 // intervalOf works out a plant from its pace as learned, the air as expected, and
@@ -220,7 +220,7 @@ func firstDay(so func(days float64) bool) float64 {
 // rhythm is how often a plant is soaked in a week that repeats.
 type rhythm int
 
-// The rhythms. Our own: what wants more is misted in between.
+// The rhythms. A choice: what wants more is misted in between.
 const (
 	fortnightly rhythm = iota
 	weekly
@@ -232,7 +232,7 @@ func (r rhythm) gap() float64 { return [...]float64{fortnightly: 14, weekly: 7, 
 
 // tooSlow is the house rule's days from soak to soak, under which once a week is
 // too rare: a day or so less is what dry air takes from a weekly rhythm, and a
-// mist in between makes up for it. Our own.
+// mist in between makes up for it. A choice.
 const tooSlow = 5
 
 // rhythm is the rarest that holds the plant's interval, and whether any does.

@@ -90,7 +90,7 @@ func (s *AirSpell) join(o AirSpell, own, other float64) {
 	}
 }
 
-// How the air now is held against the months before. Our own choices.
+// How the air now is held against the months before. Choices.
 const (
 	nowDays     = 7    // what "now" is
 	beforeDays  = 365  // how far back a month is looked for
@@ -149,7 +149,7 @@ const (
 	FromGrower   AirSource = "given"     // what the grower said
 )
 
-// What an expected air rests on. Our own choices.
+// What an expected air rests on. Choices.
 const (
 	seasonMargin = 7  // days before and after the same dates last year
 	seasonLeast  = 3  // days with readings there, to be used

@@ -49,7 +49,7 @@ type RoomAir struct {
 }
 
 // roomShare is how much longer than in the bare room a plant must take before
-// the damp air is named as what holds it up. Our own.
+// the damp air is named as what holds it up. A choice.
 const roomShare = 1.3
 
 // dryingRoom is the plants out of the water, solved together with the air they
@@ -198,7 +198,7 @@ func clamped(e drying.Estimate) drying.Estimate {
 var eventStep = belief.NewStep(eventSpread)
 
 // times is what is believed of how many times its estimate a plant takes this
-// time: its pace, the chance of the day, and that it was still damp when looked
+// time: its multiplier, the chance of the day, and that it was still damp when looked
 // at.
 func (k *Keeper) times(p *plantState, row *model.Row, hours float64) belief.Mass {
 	takes := eventStep.MessageDown(k.dryMass(p))
@@ -268,7 +268,7 @@ type AirMoment struct {
 	RH float64 // %
 }
 
-// MostMayCome is as far as plants that may still come out are counted. Our own:
+// MostMayCome is as far as plants that may still come out are counted. A choice:
 // more than a tub holds.
 const MostMayCome = 300
 

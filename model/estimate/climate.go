@@ -19,7 +19,7 @@ type climate struct {
 	reach      time.Duration // how far a reading stands
 	fallback   span          // the default air, at any time
 	cumulative map[vpdKey]float64
-	lastKey    vpdKey // of the dose asked for last, which plants of a load share
+	lastKey    vpdKey // of the cumulative deficit asked for last, which plants of a load share
 	lastVPD    float64
 	past       map[vpdKey]PastAir
 }
@@ -78,11 +78,11 @@ func (c *climate) spanOf(i int) span {
 
 func middle(a, b time.Time) time.Time { return a.Add(b.Sub(a) / 2) }
 
-// keptVPDs bounds the memory of doses: far more than one look needs.
+// keptVPDs bounds the memory of cumulative deficits: far more than one look needs.
 const keptVPDs = 4096
 
 // cumulativeVPD is the drying power of the room on a plant dry since dry, between two
-// times, in days of the reference air. Loads share their times, so doses are kept.
+// times, in days of the reference air. Loads share their times, so cumulative deficits are kept.
 func (c *climate) cumulativeVPD(dry, from, to time.Time) float64 {
 	key := vpdKey{dry.Unix(), from.Unix(), to.Unix()}
 	if key == c.lastKey {
@@ -204,7 +204,7 @@ func RoomNow(b *model.Book, now time.Time) RoomAir {
 }
 
 // logBlock is how long a logger's readings are joined for before they count in
-// what plants lose. Our own: short beside the two days in which a fresh plant's
+// what plants lose. A choice: short beside the two days in which a fresh plant's
 // lossPopulation settles, so that the thirst is right to a hundredth of itself in a room
 // that swings by 8 °C and 30 % from day to night; and a year of hourly readings
 // costs a start no more than four a day.

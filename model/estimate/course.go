@@ -18,8 +18,9 @@ type Projection struct {
 	wet     drying.Power // of the room now, on wet leaves
 }
 
-// Project begins at what is believed now. The times to dry are for plants that go into the water from now on, and for
-// those in it; they may be nil where there are none.
+// Project begins at what is believed now. The times to dry are for plants that
+// go into the water from now on, and for those in it; they may be nil where
+// there are none.
 func (k *Keeper) Project(now time.Time, expected ExpectedAir, dry *DryTimes) *Projection {
 	p := &Projection{keeper: k, now: now, deficit: expected.Deficit, dry: dry}
 	if dry != nil {
@@ -41,8 +42,9 @@ type Course struct {
 	cumulativeVPD func(from, to time.Time) float64
 }
 
-// Course is the water of a plant to which nothing is done: it begins at what is believed of it now. A plant in the water
-// comes out when it is due, and may take dryHours to be dry; one out of it is dry when expected.
+// Course is the water of a plant to which nothing is done: it begins at what is
+// believed of it now. A plant in the water comes out when it is due, and may
+// take dryHours to be dry; one out of it is dry when expected.
 func (p *Projection) Course(row *model.Row, dryHours func(*model.Row) float64) *Course {
 	k := p.keeper
 	w := k.water[row.ID]
@@ -61,8 +63,9 @@ func (p *Projection) Course(row *model.Row, dryHours func(*model.Row) float64) *
 	return c
 }
 
-// CourseAsLeft is the water of a plant as it was expected when a trip began, from what was known then. It is false for a
-// plant that was in water since, or of which that is not known any more.
+// CourseAsLeft is the water of a plant as it was expected when a trip began,
+// from what was known then. It is false for a plant that was in water since, or
+// of which that is not known any more.
 func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool) {
 	k := p.keeper
 	w := k.water[row.ID]
@@ -177,13 +180,13 @@ type Point struct {
 // Trace follows one plant's water from one time to another at n even moments,
 // leaving out those before the plant was in the book. A plant split off a tray
 // has the tray's past until then. What its own signs told is counted from when
-// they were seen; what its kin told, as it is known now.
+// they were seen; what its group told, as it is known now.
 func (k *Keeper) Trace(id model.ID, from, to time.Time, n int) []Point {
 	p := k.plants[id]
 	if p == nil {
 		return nil
 	}
-	t := tracer{keeper: k, kin: k.groupPrior(p)}
+	t := tracer{keeper: k, prior: k.groupPrior(p)}
 	past := k.lineage(id)
 	points := make([]Point, 0, n)
 	for i := range n {
@@ -230,7 +233,7 @@ func (k *Keeper) lineage(id model.ID) []event {
 // tracer lives one plant's past again, alone.
 type tracer struct {
 	keeper *Keeper
-	kin    belief.Mass
+	prior  belief.Mass
 	alone  *Keeper // nil before the plant came
 }
 
@@ -276,7 +279,7 @@ func (t *tracer) point(at time.Time) Point {
 	for _, p := range t.alone.plants {
 		var rwc grid
 		p.at(at, p.kind, t.alone.climate, &rwc)
-		shares := p.posterior(&t.kin)
+		shares := p.posterior(&t.prior)
 		low, high := shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)
 		return Point{At: at, RWC: shares.MeanOf(&rwc), Low: min(low, high), High: max(low, high), InWater: p.wet}
 	}

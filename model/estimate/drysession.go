@@ -28,7 +28,7 @@ const (
 var marks = belief.Marks{Spread: eventSpread, Misclassified: misclassified, Noticed: noticedDry}
 
 // restHours is how long nothing comes out of the water before the next to come
-// out begins a new morning at the bench. Our own.
+// out begins a new drying session. A choice.
 const restHours = 8
 
 // bench is what the entries so far say of the drying place.
@@ -43,7 +43,7 @@ type bench struct {
 func newBench() bench { return bench{fan: model.FanLow, window: model.WindowShut} }
 
 // session is plants that came out to dry one after another and shared a room.
-// It is over when all are dry, or when the next morning begins.
+// It is over when all are dry, or when the next begins.
 type dryingSession struct {
 	start, last time.Time // when the first and the newest came out
 	room        drying.Room
@@ -90,7 +90,7 @@ func (b *bench) newPlant() *sessionPlant {
 	return o
 }
 
-// roomOf is the room when a morning begins, as far as it is known then. What
+// roomOf is the room when a drying session begins, as far as it is known then. What
 // comes in from outside is taken to keep it as it is.
 func (k *Keeper) roomOf(at time.Time) drying.Room {
 	rules := k.book.Rules()
@@ -147,7 +147,7 @@ func (k *Keeper) oneLess(m *dryingSession) {
 	}
 }
 
-// close ends a morning: marks that come later belong to nothing.
+// close ends a drying session: marks that come later belong to nothing.
 func (b *bench) close() {
 	if b.session == nil {
 		return
@@ -161,11 +161,11 @@ func (b *bench) close() {
 	b.session = nil
 }
 
-// atOnce is how many mornings are read at a time: enough to keep every core at
-// work, and few enough that what they say takes little memory. Our own.
+// atOnce is how many drying sessions are read at a time: enough to keep every core at
+// work, and few enough that what they say takes little memory. A choice.
 const atOnce = 16
 
-// learnSessions learns from the mornings that are over. That can wait until
+// learnSessions learns from the drying sessions that are over. That can wait until
 // somebody asks: nothing that comes later changes them. Each can be read by
 // itself; they are learned from in their order.
 func (k *Keeper) learnSessions() {
@@ -198,12 +198,12 @@ type batchKey struct {
 	speed float64
 }
 
-// together is how far apart plants may come out and still be reckoned as one
-// batch: a room changes little in the time. Our own.
+// together is how far apart plants may come out and still count as one
+// batch: a room changes little in the time. A choice.
 const together = 20 * time.Minute
 
 // read holds each plant's marks against what it should have taken: the log
-// likelihood of each outing's, nil when nobody looked. It changes nothing.
+// likelihood of each plant's, nil when nobody looked. It changes nothing.
 func (m *dryingSession) read() []*grid {
 	places := map[batchKey]int{}
 	var batches []drying.Batch

@@ -38,7 +38,7 @@ func (d *DryTimes) stream(speed float64) drying.Stream {
 }
 
 // Hours is the upper end of what a plant may take to dry, alone in the room
-// with its fan as it is, by what is believed of its pace: 9 in 10 are dry by
+// with its fan as it is, by what is believed of its multiplier: 9 in 10 are dry by
 // then.
 func (d *DryTimes) Hours(row *model.Row) float64 {
 	p := d.k.plants[row.ID]
@@ -78,7 +78,8 @@ func (d *DryTimes) Factor(b model.Bench) float64 {
 	return here / room
 }
 
-// comingOut is in how many parts plants come out of the water, where the room is solved for many. Our own.
+// comingOut is in how many parts plants come out of the water, where the room
+// is solved for many. A choice.
 const comingOut = 3
 
 // power is the drying power of the room on wet leaves.

@@ -62,8 +62,8 @@ func TestALongSoakNeedsNoFilm(t *testing.T) {
 	}
 }
 
-// A plant in bloom that is only misted loses water more slowly, and is not kept full (sources differ on whether misting alone keeps a
-// plant).
+// A plant in bloom that is only misted loses water more slowly, and is not kept
+// full (sources differ on whether misting alone keeps a plant).
 func TestMistSlowsWhatAPlantInBloomLoses(t *testing.T) {
 	alone, misted := household.Greens(t, 1), household.Greens(t, 1)
 	for d := 3; d <= 16; d++ {
@@ -76,7 +76,8 @@ func TestMistSlowsWhatAPlantInBloomLoses(t *testing.T) {
 	}
 }
 
-// The second mist within minutes finds leaves that are wet: it counts for what has dried of the first.
+// The second mist within minutes finds leaves that are wet: it counts for what
+// has dried of the first.
 func TestAMistOnWetLeavesAddsLittle(t *testing.T) {
 	misted := func(after ...time.Duration) float64 {
 		h := household.Greens(t, 1)
@@ -97,7 +98,8 @@ func TestAMistOnWetLeavesAddsLittle(t *testing.T) {
 	}
 }
 
-// A plant put back into the water while the numbers have its leaves wet does not drink the same film twice.
+// A plant put back into the water while the numbers have its leaves wet does
+// not drink the same film twice.
 func TestASecondDipTakesTheFilmOfTheFirst(t *testing.T) {
 	dips := func(between time.Duration) float64 {
 		h := winter(t, model.Fuzzy, model.Xeric)

@@ -24,7 +24,7 @@ type Keeper struct {
 	lossPopulation *belief.Population    // how fast plants lose water
 	dryPopulation  *belief.Population    // how long they take to dry
 	spells         []*spell              // to be used again
-	pending        []*plantState         // of which the families do not know the newest
+	pending        []*plantState         // of which the populations do not know the newest
 	shelves        map[string]*shelfSums // by model.ShelfKey
 	bench          bench
 	drying         *dryingRoom // nil until somebody asks
@@ -44,7 +44,7 @@ type plantState struct {
 	ownEstimate  ownEstimate // what that comes to
 	form         int         // its place among the forms
 	// learnedOn is the shelf it hung on when it last was learned from, and steps
-	// what was made of that shelf when the family was told.
+	// what was made of that shelf when the population was told.
 	learnedOn string
 	steps     int
 	dryTime   learned       // time to dry
@@ -144,7 +144,7 @@ func (k *Keeper) takeOne(p *plantState, e model.Entry) {
 		k.settle(p, e.At)
 		p.goIn(e.At, p.kind, k.climate)
 	case *model.Out:
-		p.loss.fresh = p.loss.fresh && p.told // it is less of a guess now
+		p.loss.fresh = p.loss.fresh && p.soakKnown // it is less of a guess now
 		p.comeOut(e.At, p.kind, k.filmFrom(p, e.At))
 		k.layOut(p, e.At, *f)
 	case *model.Mist:

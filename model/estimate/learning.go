@@ -10,14 +10,14 @@ import (
 	"tubside/model/belief"
 )
 
-// How far paces lie apart: standard deviations of the logarithm of what all
-// plants share, of what a form shares, and of a plant's own part. All guesses:
-// the rates rest on one measured plant and on what growers do, so that all of
-// them together are hardly a quarter off, and a plant of its kind may be half or
-// double: the three put 80 % of plants between 0.54 and 1.8 times the rate; film and pocket of a real
-// plant are known hardly better. One plant in fifty is odd: it goes under another
-// plant's leaf, which is a factor of 1.7 to 2.9 off. A few hundred plants weighed
-// and timed would replace them.
+// How far multipliers lie apart: standard deviations of the logarithm of what
+// all plants share, of what a form shares, and of a plant's own part. All
+// guesses: the rates rest on one measured plant and on what growers do, so that
+// all of them together are hardly a quarter off, and a plant of its kind may be
+// half or double: the three put 80 % of plants between 0.54 and 1.8 times the
+// rate; film and pocket of a real plant are known hardly better. One plant in
+// fifty is odd: it goes under another plant's leaf, which is a factor of 1.7 to
+// 2.9 off. A few hundred plants weighed and timed would replace them.
 var (
 	lossSpreads = belief.Spreads{All: 0.20, Group: 0.20, Own: 0.38, Odd: 0.02, OddOwn: 0.80}
 	drySpreads  = belief.Spreads{All: 0.27, Group: 0.20, Own: 0.22}
@@ -28,11 +28,11 @@ var (
 // Lists with and without a last soak, held against later signs, would replace it.
 const vagueSpread = 0.62
 
-// lossDrift is how far a plant's pace wanders in a week: the standard deviation
+// lossDrift is how far a plant's multiplier wanders in a week: the standard deviation
 // of the logarithm. A plant grows, the light changes, a lamp moves; and the same
 // eye is off in the same way for a while, so that a year of grades tells little
 // more than a season of them. A guess: with it, 80 % ranges hold the truth about
-// that often in invented years with such errors, where paces wander half as far.
+// that often in invented years with such errors, where multipliers wander half as far.
 // Plants weighed through a year would replace it.
 const lossDrift = 0.04
 
@@ -51,14 +51,14 @@ var (
 
 func square(x float64) float64 { return x * x }
 
-// learned is what is known of one pace of a plant from its own past.
+// learned is what is known of one multiplier of a plant from its own past.
 type learned struct {
-	member int       // its number in the family
+	member int       // its number in the population
 	count  int       // soaks or dryings in it
 	last   time.Time // the newest of it
 
 	mass       belief.Mass // what is believed, when fresh
-	version    int         // of the family, that shares belong to
+	version    int         // of the population, that mass belongs to
 	fresh      bool
 	multiplier Multiplier // the same, summed up; the zero value not yet
 }
@@ -117,8 +117,8 @@ func (k *Keeper) learnDryTime(p *plantState, marks *grid, t time.Time) {
 	k.pending = append(k.pending, p)
 }
 
-// updatePopulations brings what was learned to the families: every plant's newest,
-// once. What its shelf does to a plant is not its kin's.
+// updatePopulations brings what was learned to the populations: every plant's newest,
+// once. What its shelf does to a plant is not its group's.
 func (k *Keeper) updatePopulations() {
 	if len(k.pending) == 0 {
 		return
@@ -148,10 +148,10 @@ func (k *Keeper) updatePopulations() {
 	k.pending = k.pending[:0]
 }
 
-// unknownSteps is the steps of a plant that the family has not heard of.
+// unknownSteps is the steps of a plant that the population has not heard of.
 const unknownSteps = math.MinInt
 
-// groupPrior is what its kin say of a plant's loss, where it hangs now.
+// groupPrior is what its group says of a plant's loss, where it hangs now.
 func (k *Keeper) groupPrior(p *plantState) belief.Mass {
 	k.updatePopulations()
 	return k.lossPopulation.Prior(p.loss.member).Shifted(k.stepsOn(p.shelf))
@@ -162,8 +162,8 @@ func (k *Keeper) lossMass(p *plantState) *belief.Mass {
 	k.updatePopulations()
 	l := &p.loss
 	if version := k.lossPopulation.Version(); !l.fresh || l.version != version {
-		kin := k.groupPrior(p)
-		l.mass = p.posterior(&kin)
+		prior := k.groupPrior(p)
+		l.mass = p.posterior(&prior)
 		l.version, l.fresh, l.multiplier = version, true, Multiplier{}
 	}
 	return &l.mass
@@ -177,11 +177,11 @@ func (k *Keeper) lossBeforeLook(p *plantState) belief.Mass {
 		before.last, before.oddLast = signEvidence{}, false
 		blind.seen = &before
 	}
-	kin := k.groupPrior(p)
-	return blind.posterior(&kin)
+	prior := k.groupPrior(p)
+	return blind.posterior(&prior)
 }
 
-// posterior is what is believed of a plant's loss when its kin say prior.
+// posterior is what is believed of a plant's loss when its group says prior.
 func (p *plantState) posterior(prior *belief.Mass) belief.Mass {
 	if p.vague() {
 		wide := vagueStep.MessageDown(prior)

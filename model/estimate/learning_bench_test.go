@@ -10,7 +10,8 @@ import (
 	"tubside/tests/household"
 )
 
-// lived is a book of n plants over some years: soaked weekly in loads of sixty, a fifth looked at before, a reading a day.
+// lived is a book of n plants over some years: soaked weekly in loads of sixty,
+// a fifth looked at before, a reading a day.
 func lived(b *testing.B, n, years int) (household.Home, time.Time) {
 	h := household.New(b)
 	var plants []model.Plant

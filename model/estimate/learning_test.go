@@ -39,7 +39,8 @@ func weeks(h household.Home, n int, looked model.ID, signs model.Signs, all ...m
 	}
 }
 
-// A plant seen thirsty before every soak loses water faster than its kin, and they are believed a little faster too.
+// A plant seen thirsty before every soak loses water faster than its kin, and
+// they are believed a little faster too.
 func TestAPaceIsLearnedAndLent(t *testing.T) {
 	h := household.Greens(t, 3)
 	before := pace(t, estimate.New(h.Book), 2)
@@ -77,8 +78,9 @@ func TestASecondLookSoonCorrectsTheFirst(t *testing.T) {
 	}
 }
 
-// Thirsty right after two soaks in a row is not thirst (common practice, no source): the pace stays, and the plant is to be
-// looked at before it is soaked again.
+// Thirsty right after two soaks in a row is not thirst (common practice, no
+// source): the pace stays, and the plant is to be looked at before it is soaked
+// again.
 func TestThirstyTwiceRightAfterASoakIsToBeLookedAt(t *testing.T) {
 	h := household.Greens(t, 2)
 	h.Say(may(2, 12), &model.Look{Signs: curled}, 1)

@@ -31,7 +31,7 @@ type Plant struct {
 // Plant is what is believed at a time of a plant that is in the book.
 func (k *Keeper) Plant(id model.ID, at time.Time) Plant {
 	p := k.plants[id]
-	b := Plant{SoakKnown: p.told, Suspect: p.suspect(), Wet: p.wet, DrySince: p.dry, Shelf: p.shelf, OnShelf: p.factor, Traits: p.kind}
+	b := Plant{SoakKnown: p.soakKnown, Suspect: p.suspect(), Wet: p.wet, DrySince: p.dry, Shelf: p.shelf, OnShelf: p.factor, Traits: p.kind}
 	if p.scale != nil {
 		b.WetGrams = p.scale.grams
 	}
@@ -61,23 +61,27 @@ func (k *Keeper) Traits(id model.ID) *Traits { return k.plants[id].kind }
 // OnShelf is how many times as fast plants dry out where a plant hangs, as set by hand.
 func (k *Keeper) OnShelf(id model.ID) float64 { return k.water[id].factor }
 
-// RWC fills rwc with a plant's relative water content (0 to 1) at a time, for each multiplier of its loss of water.
+// RWC fills rwc with a plant's relative water content (0 to 1) at a time, for
+// each multiplier of its loss of water.
 func (k *Keeper) RWC(id model.ID, at time.Time, rwc *[belief.Points]float64) {
 	p := k.plants[id]
 	p.at(at, p.kind, k.climate, rwc)
 }
 
-// LossMass is what is believed of the multiplier of a plant's loss of water. It is not to be changed.
+// LossMass is what is believed of the multiplier of a plant's loss of water. It
+// is not to be changed.
 func (k *Keeper) LossMass(id model.ID) *belief.Mass { return k.lossMass(k.plants[id]) }
 
 // SoaksLearned is how many soaks of its own were learned from.
 func (k *Keeper) SoaksLearned(id model.ID) int { return k.plants[id].loss.count }
 
-// DryingMass is what is believed of the multiplier of a plant's time to dry. It is not to be changed.
+// DryingMass is what is believed of the multiplier of a plant's time to dry. It
+// is not to be changed.
 func (k *Keeper) DryingMass(id model.ID) *belief.Mass { return k.dryMass(k.plants[id]) }
 
-// Stand is how full of water a plant is: relative water content, 0 to 1, as the mean and the 80 % range of what is
-// believed of its loss. The room's air is taken as it was read, or as it is expected.
+// Stand is how full of water a plant is: relative water content, 0 to 1, as the
+// mean and the 80 % range of what is believed of its loss. The room's air is
+// taken as it was read, or as it is expected.
 type Stand struct{ RWC, Low, High float64 }
 
 // Thirst is the share of the plant's water that is gone.
@@ -100,16 +104,15 @@ func rangeOf(shares *belief.Mass, rwc *grid) (low, high float64) {
 	return min(a, b), max(a, b)
 }
 
-// Multiplier is what is believed of one plant's multiplier: how many times as fast as
-// reckoned it loses water, or how many times as long as reckoned it takes to
-// dry.
+// Multiplier is what is believed of one plant's multiplier: how many times as fast
+// as its traits say it loses water, or how many times as long it takes to dry.
 type Multiplier struct {
 	Median, Low, High float64 // Low to High is the 80 % range
-	Own               int     // soaks or dryings of its own that it rests on; 0: known from its kin only
+	Own               int     // soaks or dryings of its own that it rests on; 0: known from its group only
 	Seen              bool    // and on what was seen since the last soak
 }
 
-// summedUp is the pace that goes with what is believed, made once for each change of that.
+// summedUp sums up what is believed, made once for each change of that.
 func (l *learned) summedUp() *Multiplier {
 	if s := &l.mass; l.multiplier.High == 0 {
 		low, high := s.Range(0.8)
@@ -118,7 +121,7 @@ func (l *learned) summedUp() *Multiplier {
 	return &l.multiplier
 }
 
-// LossMultiplier is how many times as fast as reckoned for its form, leaf and size,
+// LossMultiplier is how many times as fast as the numbers say for its form, leaf and size,
 // in the air of its shelf, a plant loses water. It returns false for a plant
 // that is not in the book.
 func (k *Keeper) LossMultiplier(id model.ID) (Multiplier, bool) {
@@ -132,7 +135,7 @@ func (k *Keeper) LossMultiplier(id model.ID) (Multiplier, bool) {
 	return pace, true
 }
 
-// DryingMultiplier is how many times as long as reckoned for its form, handling and
+// DryingMultiplier is how many times as long as the numbers say for its form, handling and
 // air a plant takes to dry. It returns false for a plant that is not in the
 // book.
 func (k *Keeper) DryingMultiplier(id model.ID) (Multiplier, bool) {
@@ -156,7 +159,7 @@ type Traits struct {
 }
 
 // A plant whose form, leaf or size nobody gave is taken as the middle of the
-// collection. Our own.
+// collection. A choice.
 const (
 	AssumedForm = model.Rosette
 	AssumedLeaf = model.Intermediate
@@ -280,7 +283,7 @@ func Bulk(p model.Plant) float64 {
 	return soak.Bulk(size, bulkOf[cmp.Or(p.Form, AssumedForm)], p.Count)
 }
 
-// Clump and bulb take longer to put in and to shake out. Our own factors.
+// Clump and bulb take longer to put in and to shake out. The factor is a choice.
 const (
 	slowHands = 1.5
 )
@@ -296,7 +299,7 @@ func HandSeconds(p model.Plant, rules model.Rules) (in, out float64) {
 }
 
 // benchShare is how much of the square around it a plant needs to dry in, laid
-// beside others: the disc of its span. Our own.
+// beside others: the disc of its span. A choice.
 const benchShare = math.Pi / 4
 
 // BenchRoom is the room a row takes on a bench, none on top of another, in m².

@@ -13,8 +13,9 @@ import (
 	"tubside/tests/household"
 )
 
-// What is believed depends on the entries alone: running on and starting again come to the same, and so does bringing an outlook
-// up to date and looking anew.
+// What is believed depends on the entries alone: running on and starting again
+// come to the same, and so does bringing an outlook up to date and looking
+// anew.
 func TestRunningOnIsStartingAgain(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h := household.Drawn(t)

@@ -14,7 +14,7 @@ import (
 // hygrometer on each shelf would replace it.
 const shelfSpread = 0.15
 
-// When a shelf's climate is worth suggesting. Our own.
+// When a shelf's climate is worth suggesting. A choice.
 const (
 	suggestPlants = 8   // with soaks of their own
 	suggestFrom   = 1.2 // times as fast as elsewhere, or as slow
@@ -25,7 +25,7 @@ type Shelf struct {
 	Name      string
 	Plants    int     // that hang there
 	Set       float64 // as set by hand; 1 until then
-	Factor    float64 // what the paces of its plants come to, beside what is set: 1.4 dries out 1.4 times as fast as the rest
+	Factor    float64 // what the multipliers of its plants come to, beside what is set: 1.4 dries out 1.4 times as fast as the rest
 	Low, High float64 // the 80 % range of Factor
 	Suggest   bool    // worth setting: Set times Factor
 }
@@ -37,7 +37,7 @@ type shelfSums struct {
 	weight, mean float64 // of the logarithm of its factor
 }
 
-// ownEstimate is what a plant's own evidence comes to: its pace, as a logarithm, and
+// ownEstimate is what a plant's own evidence comes to: its multiplier, as a logarithm, and
 // how uncertain that is.
 type ownEstimate struct{ mean, variance float64 }
 
@@ -130,7 +130,7 @@ func (k *Keeper) stepsOn(shelf string) int {
 	return int(math.Round(s.mean / belief.LogStep()))
 }
 
-// Shelves is what is known of each shelf's climate from the paces of the plants
+// Shelves is what is known of each shelf's climate from the multipliers of the plants
 // on it, in walking order.
 func (k *Keeper) Shelves() []Shelf {
 	k.updatePopulations()

@@ -10,12 +10,12 @@ import (
 )
 
 // againHours is how soon a second look counts as a correction of the first,
-// not as new evidence. Our own.
+// not as new evidence. A choice.
 const againHours = 6
 
 // A plant that looks thirsty within soonDays of drying, when the numbers give
 // that less than oddChance, contradicts them: it did not drink, or what looks
-// like thirst is none. Our own.
+// like thirst is none. A choice.
 const (
 	soonDays  = 3
 	oddChance = 0.05
@@ -36,11 +36,11 @@ type Eye struct {
 	Says   Agreement
 	Thirst float64 // the mean of what was believed of its thirst then, where it does not agree
 
-	before *belief.Mass // what was believed of its pace
+	before *belief.Mass // what was believed of its multiplier
 }
 
 // lookAgain is the chance under which a look contradicts what was believed
-// before it: two grades off, since one is a slip. Our own.
+// before it: two grades off, since one is a misclassification. A choice.
 const lookAgain = 0.02
 
 // eyeOn compares the last look at a plant with what was believed before it.
@@ -78,7 +78,7 @@ func (k *Keeper) compare(p *plantState, curl int8) Eye {
 	return eye
 }
 
-// spell is what was seen of a plant between two soaks: evidence on its pace, for
+// spell is what was seen of a plant between two soaks: evidence on its multiplier, for
 // each way in which it may show its thirst.
 type spell struct {
 	settled signEvidence // all but the last look
@@ -89,10 +89,10 @@ type spell struct {
 	odd     bool      // and it contradicted, the last look left out
 	oddLast bool      // the last look contradicts
 
-	left       grid // relative water content at the last look, for each pace
+	left       grid // relative water content at the last look, for each multiplier
 	eye        Eye  // how the last look stands to what was believed before, when eyed
 	eyed       bool
-	eyeVersion int // of the family, that eye belongs to
+	eyeVersion int // of the population, that eye belongs to
 }
 
 // contradicts reports whether a look said that the soak did not help.
@@ -116,7 +116,7 @@ func (k *Keeper) spell(p *plantState) *spell {
 	return p.seen
 }
 
-// look takes signs as evidence on the pace. A look soon after another replaces
+// look takes signs as evidence on the multiplier. A look soon after another replaces
 // it.
 func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 	if p.wet {
@@ -140,7 +140,7 @@ func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 }
 
 // chanceOfCurl is how likely the plant's own past makes at least so much curl,
-// by the water it has at each pace.
+// by the water it has at each multiplier.
 func (p *plantState) chanceOfCurl(grade model.Grade, rwc *grid) float64 {
 	shares := unlearned.Observe(p.lossLikelihood())
 	var chance grid
@@ -174,7 +174,7 @@ func (k *Keeper) settle(p *plantState, t time.Time) {
 	k.spells = append(k.spells, s)
 }
 
-// scale is a plant's wet weight and how full it was then, for each pace.
+// scale is a plant's wet weight and how full it was then, for each multiplier.
 type scale struct {
 	grams float64
 	at    time.Time
@@ -214,7 +214,7 @@ func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 // through a few weeks would replace it.
 const showSpread = 0.035
 
-// nodes are the ways to show thirst that are reckoned with: the three points of
+// nodes are the ways to show thirst that are taken into account: the three points of
 // Gauss and Hermite for a normal distribution (Abramowitz & Stegun 1964, table
 // 25.10; from memory), as how much later than usual the signs come, and how
 // common each is.
@@ -224,7 +224,7 @@ var quadrature = [3]struct{ later, share float64 }{
 	{-math.Sqrt(3) * showSpread, 1.0 / 6},
 }
 
-// signEvidence is what a plant was seen to show: the likelihood at each pace, for each
+// signEvidence is what a plant was seen to show: the likelihood at each multiplier, for each
 // way of showing thirst. The zero value has heard nothing.
 type signEvidence struct {
 	nodes [len(quadrature)]belief.Likelihood
@@ -232,7 +232,7 @@ type signEvidence struct {
 }
 
 // signLikelihood is the likelihood of signs on a plant that has so much water left at
-// each pace.
+// each multiplier.
 func signLikelihood(s model.Signs, rwc *grid, scale leaf.SignsScale) (h signEvidence) {
 	h.any = true
 	plain := belief.Level()
@@ -288,14 +288,14 @@ func (h *signEvidence) combine(more *signEvidence) {
 	}
 }
 
-// randomWalk lets the pace wander since it was heard of.
+// randomWalk lets the multiplier wander since it was heard of.
 func (h *signEvidence) randomWalk(spread float64) {
 	for way := range h.nodes {
 		h.nodes[way].RandomWalk(spread)
 	}
 }
 
-// marginal is the likelihood at each pace, whichever way the plant shows its
+// marginal is the likelihood at each multiplier, whichever way the plant shows its
 // thirst.
 func (h *signEvidence) marginal() belief.Likelihood {
 	if !h.any {

@@ -20,16 +20,16 @@ type Grid = [belief.Points]float64
 
 type grid = Grid
 
-// water is one plant's water: for each pace on the grid, how full it was when
+// water is one plant's water: for each multiplier on the grid, how full it was when
 // it last began to dry; and what was seen of it since.
 type water struct {
 	stretch
-	seen *spell    // what was seen since the last soak; nil nothing
-	dry  time.Time // since when it loses water
-	in   time.Time // when it last went into the water
-	wet  bool      // in the water or drying: it loses none
-	told bool      // the last soak is on record
-	odd  int       // soaks in a row after which it looked thirsty too soon
+	seen      *spell    // what was seen since the last soak; nil nothing
+	dry       time.Time // since when it loses water
+	in        time.Time // when it last went into the water
+	wet       bool      // in the water or drying: it loses none
+	soakKnown bool      // the last soak is on record
+	odd       int       // soaks in a row after which it looked thirsty too soon
 
 	shelf  string
 	factor float64 // how many times as fast plants dry out there
@@ -41,7 +41,7 @@ type water struct {
 
 // stretch is water going out of a plant from one wetting to the next.
 type stretch struct {
-	full  grid      // RWC when it began, for each pace
+	full  grid      // RWC when it began, for each multiplier
 	since time.Time // when it began: when the plant was dry, or misted last
 	spent float64   // cumulativeVPD by the last change of shelf since then, days of the reference air, shelves counted
 	bare  float64   // the same, shelves not counted
@@ -63,7 +63,7 @@ func newWater(told, at time.Time) water {
 		told = at.AddDate(0, 0, -unknownDays)
 	}
 	w.refill(told)
-	w.told = known
+	w.soakKnown = known
 	return w
 }
 
@@ -79,7 +79,7 @@ func (w *water) copy() water {
 
 // refill says the plant was full and dry at a time.
 func (w *water) refill(dry time.Time) {
-	w.told = true
+	w.soakKnown = true
 	w.foundDry(dry)
 	for i := range w.full {
 		w.full[i] = 1
@@ -87,8 +87,8 @@ func (w *water) refill(dry time.Time) {
 }
 
 // vague reports whether the last soak is only guessed: then what is seen says
-// less of the pace than of the guess.
-func (w *water) vague() bool { return !w.told }
+// less of the multiplier than of the guess.
+func (w *water) vague() bool { return !w.soakKnown }
 
 // cumulativeVPD is the drying power on the plant since it was dry, in days of the reference air.
 func (w *water) cumulativeVPD(t time.Time, c *climate) float64 {
@@ -107,7 +107,7 @@ func (w *water) hang(t time.Time, shelf string, factor float64, c *climate) {
 	w.factor = factor
 }
 
-// at fills rwc with the relative water content at a time, for each pace.
+// at fills rwc with the relative water content at a time, for each multiplier.
 func (w *water) at(t time.Time, kd *Traits, c *climate, rwc *grid) {
 	if w.wet {
 		*rwc = w.full
@@ -117,7 +117,7 @@ func (w *water) at(t time.Time, kd *Traits, c *climate, rwc *grid) {
 	leaf.LeftOfEach(w.full[:], rwc[:])
 }
 
-// goIn ends a spell of drying out: the plant is as full as each pace says.
+// goIn ends a spell of drying out: the plant is as full as each multiplier says.
 func (w *water) goIn(t time.Time, kd *Traits, c *climate) {
 	w.lose(t, kd, c)
 	w.wet, w.in = true, t
@@ -139,7 +139,7 @@ func (w *water) comeOut(t time.Time, kd *Traits, worn film) {
 	fresh := w.wetted(w.in, worn.hours)
 	w.leavesDry = t.Add(model.Hours(worn.hours))
 	leaf.NewSoak(t.Sub(w.in).Minutes(), kd.Tau).Wearing(worn.Part(fresh)).Refill(w.full[:])
-	w.dry, w.told = t, true
+	w.dry, w.soakKnown = t, true
 	w.begin(t)
 }
 

@@ -12,8 +12,8 @@ import (
 	"tubside/model/leaf"
 )
 
-// HalfGone is the thirst at which a plant has lost half its water. Our own
-// line, two thirds of the way to where injury begins (see [leaf.LethalFrom]).
+// HalfGone is the thirst at which a plant has lost half its water. A choice, two
+// thirds of the way to where injury begins (see [leaf.LethalFrom]).
 const HalfGone = 0.50
 
 // Trip is what an absence does to the plants.

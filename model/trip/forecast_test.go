@@ -233,7 +233,8 @@ func TestHomecoming(t *testing.T) {
 	if !ok || home.Day != 1 || fmt.Sprint(home.Order) != "1-3" || len(home.Looks) != 0 {
 		t.Fatalf("%+v, %t", home, ok)
 	}
-	// A sign seen at home does not change what was forecast; a plant soaked since has no forecast to hold it against.
+	// A sign seen at home does not change what was forecast; a plant soaked
+	// since has no forecast to hold it against.
 	if got, want := home.Forecast[1], forecast.Plants[0].Return; got != want {
 		t.Errorf("forecast %+v, want %+v", got, want)
 	}

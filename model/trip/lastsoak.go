@@ -22,7 +22,7 @@ type LastSoak struct {
 	Lines    Lines          // still crossed before the return
 }
 
-// What makes a last soak worth the handling, and when hands are up. Our own.
+// What makes a last soak worth the handling, and when hands are up. A choice.
 const (
 	gainWorth   = 0.03 // more RWC on return than without
 	morningHour = 7    // nobody soaks plants before
@@ -140,7 +140,7 @@ func lastTimes(rules model.Rules, evening time.Time, hours, minutes float64) (in
 	return in, out
 }
 
-// handStep is how finely hours are named. Our own.
+// handStep is how finely hours are named. A choice.
 const handStep = 5 * time.Minute
 
 // handsUp reports whether somebody handles plants at a time.

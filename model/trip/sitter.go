@@ -23,7 +23,7 @@ type Job struct {
 	Days    []time.Time // noon of each day, in the grower's zone
 }
 
-// What a sitter is asked for. Our own: an over-keen sitter kills more plants
+// What a sitter is asked for. A choice: an over-keen sitter kills more plants
 // than absence (common practice, no source), so as little as keeps them alive,
 // and nothing that can go wrong in a hurry.
 const (

@@ -63,7 +63,7 @@ func TestSensitivityOfTheGuesses(t *testing.T) {
 
 // findGuesses reads the number packages for constants whose comment says guess.
 func findGuesses(t *testing.T, root string) (found []guess) {
-	for _, folder := range []string{"leaf", "drying", "care"} {
+	for _, folder := range []string{"leaf", "drying", "estimate", "advice", "day", "trip"} {
 		files, err := filepath.Glob(filepath.Join(root, "model", folder, "*.go"))
 		if err != nil {
 			t.Fatal(err)

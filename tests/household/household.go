@@ -1,4 +1,5 @@
-// Package household is a book in the making, for tests: entries are said one by one, as a grower would.
+// Package household is a book in the making, for tests: entries are said one by
+// one, as a grower would.
 package household
 
 import (
@@ -16,7 +17,8 @@ import (
 	"tubside/ui/show"
 )
 
-// Home is a book in the making, at noons of May 2026. Every entry is checked as the program would check it.
+// Home is a book in the making, at noons of May 2026. Every entry is checked as
+// the program would check it.
 type Home struct {
 	*model.Book
 	t interface {
