@@ -16,7 +16,12 @@ func (w *walk) feed(row *model.Row) placed {
 	open, season := feedSeason(w.rules, w.now)
 	if !open {
 		until, _ := feed.TooSoon(row.Fed.In(w.now.Location()), feedEvery(row.Plant, w.rules, false), season)
-		return w.from(row, model.Later(season, midnight(until, season)), because(NoFeedWinter, float64(season.Unix())), w.lastFed(row))
+		return w.from(
+			row,
+			model.Later(season, midnight(until, season)),
+			because(NoFeedWinter, float64(season.Unix())),
+			w.lastFed(row),
+		)
 	}
 	until, soon := feed.TooSoon(row.Fed.In(w.now.Location()), w.every(row), w.now)
 	if soon {

@@ -70,7 +70,14 @@ func (c *Context) Need(row *model.Row) Need {
 func (c *Context) NeedIf(row *model.Row, p *estimate.Plant) Need { return c.decide(row, *p).Need }
 
 func (c *Context) decide(row *model.Row, p estimate.Plant) *verdict {
-	n := Need{ID: row.ID, Stand: p.Stand, DaysSince: -1, LookFirst: p.Suspect, Signs: model.NoSigns, Reasons: make([]Reason, 0, usualReasons)}
+	n := Need{
+		ID:        row.ID,
+		Stand:     p.Stand,
+		DaysSince: -1,
+		LookFirst: p.Suspect,
+		Signs:     model.NoSigns,
+		Reasons:   make([]Reason, 0, usualReasons),
+	}
 	if p.SoakKnown {
 		zone := c.keeper.Book().Zone()
 		n.DaysSince = max(0, int(date.NewAt(c.now.In(zone))-date.NewAt(row.LastSoak().In(zone))))
@@ -279,7 +286,11 @@ func healing(row *model.Row, rules model.Rules, now time.Time) bool {
 }
 
 // companyCodes is the reason for a company that is not everybody's.
-var companyCodes = map[soak.Company]Code{soak.Newcomer: NewcomersWater, soak.Suspect: SuspectsWater, soak.Sick: SicksWater}
+var companyCodes = map[soak.Company]Code{
+	soak.Newcomer: NewcomersWater,
+	soak.Suspect:  SuspectsWater,
+	soak.Sick:     SicksWater,
+}
 
 // CompanyOf is the company a plant may keep in the water at a time.
 func CompanyOf(b *model.Book, row *model.Row, now time.Time) soak.Company {

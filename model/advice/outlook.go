@@ -128,7 +128,13 @@ func dryingOf(k *estimate.Keeper, row *model.Row, now time.Time) Drying {
 		d.because(HeldUpByFilm)
 	}
 	d.help(k.Book(), row, now)
-	d.because(DryingTimes, d.FilmHours*60, d.PocketHours*60, d.Low.Sub(row.Out).Minutes(), d.High.Sub(row.Out).Minutes())
+	d.because(
+		DryingTimes,
+		d.FilmHours*60,
+		d.PocketHours*60,
+		d.Low.Sub(row.Out).Minutes(),
+		d.High.Sub(row.Out).Minutes(),
+	)
 	code := DryingFromKin
 	p, _ := k.DryingMultiplier(row.ID)
 	if p.Own > 0 {

@@ -228,10 +228,15 @@ func (w *walk) misted(row *model.Row, next time.Time) placed {
 func (w *walk) resting(row *model.Row, need Need) placed {
 	var next time.Time
 	if soaked := row.LastSoak(); !soaked.IsZero() {
-		next = soaked.Add(time.Duration(max(w.rules[model.MistDays], w.rules[model.RestDays]) * 24 * float64(time.Hour)))
+		next = soaked.Add(
+			time.Duration(max(w.rules[model.MistDays], w.rules[model.RestDays]) * 24 * float64(time.Hour)),
+		)
 	}
 	if !row.Misted.IsZero() {
-		next = model.Later(next, row.Misted.Add(max(mistEvery(row.Plant, w.rules, w.room.DeficitKPa)-walkSlack, mistedHours*time.Hour)))
+		next = model.Later(
+			next,
+			row.Misted.Add(max(mistEvery(row.Plant, w.rules, w.room.DeficitKPa)-walkSlack, mistedHours*time.Hour)),
+		)
 	}
 	if !next.After(w.now) {
 		return placed{Stop{ID: row.ID, Reasons: need.Reasons[:1]}, listSkipped}

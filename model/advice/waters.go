@@ -251,17 +251,42 @@ const commonPractice = "common practice, no source"
 // SourceTable tells of every source, in the order of [model.Sources].
 var SourceTable = []SourceInfo{
 	{model.Tap, Fine, "measure its conductivity; hard water leaves a crust", commonPractice},
-	{model.RestedTap, Fine, "standing lowers free chlorine, not chloramine", "EPA allows up to 4.0 mg/L of either; no harm to these plants was found published"},
+	{
+		model.RestedTap,
+		Fine,
+		"standing lowers free chlorine, not chloramine",
+		"EPA allows up to 4.0 mg/L of either; no harm to these plants was found published",
+	},
 	{model.Filtered, Fine, "a jug filter takes chlorine and some of the lime", commonPractice},
-	{model.Rain, Fine, "few minerals; catch it clean, not off copper or zinc", "copper did harm in Vriesea (Vanhoutte, Ceusters & De Proft 2019, Acta Hort. 1242:141)"},
+	{
+		model.Rain,
+		Fine,
+		"few minerals; catch it clean, not off copper or zinc",
+		"copper did harm in Vriesea (Vanhoutte, Ceusters & De Proft 2019, Acta Hort. 1242:141)",
+	},
 	{model.Well, Fine, "measure its conductivity and hardness", commonPractice},
 	{model.Bottled, Fine, "still, low in minerals", commonPractice},
 	{model.Rice, Warned, "starch feeds mould: fresh and thin only, rinse after; no trial found", commonPractice},
 	{model.Aquarium, Warned, "feeds, and carries life, salt and medicines; never with copper in it", commonPractice},
-	{model.Pond, Warned, "surface water is the likeliest to carry rot", "Oregon State Univ., on recycled nursery water"},
+	{
+		model.Pond,
+		Warned,
+		"surface water is the likeliest to carry rot",
+		"Oregon State Univ., on recycled nursery water",
+	},
 	{model.Distilled, Warned, "empty: blend it with tap water, or feed; harm is said, not shown", commonPractice},
-	{model.RO, Warned, "empty: blend it with tap water, or feed; orchids are grown with it", "Szyren, Michigan State Univ. and American Orchid Society"},
-	{model.Softened, NotAllowed, "sodium in the place of the lime", "over 3 me/L of sodium harms wetted leaves: FAO Irrigation and Drainage Paper 29, table 1"},
+	{
+		model.RO,
+		Warned,
+		"empty: blend it with tap water, or feed; orchids are grown with it",
+		"Szyren, Michigan State Univ. and American Orchid Society",
+	},
+	{
+		model.Softened,
+		NotAllowed,
+		"sodium in the place of the lime",
+		"over 3 me/L of sodium harms wetted leaves: FAO Irrigation and Drainage Paper 29, table 1",
+	},
 	{model.Sea, NotAllowed, "salt dries on the leaves", "FAO Irrigation and Drainage Paper 29, table 1"},
 }
 

@@ -46,7 +46,10 @@ func (a Ask) filled(rules model.Rules, now time.Time) (Ask, error) {
 	} else if !a.DryBy.After(a.From) {
 		return a, &model.Problem{What: "dry by " + clockOf(a.DryBy) + ", before the first plant goes in", Do: "give a later hour, or start earlier"}
 	}
-	a.Until, a.DryBy = a.Until.In(now.Location()).Truncate(time.Second), a.DryBy.In(now.Location()).Truncate(time.Second)
+	a.Until, a.DryBy = a.Until.In(now.Location()).
+		Truncate(time.Second),
+		a.DryBy.In(now.Location()).
+			Truncate(time.Second)
 	return a, a.check()
 }
 
@@ -73,13 +76,19 @@ const longestDay = 24 * time.Hour
 func (a Ask) check() error {
 	switch {
 	case !a.Until.After(a.From):
-		return &model.Problem{What: fmt.Sprintf("hours from %s until %s", clockOf(a.From), clockOf(a.Until)), Do: "give an hour to end that is still to come"}
+		return &model.Problem{
+			What: fmt.Sprintf("hours from %s until %s", clockOf(a.From), clockOf(a.Until)),
+			Do:   "give an hour to end that is still to come",
+		}
 	case a.Until.Sub(a.From) > longestDay:
 		return &model.Problem{What: "a plan for more than a day", Do: "plan one day, and see the week for more"}
 	}
 	for _, p := range a.Pauses {
 		if !p.Until.After(p.From) {
-			return &model.Problem{What: fmt.Sprintf("a pause from %s until %s", clockOf(p.From), clockOf(p.Until)), Do: "let it end after it begins"}
+			return &model.Problem{
+				What: fmt.Sprintf("a pause from %s until %s", clockOf(p.From), clockOf(p.Until)),
+				Do:   "let it end after it begins",
+			}
 		}
 	}
 	if len(a.hands()) == 0 {
@@ -112,7 +121,8 @@ func (a Ask) asked() func(*model.Row) bool {
 	named, turn := setOf(a.Plants), setOf(a.Turn)
 	shelf := model.ShelfKey(a.Shelf)
 	return func(row *model.Row) bool {
-		return (named == nil || named[row.ID]) && (turn == nil || turn[row.ID]) && (shelf == "" || model.ShelfKey(row.Home.Shelf) == shelf)
+		return (named == nil || named[row.ID]) && (turn == nil || turn[row.ID]) &&
+			(shelf == "" || model.ShelfKey(row.Home.Shelf) == shelf)
 	}
 }
 

@@ -167,7 +167,9 @@ func (p *planning) load(a arranged, l soak.Load) Load {
 	}
 	for i, t := range l.Plants {
 		load.Plants[i] = Plant{
-			ID: model.ID(t.ID), Bulk: t.Bulk, From: t.From, To: t.To, HandsIn: t.HandsIn, HandsOut: t.HandsOut, Company: t.Company,
+			ID: model.ID(
+				t.ID,
+			), Bulk: t.Bulk, From: t.From, To: t.To, HandsIn: t.HandsIn, HandsOut: t.HandsOut, Company: t.Company,
 			In: p.at(t.In), Out: p.at(t.Out), Dry: p.at(t.Dry), Bench: p.bench(t.Bench),
 		}
 	}
@@ -282,7 +284,13 @@ type Step struct {
 }
 
 func (p *planning) step(a arranged, act soak.Action, base int) Step {
-	s := Step{At: p.at(act.At), Until: p.at(act.Until), Do: act.Do, Vessel: p.vessels[act.Vessel].Name, Load: base + act.Load}
+	s := Step{
+		At:     p.at(act.At),
+		Until:  p.at(act.Until),
+		Do:     act.Do,
+		Vessel: p.vessels[act.Vessel].Name,
+		Load:   base + act.Load,
+	}
 	for _, id := range act.IDs {
 		s.Plants = append(s.Plants, model.ID(id))
 	}

@@ -58,7 +58,12 @@ func (p *planning) morning() soak.Hours {
 	next := p.ask.From.AddDate(0, 0, 1)
 	from := model.Later(model.AtHour(next, p.rules[model.DayFrom]), p.ask.Until)
 	until := model.Later(model.AtHour(next, p.rules[model.DayUntil]), from.Add(time.Hour))
-	return soak.Hours{From: p.sec(from), To: p.sec(until), DryBy: p.sec(model.Later(p.rules.DryBy(next), p.ask.DryBy)), OutOnly: true}
+	return soak.Hours{
+		From:    p.sec(from),
+		To:      p.sec(until),
+		DryBy:   p.sec(model.Later(p.rules.DryBy(next), p.ask.DryBy)),
+		OutOnly: true,
+	}
 }
 
 // evening is the session of what soaks over night: in late enough to be taken

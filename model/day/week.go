@@ -157,7 +157,12 @@ func (w *Week) count(row *model.Row, i interval, dryHours float64, at int) {
 func (w *Week) visit(row *model.Row, minutes, dryHours float64) visit {
 	in, out := estimate.HandSeconds(row.Plant, w.rules)
 	bulk := estimate.Bulk(row.Plant)
-	return visit{plants: 1, hands: in + out, water: bulk * (minutes + out/60), bench: estimate.BenchRoom(row.Plant) * dryHours}
+	return visit{
+		plants: 1,
+		hands:  in + out,
+		water:  bulk * (minutes + out/60),
+		bench:  estimate.BenchRoom(row.Plant) * dryHours,
+	}
 }
 
 // addUp adds up the days.
@@ -264,5 +269,8 @@ func (w *Week) Keep() *model.ShelfDays {
 
 // busiest sorts turns by their work, the most first.
 func busiest(a, b *ShelfTurn) int {
-	return cmp.Or(cmp.Compare(b.first.hands+b.again.hands, a.first.hands+a.again.hands), model.NaturalCompare(a.Shelf, b.Shelf))
+	return cmp.Or(
+		cmp.Compare(b.first.hands+b.again.hands, a.first.hands+a.again.hands),
+		model.NaturalCompare(a.Shelf, b.Shelf),
+	)
 }

@@ -146,7 +146,10 @@ func (w *Week) Move(shelf string, day model.Weekday) (*Week, Moved, error) {
 	}
 	d := dayIndex(day)
 	if d < 0 {
-		return nil, Moved{}, &model.Problem{What: fmt.Sprintf("there is no day %q", day), Do: "use mon, tue, wed, thu, fri, sat or sun"}
+		return nil, Moved{}, &model.Problem{
+			What: fmt.Sprintf("there is no day %q", day),
+			Do:   "use mon, tue, wed, thu, fri, sat or sun",
+		}
 	}
 	moved.put(t, d)
 	t.Kept = false
@@ -195,7 +198,10 @@ func intervalOf(k *estimate.Keeper, row *model.Row, deficit float64) interval {
 	house := advice.Rhythm(row.Plant, leaf.Draw(deficit), rules)
 	return interval{
 		house: house,
-		from:  math.Min(float64(house), firstDay(func(days float64) bool { return 1-left(days) >= rules[model.SoakFrom]/100 })),
+		from: math.Min(
+			float64(house),
+			firstDay(func(days float64) bool { return 1-left(days) >= rules[model.SoakFrom]/100 }),
+		),
 		until: firstDay(func(days float64) bool { return 1-left(days) >= mostBetween }),
 		soak:  func(days float64) float64 { return advice.RoutineLeast(row.Plant, minutes(days), rules) },
 	}

@@ -36,7 +36,15 @@ func AirDays(b *model.Book, from, until time.Time) []AirSpell {
 			break
 		}
 		day := date.NewAt(r.At.In(b.Zone()))
-		one := AirSpell{First: day, Last: day, Days: 1, Readings: 1, TempC: just(r.TempC), RH: just(r.RH), Deficit: just(DeficitKPa(r.TempC, r.RH))}
+		one := AirSpell{
+			First:    day,
+			Last:     day,
+			Days:     1,
+			Readings: 1,
+			TempC:    just(r.TempC),
+			RH:       just(r.RH),
+			Deficit:  just(DeficitKPa(r.TempC, r.RH)),
+		}
 		if n := len(days) - 1; n >= 0 && days[n].First == day {
 			days[n].join(one, float64(days[n].Readings), 1)
 		} else {

@@ -143,7 +143,10 @@ func (b *onBench) place(book *model.Book, before, start RoomAir) {
 	}
 	for _, w := range book.Windows() {
 		if w.At.After(b.at) {
-			b.room.Airings = append(b.room.Airings, drying.Airing{Hours: w.At.Sub(b.at).Hours(), AirChanges: rules.AirChangesWith(w.Window)})
+			b.room.Airings = append(
+				b.room.Airings,
+				drying.Airing{Hours: w.At.Sub(b.at).Hours(), AirChanges: rules.AirChangesWith(w.Window)},
+			)
 		}
 	}
 }
@@ -322,8 +325,10 @@ func (k *Keeper) allDry(d *dryingRoom, rows []*model.Row) time.Time {
 // aired is the same bench with the room aired otherwise from a time on.
 func (b onBench) aired(from time.Time, airChanges float64) onBench {
 	hours := max(0, from.Sub(b.at).Hours())
-	b.room.Airings = append(slices.DeleteFunc(slices.Clone(b.room.Airings), func(a drying.Airing) bool { return a.Hours >= hours }),
-		drying.Airing{Hours: hours, AirChanges: airChanges})
+	b.room.Airings = append(
+		slices.DeleteFunc(slices.Clone(b.room.Airings), func(a drying.Airing) bool { return a.Hours >= hours }),
+		drying.Airing{Hours: hours, AirChanges: airChanges},
+	)
 	return b
 }
 
@@ -347,6 +352,9 @@ func (b onBench) with(n int, at time.Time) onBench {
 	handled := drying.Handling{Shaken: out.Shaken, Inverted: out.Inverted}
 	plant := drying.Typical()
 	b.order = append(slices.Clone(b.order), dryKey{out: at.Unix(), plant: bareOf(plant), handling: handled})
-	b.groups = append(slices.Clone(b.groups), drying.Group{Plant: plant, Handling: handled, Count: n, Speed: b.speed, MinutesOut: b.at.Sub(at).Minutes()})
+	b.groups = append(
+		slices.Clone(b.groups),
+		drying.Group{Plant: plant, Handling: handled, Count: n, Speed: b.speed, MinutesOut: b.at.Sub(at).Minutes()},
+	)
 	return b
 }

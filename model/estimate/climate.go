@@ -39,8 +39,11 @@ func DeficitKPa(tempC, rh float64) float64 {
 
 func newClimate(rules model.Rules) *climate {
 	return &climate{
-		reach:      time.Duration(rules[model.ReadingDays] * 24 * float64(time.Hour)),
-		fallback:   span{tempC: rules[model.DefaultTemp], deficit: DeficitKPa(rules[model.DefaultTemp], rules[model.DefaultRH])},
+		reach: time.Duration(rules[model.ReadingDays] * 24 * float64(time.Hour)),
+		fallback: span{
+			tempC:   rules[model.DefaultTemp],
+			deficit: DeficitKPa(rules[model.DefaultTemp], rules[model.DefaultRH]),
+		},
 		cumulative: map[vpdKey]float64{},
 		past:       map[vpdKey]PastAir{},
 	}
@@ -193,7 +196,12 @@ func (k *Keeper) PastAir(from, to time.Time) PastAir {
 // RoomNow is the room at a time: the last reading before it, or the default.
 func RoomNow(b *model.Book, now time.Time) RoomAir {
 	rules := b.Rules()
-	room := RoomAir{TempC: rules[model.DefaultTemp], RH: rules[model.DefaultRH], Fan: b.Fan(now), Window: b.Window(now).Window}
+	room := RoomAir{
+		TempC:  rules[model.DefaultTemp],
+		RH:     rules[model.DefaultRH],
+		Fan:    b.Fan(now),
+		Window: b.Window(now).Window,
+	}
 	readings := b.Readings()
 	i := sort.Search(len(readings), func(i int) bool { return readings[i].At.After(now) }) - 1
 	if i >= 0 && now.Sub(readings[i].At).Hours() <= rules[model.ReadingDays]*24 {

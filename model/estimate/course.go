@@ -90,7 +90,13 @@ func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool
 func (p *Projection) course(row *model.Row, s *stretch) *Course {
 	k := p.keeper
 	w := k.water[row.ID]
-	c := &Course{traits: k.plants[row.ID].kind, shares: *k.lossMass(k.plants[row.ID]), before: s.full, full: s.full, dry: w.dry}
+	c := &Course{
+		traits: k.plants[row.ID].kind,
+		shares: *k.lossMass(k.plants[row.ID]),
+		before: s.full,
+		full:   s.full,
+		dry:    w.dry,
+	}
 	c.doubt = k.eyeOn(k.plants[row.ID]).before
 	c.cumulativeVPD = func(dry, to time.Time) float64 {
 		if dry.Equal(w.dry) { // on another shelf for part of it, perhaps
@@ -267,7 +273,9 @@ func (t *tracer) meet(e event, rows []model.Plant) {
 			k := t.keeper
 			t.alone = &Keeper{
 				book: k.book, climate: k.climate, bench: newBench(), plants: map[model.ID]*plantState{}, water: map[model.ID]*water{}, kinds: map[model.ID]Traits{},
-				lossPopulation: lossPrior.Population(len(model.Forms)), dryPopulation: dryPrior.Population(len(model.Forms)),
+				lossPopulation: lossPrior.Population(
+					len(model.Forms),
+				), dryPopulation: dryPrior.Population(len(model.Forms)),
 			}
 		}
 		row.ID = e.now

@@ -215,7 +215,10 @@ func (m *dryingSession) read() []*grid {
 		if !ok {
 			at = len(batches)
 			places[key] = at
-			batches = append(batches, drying.Batch{Plant: key.plant, Handling: o.handling, Speed: o.speed, OutHours: out.Hours()})
+			batches = append(
+				batches,
+				drying.Batch{Plant: key.plant, Handling: o.handling, Speed: o.speed, OutHours: out.Hours()},
+			)
 		}
 		addTo(&batches[at].Plant, batches[at].Count, o.plant.kind.Drying)
 		batches[at].Count++

@@ -31,7 +31,15 @@ type Plant struct {
 // Plant is what is believed at a time of a plant that is in the book.
 func (k *Keeper) Plant(id model.ID, at time.Time) Plant {
 	p := k.plants[id]
-	b := Plant{SoakKnown: p.soakKnown, Suspect: p.suspect(), Wet: p.wet, DrySince: p.dry, Shelf: p.shelf, OnShelf: p.factor, Traits: p.kind}
+	b := Plant{
+		SoakKnown: p.soakKnown,
+		Suspect:   p.suspect(),
+		Wet:       p.wet,
+		DrySince:  p.dry,
+		Shelf:     p.shelf,
+		OnShelf:   p.factor,
+		Traits:    p.kind,
+	}
 	if p.scale != nil {
 		b.WetGrams = p.scale.grams
 	}

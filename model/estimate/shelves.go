@@ -159,14 +159,21 @@ func (k *Keeper) Shelves() []Shelf {
 // Shelf is what is known of one shelf's climate; its Plants are not counted.
 func (k *Keeper) Shelf(name string) Shelf {
 	k.updatePopulations()
-	s := Shelf{Name: name, Set: k.book.ShelfFactor(name), Factor: 1, Low: math.Exp(-tenthZ * shelfSpread), High: math.Exp(tenthZ * shelfSpread)}
+	s := Shelf{
+		Name:   name,
+		Set:    k.book.ShelfFactor(name),
+		Factor: 1,
+		Low:    math.Exp(-tenthZ * shelfSpread),
+		High:   math.Exp(tenthZ * shelfSpread),
+	}
 	sums := k.shelves[model.ShelfKey(name)]
 	if sums == nil {
 		return s
 	}
 	reach := tenthZ / math.Sqrt(sums.weight)
 	s.Factor, s.Low, s.High = math.Exp(sums.mean), math.Exp(sums.mean-reach), math.Exp(sums.mean+reach)
-	s.Suggest = sums.n >= suggestPlants && (s.Low > 1 && s.Factor >= suggestFrom || s.High < 1 && s.Factor <= 1/suggestFrom)
+	s.Suggest = sums.n >= suggestPlants &&
+		(s.Low > 1 && s.Factor >= suggestFrom || s.High < 1 && s.Factor <= 1/suggestFrom)
 	return s
 }
 

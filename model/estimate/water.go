@@ -201,7 +201,11 @@ type wetIn struct {
 // powerAt is the drying power of the room at a time.
 func (k *Keeper) powerAt(at time.Time, widthM float64) drying.Power {
 	if w := &k.wetted; !w.at.Equal(at) || w.widthM != widthM {
-		*w = wetIn{at, widthM, drying.PowerOf(drying.Stream{Air: k.climate.dayBefore(at), Speed: fanSpeed(k.bench.fan)}, widthM)}
+		*w = wetIn{
+			at,
+			widthM,
+			drying.PowerOf(drying.Stream{Air: k.climate.dayBefore(at), Speed: fanSpeed(k.bench.fan)}, widthM),
+		}
 	}
 	return k.wetted.power
 }

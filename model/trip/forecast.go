@@ -76,7 +76,14 @@ type Lines struct {
 // (see [estimate.Keeper.ExpectAir]), and whom to soak on the last day. Past entries are
 // taken as they are: from and until should not lie before now.
 func NewForecast(k *estimate.Keeper, now, from, until time.Time, expected estimate.ExpectedAir) *Forecast {
-	t := &Forecast{Now: now, From: from, Until: until, Air: expected, DryBy: lastEvening(k.Book().Rules(), now, from), Damp: 1}
+	t := &Forecast{
+		Now:   now,
+		From:  from,
+		Until: until,
+		Air:   expected,
+		DryBy: lastEvening(k.Book().Rules(), now, from),
+		Damp:  1,
+	}
 	f := forecaster{trip: t, keeper: k, book: k.Book(), room: estimate.RoomNow(k.Book(), now)}
 	f.dry = estimate.NewDryTimes(k, f.room, now)
 	f.water = k.Project(now, expected, f.dry)

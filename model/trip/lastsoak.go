@@ -177,5 +177,8 @@ func (f *forecaster) slowEachOther() {
 
 // restrictions is the reasons that come from house rules and warnings.
 func restrictions(rs []advice.Reason) []advice.Reason {
-	return slices.DeleteFunc(slices.Clone(rs), func(r advice.Reason) bool { return r.Kind() != advice.Capped && r.Kind() != advice.Warning })
+	return slices.DeleteFunc(
+		slices.Clone(rs),
+		func(r advice.Reason) bool { return r.Kind() != advice.Capped && r.Kind() != advice.Warning },
+	)
 }

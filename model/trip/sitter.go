@@ -80,7 +80,8 @@ func harmed(t *Forecast) []Left {
 
 func sitterSafe(k *estimate.Keeper, id model.ID) bool {
 	row := k.Book().Row(id)
-	hearted := row.Form == model.Bulbous || row.Form == model.Tank || advice.RoutineMost(row.Plant, k.Book().Rules()) < sitterMinutes
+	hearted := row.Form == model.Bulbous || row.Form == model.Tank ||
+		advice.RoutineMost(row.Plant, k.Book().Rules()) < sitterMinutes
 	return !hearted && row.Bloom.IsZero() && row.Rot.IsZero()
 }
 

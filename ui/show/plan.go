@@ -226,10 +226,18 @@ func tooLong(p *day.Plan, l *soak.Late) (why string, help []string) {
 func PlanNotes(b *model.Book, p *day.Plan) []string {
 	var notes []string
 	if rules := b.Rules(); p.Fills > 0 && rules[model.WaterRest] > 0 {
-		notes = append(notes, "house rule: tap water stands "+rules.Word(model.WaterRest)+" h before plants go in; draw it the evening before, or use rain")
+		notes = append(
+			notes,
+			"house rule: tap water stands "+rules.Word(
+				model.WaterRest,
+			)+" h before plants go in; draw it the evening before, or use rain",
+		)
 	}
 	if p.Unfed > 0 && len(p.Ask.Plants) == 0 {
-		notes = append(notes, fmt.Sprintf("%d are not to be fed now, and soak in plain water; name one to see why", p.Unfed))
+		notes = append(
+			notes,
+			fmt.Sprintf("%d are not to be fed now, and soak in plain water; name one to see why", p.Unfed),
+		)
 	}
 	if n := len(p.Late); n > 0 {
 		notes = append(notes, fmt.Sprintf("%d in the water or drying cannot be kept to the rules", n))
@@ -289,19 +297,39 @@ func Reminder(r day.Reminder) []string {
 	if r.Plants == 1 {
 		verb = "wants"
 	}
-	words := []string{fmt.Sprintf("fill %s tonight: %s %s a soak %s",
-		strings.Join(r.Vessels, ", "), Count(r.Plants, "plant"), verb, r.Start.In(r.Now.Location()).Format("Mon 15:04"))}
+	words := []string{fmt.Sprintf(
+		"fill %s tonight: %s %s a soak %s",
+		strings.Join(
+			r.Vessels,
+			", ",
+		),
+		Count(r.Plants, "plant"),
+		verb,
+		r.Start.In(r.Now.Location()).Format("Mon 15:04"),
+	)}
 	if r.Now.After(r.By) {
-		words = append(words, fmt.Sprintf("it will have stood %s of %g h", longAgo(r.Start.Sub(r.Now).Minutes()), r.Rest))
+		words = append(
+			words,
+			fmt.Sprintf("it will have stood %s of %g h", longAgo(r.Start.Sub(r.Now).Minutes()), r.Rest),
+		)
 	}
-	return append(words, "water that stands overnight: door shut, no child or pet near it, nothing electric at the edge")
+	return append(
+		words,
+		"water that stands overnight: door shut, no child or pet near it, nothing electric at the edge",
+	)
 }
 
 // Moved says what moving a shelf to another day does to the week.
 func Moved(m day.Moved) []string {
 	words := []string{m.Is.Shelf + ": " + turnDays(m.Is) + " instead of " + turnDays(m.Was)}
 	for _, d := range m.Days {
-		text := fmt.Sprintf("%s: %s instead of %s, of %s", d.Is.Day, model.Minutes(d.Is.Needs*60), model.Minutes(d.Was.Needs*60), model.Minutes(d.Is.Has*60))
+		text := fmt.Sprintf(
+			"%s: %s instead of %s, of %s",
+			d.Is.Day,
+			model.Minutes(d.Is.Needs*60),
+			model.Minutes(d.Was.Needs*60),
+			model.Minutes(d.Is.Has*60),
+		)
 		switch {
 		case !d.Is.Fits && d.Was.Fits:
 			text += "; it does not fit any more"

@@ -163,7 +163,11 @@ func (a About) need(r advice.Reason) string {
 		return whole(100*n[0]) + " % gone asks for a soak, whatever the rhythm"
 	case advice.EveryDays:
 		if n[0] < n[1] {
-			return "house rule: a soak every " + fullDays(n[0]) + " in air this dry, every " + fullDays(n[1]) + " elsewhere"
+			return "house rule: a soak every " + fullDays(
+				n[0],
+			) + " in air this dry, every " + fullDays(
+				n[1],
+			) + " elsewhere"
 		}
 		return "house rule: a soak every " + fullDays(n[0])
 	case advice.ShelfDries:
@@ -171,8 +175,14 @@ func (a About) need(r advice.Reason) string {
 	case advice.MinutesBack:
 		return model.Minutes(n[0]) + " in water brings it back to " + whole(100*n[1]) + " %"
 	case advice.PartlyAssumed:
-		return "taken as " + string(cmp.Or(a.Row.Form, estimate.AssumedForm)) + ", " + string(cmp.Or(a.Row.Leaf, estimate.AssumedLeaf)) + ", " +
-			whole(cmp.Or(a.Row.Size, estimate.AssumedSize)) + " cm: partly assumed"
+		return "taken as " + string(
+			cmp.Or(a.Row.Form, estimate.AssumedForm),
+		) + ", " + string(
+			cmp.Or(a.Row.Leaf, estimate.AssumedLeaf),
+		) + ", " +
+			whole(
+				cmp.Or(a.Row.Size, estimate.AssumedSize),
+			) + " cm: partly assumed"
 	case advice.RestDays:
 		return "house rule: " + fullDays(n[0]) + " between soaks when no thirst shows"
 	case advice.CappedTo:
@@ -189,22 +199,36 @@ func (a About) doubt(r advice.Reason) string {
 	n := r.N
 	switch r.Code {
 	case advice.SeenDecides:
-		return a.thirstSigns() + ": " + soak.Band(n[0]).String() + ", though by the numbers only " + whole(100*n[1]) + " % was gone"
+		return a.thirstSigns() + ": " + soak.Band(n[0]).
+			String() +
+			", though by the numbers only " + whole(
+			100*n[1],
+		) + " % was gone"
 	case advice.LastSoakUnknown:
 		return "nobody knows its last soak: look first, " + model.Minutes(n[0]) + " at most"
 	case advice.PastMendingSoon:
-		return "by the numbers " + whole(100*n[0]) + " % of its water is gone: look first, " + model.Minutes(n[1]) + " at most"
+		return "by the numbers " + whole(
+			100*n[0],
+		) + " % of its water is gone: look first, " + model.Minutes(
+			n[1],
+		) + " at most"
 	case advice.Casualty:
-		return "a casualty, or near it: T. ionantha is past mending from " + whole(100*n[0]) + " % (Benzing & Dahle 1971)"
+		return "a casualty, or near it: T. ionantha is past mending from " + whole(
+			100*n[0],
+		) + " % (Benzing & Dahle 1971)"
 	case advice.DarkAndRolled:
 		return "look again: dark and yet " + a.thirstSigns() + "; wet only outside from a mist or a drip, or rot, or another plant was graded"
 	case advice.DarkForLong:
 		if n[0] < 0 {
 			return "look again: already dark; a mist, a drip, water in its heart, or no scales left to turn pale"
 		}
-		return "look again: dark " + fullDays(n[0]) + " after the soak; a mist, a drip, water in its heart, or no scales left to turn pale"
+		return "look again: dark " + fullDays(
+			n[0],
+		) + " after the soak; a mist, a drip, water in its heart, or no scales left to turn pale"
 	case advice.FarFuller:
-		return "look again: it looks far fuller than the numbers have it (" + whole(100*n[0]) + " % gone); a soak nobody wrote down, or leaves that do not roll"
+		return "look again: it looks far fuller than the numbers have it (" + whole(
+			100*n[0],
+		) + " % gone); a soak nobody wrote down, or leaves that do not roll"
 	}
 	return ""
 }
@@ -243,7 +267,12 @@ func (a About) lost(r advice.Reason) string {
 	case advice.LossFromSoaks:
 		return multiplier(r, "loses water ", " times as fast as reckoned", "from its kin and "+ofItsOwn(n[3], "soak"))
 	case advice.LossFromSigns:
-		return multiplier(r, "loses water ", " times as fast as reckoned", "from its kin and what was seen since the soak")
+		return multiplier(
+			r,
+			"loses water ",
+			" times as fast as reckoned",
+			"from its kin and what was seen since the soak",
+		)
 	}
 	return asIs[r.Code]
 }
@@ -273,7 +302,15 @@ func drying(r advice.Reason) string {
 	case advice.HeldUpByRoom:
 		return fmt.Sprintf("held up by the room: the drying plants bring it to %.0f %% humidity", 100*n[0])
 	case advice.DryingTimes:
-		return "leaves about " + model.Minutes(n[0]) + ", heart about " + model.Minutes(n[1]) + "; 8 in 10 such plants between " + model.Minutes(n[2]) + " and " + model.Minutes(n[3])
+		return "leaves about " + model.Minutes(
+			n[0],
+		) + ", heart about " + model.Minutes(
+			n[1],
+		) + "; 8 in 10 such plants between " + model.Minutes(
+			n[2],
+		) + " and " + model.Minutes(
+			n[3],
+		)
 	case advice.DryingFromKin:
 		return multiplier(r, "takes ", " times as long as reckoned", "known from its kin only")
 	case advice.DryingFromMarks:
@@ -301,7 +338,9 @@ func (a About) round(r advice.Reason) string {
 	case advice.LastFed:
 		return "fed " + a.day(a.Row.Fed) + fedHow(a.Row)
 	case advice.BottleStillFed:
-		return "the mist bottle holds fed water since " + a.day(a.Book.Bottle().At) + ": is it emptied and filled with plain?"
+		return "the mist bottle holds fed water since " + a.day(
+			a.Book.Bottle().At,
+		) + ": is it emptied and filled with plain?"
 	case advice.BottleTooStrong:
 		return fmt.Sprintf("%g ppm nitrogen in the bottle is over %g: thin it for leaves", n[0], n[1])
 	case advice.LookAfterTrip:
@@ -361,7 +400,11 @@ func (a About) water(r advice.Reason) string {
 		info, _ := advice.InfoOf(model.Source(r.Name))
 		return r.Name + ": " + info.What + " (" + info.Origin + ")"
 	case advice.TapStood:
-		return "tap water, stood " + model.Minutes(math.Floor(n[0])*60) + " of " + a.Book.Rules().Word(model.WaterRest) + " h"
+		return "tap water, stood " + model.Minutes(
+			math.Floor(n[0])*60,
+		) + " of " + a.Book.Rules().
+			Word(model.WaterRest) +
+			" h"
 	case advice.ChlorineIsLeft:
 		return fmt.Sprintf("stood %s: %.0f to %.0f %% of the chlorine is left", longAgo(60*n[0]), 100*n[1], 100*n[2])
 	}

@@ -17,25 +17,64 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 	moment := func(at time.Time) string { return at.In(b.Zone()).Format("Mon 2 Jan 15:04") }
 	date := func(at time.Time) string { return at.In(b.Zone()).Format("2 Jan 2006") }
 	lines := []string{
-		fmt.Sprintf("%s away, %s to %s, in air of %s and %.0f %% humidity, deficit %.2f kPa: %s",
-			fullDays(t.Until.Sub(t.From).Hours()/24), date(t.From), date(t.Until), wholeTemp(t.Air.TempC, b.Rules()), t.Air.RH, t.Air.Deficit, AirSource(t.Air)),
-		fmt.Sprintf("left alone, %d of %d cross the soak line, %d lose half their water, %d reach injury", n.Crossing, n.Plants, n.Half, n.Injured),
+		fmt.Sprintf(
+			"%s away, %s to %s, in air of %s and %.0f %% humidity, deficit %.2f kPa: %s",
+			fullDays(
+				t.Until.Sub(t.From).Hours()/24,
+			),
+			date(t.From),
+			date(t.Until),
+			wholeTemp(t.Air.TempC, b.Rules()),
+			t.Air.RH,
+			t.Air.Deficit,
+			AirSource(t.Air),
+		),
+		fmt.Sprintf(
+			"left alone, %d of %d cross the soak line, %d lose half their water, %d reach injury",
+			n.Crossing,
+			n.Plants,
+			n.Half,
+			n.Injured,
+		),
 	}
 	if n.Soak > 0 {
 		first, last := t.LastSoakTimes()
-		lines = append(lines, fmt.Sprintf("soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %d lose half, %d reach injury",
-			n.Soak, model.Minutes(n.Handling.Minutes()), moment(first), moment(last), moment(t.DryBy), n.HalfAfter, n.InjuredAfter))
+		lines = append(
+			lines,
+			fmt.Sprintf(
+				"soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %d lose half, %d reach injury",
+				n.Soak,
+				model.Minutes(n.Handling.Minutes()),
+				moment(first),
+				moment(last),
+				moment(t.DryBy),
+				n.HalfAfter,
+				n.InjuredAfter,
+			),
+		)
 	} else {
 		lines = append(lines, "nothing needs a soak before you go")
 	}
 	if n.Soak > 0 && t.Damp >= dampSaid {
-		lines = append(lines, fmt.Sprintf("so many in one room make it damp: each takes %.1fx as long to dry; over two days, or with the window open, less", t.Damp))
+		lines = append(
+			lines,
+			fmt.Sprintf(
+				"so many in one room make it damp: each takes %.1fx as long to dry; over two days, or with the window open, less",
+				t.Damp,
+			),
+		)
 	}
 	if n.Move > 0 {
-		lines = append(lines, fmt.Sprintf("%d to move: off dry shelves and heaters, out of the sun, to the moistest airy place", n.Move))
+		lines = append(
+			lines,
+			fmt.Sprintf("%d to move: off dry shelves and heaters, out of the sun, to the moistest airy place", n.Move),
+		)
 	}
 	if n.StillWet > 0 {
-		lines = append(lines, fmt.Sprintf("%d may still be wet when you leave: nothing goes back damp on the day you leave", n.StillWet))
+		lines = append(
+			lines,
+			fmt.Sprintf("%d may still be wet when you leave: nothing goes back damp on the day you leave", n.StillWet),
+		)
 	}
 	return lines
 }
@@ -45,13 +84,21 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 func LeftAlone(b *model.Book, l *trip.Left) (onReturn string, do []string) {
 	row := b.Row(l.ID)
 	at, _ := l.AtReturn()
-	onReturn = fmt.Sprintf("%.0f %% of its water gone on return (%.0f to %.0f)", 100*at.Thirst(), 100*(1-at.High), 100*(1-at.Low))
+	onReturn = fmt.Sprintf(
+		"%.0f %% of its water gone on return (%.0f to %.0f)",
+		100*at.Thirst(),
+		100*(1-at.High),
+		100*(1-at.Low),
+	)
 	if why := leftWhy[l.Why]; why != "" {
 		do = append(do, why)
 	}
 	do = append(do, About{Book: b, Row: row}.Reasons(l.Bars)...)
 	if l.SlowHours > 0 {
-		do = append(do, "may take "+model.Minutes(l.SlowHours*60)+" to dry here: shake it hard, lay it upside down, give it air")
+		do = append(
+			do,
+			"may take "+model.Minutes(l.SlowHours*60)+" to dry here: shake it hard, lay it upside down, give it air",
+		)
 	}
 	switch l.Move {
 	case trip.OffDryShelf:
