@@ -22,6 +22,10 @@ import (
 // How much of each attack is tried. The usual numbers are for every run of the
 // tests; FIGURES.md has those of a long one.
 var (
+	killed     = flag.Int("kills", 50, "kills of the real program")
+	flips      = flag.Int("flips", 1000, "flipped bits")
+	pages      = flag.Int("pages", 300, "files with damaged pages")
+	powerCuts  = flag.Int("cuts", 250, "simulated power cuts")
 	mixedCalls = flag.Int("calls", 150, "mixed calls of the program at one book")
 )
 
