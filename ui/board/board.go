@@ -76,7 +76,7 @@ func newBoard(d *desk, b *bell) *board {
 		newRounds(d), newRoom(d), newTrip(d), newLedger(d), newRules(d),
 	}
 	for _, s := range m.screens {
-		if l := s.list(); l != nil {
+		if l := s.list(); l != nil && l.bar == nil {
 			l.bar = m.barred
 		}
 	}

@@ -20,8 +20,9 @@ type card struct {
 	pass  func(tea.KeyMsg) tea.Cmd // gives a key to the screen behind
 	id    model.ID
 	lines []string
-	built int // the version the lines were made at
-	wide  int // and the width
+	brief bool // beside the list: without the chart, and only the last entries
+	built int  // the version the lines were made at
+	wide  int  // and the width
 	text  scroll
 }
 
@@ -79,7 +80,9 @@ func (c *card) build() {
 	if n := c.need(c.id); n != nil {
 		c.explain(r, n)
 	}
-	c.chart()
+	if !c.brief {
+		c.chart()
+	}
 	c.history()
 }
 
@@ -196,11 +199,18 @@ func (c *card) explain(r *model.Row, n *advice.Need) {
 	}
 }
 
+// lastWritten is how many entries a brief card has.
+const lastWritten = 12
+
 // history lists what was written about the plant, newest first.
 func (c *card) history() {
 	past := c.book.History(c.id)
 	c.lines = append(c.lines, "", c.heading("Written", show.Count(len(past), "entry", "entries")+" "))
-	for i := len(past) - 1; i >= 0; i-- {
+	last := 0
+	if c.brief {
+		last = max(0, len(past)-lastWritten)
+	}
+	for i := len(past) - 1; i >= last; i-- {
 		e := past[i]
 		e.Plants = nil // every one of them is about this plant
 		when := e.At.In(c.book.Zone()).Format("2006-01-02 15:04")

@@ -118,7 +118,7 @@ func (g *grower) types(text string) *grower {
 var keyTypes = map[string]tea.KeyType{
 	"enter": tea.KeyEnter, "esc": tea.KeyEsc, "tab": tea.KeyTab, "shift+tab": tea.KeyShiftTab, "backspace": tea.KeyBackspace,
 	"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight, "ctrl+s": tea.KeyCtrlS, "ctrl+c": tea.KeyCtrlC,
-	"pgdown": tea.KeyPgDown, "ctrl+u": tea.KeyCtrlU,
+	"pgdown": tea.KeyPgDown, "home": tea.KeyHome, "ctrl+u": tea.KeyCtrlU,
 }
 
 func keyNamed(name string) tea.KeyMsg {

@@ -112,12 +112,14 @@ func (m *board) drawTooSmall(p *page) {
 
 // heading draws a heading line: the words, then a rule to the edge with a
 // remark at its right end.
-func (d *desk) heading(words, remark string) string {
-	words = show.Fit(words, d.width-2)
-	rest := d.width - show.Width(words) - 3
+func (d *desk) heading(words, remark string) string { return d.headingIn(words, remark, d.width) }
+
+func (d *desk) headingIn(words, remark string, width int) string {
+	words = show.Fit(words, width-2)
+	rest := width - show.Width(words) - 3
 	if remark != "" && show.Width(remark)+4 <= rest {
 		line := strings.Repeat("─", rest-show.Width(remark)-2)
-		return " " + d.theme.title.of(words) + " " + d.theme.quiet.of(line+" "+remark)
+		return " " + d.theme.title.of(words) + " " + d.theme.quiet.of(line+" "+remark) + "  "
 	}
 	return " " + d.theme.title.of(words) + " " + d.theme.quiet.of(strings.Repeat("─", max(0, rest)))
 }

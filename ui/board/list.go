@@ -14,6 +14,7 @@ type list struct {
 	heads  []string // a heading each group, in order; empty for no headings
 	anchor int      // where a range of marks began, -1 none
 	marks  map[model.ID]bool
+	skip   func(model.ID) bool // plants the cursor passes over, and marks with a range or a group leave out
 	bar    func(string) string // lays the bar behind the row under the cursor
 }
 
@@ -25,7 +26,10 @@ type rowRef struct {
 
 func newList() *list {
 	l := &list{anchor: -1, marks: map[model.ID]bool{}}
-	l.pass = func(i int) bool { return l.rows[i].id == 0 }
+	l.pass = func(i int) bool {
+		id := l.rows[i].id
+		return id == 0 || l.skip != nil && l.skip(id)
+	}
 	return l
 }
 
@@ -59,6 +63,8 @@ func (l *list) fill(sections []section) {
 	if was == 0 || !l.goTo(was) {
 		l.put(at)
 	}
+	l.settle(1)
+	l.keepInView()
 }
 
 // current is the plant under the cursor, 0 when there is none.
@@ -93,6 +99,7 @@ func (l *list) moveGroup(n int) {
 			break
 		}
 	}
+	l.settle(n)
 	l.top = max(0, l.cursor-1) // the heading first
 	l.keepInView()
 }
@@ -151,7 +158,7 @@ func (l *list) ranged() model.IDs {
 	}
 	var ids model.IDs
 	for i := min(l.anchor, l.cursor); i <= max(l.anchor, l.cursor) && i < len(l.rows); i++ {
-		if id := l.rows[i].id; id != 0 {
+		if id := l.rows[i].id; !l.pass(i) {
 			ids = append(ids, id)
 		}
 	}
@@ -189,8 +196,8 @@ func (l *list) groupIDs() model.IDs {
 		return nil
 	}
 	g := l.rows[l.cursor].group
-	for _, r := range l.rows {
-		if r.group == g && r.id != 0 {
+	for i, r := range l.rows {
+		if r.group == g && !l.pass(i) {
 			ids = append(ids, r.id)
 		}
 	}

@@ -225,8 +225,8 @@ func (s *soakScreen) row(id model.ID, i int) string {
 		window = show.Soak(n.From, n.To)
 	}
 	left := s.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
-		show.Pad(show.Safe(r.Home.String()), 13) + " " + show.Pad(window, windowWidth) + " "
-	return left + s.theme.quiet.of(show.Fit(s.handling(n, r), s.width-2-6-1-label-1-13-1-windowWidth-2))
+		show.Pad(show.Safe(r.Home.String()), 13) + " " + show.Pad(window, timeWidth) + " "
+	return left + s.theme.quiet.of(show.Fit(s.handling(n, r), s.width-2-6-1-label-1-13-1-timeWidth-2))
 }
 
 // handling is the short note on how to treat a plant at the tub.

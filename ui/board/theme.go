@@ -114,12 +114,14 @@ func patch(ground, letters ink.Ink, d ink.Depth) paint {
 }
 
 // barred lays the bar behind a line, from edge to edge.
-func (d *desk) barred(line string) string {
+func (d *desk) barred(line string) string { return d.barredIn(line, d.width) }
+
+func (d *desk) barredIn(line string, width int) string {
 	if d.theme.bar.open == "" {
 		return line
 	}
 	if d.theme.bare {
 		line = ansi.Strip(line)
 	}
-	return d.theme.bar.of(line + strings.Repeat(" ", max(0, d.width-show.Width(line))))
+	return d.theme.bar.of(line + strings.Repeat(" ", max(0, width-show.Width(line))))
 }

@@ -3,6 +3,7 @@ package board
 import (
 	"slices"
 	"strings"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -42,19 +43,29 @@ type triage struct {
 	perGroup []groupCount  // of each group listed
 	counted  int           // the version these were counted at
 	placed   int           // the layout the rows were built at
+	at       columns       // of the frame being drawn
+	side     *card         // beside the list, on a wide screen
 	hooks    *shelfMap     // the same plants as they hang
 	mapped   bool          // the map is shown
 }
 
 // groupCount is what stands in a group's heading.
 type groupCount struct {
-	rows  int
-	bands bandCounts
+	rows   int // all of them
+	graded int // looked at since the last soak, today
+	pulled int
+	bands  bandCounts
 }
 
 func newTriage(d *desk, pass func(tea.KeyMsg) tea.Cmd) *triage {
 	rows := newList()
-	return &triage{desk: d, pass: pass, rows: rows, last: model.NoSigns, hooks: &shelfMap{desk: d, rows: rows}}
+	t := &triage{desk: d, pass: pass, rows: rows, last: model.NoSigns, hooks: &shelfMap{desk: d, rows: rows}}
+	rows.bar = func(line string) string { return d.barredIn(line, t.listWidth()) }
+	rows.skip = func(id model.ID) bool {
+		r := d.book.Row(id) // nil when the entry that brought it was just struck
+		return !t.mapped && r != nil && r.State.Away()
+	}
+	return t
 }
 
 func (t *triage) name() string   { return "Triage" }
@@ -68,7 +79,7 @@ func (t *triage) open() { t.build() }
 
 // sync keeps up with the entries made.
 func (t *triage) sync() {
-	t.rows.resize(t.body() - 1)
+	t.rows.resize(t.body() - 2 - t.detailLines())
 	switch {
 	case t.placed != t.layout:
 		t.build()
@@ -93,11 +104,24 @@ func (t *triage) count() {
 	for i := range t.outlook.Needs {
 		t.tallyInto(&t.counts, t.outlook.Needs[i].ID)
 	}
+	today := show.Day(t.now, t.book.Zone())
+	waiting := make(map[model.ID]bool)
+	for _, id := range t.book.Waiting() {
+		waiting[id] = true
+	}
 	t.perGroup = make([]groupCount, len(t.rows.heads))
 	for _, r := range t.rows.rows {
-		if r.id != 0 {
-			t.perGroup[r.group].rows++
-			t.tallyInto(&t.perGroup[r.group].bands, r.id)
+		if r.id == 0 {
+			continue
+		}
+		c := &t.perGroup[r.group]
+		c.rows++
+		t.tallyInto(&c.bands, r.id)
+		if seen := t.book.Row(r.id).SignsAt; t.now.Sub(seen) < 24*time.Hour && show.Day(seen, t.book.Zone()) == today {
+			c.graded++
+		}
+		if waiting[r.id] {
+			c.pulled++
 		}
 	}
 }
@@ -234,10 +258,11 @@ func (t *triage) saveDigits() {
 
 // look writes signs for the chosen plants and steps on.
 func (t *triage) look(s model.Signs) {
-	several := t.rows.several()
-	if !t.enter(&model.Look{Signs: s}, t.rows.chosen()...) {
+	several, seen := t.rows.several(), t.rows.chosen()
+	if !t.enter(&model.Look{Signs: s}, seen...) {
 		return
 	}
+	t.pullItself(seen)
 	t.last = s
 	t.rows.unmark()
 	if !several {

@@ -2,10 +2,13 @@ package board
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
+	"tubside/model/soak"
 	"tubside/ui/show"
 )
 
@@ -57,6 +60,7 @@ func (t *triage) usualKeys() []group {
 		}},
 		{"To the water", []binding{
 			act("p", "pull, or put back", t.pull).unless(here).foot("pull"),
+			act("P", "pull by itself: from which band or curl on", t.nextPull),
 			act("m", "misted", func() { t.enterChosen(&model.Mist{}) }).unless(here).footWhen("misted", some),
 		}},
 		{"What was found", t.findings(t.rows)},
@@ -144,9 +148,28 @@ func (t *triage) pull() {
 		t.enterChosen(&model.PutBack{})
 		return
 	}
-	var ids model.IDs
+	ids, left := t.pullable(chosen)
+	if len(ids) == 0 {
+		t.say("Nothing pulled%s", left)
+		return
+	}
+	if t.enter(&model.Pull{}, ids...) {
+		step := !t.rows.several()
+		t.rows.unmark()
+		if left != "" {
+			t.say("Pulled %s%s", show.Count(len(ids), "plant"), left)
+		}
+		if step {
+			t.step()
+		}
+	}
+}
+
+// pullable are those of some plants that can be pulled, in walking order, and what
+// is said of the others.
+func (t *triage) pullable(some model.IDs) (ids model.IDs, left string) {
 	var bloom, rot, away int
-	for _, id := range chosen {
+	for _, id := range some {
 		switch r := t.book.Row(id); {
 		case !r.Rot.IsZero():
 			rot++
@@ -158,21 +181,59 @@ func (t *triage) pull() {
 			ids = append(ids, id)
 		}
 	}
-	left := leftBehind(bloom, rot, away)
-	if len(ids) == 0 {
-		t.say("Nothing pulled%s", left)
-		return
-	}
-	if t.enter(&model.Pull{}, t.book.Walk(ids)...) {
-		step := !t.rows.several()
-		t.rows.unmark()
-		if left != "" {
-			t.say("Pulled %s%s", show.Count(len(ids), "plant"), left)
-		}
-		if step {
-			t.step()
+	return t.book.Walk(ids), leftBehind(bloom, rot, away)
+}
+
+// pullItself pulls those of the plants just looked at that the house rule has
+// pulled without a key of their own.
+func (t *triage) pullItself(seen model.IDs) {
+	var want model.IDs
+	for _, id := range seen {
+		if t.pulledAtOnce(id) {
+			want = append(want, id)
 		}
 	}
+	ids, _ := t.pullable(want)
+	if said := t.said; len(ids) > 0 && t.enter(&model.Pull{}, ids...) {
+		t.say("%s; pulled", said)
+	}
+}
+
+// pulledAtOnce reports whether the house rule has a plant pulled by what it needs,
+// or by how it curls.
+func (t *triage) pulledAtOnce(id model.ID) bool {
+	n, r := t.need(id), t.book.Row(id)
+	switch rule := t.book.Rules().Word(model.PullItself); rule {
+	case "curl-1", "curl-2", "curl-3":
+		curl, _ := model.ParseGrade(strings.TrimPrefix(rule, "curl-"))
+		return r.Signs.Curl >= curl
+	case "off":
+		return false
+	default:
+		from := slices.IndexFunc(soak.Bands, func(b soak.Band) bool { return strings.EqualFold(b.String(), rule) })
+		return n.Band >= soak.Bands[from]
+	}
+}
+
+// nextPull changes the house rule on pulling to the next there is.
+func (t *triage) nextPull() {
+	info := model.LimitTable[model.PullItself]
+	next := int(t.book.Rules()[model.PullItself]+1) % len(info.Choices)
+	if t.enter(&model.RuleSet{Name: info.Name, Value: float64(next)}) {
+		t.say("%s", pullWords(info.Choices[next]))
+	}
+}
+
+// pullWords say the house rule on pulling.
+func pullWords(rule string) string {
+	band, curl := strings.CutPrefix(rule, "curl-")
+	switch {
+	case rule == "off":
+		return "Plants are pulled with p alone"
+	case curl:
+		return "A plant with curl " + band + " or more is pulled as it is looked at"
+	}
+	return "A plant that needs " + show.Line(rule) + " or longer is pulled as it is looked at"
 }
 
 func leftBehind(bloom, rot, away int) string {

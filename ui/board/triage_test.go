@@ -1,6 +1,7 @@
 package board
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -158,7 +159,7 @@ func TestAddEditMoveSplitGone(t *testing.T) {
 	if r := g.row(4); r.State != model.Gone || r.GoneCause != "rot" {
 		t.Errorf("state %v, cause %q", r.State, r.GoneCause)
 	}
-	g.doesNotSee("ionantha tray         ")
+	g.doesNotSee("4      ionantha tray")
 }
 
 func TestSplitIsRefusedWithAReasonForASinglePlant(t *testing.T) {
@@ -185,4 +186,59 @@ func TestOffsetsAreSeparatedWithTheirLineage(t *testing.T) {
 		t.Errorf("mother %d, size %v, %d offsets left; want 1, 6 and 2", pup.Mother, pup.Size, g.row(1).Offsets)
 	}
 	g.keys("/").types("pup").keys("enter", "enter").sees("offset of #1")
+}
+
+// One key less a plant: what the grower has set is pulled as it is looked at.
+func TestAPlantIsPulledAsItIsLookedAt(t *testing.T) {
+	g := newGrower(t).shelves().keys("P", "P", "P").sees("needs Long or longer").sees("pulls from long")
+	g.keys("2", "1", "0", "0", "0", "0").doesNotSee("; pulled").keys("u")
+	if diff := cmp.Diff(model.IDs{1}, g.board.book.Waiting()); diff != "" {
+		t.Errorf("waiting (-want +got):\n%s", diff)
+	}
+	g.keys("u", "u")
+	wantSigns(t, g.row(1), "---")
+	if len(g.board.book.Waiting()) > 0 {
+		t.Error("undone, and still pulled")
+	}
+}
+
+// The cursor passes over plants that are not at home, and marks leave them out; a
+// plant that is sought is found wherever it is.
+func TestTheCursorPassesOverPlantsAwayFromHome(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now, &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(time.Hour)}, 1, 3)
+	g.keys("T", "t", "home").sees("in tub, out 10:00")
+	if at := g.board.plant(); at != 2 {
+		t.Errorf("cursor on plant %d, want 2", at)
+	}
+	g.keys("j", "k", "A", "f", "u")
+	if e := g.board.book.Entries(); len(e[len(e)-2].Plants) != 2 {
+		t.Errorf("marked %v, want 2 and 4", e[len(e)-2].Plants)
+	}
+	g.keys("/").types("tectorum").keys("enter")
+	if at := g.board.plant(); at != 3 {
+		t.Errorf("found plant %d, want 3", at)
+	}
+}
+
+// Danger stands in place of the soak, and is read whole in the narrowest window.
+func TestDangerIsNotCut(t *testing.T) {
+	g := newGrower(t).shelves().keys("!")
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {100, 30}, {160, 50}} {
+		g.size(size[0], size[1])
+		g.sees("ROT, keep apart")
+	}
+}
+
+// The whole reason stands under the list, and beside it where there is room.
+func TestTheWholeReasonIsRead(t *testing.T) {
+	g := newGrower(t).shelves().keys("2", "1", "0", "k")
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {100, 30}} {
+		g.size(size[0], size[1])
+		if words := strings.Join(strings.Fields(strings.ReplaceAll(g.screen(), "│", "")), " "); !strings.Contains(words, "deep channel, a few brown new tips, already dark") {
+			t.Errorf("at %v:\n%s", size, g.screen())
+		}
+	}
+	g.size(160, 50)
+	g.sees("Seen today: deep channel").sees("Written").sees("1 of 4 looked at")
 }

@@ -14,7 +14,8 @@ type window struct {
 // where it is as far as it can.
 func (w *window) fit(lines, height int) {
 	w.lines, w.height = lines, max(1, height)
-	w.put(w.cursor)
+	w.cursor = min(w.cursor, max(0, lines-1))
+	w.keepInView()
 }
 
 // put moves the cursor to a line, or as near to it as there are lines.

@@ -1,0 +1,125 @@
+package board
+
+import (
+	"strings"
+
+	"tubside/model"
+	"tubside/model/advice"
+	"tubside/ui/show"
+)
+
+// besideFrom is the width from which the card stands beside the list, and
+// cardWidth how wide it is there.
+const (
+	besideFrom = 150
+	cardWidth  = 60
+)
+
+// beside reports whether the card stands beside the list.
+func (t *triage) beside() bool { return t.width >= besideFrom && !t.mapped }
+
+// listWidth is how wide the list is.
+func (t *triage) listWidth() int {
+	if t.beside() {
+		return t.width - cardWidth - 2
+	}
+	return t.width
+}
+
+// detailLines is how many lines under the list tell of the cursor's plant, a rule
+// among them.
+func (t *triage) detailLines() int {
+	switch {
+	case t.beside():
+		return 0
+	case t.height < 24:
+		return 3
+	case t.height < 36:
+		return 4
+	}
+	return 6
+}
+
+// drawDetail writes the whole of the cursor's plant: what was seen, when it was
+// last soaked, and every reason.
+func (t *triage) drawDetail(p *page) {
+	p.line(t.theme.quiet.of(" " + strings.Repeat("─", t.width-2)))
+	id := t.rows.current()
+	n := t.need(id)
+	if n == nil {
+		return
+	}
+	r := t.book.Row(id)
+	paint := t.theme.plain
+	if n.Reasons[0].Kind() == advice.Warning {
+		paint = t.theme.alarm
+	}
+	room := t.detailLines() - 1
+	lines := wrap(t.story(r, n), t.width-2)
+	for i, line := range lines[:min(len(lines), room)] {
+		if i == room-1 && len(lines) > room {
+			line = show.Fit(line+" …", t.width-2)
+		}
+		p.line(" " + paint.of(line))
+	}
+}
+
+// story is a plant in a few sentences.
+func (t *triage) story(r *model.Row, n *advice.Need) string {
+	text := show.Title(r.Plant)
+	if home := show.Safe(r.Home.String()); home != "" && t.order == byShelf {
+		text += ", " + home
+	}
+	if r.State.Away() {
+		text += ": " + t.whereabouts(r)
+	}
+	text += ". "
+	signs := show.Signs(r.Signs)
+	if !r.SignsAt.IsZero() {
+		text += "Seen " + show.Ago(r.SignsAt, t.now, t.book.Zone()) + ": " + signs + ". "
+	}
+	about := t.subject(n.ID)
+	var reasons []string
+	for _, reason := range n.Reasons {
+		if why := about.Reason(reason); r.SignsAt.IsZero() || !strings.Contains(signs, why) { // said already
+			reasons = append(reasons, why)
+		}
+	}
+	return show.Safe(text + show.Line(strings.Join(reasons, "; ")) + ".")
+}
+
+// drawBeside writes the list and beside it the card of the cursor's plant.
+func (t *triage) drawBeside(p *page, until int) {
+	var lines []string
+	add := func(line string) { lines = append(lines, line) }
+	add(t.columnHeads())
+	t.rows.draw(add, t.row, t.head)
+	card := t.sideCard()
+	blank := strings.Repeat(" ", t.listWidth())
+	for i := 0; p.lines < until; i++ {
+		left, right := blank, ""
+		if i < len(lines) {
+			left = lines[i]
+		}
+		if i < len(card) {
+			right = card[i]
+		}
+		p.line(left + " " + t.theme.quiet.of("│") + right)
+	}
+}
+
+// sideCard are the lines of the card of the cursor's plant, without what takes long
+// to draw.
+func (t *triage) sideCard() []string {
+	id := t.rows.current()
+	if id == 0 {
+		return nil
+	}
+	if t.side == nil || t.side.id != id || t.side.built != t.version {
+		desk := *t.desk
+		desk.width = cardWidth
+		t.side = &card{desk: &desk, id: id, brief: true}
+		t.side.build()
+	}
+	return t.side.lines
+}

@@ -1,0 +1,217 @@
+package board
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tubside/model"
+	"tubside/model/advice"
+	"tubside/ui/show"
+)
+
+// Widths of columns.
+const (
+	spotWidth  = 6
+	homeWidth  = 14
+	daysWidth  = 4
+	signsWidth = 5
+	barWidth   = 8
+	bandWidth  = 9
+	timeWidth  = 18 // "1 h 40, up to 3 h"
+
+	wideScreen = 100 // from here on there is room for the reason beside the soak
+	narrow     = 72  // below this a band is its letter, and the bar is left out
+)
+
+// columns are the widths of triage's columns; 0 leaves one out.
+type columns struct{ home, name, bar, band, why, width int }
+
+// columnsIn shares out a width. Danger and time come before the reason, whose whole
+// text stands below.
+func (t *triage) columnsIn(width int) columns {
+	c := columns{home: spotWidth, bar: barWidth, band: bandWidth, width: width}
+	if t.order != byShelf {
+		c.home = homeWidth
+	}
+	if width < wideScreen {
+		c.bar = 5
+	}
+	if width < narrow {
+		c.bar, c.band = 0, 1
+		c.home = min(c.home, 9)
+	}
+	rest := width - c.before() - 1 - (c.band + 1) - timeWidth - 1
+	c.name = rest
+	if width >= wideScreen {
+		c.name = min(max(rest*2/5, 14), 30)
+		c.why = rest - c.name - 1
+	}
+	return c
+}
+
+// before is the width before the soak, apart from the name.
+func (c columns) before() int {
+	width := 2 + c.home + 1 + 1 + daysWidth + 2 + signsWidth + 1
+	if c.bar > 0 {
+		width += c.bar + 1
+	}
+	return width
+}
+
+// columnHeads names the columns.
+func (t *triage) columnHeads() string {
+	c := t.at
+	home := "hook"
+	if t.order != byShelf {
+		home = "home"
+	}
+	text := "  " + show.Pad(home, c.home) + " " + show.Pad("plant", c.name) + " " + show.PadLeft("days", daysWidth) + "  " + show.Pad("signs", signsWidth) + " "
+	if c.bar > 0 {
+		text += show.Pad("water", c.bar) + " "
+	}
+	text += show.Pad("soak", c.band+1+timeWidth)
+	if c.why > 0 {
+		text += " why"
+	}
+	return t.theme.quiet.of(show.Pad(text, c.width))
+}
+
+// row draws one plant: what is seen of it and what it needs, or where it is when it
+// is not at home. Where it is in danger, the danger stands in place of the soak.
+func (t *triage) row(id model.ID, i int) string {
+	r, n := t.book.Row(id), t.need(id)
+	if n == nil {
+		return ""
+	}
+	c, here := t.at, i == t.rows.cursor
+	home := r.Home.Spot
+	if t.order != byShelf {
+		home = r.Home.String()
+	}
+	name := show.Pad(show.Title(r.Plant), c.name)
+	if here {
+		name = t.theme.cursor.of(name)
+	}
+	left := t.sign(t.rows, id, i) + show.Pad(show.Safe(home), c.home) + " " + name + " "
+	if r.State.Away() {
+		used := 2 + c.home + 1 + c.name + 1
+		return left + t.theme.quiet.of(show.Pad("     "+t.whereabouts(r), c.width-used))
+	}
+	left += show.PadLeft(daysShort(n.DaysSince), daysWidth) + "  " + t.signs(r, here) + " "
+	band := t.theme.bands[n.Band]
+	if c.bar > 0 {
+		left += band.of(waterLeft(n.Low, n.High, c.bar)) + " "
+	}
+	rest := c.width - c.before() - c.name
+	if text := t.danger(n); text != "" {
+		return left + t.theme.alarm.of(show.Pad(text, rest))
+	}
+	word := n.Band.String()
+	switch {
+	case c.band == 1:
+		word = n.Band.Letter()
+	case t.book.Waiting().Has(id):
+		word = "pulled"
+	}
+	left += band.of(show.Pad(word, c.band)) + " " + show.Pad(show.Soak(n.From, n.To), timeWidth)
+	if c.why == 0 {
+		return left + " "
+	}
+	return left + " " + t.why(n, c.why)
+}
+
+// waterLeft draws what is left of a plant's water, empty to full, so that a short
+// line is a thirsty plant: solid to the low end of what is believed, broken to the
+// high end.
+func waterLeft(low, high float64, width int) string {
+	full := min(max(int(low*float64(width)+0.5), 0), width)
+	maybe := min(max(int(high*float64(width)+0.5), full), width)
+	return strings.Repeat("━", full) + strings.Repeat("╍", maybe-full) + strings.Repeat("·", width-maybe)
+}
+
+// whereabouts says where a plant is that is not at home, and until when.
+func (t *triage) whereabouts(r *model.Row) string {
+	zone := t.book.Zone()
+	switch r.State {
+	case model.Soaking:
+		if l := t.book.Load(r.Load); l != nil {
+			return "in " + show.Safe(l.Vessel) + ", out " + show.Clock(l.Due, t.now, zone)
+		}
+	case model.Drying:
+		if d := t.outlook.DryOut(r.ID); d != nil {
+			if d.Overdue {
+				return "on the rack, ready to check"
+			}
+			return "on the rack, likely dry " + show.Clock(d.Expected, t.now, zone)
+		}
+	case model.Dry:
+		return "dry since " + show.Clock(r.DryAt, t.now, zone) + ", to be hung back"
+	}
+	return r.State.String()
+}
+
+// danger is why a plant must not be treated as usual, "" when there is no danger.
+func (t *triage) danger(n *advice.Need) string {
+	if n.Reasons[0].Kind() != advice.Warning {
+		return ""
+	}
+	if !t.book.Row(n.ID).Rot.IsZero() {
+		return "ROT, keep apart"
+	}
+	return show.Line(show.Safe(t.subject(n.ID).Reason(n.Reasons[0])))
+}
+
+// why is the first reason, behind what was forecast for the trip.
+func (t *triage) why(n *advice.Need, width int) string {
+	text := show.Pad(t.forecast(n.ID)+show.Safe(t.subject(n.ID).Reason(n.Reasons[0])), width)
+	if n.Reasons[0].Kind() == advice.Capped {
+		return t.theme.warn.of(text)
+	}
+	return t.theme.quiet.of(text)
+}
+
+// forecast is how thirsty a plant was expected to be on coming home, to stand
+// beside what is seen; "" when there was no trip, when it was soaked since, or
+// when nobody has looked yet and the bar says the same.
+func (t *triage) forecast(id model.ID) string {
+	if t.home == nil || t.book.Row(id).SignsAt.Before(t.home.Trip.Home()) {
+		return ""
+	}
+	if stand, ok := t.home.Forecast[id]; ok {
+		return fmt.Sprintf("forecast %.0f %%; ", 100*stand.Thirst())
+	}
+	return ""
+}
+
+// signs is the column of what was seen: what is being keyed in, else the last
+// look if it was since the soak.
+func (t *triage) signs(r *model.Row, here bool) string {
+	if here && len(t.digits) > 0 {
+		text := ""
+		for i := range 3 {
+			switch {
+			case i < len(t.digits):
+				text += t.digits[i].String() + " "
+			case i == len(t.digits):
+				text += "_ "
+			default:
+				text += "  "
+			}
+		}
+		return t.theme.input.of(text[:signsWidth])
+	}
+	if r.SignsAt.IsZero() || r.SignsAt.Before(r.LastSoak()) {
+		return t.theme.quiet.of("· · ·")
+	}
+	s := r.Signs
+	return s.Curl.String() + " " + s.Tips.String() + " " + s.Shift.String()
+}
+
+// daysShort is the days since the soak, or "?" when none is on record.
+func daysShort(days int) string {
+	if days < 0 {
+		return "?"
+	}
+	return strconv.Itoa(days)
+}
