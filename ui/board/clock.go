@@ -2,15 +2,15 @@ package board
 
 import (
 	"strings"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"tubside/model"
 	"tubside/ui/show"
 )
 
-// bigClock fills the screen with the time left of the load that is due first,
-// to be read from across a bathroom.
+// bigClock fills the window with the time left of every load, to be read from
+// across a bathroom.
 type bigClock struct{ *desk }
 
 func newClock(d *desk) *bigClock { return &bigClock{d} }
@@ -41,90 +41,142 @@ func (c *bigClock) takeOut(shaken bool) {
 	}
 }
 
+// reading is one vessel on the clock.
+type reading struct {
+	name, digits, words string
+	paint               paint
+}
+
+// readings are the loads in the water, first due first; with none, the time of
+// day.
+func (c *bigClock) readings() []reading {
+	if len(c.loads) == 0 {
+		return []reading{{"", c.now.In(c.book.Zone()).Format("15:04"), "Nothing in the water", c.theme.plain}}
+	}
+	all := make([]reading, len(c.loads))
+	for i, l := range c.loads {
+		plants, when := show.Count(l.Left, "plant"), show.Clock(l.Due, c.now, c.book.Zone())
+		switch left := l.Due.Sub(c.now); {
+		case left <= 0:
+			all[i] = reading{show.Safe(l.Vessel), "+" + show.Timer(-left), "take out " + plants + ", due since " + when, c.theme.alarm}
+		case left < soonDue:
+			all[i] = reading{show.Safe(l.Vessel), show.Timer(left), plants + ", out at " + when, c.theme.warn}
+		default:
+			all[i] = reading{show.Safe(l.Vessel), show.Timer(left), plants + ", out at " + when, c.theme.plain}
+		}
+	}
+	return all
+}
+
+// soonDue is when a load asks to be kept in sight.
+const soonDue = 5 * time.Minute
+
+// draw fills the window: each vessel's name as large as its digits, and the line
+// that says what to do below. What does not fit large stands small at the foot.
 func (c *bigClock) draw(p *page, height int) {
-	digits, words, paint := c.now.In(c.book.Zone()).Format("15:04"), "Nothing in the water", c.theme.plain
-	if len(c.loads) > 0 {
-		l := c.loads[0]
-		digits, words, paint = c.reading(l)
+	all, foot := c.readings(), p.lines+height
+	large, scale, beside := len(all), 0, false
+	var small []string
+	for ; large > 0; large-- {
+		small = c.small(all[large:])
+		if scale, beside = fitBig(all[:large], c.width-4, height-len(small), c.ascii); scale > 0 {
+			break
+		}
 	}
-	scale := 1
-	if width := len([]rune(bigLines(digits, 2)[0])); width <= c.width-4 && height >= 10+6 {
-		scale = 2
+	used := large*(bigBlock(scale, beside)+2) + len(small)
+	p.fill(p.lines + max(0, (height-used)/2))
+	for _, r := range all[:large] {
+		c.drawReading(p, r, scale, beside)
 	}
-	lines := bigLines(digits, scale)
-	top := max(1, (height-len(lines)-4)/2)
-	start := p.lines
-	p.fill(start + top)
-	for _, line := range lines {
-		pad := max(0, (c.width-show.Width(line))/2)
-		p.line(strings.Repeat(" ", pad) + paint.of(show.Fit(line, c.width-pad)))
+	p.fill(foot - len(small))
+	for _, line := range small {
+		p.line(c.theme.quiet.of(centred(line, c.width)))
 	}
+}
+
+// small is the vessels that do not fit large.
+func (c *bigClock) small(rest []reading) []string {
+	if len(rest) == 0 {
+		return nil
+	}
+	var words []string
+	for _, r := range rest {
+		words = append(words, strings.ReplaceAll(r.name+" "+r.digits, " ", "\u00a0"))
+	}
+	lines := wrap(strings.Join(words, " · "), c.width-4)
+	for i := range lines {
+		lines[i] = strings.ReplaceAll(lines[i], "\u00a0", " ")
+	}
+	return append([]string{""}, lines...)
+}
+
+// drawReading draws one vessel: name and digits, side by side or one over the
+// other, and its line.
+func (c *bigClock) drawReading(p *page, r reading, scale int, beside bool) {
+	name, digits := big(fitName(r.name, c.width-4, scale), scale), big(r.digits, scale)
+	switch {
+	case r.name == "":
+		c.drawBig(p, digits, r.paint)
+	case beside:
+		gap := max(2*scale, c.width-4-show.Width(name[0])-show.Width(digits[0]))
+		for i := range name {
+			p.line("  " + name[i] + strings.Repeat(" ", gap) + r.paint.of(digits[i]))
+		}
+	default:
+		c.drawBig(p, name, c.theme.plain)
+		p.line("")
+		c.drawBig(p, digits, r.paint)
+	}
+	p.line(r.paint.of(centred(show.Fit(r.words, c.width), c.width)))
 	p.line("")
-	p.line(centred(paint.of(show.Fit(words, c.width)), min(show.Width(words), c.width), c.width))
-	for _, l := range c.rest(start + height - p.lines - 1) {
-		p.line(centred(l, show.Width(l), c.width))
+}
+
+func (c *bigClock) drawBig(p *page, lines []string, paint paint) {
+	for _, line := range lines {
+		p.line(paint.of(centred(line, c.width)))
 	}
 }
 
-// reading is the clock face of a load: digits, what to do, and its colour.
-func (c *bigClock) reading(l *model.Load) (digits, words string, _ paint) {
-	left := l.Due.Sub(c.now)
-	what := show.Safe(l.Vessel) + ", " + show.Count(l.Left, "plant")
-	if left <= 0 {
-		return "+" + show.Timer(-left), "TAKE OUT " + what + ", due " + show.Clock(l.Due, c.now, c.book.Zone()), c.theme.alarm
+// fitName cuts a name that is too long for the window even so.
+func fitName(name string, width, scale int) string {
+	for name != "" && bigWidth(name, scale) > width {
+		runes := []rune(name)
+		name = string(runes[:len(runes)-1])
 	}
-	return show.Timer(left), what + ", out at " + show.Clock(l.Due, c.now, c.book.Zone()), c.theme.good
+	return name
 }
 
-// rest names the loads after the first, as many as fit.
-func (c *bigClock) rest(lines int) []string {
-	var out []string
-	for i := 1; i < len(c.loads) && len(out) < lines; i++ {
-		l := c.loads[i]
-		when := show.Timer(l.Due.Sub(c.now))
-		if late := c.now.Sub(l.Due); late > 0 {
-			when = show.Timer(late) + " late"
+// fitBig is the largest scale at which all readings fit, and whether name and
+// digits stand side by side; 0 when they do not fit at all. A name may be cut at
+// the smallest.
+func fitBig(all []reading, width, height int, plain bool) (scale int, beside bool) {
+	for scale = height; scale > 0; scale-- {
+		if plain && scale > 1 && scale%2 == 1 {
+			continue // a half of a line has no plain sign
 		}
-		out = append(out, show.Safe(l.Vessel)+", "+show.Count(l.Left, "plant")+"  "+when)
-	}
-	return out
-}
-
-func centred(s string, width, page int) string {
-	return strings.Repeat(" ", max(0, (page-width)/2)) + s
-}
-
-// face is the digits of the big clock, five lines each.
-var face = map[rune][5]string{
-	'0': {"█████", "█   █", "█   █", "█   █", "█████"},
-	'1': {"  █  ", " ██  ", "  █  ", "  █  ", " ███ "},
-	'2': {"█████", "    █", "█████", "█    ", "█████"},
-	'3': {"█████", "    █", " ████", "    █", "█████"},
-	'4': {"█   █", "█   █", "█████", "    █", "    █"},
-	'5': {"█████", "█    ", "█████", "    █", "█████"},
-	'6': {"█████", "█    ", "█████", "█   █", "█████"},
-	'7': {"█████", "    █", "   █ ", "  █  ", "  █  "},
-	'8': {"█████", "█   █", "█████", "█   █", "█████"},
-	'9': {"█████", "█   █", "█████", "    █", "█████"},
-	':': {"   ", " █ ", "   ", " █ ", "   "},
-	'+': {"     ", "  █  ", "█████", "  █  ", "     "},
-	'-': {"     ", "     ", "█████", "     ", "     "},
-}
-
-// bigLines writes digits large: scale columns and lines to a dot.
-func bigLines(digits string, scale int) []string {
-	var lines []string
-	for y := range 5 {
-		var b strings.Builder
-		for _, r := range digits {
-			for _, dot := range face[r][y] {
-				b.WriteString(strings.Repeat(string(dot), scale))
+		side, over := true, true
+		for _, r := range all {
+			name, digits := bigWidth(r.name+" ", scale), bigWidth(r.digits, scale)
+			side = side && name+2*scale+digits <= width
+			over = over && digits <= width && (scale == 1 || name <= width)
+		}
+		for _, beside := range []bool{true, false} {
+			if (beside && side || !beside && over) && len(all)*(bigBlock(scale, beside)+2) <= height+1 {
+				return scale, beside
 			}
-			b.WriteString(strings.Repeat(" ", scale))
-		}
-		for range scale {
-			lines = append(lines, b.String())
 		}
 	}
-	return lines
+	return 0, false
+}
+
+// bigBlock is how many lines a name and its digits take.
+func bigBlock(scale int, beside bool) int {
+	if beside {
+		return bigHeight(scale)
+	}
+	return 2*bigHeight(scale) + 1
+}
+
+func centred(s string, page int) string {
+	return strings.Repeat(" ", max(0, (page-show.Width(s))/2)) + s
 }

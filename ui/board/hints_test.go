@@ -56,7 +56,7 @@ func TestTwoLoadsInOneTubAreToldApart(t *testing.T) {
 	if len(loads) != 2 {
 		t.Fatalf("%d loads, want 2", len(loads))
 	}
-	g.sees("3 of 5 in, due").keys("c").sees("tub, 2 plants  1:55:00")
+	g.sees("3 of 5 in, due").keys("c").sees("3 plants, out at 09:45").sees("2 plants, out at 10:55")
 }
 
 // However long what was struck, the way back can be read.

@@ -67,7 +67,7 @@ func TestTimersSurviveARestartAndTellHowLate(t *testing.T) {
 	if !strings.Contains(g.rung.String(), "\a") {
 		t.Error("the bell did not ring on return")
 	}
-	g.keys("c").sees("TAKE OUT tub").keys("o")
+	g.keys("c").sees("take out 2 plants").keys("o")
 	r := g.row(load.Plants[0])
 	if r.State != model.Drying || r.Minutes != load.Minutes()+7 {
 		t.Errorf("%v after %v minutes, want drying after %v", r.State, r.Minutes, load.Minutes()+7)
@@ -88,7 +88,7 @@ func TestADueLoadRingsOnceAMinute(t *testing.T) {
 	if n := strings.Count(g.rung.String(), "\a"); n != 1 {
 		t.Errorf("rang %d times in the first seconds, want once", n)
 	}
-	g.sees("TAKE OUT tub") // the clock has come forward by itself
+	g.sees("take out 2 plants") // the clock has come forward by itself
 	g.after(time.Minute)
 	if n := strings.Count(g.rung.String(), "\a"); n != 2 {
 		t.Errorf("rang %d times after a minute, want twice", n)

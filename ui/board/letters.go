@@ -1,0 +1,109 @@
+package board
+
+import (
+	"strings"
+
+	"tubside/ui/show"
+)
+
+// face is the letters and digits of the big clock, five lines of dots each.
+var face = map[rune][5]string{
+	'A': {" ### ", "#   #", "#####", "#   #", "#   #"},
+	'B': {"#### ", "#   #", "#### ", "#   #", "#### "},
+	'C': {" ####", "#    ", "#    ", "#    ", " ####"},
+	'D': {"#### ", "#   #", "#   #", "#   #", "#### "},
+	'E': {"#####", "#    ", "#### ", "#    ", "#####"},
+	'F': {"#####", "#    ", "#### ", "#    ", "#    "},
+	'G': {" ####", "#    ", "#  ##", "#   #", " ####"},
+	'H': {"#   #", "#   #", "#####", "#   #", "#   #"},
+	'I': {"###", " # ", " # ", " # ", "###"},
+	'J': {"  ###", "   # ", "   # ", "#  # ", " ##  "},
+	'K': {"#   #", "#  # ", "###  ", "#  # ", "#   #"},
+	'L': {"#    ", "#    ", "#    ", "#    ", "#####"},
+	'M': {"#   #", "## ##", "# # #", "#   #", "#   #"},
+	'N': {"#   #", "##  #", "# # #", "#  ##", "#   #"},
+	'O': {" ### ", "#   #", "#   #", "#   #", " ### "},
+	'P': {"#### ", "#   #", "#### ", "#    ", "#    "},
+	'Q': {" ### ", "#   #", "#   #", "#  # ", " ## #"},
+	'R': {"#### ", "#   #", "#### ", "#  # ", "#   #"},
+	'S': {" ####", "#    ", " ### ", "    #", "#### "},
+	'T': {"#####", "  #  ", "  #  ", "  #  ", "  #  "},
+	'U': {"#   #", "#   #", "#   #", "#   #", " ### "},
+	'V': {"#   #", "#   #", "#   #", " # # ", "  #  "},
+	'W': {"#   #", "#   #", "# # #", "## ##", "#   #"},
+	'X': {"#   #", " # # ", "  #  ", " # # ", "#   #"},
+	'Y': {"#   #", " # # ", "  #  ", "  #  ", "  #  "},
+	'Z': {"#####", "   # ", "  #  ", " #   ", "#####"},
+	'0': {"#####", "#   #", "#   #", "#   #", "#####"},
+	'1': {"  #  ", " ##  ", "  #  ", "  #  ", " ### "},
+	'2': {"#####", "    #", "#####", "#    ", "#####"},
+	'3': {"#####", "    #", " ####", "    #", "#####"},
+	'4': {"#   #", "#   #", "#####", "    #", "    #"},
+	'5': {"#####", "#    ", "#####", "    #", "#####"},
+	'6': {"#####", "#    ", "#####", "#   #", "#####"},
+	'7': {"#####", "    #", "   # ", "  #  ", "  #  "},
+	'8': {"#####", "#   #", "#####", "#   #", "#####"},
+	'9': {"#####", "#   #", "#####", "    #", "#####"},
+	':': {" ", "#", " ", "#", " "},
+	'+': {"   ", " # ", "###", " # ", "   "},
+	'-': {"   ", "   ", "###", "   ", "   "},
+	' ': {"  ", "  ", "  ", "  ", "  "},
+	'.': {" ", " ", " ", " ", "#"},
+	'?': {"#### ", "    #", "  ## ", "     ", "  #  "},
+}
+
+// dotRows is how many dots a letter is high.
+const dotRows = 5
+
+// big is a text in large letters, each dot so many columns wide and half as many
+// lines high, which makes it square. Accents are dropped, and what has no large
+// letter is a question mark.
+func big(text string, scale int) []string {
+	var dots [dotRows]strings.Builder
+	for i, r := range strings.ToUpper(show.ASCII(text)) {
+		letter, ok := face[r]
+		if !ok {
+			letter = face['?']
+		}
+		for y := range dotRows {
+			if i > 0 {
+				dots[y].WriteString(strings.Repeat(" ", scale))
+			}
+			for _, dot := range letter[y] {
+				dots[y].WriteString(strings.Repeat(string(dot), scale))
+			}
+		}
+	}
+	var lines []string
+	for half := 0; half < dotRows*scale; half += 2 {
+		top, foot := dots[half/scale].String(), ""
+		if half+1 < dotRows*scale {
+			foot = dots[(half+1)/scale].String()
+		}
+		lines = append(lines, halves(top, foot))
+	}
+	return lines
+}
+
+// halves puts two lines of dots into one line of text.
+func halves(top, foot string) string {
+	var b strings.Builder
+	for x := range len(top) {
+		switch up, down := top[x] == '#', x < len(foot) && foot[x] == '#'; {
+		case up && down:
+			b.WriteRune('█')
+		case up:
+			b.WriteRune('▀')
+		case down:
+			b.WriteRune('▄')
+		default:
+			b.WriteByte(' ')
+		}
+	}
+	return b.String()
+}
+
+// bigWidth and bigHeight are the size of a text in large letters.
+func bigWidth(text string, scale int) int { return show.Width(big(text, scale)[0]) }
+
+func bigHeight(scale int) int { return (dotRows*scale + 1) / 2 }
