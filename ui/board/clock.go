@@ -79,7 +79,11 @@ func (c *bigClock) draw(p *page, height int) {
 	var small []string
 	for ; large > 0; large-- {
 		small = c.small(all[large:])
-		if scale, beside = fitBig(all[:large], c.width-4, height-len(small), c.ascii); scale > 0 {
+		room := height
+		if len(small) > 0 {
+			room -= len(small) + 1
+		}
+		if scale, beside = fitBig(all[:large], c.width-4, room, c.ascii); scale > 0 {
 			break
 		}
 	}
@@ -107,7 +111,7 @@ func (c *bigClock) small(rest []reading) []string {
 	for i := range lines {
 		lines[i] = strings.ReplaceAll(lines[i], "\u00a0", " ")
 	}
-	return append([]string{""}, lines...)
+	return lines
 }
 
 // drawReading draws one vessel: name and digits, side by side or one over the

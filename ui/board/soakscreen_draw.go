@@ -111,7 +111,7 @@ func (s *soakScreen) drawEmpty(p *page) {
 const (
 	vesselWidth = 12
 	roomWidth   = 8
-	lateWidth   = 19 // "OUT, 10:10:00 late"
+	lateWidth   = 21 // "OUT, 23 h 59 min late"
 )
 
 // vesselLine says what is in a vessel and until when.
@@ -171,18 +171,23 @@ func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 	return text + ": " + s.subject(0).Reason(w.Reasons[0]), s.theme.warn
 }
 
-// remaining is the time left of a load, or how late it is.
+// remaining is the time left of a load, or how late it is, to the minute: the
+// strip above counts the seconds where they matter.
 func (d *desk) remaining(l *model.Load) string {
 	left := l.Due.Sub(d.now)
 	switch {
 	case d.now.Before(l.In):
 		return d.theme.warn.of("clock set back?")
-	case left <= -24*time.Hour: // nobody counts the seconds any more
-		return d.theme.alarm.of("OUT, " + show.Duration(-left) + " late")
+	case left <= -time.Minute:
+		return d.theme.alarm.of("OUT, " + show.Duration((-left).Truncate(time.Minute)) + " late")
 	case left <= 0:
-		return d.theme.alarm.of("OUT, " + show.Timer(-left) + " late")
+		return d.theme.alarm.of("OUT now")
+	case left < time.Minute:
+		return d.theme.warn.of("under a minute")
+	case left <= lastMinutes:
+		return d.theme.warn.of(show.Duration(left.Truncate(time.Minute)))
 	}
-	return d.theme.good.of(show.Timer(left))
+	return d.theme.plain.of(show.Duration(left.Truncate(time.Minute)))
 }
 
 // nextLine says what s would start.
