@@ -24,7 +24,8 @@ type labelsAnswer struct {
 	File   string `json:"file"`
 	Labels int    `json:"labels"`
 	Papers int    `json:"papers"`
-	Cut    int    `json:"cut"` // labels with a line that does not fit
+	Cut    int    `json:"cut"`   // labels with a line that does not fit
+	Codes  bool   `json:"codes"` // there is room for a code to scan
 }
 
 func (r *run) labels() *cobra.Command {
@@ -33,8 +34,9 @@ func (r *run) labels() *cobra.Command {
 		Use:   "labels FILE.html [PLANTS...]",
 		Short: "labels to print: number, home, tag, name as received and name now",
 		Long: `Labels to print, in walking order: number, home, tag, name as received and name
-now. Without plants they are for all. Print the page at 100 % and cut along the
-dashes.`,
+now, and a code to scan. Without plants they are for all. Print the page at 100 %
+and cut along the dashes. A scanner that types what it reads types % and the
+number, then Enter.`,
 		Example: `  tubside labels labels.html --shelf A
   tubside labels new.html --new 2026-01-01 --size 50x20 --paper letter`,
 		Args: wants(1, many, "name the file to write"),
@@ -136,10 +138,13 @@ func (r *run) printLabels(path string, some []paper.Label, size, sheet paper.Siz
 		return err
 	}
 	if r.json {
-		return r.inJSON(labelsAnswer{path, len(some), p.Papers, p.Cut})
+		return r.inJSON(labelsAnswer{path, len(some), p.Papers, p.Cut, p.Codes})
 	}
 	err = r.say("wrote %s on %s to %s: print at 100 %%, without fitting to the page",
 		show.Count(len(some), "label"), show.Count(p.Papers, "sheet"), show.Safe(path))
+	if err == nil && !p.Codes {
+		err = r.say("  too small for a code to scan: that takes 18 mm of height, and width to spare")
+	}
 	if err != nil || p.Cut == 0 {
 		return err
 	}

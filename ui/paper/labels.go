@@ -3,6 +3,7 @@ package paper
 import (
 	_ "embed" // the page
 	"fmt"
+	"html/template"
 	"math"
 	"slices"
 	"strconv"
@@ -105,7 +106,29 @@ type labelLine struct {
 	cut         bool   // too long even in the smallest letters
 }
 
-// lines sets a label. The number and the home come first; every line is as
+// laidLabel is a label as it is printed.
+type laidLabel struct {
+	Lines []labelLine
+	Code  template.HTML // an <svg>; empty where there is no room
+}
+
+// lay sets a label: the writing from the top down at the left, the code at the
+// right.
+func (l Label) lay(size Size) (laidLabel, error) {
+	laid := laidLabel{}
+	if hasCode(size) {
+		code, err := codeSVG(l.ID)
+		if err != nil {
+			return laid, fmt.Errorf("make the code of plant %d: %w", l.ID, err)
+		}
+		laid.Code = template.HTML(code)
+		size.Width -= codeBox
+	}
+	laid.Lines = l.lines(size)
+	return laid, nil
+}
+
+// lines sets the writing. The number and the home come first; every line is as
 // large as it fits.
 func (l Label) lines(size Size) []labelLine {
 	all := []labelLine{{Text: l.ID.String(), Right: l.Home, Look: "id"}}
@@ -144,8 +167,9 @@ func mm(v float64) string { return strconv.FormatFloat(math.Floor(v*100+0.5)/100
 // LabelPages is labels laid out.
 type LabelPages struct {
 	HTML   string
-	Papers int // sheets of paper
-	Cut    int // labels with a line that does not fit
+	Papers int  // sheets of paper
+	Cut    int  // labels with a line that does not fit
+	Codes  bool // they are large enough for a code to scan
 }
 
 // PrintLabels lays labels out on paper, in the order given. It refuses a label
@@ -157,16 +181,19 @@ func PrintLabels(labels []Label, size, paper Size) (LabelPages, error) {
 			What: fmt.Sprintf("a label of %s mm does not fit on paper of %s mm", size, paper), Do: "give a smaller --size",
 		}
 	}
-	var p LabelPages
-	var sheets [][][]labelLine
+	p := LabelPages{Codes: hasCode(size)}
+	var sheets [][]laidLabel
 	for some := range slices.Chunk(labels, columns*rows) {
-		var sheet [][]labelLine
+		var sheet []laidLabel
 		for _, l := range some {
-			lines := l.lines(size)
-			if slices.ContainsFunc(lines, func(n labelLine) bool { return n.cut }) {
+			laid, err := l.lay(size)
+			if err != nil {
+				return LabelPages{}, err
+			}
+			if slices.ContainsFunc(laid.Lines, func(n labelLine) bool { return n.cut }) {
 				p.Cut++
 			}
-			sheet = append(sheet, lines)
+			sheet = append(sheet, laid)
 		}
 		sheets = append(sheets, sheet)
 	}
@@ -176,7 +203,7 @@ func PrintLabels(labels []Label, size, paper Size) (LabelPages, error) {
 		"Width": mm(size.Width), "Height": mm(size.Height),
 		"PaperWidth": mm(paper.Width), "PaperHeight": mm(paper.Height),
 		"Columns": columns, "Margin": labelMargin, "Inside": mm(labelInside), "Spacing": mm(labelSpacing),
-		"Sheets": sheets, "Count": len(labels),
+		"CodeBox": mm(codeBox), "Sheets": sheets, "Count": len(labels),
 	})
 	return p, err
 }
