@@ -75,7 +75,7 @@ error with exit code 0 is of something after the entry was written.`,
 	flags.BoolVar(&r.ascii, "ascii", false, "use no signs beyond ASCII (or TUBSIDE_ASCII=1)")
 	root.AddCommand(
 		r.forecast(), r.room(),
-		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(), r.log(),
+		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(), r.log(), r.sheet(),
 		r.importFile(), r.export(), r.bookCommand(), r.rules(), r.ledger(), r.labels(),
 		r.rounds(), r.water(), r.dose(), r.plan(), r.week(),
 	)

@@ -2,8 +2,6 @@ package command
 
 import (
 	"fmt"
-	"path/filepath"
-	"strings"
 	"time"
 
 	"tubside/model"
@@ -15,22 +13,7 @@ import (
 
 // planSheet writes the plan as a sheet to print.
 func (r *run) planSheet(b *model.Book, p *day.Plan, q *planQuestion) error {
-	s := soakSheet(b, p)
-	text := ""
-	switch ext := strings.ToLower(filepath.Ext(q.file)); ext {
-	case ".txt":
-		if text = s.Text(); r.ascii {
-			text = show.ASCII(text)
-		}
-	case ".html", ".htm":
-		var err error
-		if text, err = s.HTML(); err != nil {
-			return err
-		}
-	default:
-		return misread(fmt.Errorf("--sheet: %w", &model.Problem{What: fmt.Sprintf("a sheet in %q", q.file), Do: "let the name end in .txt or .html"}))
-	}
-	return newFile(q.file, text, q.calendar.force)
+	return r.writeSheet(q.file, soakSheet(b, p), q.calendar.force)
 }
 
 // soakSheet is a soak day on paper: what to do with boxes to tick, then for each

@@ -19,15 +19,16 @@ var pages = template.Must(template.New("").Funcs(template.FuncMap{
 // or read on a phone.
 func (s *Sheet) HTML() (string, error) {
 	type section struct {
-		Title  string
-		Blocks []template.HTML
+		Title   string
+		NewPage bool
+		Blocks  []template.HTML
 	}
 	filled := struct {
 		*Sheet
 		Sections []section
 	}{Sheet: s}
 	for _, from := range s.Sections {
-		to := section{Title: from.Title}
+		to := section{Title: from.Title, NewPage: from.NewPage}
 		for _, block := range from.Blocks {
 			text, err := fill(block.shape(), block)
 			if err != nil {

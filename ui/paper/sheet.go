@@ -21,13 +21,14 @@ type Sheet struct {
 
 // Section is a titled part of a sheet. The title may be empty.
 type Section struct {
-	Title  string
-	Blocks []Block
+	Title   string
+	Blocks  []Block
+	NewPage bool // on a page of its own
 }
 
 // Add puts a section at the end of the sheet.
 func (s *Sheet) Add(title string, blocks ...Block) {
-	s.Sections = append(s.Sections, Section{title, blocks})
+	s.Sections = append(s.Sections, Section{Title: title, Blocks: blocks})
 }
 
 // Block is what a section is made of: [Words], [Points], [Ticks], [Blanks],
@@ -96,7 +97,11 @@ func (s *Sheet) Text() string {
 		lines = append(lines, wrapped(under, "", "", textWidth)...)
 	}
 	for _, section := range s.Sections {
-		lines = append(lines, "")
+		if section.NewPage {
+			lines = append(lines, "\f")
+		} else {
+			lines = append(lines, "")
+		}
 		if section.Title != "" {
 			title := show.Safe(section.Title)
 			lines = append(lines, title, strings.Repeat("-", show.Width(title)))

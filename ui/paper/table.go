@@ -20,16 +20,33 @@ type Column struct {
 	Head  string
 	Right bool // numbers
 	Least int  // how narrow it may get, in cells; 0 keeps its width
+	Box   bool // a box to tick or to write a digit into
+}
+
+// Class is the class of a column's cells, and of its head, on a page.
+func (c Column) Class(part string) string {
+	switch {
+	case c.Box:
+		return "box-" + part
+	case c.Right:
+		return "right"
+	}
+	return ""
 }
 
 // Add puts a row at the end, a cell a column, cleaned of what could steer a
 // terminal.
 func (t *Table) Add(cells ...string) {
 	for i, c := range cells {
-		cells[i] = show.Safe(c)
+		if cells[i] = show.Safe(c); t.Columns[i].Box {
+			cells[i] = textBox
+		}
 	}
 	t.Rows = append(t.Rows, cells)
 }
+
+// textBox is a box in plain text.
+const textBox = "[ ]"
 
 // Text is the table in at most width cells, as long as the columns that may
 // shrink allow it.
