@@ -54,7 +54,7 @@ func beginLife(rng *rand.Rand, p newPlant) *life {
 	listed, _ := species.Find(p.Name)
 	l.rate = lossRate(l.form, l.leaf, p.sizeCM, listed)
 	l.tau = uptake(l.form, l.leaf)
-	l.clings = wetness(l.form)
+	l.clings = wetness(l.form, l.leaf, p.sizeCM)
 	l.worn = 2 * l.clings.FilmMM / leaf.WaterMM(l.rate)
 	if l.form == model.Bulbous {
 		l.scale.CurlShift = leaf.CurlsReadily
@@ -96,16 +96,16 @@ func uptake(form model.Form, blade model.Leaf) float64 {
 	return leaf.TauDefault
 }
 
-func wetness(form model.Form) drying.Plant {
-	switch form {
-	case model.Bulbous, model.Tank:
-		return drying.Bulbous()
-	case model.Fuzzy:
-		return drying.Fuzzy()
-	case model.Wispy, model.Stemmed:
-		return drying.OpenRosette()
+func wetness(form model.Form, blade model.Leaf, cm float64) drying.Plant {
+	starts := map[model.Form]func() drying.Plant{
+		model.Bulbous: drying.Bulbous, model.Tank: drying.Tank, model.Fuzzy: drying.Fuzzy, model.Wispy: drying.Wispy,
+		model.Stemmed: drying.OpenRosette, model.Pendent: drying.Strand, model.Rosette: drying.Typical,
 	}
-	return drying.Typical()
+	p := starts[form]().Sized(cm)
+	if blade != model.Mesic && form != model.Tank {
+		p.FilmPower = drying.WickPower
+	}
+	return p
 }
 
 // pace is the plant's own pace where it hangs now.
@@ -134,34 +134,34 @@ func (l *life) move(to model.Home, t time.Time, w *weather) {
 func (l *life) goIn(t time.Time, w *weather) { l.rwc, l.in = l.water(t, w), t }
 
 // film is what the plant wears in a stream of air.
-func (l *life) film(power drying.Power) leaf.Film {
-	hours := l.clings.DryIn(power, drying.Handling{}).FilmHours
+func (l *life) film(s drying.Stream) leaf.Film {
+	hours := l.clings.Dry(s, drying.Handling{}).FilmHours
 	return leaf.Film{Share: l.worn, Hours: hours * (1 - l.clings.FilmPower)}
 }
 
 // mist wets the leaves of a plant at home, which drinks what does not evaporate.
-func (l *life) mist(t time.Time, power drying.Power, w *weather) {
+func (l *life) mist(t time.Time, s drying.Stream, w *weather) {
 	if !t.After(l.dry) || !l.in.IsZero() {
 		return
 	}
-	l.rwc, l.spent = l.film(power).Part(mistWets).Drunk(l.water(t, w), l.tau), w.dose(l.dry, t)
+	l.rwc, l.spent = l.film(s).Part(mistWets).Drunk(l.water(t, w), l.tau), w.dose(l.dry, t)
 }
 
 // comeOut takes it out again and shakes it; wet is how many hours it takes to dry.
-func (l *life) comeOut(t time.Time, wet float64, power drying.Power, w *weather) {
+func (l *life) comeOut(t time.Time, wet float64, s drying.Stream, w *weather) {
 	rwc := []float64{l.rwc}
-	leaf.NewSoak(t.Sub(l.in).Minutes(), l.tau).Wearing(l.film(power)).Refill(rwc)
+	leaf.NewSoak(t.Sub(l.in).Minutes(), l.tau).Wearing(l.film(s)).Refill(rwc)
 	l.rwc, l.in, l.out = rwc[0], time.Time{}, t
 	l.dry, l.spent = t.Add(time.Duration(wet*float64(time.Hour))), 0
 }
 
 // staysWet is how many hours the plant truly takes to dry to the heart.
-func (l *life) staysWet(rng *rand.Rand, power drying.Power, how model.Out) float64 {
+func (l *life) staysWet(rng *rand.Rand, s drying.Stream, how model.Out) float64 {
 	h := drying.Handling{Shaken: how.Shaken, Inverted: how.Inverted}
 	if l.Count > 1 || l.form == model.Pendent {
 		h.Clump = drying.ClumpTime
 	}
-	hours := l.clings.DryIn(power, h).Hours() * math.Exp(dryingSpread*rng.NormFloat64())
+	hours := l.clings.Dry(s, h).Hours() * math.Exp(dryingSpread*rng.NormFloat64())
 	return min(hours, drying.Horizon)
 }
 

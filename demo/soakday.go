@@ -121,30 +121,29 @@ func (p *past) takeOut(out time.Time, load []*life) {
 	if p.open {
 		damp = dampOpen
 	}
-	power := p.power(out, damp)
-	how := model.Out{Shaken: !p.happens(notShaken), Inverted: load[0].form == model.Bulbous}
+	over := p.breath(out, damp)
+	how := model.Out{Shaken: !p.happens(notShaken), Inverted: load[0].form == model.Bulbous || load[0].form == model.Tank}
 	p.tell(out, &how, load...)
 	for _, l := range load {
-		l.comeOut(out, l.staysWet(p.rng, power, how), power, p.weather)
+		l.comeOut(out, l.staysWet(p.rng, over, how), over, p.weather)
 		if l.sentinel && p.happens(weighedWet) {
 			p.weigh(out.Add(p.minutes(1, 3)), l, true)
 		}
 	}
 }
 
-// power is the drying power of the room on wet leaves, damper by some % than
-// outside of what dries in it.
-func (p *past) power(at time.Time, damp float64) drying.Power {
+// breath is the air over wet leaves, damper by some % than outside of what dries
+// in it.
+func (p *past) breath(at time.Time, damp float64) drying.Stream {
 	d := p.weather.at(at)
-	room := air.Air{TempC: d.tempC, RH: min(d.rh+damp, 95) / 100}
-	return drying.PowerOf(drying.Stream{Air: room, Speed: speedOf[p.fan]}, drying.TypicalLeafWidthM)
+	return drying.Stream{Air: air.Air{TempC: d.tempC, RH: min(d.rh+damp, 95) / 100}, Speed: speedOf[p.fan]}
 }
 
 // wets mists plants, with water or feed.
 func (p *past) wets(at time.Time, lives []*life) {
-	power := p.power(at, 0)
+	over := p.breath(at, 0)
 	for _, l := range lives {
-		l.mist(at, power, p.weather)
+		l.mist(at, over, p.weather)
 	}
 }
 

@@ -56,7 +56,7 @@ func TestASoakFillsAndAWetPlantLosesNothing(t *testing.T) {
 	w := steady(20)
 	l := &life{rwc: 0.7, own: 1, rate: 0.02, tau: 1, dry: noon}
 	l.goIn(noon, w)
-	l.comeOut(noon.Add(time.Hour), 3, drying.Power{}, w) // it wears no film
+	l.comeOut(noon.Add(time.Hour), 3, drying.Stream{}, w) // it wears no film
 	full := 1 - 0.3*math.Exp(-1)
 	near(t, "an hour in water", l.water(noon.Add(time.Hour), w), full)
 	near(t, "still drying", l.water(noon.Add(4*time.Hour), w), full)
@@ -68,17 +68,17 @@ func TestASoakFillsAndAWetPlantLosesNothing(t *testing.T) {
 // Fuzz holds water after a dip, and the plant drinks of it; so it does of a mist.
 func TestAPlantDrinksWhatItWears(t *testing.T) {
 	w := steady(20)
-	power := drying.PowerOf(drying.Stream{Air: air.Air{TempC: 21, RH: 0.4}, Speed: drying.Low}, drying.TypicalLeafWidthM)
+	over := drying.Stream{Air: air.Air{TempC: 21, RH: 0.4}, Speed: drying.Low}
 	wet := func(by func(l *life)) float64 {
-		l := &life{rwc: 0.8, own: 1, rate: 0.007, tau: 0.7, dry: noon.AddDate(0, 0, -5), clings: wetness(model.Fuzzy), worn: 0.38}
+		l := &life{rwc: 0.8, own: 1, rate: 0.007, tau: 0.7, dry: noon.AddDate(0, 0, -5), clings: wetness(model.Fuzzy, model.Xeric, 15), worn: 0.38}
 		by(l)
 		return l.water(noon.Add(time.Hour), w)
 	}
 	dry := wet(func(*life) {})
-	misted := wet(func(l *life) { l.mist(noon, power, w) })
+	misted := wet(func(l *life) { l.mist(noon, over, w) })
 	dipped := wet(func(l *life) {
 		l.goIn(noon, w)
-		l.comeOut(noon.Add(time.Minute), 2, power, w)
+		l.comeOut(noon.Add(time.Minute), 2, over, w)
 	})
 	if !(dry+0.02 < misted && misted+0.02 < dipped) {
 		t.Errorf("left %.3f, misted %.3f, dipped %.3f", dry, misted, dipped)

@@ -48,7 +48,7 @@ func newBench(r Room, groups []Group) *bench {
 			plant: g.Plant, stream: b.streamOf(g), speedUp: g.Plant.speedUp(g.Handling),
 			depthM:        g.Plant.depthM(g.Handling),
 			filmKG:        g.Plant.FilmWaterG() / 1000 * float64(g.Count),
-			pocketKG:      g.Plant.PocketG * g.Handling.pocketFactor() / 1000 * float64(g.Count),
+			pocketKG:      g.Plant.PocketG * g.Plant.pocketFactor(g.Handling) / 1000 * float64(g.Count),
 			filmMassPower: 1 / (1 - g.Plant.FilmPower),
 		})
 	}

@@ -110,4 +110,4 @@ func (p Plant) DryIn(w Power, h Handling) Estimate {
 // saves working out the stream again.
 func (p Plant) Dry(s Stream, h Handling) Estimate { return p.DryIn(PowerOf(s, p.LeafWidthM), h) }
 
-func (p Plant) depthM(h Handling) float64 { return p.PocketMM * h.pocketFactor() / 1000 }
+func (p Plant) depthM(h Handling) float64 { return p.PocketMM * p.pocketFactor(h) / 1000 }

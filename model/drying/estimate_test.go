@@ -27,7 +27,7 @@ func winterRoom(speed float64) drying.Stream {
 }
 
 // Common practice, no source: dry within four hours. What it takes to get there follows from the estimate: an open rosette
-// makes it in still winter air, a typical plant needs a fan, a bulbous one is late even so.
+// makes it in still winter air, a typical plant needs a fan, a bulbous one is late without.
 func TestFourHourRule(t *testing.T) {
 	for _, c := range []struct {
 		name   string
@@ -39,7 +39,8 @@ func TestFourHourRule(t *testing.T) {
 		{"open rosette, no fan", drying.OpenRosette(), drying.Off, true, drying.Pocket},
 		{"typical, no fan", drying.Typical(), drying.Off, false, drying.Pocket},
 		{"typical, low fan", drying.Typical(), drying.Low, true, drying.Pocket},
-		{"bulbous, fan near", drying.Bulbous(), drying.Near, false, drying.Pocket},
+		{"bulbous, no fan", drying.Bulbous(), drying.Off, false, drying.Pocket},
+		{"bulbous, fan near", drying.Bulbous(), drying.Near, true, drying.Pocket},
 		{"thick film, no pocket", with(drying.Typical(), func(p *drying.Plant) { p.PocketMM = 0.1 }), drying.Low, true, drying.Film},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -67,19 +68,21 @@ func TestDrierAndWindierDrySooner(t *testing.T) {
 }
 
 func TestHandling(t *testing.T) {
-	p, s := drying.Bulbous(), winterRoom(drying.Low)
-	base := p.Dry(s, shaken)
-	pocketG := func(h drying.Handling) float64 { return p.WaterG(h) - p.FilmWaterG() }
+	s := winterRoom(drying.Low)
 	for name, c := range map[string]struct {
+		plant    drying.Plant
 		handling drying.Handling
 		pocket   float64 // times that of a shaken, upright plant
 	}{
-		"not shaken":            {drying.Handling{}, drying.UnshakenPocket},
-		"upside down":           {drying.Handling{Shaken: true, Inverted: true}, drying.InvertedPocket},
-		"upside down, unshaken": {drying.Handling{Inverted: true}, drying.UnshakenPocket * drying.InvertedPocket},
-		"shaken":                {shaken, 1},
+		"not shaken":            {drying.Typical(), drying.Handling{}, drying.UnshakenPocket},
+		"upside down":           {drying.Typical(), drying.Handling{Shaken: true, Inverted: true}, drying.InvertedPocket},
+		"upside down, unshaken": {drying.Typical(), drying.Handling{Inverted: true}, drying.UnshakenPocket * drying.InvertedPocket},
+		"a bulb upside down":    {drying.Bulbous(), drying.Handling{Shaken: true, Inverted: true}, drying.BulbHolds},
+		"shaken":                {drying.Bulbous(), shaken, 1},
 	} {
-		e := p.Dry(s, c.handling)
+		p := c.plant
+		base, e := p.Dry(s, shaken), p.Dry(s, c.handling)
+		pocketG := func(h drying.Handling) float64 { return p.WaterG(h) - p.FilmWaterG() }
 		deeper := with(p, func(p *drying.Plant) { p.PocketMM *= c.pocket }).Dry(s, shaken)
 		if math.Abs(e.PocketHours/deeper.PocketHours-1) > 1e-9 || e.FilmHours != base.FilmHours {
 			t.Errorf("%s: %+v, a pocket of that depth %+v", name, e, deeper)
@@ -100,9 +103,9 @@ func TestClumpAndPaceScaleTheHours(t *testing.T) {
 	}
 }
 
-// A medium plant comes out with some 2.3 g: 120 cm2 at 0.15 mm, and half a gram between the leaves (a guess, our own).
+// A medium plant comes out with some 2.2 g: 120 cm2 at 0.15 mm, and 0.4 g between the leaves (a guess, our own).
 func TestWaterOnAMediumPlant(t *testing.T) {
-	if got := drying.Typical().WaterG(shaken); math.Abs(got-2.3) > 1e-9 {
+	if got := drying.Typical().WaterG(shaken); math.Abs(got-2.21) > 1e-9 {
 		t.Errorf("%v g on a medium plant", got)
 	}
 }

@@ -104,7 +104,7 @@ func plainSteps(room Room, groups []Group) (dry []Estimate, peak float64) {
 			if downM[i] < depth {
 				rate := power.pocketRate(g.Plant, depth, downM[i]) * g.Plant.speedUp(g.Handling)
 				downM[i] += rate * depth * step
-				grams += rate * g.Plant.PocketG * g.Handling.pocketFactor()
+				grams += rate * g.Plant.PocketG * g.Plant.pocketFactor(g.Handling)
 				dry[i].PocketHours, wet = hours, true
 			}
 			gained += float64(g.Count) * grams / 1000 / room.VolumeM3

@@ -14,6 +14,7 @@ type Plant struct {
 	LeafWidthM float64 // m
 	Shelter    float64 // above 0 and up to 1, as in Leaf
 	AreaCM2    float64 // wetted leaf area, both faces counted, cm2
+	Holds      float64 // what is left of the pocket upside down, 0 to 1; 0 means InvertedPocket
 	Pace       float64 // learned: 2 dries in half the time, 0.5 in twice; 0 means 1
 }
 
@@ -22,56 +23,111 @@ const (
 	// DropsPower is for a smooth leaf, where the film breaks into drops: the wetted share of a leaf is (W/Wmax)^(2/3), J. W.
 	// Deardorff 1978, J. Geophys. Res. 83:1889-1903 (from memory), as the Community Land Model uses it.
 	DropsPower = 2.0 / 3
-	// WickPower is for a leaf whose trichomes spread the water, so it stays wet all over to the end. A guess, resting on
-	// Ohrui et al. 2007 (Planta 227:47-56): trichomes of T. ionantha draw water in by capillarity within a minute.
+	// WickPower is for a leaf whose trichomes spread the water, so it stays wet all over to the end. In Pereira-Zaldivar et al. 2025
+	// (Funct. Plant Biol. FP25140, abstract) water spread over the leaf in 10 of 19 species, all atmospheric, bulbs among them; in T.
+	// ionantha trichomes draw it in within a minute (Ohrui et al. 2007, Planta 227:47-56). So silver and bulbous forms wick, green
+	// leaves and tanks bead.
 	WickPower = 0.0
 )
 
-// Film thickness on each face after a shake, mm. Plants weighed shaken, and again blotted, would replace the guesses.
+// Film thickness on each face after a shake, mm. Fog alone left 0.13 to 0.35 mm on three species within a minute (Martorell and
+// Ezcurra 2007, Oecologia 152:561, read off a figure). Plants weighed shaken, and again blotted, would replace the guesses.
 const (
 	SmoothFilmMM  = 0.10 // the most a leaf holds in the Community Land Model, 0.1 kg/m2
 	TypicalFilmMM = 0.15 // a guess
 	FuzzyFilmMM   = 0.25 // a guess, for a dense coat
 )
 
-// Depth of water left between the leaf bases after a good shake, mm. All are guesses; a grower's own dry marks correct them.
-// Bases blotted with weighed paper would replace them.
+// Depth of water left between the leaf bases of a plant of ReferenceSpan after a good shake, mm. Set so that plants dry in the hours
+// growers expect at 21 degC and 50 % with a low fan: a rosette in 3 to 4, a fuzzy plant in 1.5 to 2, a bulbous one in 4 to 6 (common
+// practice, no source); the others are guesses beside them. A grower's own dry marks correct them. Bases blotted with weighed paper
+// would replace them.
 const (
 	OpenPocketMM    = 0.5
-	TypicalPocketMM = 1.0
-	FuzzyPocketMM   = 0.7
-	BulbousPocketMM = 3.0
+	TypicalPocketMM = 0.82
+	FuzzyPocketMM   = 0.6
+	BulbousPocketMM = 1.4
+	TankPocketMM    = 1.0 // in its cup, tipped out
+	StrandPocketMM  = 0.5 // where strands cross
 )
 
-// Starting values for what nobody has measured on an air plant. All are guesses. A ruler, a scale and drying times of plants apart
+// Width of leaves, m. Guesses by eye, but for thin leaves: those of T. setacea are 1 to 4 mm wide (Flora of North America 22). A ruler
+// would replace them.
+const (
+	ThinLeafWidthM    = 0.002
+	NarrowLeafWidthM  = 0.005
+	TypicalLeafWidthM = 0.010
+	BroadLeafWidthM   = 0.030 // of a tank
+)
+
+// Starting values for what nobody has measured on an air plant. All are guesses. A scale and drying times of plants apart
 // and together would replace them.
 const (
-	TypicalLeafWidthM = 0.010 // a leaf one centimetre wide
-	TypicalShelter    = 0.5   // leaves crowded in their own rosette
-	HungShelter       = 0.8   // an open plant, hung free
-	PackedShelter     = 0.3   // packed on a tray
-	TypicalAreaCM2    = 120   // a medium plant, both faces
-	PocketGPerMM      = 0.5   // a medium plant holds half a gram to a millimetre of pocket
+	TypicalShelter = 0.5 // leaves crowded in their own rosette
+	HungShelter    = 0.8 // an open plant, hung free
+	PackedShelter  = 0.3 // packed on a tray
+	TypicalAreaCM2 = 120 // a medium plant, both faces
+	PocketGPerMM   = 0.5 // a medium plant holds half a gram to a millimetre of pocket
+	// ReferenceSpan is the span of a medium plant, cm.
+	ReferenceSpan = 15.0
+	// depthPower is how the depth of a pocket grows with the span.
+	depthPower = 0.5
+	// spanSteps is how finely spans are told apart, in steps to a doubling: plants of about one span dry as one group.
+	spanSteps = 1.0
 )
 
-// OpenRosette returns the starting values for an open, smooth rosette.
-func OpenRosette() Plant { return start(SmoothFilmMM, DropsPower, OpenPocketMM) }
+// OpenRosette returns the starting values for a medium plant of open, narrow leaves along a stem.
+func OpenRosette() Plant { return start(SmoothFilmMM, DropsPower, OpenPocketMM, NarrowLeafWidthM) }
 
-// Typical returns the starting values for a plant nothing special is known of.
-func Typical() Plant { return start(TypicalFilmMM, DropsPower, TypicalPocketMM) }
+// Wispy returns the starting values for a medium plant of thin leaves.
+func Wispy() Plant { return start(SmoothFilmMM, DropsPower, OpenPocketMM, ThinLeafWidthM) }
 
-// Fuzzy returns the starting values for a plant with a dense coat of trichomes.
-func Fuzzy() Plant { return start(FuzzyFilmMM, WickPower, FuzzyPocketMM) }
+// Typical returns the starting values for a medium rosette, and for a plant nothing special is known of.
+func Typical() Plant { return start(TypicalFilmMM, DropsPower, TypicalPocketMM, TypicalLeafWidthM) }
 
-// Bulbous returns the starting values for a plant with a bulb of clasping or channelled leaf bases.
-func Bulbous() Plant { return start(SmoothFilmMM, DropsPower, BulbousPocketMM) }
+// Fuzzy returns the starting values for a medium plant with a dense coat of trichomes.
+func Fuzzy() Plant { return start(FuzzyFilmMM, WickPower, FuzzyPocketMM, NarrowLeafWidthM) }
 
-func start(filmMM, filmPower, pocketMM float64) Plant {
+// Bulbous returns the starting values for a medium plant with a bulb of clasping or channelled leaf bases. Its inner chambers hold
+// their water upside down: it "does not fall out" (Schimper 1888, Die epiphytische Vegetation Amerikas, T. bulbosa).
+func Bulbous() Plant {
+	p := start(SmoothFilmMM, WickPower, BulbousPocketMM, NarrowLeafWidthM)
+	p.Holds = BulbHolds
+	return p
+}
+
+// Tank returns the starting values for a medium plant of broad leaves that form a cup.
+func Tank() Plant { return start(SmoothFilmMM, DropsPower, TankPocketMM, BroadLeafWidthM) }
+
+// Strand returns the starting values for a medium mass of hanging strands.
+func Strand() Plant { return start(TypicalFilmMM, WickPower, StrandPocketMM, ThinLeafWidthM) }
+
+func start(filmMM, filmPower, pocketMM, widthM float64) Plant {
 	return Plant{
 		FilmMM: filmMM, FilmPower: filmPower,
 		PocketMM: pocketMM, PocketG: pocketMM * PocketGPerMM,
-		LeafWidthM: TypicalLeafWidthM, Shelter: TypicalShelter, AreaCM2: TypicalAreaCM2,
+		LeafWidthM: widthM, Shelter: TypicalShelter, AreaCM2: TypicalAreaCM2,
 	}
+}
+
+// Wicking is the same plant with leaves that spread water over themselves.
+func (p Plant) Wicking() Plant {
+	p.FilmPower = WickPower
+	return p
+}
+
+// Sized is a medium plant's like of some span in cm: its leaves grow with the square of it, its pocket gets deeper. A span that is
+// not above 0 is a medium one. Spans are taken in steps.
+func (p Plant) Sized(cm float64) Plant {
+	if !(cm > 0) {
+		return p
+	}
+	scale := cm / ReferenceSpan
+	depth := math.Exp2(math.Round(math.Log2(scale)*spanSteps) / spanSteps * depthPower)
+	p.AreaCM2 *= scale * scale
+	p.PocketMM *= depth
+	p.PocketG *= scale * scale * depth
+	return p
 }
 
 // Handling is what was done with a plant when it came out of the water.
@@ -84,9 +140,11 @@ type Handling struct {
 // What handling does. Growers all shake and tilt; how much it helps is a guess. One load shaken
 // and one not, timed side by side, would replace it.
 const (
-	UnshakenPocket = 2.5  // times the pocket of a shaken plant; guessed as 2 to 3
-	InvertedPocket = 0.5  // times the pocket of an upright plant
-	ClumpTime      = 1.75 // times the hours of a single plant; guessed as 1.5 to 2
+	UnshakenPocket = 2.5 // times the pocket of a shaken plant; guessed as 2 to 3
+	InvertedPocket = 0.5 // times the pocket of an upright plant
+	// BulbHolds is the same for a bulb, whose inner chambers are not emptied so: at least 0.9 stays (Schimper 1888).
+	BulbHolds = 0.95
+	ClumpTime = 1.75 // times the hours of a single plant; guessed as 1.5 to 2
 )
 
 // Valid returns nil when the plant makes sense, and otherwise an error that names the field.
@@ -100,6 +158,8 @@ func (p Plant) Valid() error {
 		return fmt.Errorf("pocket %.4g mm: give 0 to 50 mm", p.PocketMM)
 	case !(p.PocketG >= 0 && p.PocketG <= 5000) || !(p.AreaCM2 >= 0 && p.AreaCM2 <= 1e5):
 		return fmt.Errorf("pocket of %.4g g and %.4g cm2 of leaf: give 0 to 5000 g and 0 to 100000 cm2", p.PocketG, p.AreaCM2)
+	case !(p.Holds >= 0 && p.Holds <= 1):
+		return fmt.Errorf("a pocket of which %.4g is left upside down: give 0 to 1", p.Holds)
 	case !(p.Pace >= 0 && p.Pace <= 100):
 		return fmt.Errorf("pace %.4g: give one above 0 and up to 100, or 0 for not learned yet", p.Pace)
 	}
@@ -119,12 +179,15 @@ func (p Plant) FilmWaterG() float64 { return p.AreaCM2 * p.FilmMM * 0.1 }
 const MistFilm = 0.5
 
 // pocketFactor is how much deeper or shallower, and as much fuller, handling leaves the pocket.
-func (h Handling) pocketFactor() float64 {
+func (p Plant) pocketFactor(h Handling) float64 {
 	factor := 1.0
 	if !h.Shaken {
 		factor *= UnshakenPocket
 	}
-	if h.Inverted {
+	switch {
+	case h.Inverted && p.Holds > 0:
+		factor *= p.Holds
+	case h.Inverted:
 		factor *= InvertedPocket
 	}
 	return factor
@@ -140,4 +203,4 @@ func (p Plant) speedUp(h Handling) float64 {
 }
 
 // WaterG returns all the water a plant so handled brings to the bench, g.
-func (p Plant) WaterG(h Handling) float64 { return p.FilmWaterG() + p.PocketG*h.pocketFactor() }
+func (p Plant) WaterG(h Handling) float64 { return p.FilmWaterG() + p.PocketG*p.pocketFactor(h) }

@@ -183,5 +183,5 @@ func (w *wetBatch) filmKG(share float64) float64 {
 }
 
 func (w *wetBatch) pocketKG() float64 {
-	return w.Plant.PocketG * w.Handling.pocketFactor() / 1000 * float64(w.Count)
+	return w.Plant.PocketG * w.Plant.pocketFactor(w.Handling) / 1000 * float64(w.Count)
 }

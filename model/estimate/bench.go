@@ -157,12 +157,12 @@ func (b *onBench) outside() air.Air { return b.room.Air.WithVapourDensity(b.room
 // solve works out the bench.
 func (b onBench) solve() *dryingRoom {
 	d := &dryingRoom{bench: b, groups: make(map[dryKey]dryGroup, len(b.order))}
-	power := drying.PowerOf(drying.Stream{Air: b.outside(), Speed: b.speed}, drying.TypicalLeafWidthM)
+	outside := powers{stream: drying.Stream{Air: b.outside(), Speed: b.speed}}
 	var err error
 	d.forecast, err = b.room.Dry(b.groups)
 	d.peakRH = d.forecast.PeakRH
 	for i, key := range b.order {
-		g := dryGroup{alone: clamped(b.groups[i].Plant.DryIn(power, b.groups[i].Handling))}
+		g := dryGroup{alone: clamped(b.groups[i].Plant.DryIn(outside.on(b.groups[i].Plant.LeafWidthM), b.groups[i].Handling))}
 		g.shared = g.alone
 		if err == nil {
 			g.shared = clamped(sinceOut(d.forecast.Groups[i], b.groups[i], g.alone))

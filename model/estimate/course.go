@@ -5,7 +5,6 @@ import (
 
 	"tubside/model"
 	"tubside/model/belief"
-	"tubside/model/drying"
 	"tubside/model/leaf"
 )
 
@@ -15,7 +14,7 @@ type Projection struct {
 	now     time.Time
 	deficit float64 // kPa, from now on
 	dry     *DryTimes
-	wet     drying.Power // of the room now, on wet leaves
+	wet     powers // of the room now, on wet leaves
 }
 
 // Project begins at what is believed now. The times to dry are for plants that
@@ -24,7 +23,7 @@ type Projection struct {
 func (k *Keeper) Project(now time.Time, expected ExpectedAir, dry *DryTimes) *Projection {
 	p := &Projection{keeper: k, now: now, deficit: expected.Deficit, dry: dry}
 	if dry != nil {
-		p.wet = dry.power()
+		p.wet = powers{stream: dry.stream(fanSpeed(dry.room.Fan))}
 	}
 	return p
 }
@@ -119,7 +118,7 @@ func (p *Projection) Soaked(c *Course, in, out time.Time, minutes float64) *Cour
 
 // refill soaks a plant in its course, shaken out into the room as it is now.
 func (p *Projection) refill(c *Course, minutes float64) {
-	leaf.NewSoak(minutes, c.traits.Tau).Wearing(c.traits.filmIn(p.wet).Film).Refill(c.full[:])
+	leaf.NewSoak(minutes, c.traits.Tau).Wearing(c.traits.filmIn(p.wet.on(c.traits.Drying.LeafWidthM)).Film).Refill(c.full[:])
 }
 
 // cumulativeVPD is the drying power of the room on a plant dry since dry, between two

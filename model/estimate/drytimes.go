@@ -82,9 +82,22 @@ func (d *DryTimes) Factor(b model.Bench) float64 {
 // is solved for many. A choice.
 const comingOut = 3
 
-// power is the drying power of the room on wet leaves.
-func (d *DryTimes) power() drying.Power {
-	return drying.PowerOf(d.stream(fanSpeed(d.room.Fan)), drying.TypicalLeafWidthM)
+// powers is the drying power of a stream on leaves of each width, worked out once.
+type powers struct {
+	stream drying.Stream
+	known  map[float64]drying.Power
+}
+
+func (p *powers) on(widthM float64) drying.Power {
+	power, ok := p.known[widthM]
+	if !ok {
+		if p.known == nil {
+			p.known = map[float64]drying.Power{}
+		}
+		power = drying.PowerOf(p.stream, widthM)
+		p.known[widthM] = power
+	}
+	return power
 }
 
 // Slowed is how many times as long n plants of the session's mix take to dry in

@@ -184,7 +184,7 @@ func traitsOf(p model.Plant, rules model.Rules) Traits {
 	t := Traits{
 		LossRate: lossRate(form, blade, size, listed),
 		Tau:      uptake(form, blade),
-		Drying:   wetness(form, size, p.Count),
+		Drying:   wetness(form, blade, size, p.Count),
 		WetLimit: rules[model.WetLimit],
 		Clump:    p.Count > 1 || form == model.Pendent,
 	}
@@ -240,24 +240,29 @@ func uptake(form model.Form, blade model.Leaf) float64 {
 	return leaf.TauDefault
 }
 
-// wetness is what a plant of a form holds when it comes out: the leaf area and
-// the pocket of a medium plant, scaled with the square of its span.
-func wetness(form model.Form, size float64, count int) drying.Plant {
-	var p drying.Plant
+// wetness is what a plant of a form, leaf and size holds when it comes out.
+func wetness(form model.Form, blade model.Leaf, size float64, count int) drying.Plant {
+	p := drying.Typical()
 	switch form {
-	case model.Bulbous, model.Tank:
+	case model.Bulbous:
 		p = drying.Bulbous()
+	case model.Tank:
+		p = drying.Tank()
 	case model.Fuzzy:
 		p = drying.Fuzzy()
-	case model.Wispy, model.Stemmed:
+	case model.Wispy:
+		p = drying.Wispy()
+	case model.Stemmed:
 		p = drying.OpenRosette()
-	default:
-		p = drying.Typical()
+	case model.Pendent:
+		p = drying.Strand()
 	}
-	scale := size / leaf.ReferenceSize
-	scale *= scale * float64(max(count, 1))
-	p.AreaCM2 *= scale
-	p.PocketG *= scale
+	if form != model.Tank && blade != model.Mesic {
+		p = p.Wicking()
+	}
+	p = p.Sized(size)
+	p.AreaCM2 *= float64(max(count, 1))
+	p.PocketG *= float64(max(count, 1))
 	return p
 }
 

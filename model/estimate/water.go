@@ -193,21 +193,16 @@ func (w *water) mist(t time.Time, kd *Traits, c *climate, worn film) {
 // wetIn is the drying power of the room on leaves that are wetted at a time, as
 // far as the room was known then. Plants of a load share their time.
 type wetIn struct {
-	at     time.Time
-	widthM float64
-	power  drying.Power
+	at time.Time
+	powers
 }
 
 // powerAt is the drying power of the room at a time.
 func (k *Keeper) powerAt(at time.Time, widthM float64) drying.Power {
-	if w := &k.wetted; !w.at.Equal(at) || w.widthM != widthM {
-		*w = wetIn{
-			at,
-			widthM,
-			drying.PowerOf(drying.Stream{Air: k.climate.dayBefore(at), Speed: fanSpeed(k.bench.fan)}, widthM),
-		}
+	if w := &k.wetted; !w.at.Equal(at) || w.known == nil {
+		*w = wetIn{at, powers{stream: drying.Stream{Air: k.climate.dayBefore(at), Speed: fanSpeed(k.bench.fan)}}}
 	}
-	return k.wetted.power
+	return k.wetted.on(widthM)
 }
 
 // filmFrom is the film of a plant wetted at a time.

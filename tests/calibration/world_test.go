@@ -190,17 +190,25 @@ func (w *world) place(l *life) {
 		l.every = 2 + w.rng.IntN(2)
 	}
 	switch l.row.Form {
-	case model.Bulbous, model.Tank:
+	case model.Bulbous:
 		l.clings = drying.Bulbous()
+	case model.Tank:
+		l.clings = drying.Tank()
 	case model.Fuzzy:
 		l.clings = drying.Fuzzy()
-	case model.Wispy, model.Stemmed:
+	case model.Wispy:
+		l.clings = drying.Wispy()
+	case model.Stemmed:
 		l.clings = drying.OpenRosette()
+	case model.Pendent:
+		l.clings = drying.Strand()
 	}
-	scale := l.row.Size / leaf.ReferenceSize
-	scale *= scale * float64(l.row.Count)
-	l.clings.AreaCM2 *= scale
-	l.clings.PocketG *= scale
+	if l.row.Form != model.Tank && l.row.Leaf != model.Mesic {
+		l.clings = l.clings.Wicking()
+	}
+	l.clings = l.clings.Sized(l.row.Size)
+	l.clings.AreaCM2 *= float64(l.row.Count)
+	l.clings.PocketG *= float64(l.row.Count)
 	if l.row.Form == model.Bulbous {
 		l.curlsAt = leaf.CurlsReadily
 	}

@@ -16,12 +16,16 @@ type plate struct {
 }
 
 // S. J. Schymanski, D. Breitenstein and D. Or 2016, "Technical note: An experimental setup to measure latent and sensible heat
-// fluxes from (artificial) plant leaves", HESS Discuss., doi 10.5194/hess-2016-643: thirteen of the points of its data. Points
-// whose paper had dried at the edges are not among them, as its authors note.
+// fluxes from (artificial) plant leaves", HESS Discuss., doi 10.5194/hess-2016-643: points of its data, and among them every wind of its
+// two series of winds, dark and lit. Water flow and vapour are worked out as its authors do, from what was fed to the paper and the
+// air that went through. Points whose paper had dried at the edges are not among them, as its authors note.
 var plates = []plate{
 	{0.82, 22.24, 1200, 0, 424, 18.0},
 	{2.62, 22.28, 1267, 0, 617, 18.0},
 	{4.48, 22.41, 1329, 0, 773, 18.2},
+	{1.75, 22.20, 1231, 0, 525, 17.9},
+	{3.48, 22.34, 1307, 0, 707, 18.1},
+	{5.47, 22.46, 1345, 0, 805, 18.4},
 	{1.00, 22.73, 542, 0, 650, 16.1},
 	{1.02, 23.34, 684, 0, 629, 16.7},
 	{1.02, 22.35, 664, 0, 596, 16.2},
@@ -32,6 +36,12 @@ var plates = []plate{
 	{1.25, 23.28, 579, 380, 1047, 19.6},
 	{2.84, 22.61, 666, 374, 1243, 18.3},
 	{4.63, 22.72, 779, 385, 1446, 18.0},
+	{0.72, 23.21, 520, 384, 901, 20.6},
+	{1.71, 22.98, 593, 375, 1108, 19.1},
+	{2.14, 23.45, 612, 380, 1106, 19.2},
+	{3.39, 22.83, 724, 384, 1327, 18.3},
+	{5.11, 22.78, 805, 381, 1478, 18.0},
+	{5.16, 23.17, 770, 371, 1390, 18.1},
 }
 
 func (p plate) wet(forcedOnly bool) drying.Wet {
@@ -56,6 +66,27 @@ func TestWetPlatesInAWindTunnel(t *testing.T) {
 			}
 			near(t, "mean evaporation over measured", sum/float64(len(plates)), 1, 0.03)
 		})
+	}
+}
+
+// The two series of winds, dark and lit: evaporation over measured rises as the wind to the power of 0.064 (standard error 0.019) and
+// 0.062 (0.021), from 0.9 at 0.7 m/s to 1.05 at 5.5. So the plate takes too little in slow air, by 11 % at the low fan if the slope goes
+// on so far, for which there is no measurement. Estimates of drying are as much too long there. Held here, so that no change
+// makes it worse, nor hides it.
+func TestEvaporationFollowsTheWind(t *testing.T) {
+	for what, lit := range map[string]bool{"dark": false, "lit": true} {
+		var n, sx, sy, sxx, sxy float64
+		for i, p := range plates {
+			if (p.lightW > 0) != lit || i >= 6 && i <= 10 { // those are of one wind
+				continue
+			}
+			x, y := math.Log(p.speed), math.Log(p.wet(true).GramsPerHour()/p.grams)
+			n, sx, sy, sxx, sxy = n+1, sx+x, sy+y, sxx+x*x, sxy+x*y
+		}
+		slope := (n*sxy - sx*sy) / (n*sxx - sx*sx)
+		near(t, what+": power of the wind that is missing", slope, 0.063, 0.02)
+		low := math.Exp((sy-slope*sx)/n) * math.Pow(drying.Low, slope)
+		near(t, what+": evaporation at the low fan over what the slope has", low, 0.89, 0.02)
 	}
 }
 

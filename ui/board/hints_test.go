@@ -44,7 +44,7 @@ func TestABenchWhoseTimesAreOverIsToBeLookedAt(t *testing.T) {
 func TestAFreshFillingIsNoSessionOver(t *testing.T) {
 	g := pulled(t).keys("A", "s")
 	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "e", "tab")
-	g.after(2*time.Hour).keys("A", "d", "A", "r")
+	g.after(20*time.Minute).keys("A", "d", "A", "r")
 	g.keys("shift+tab", "A", "p").enters(g.now.Add(time.Hour), &model.Fill{Vessel: "tub"})
 	g.doesNotSee("Session over").sees("Water stands in tub: no child or pet alone with it").keys("e").doesNotSee("Water stands")
 }

@@ -99,7 +99,7 @@ func TestStandingWaterIsAskedAboutUntilItIsEmptied(t *testing.T) {
 	g.keys("W").types("rain").keys("ctrl+s").sees("Tub filled with rain").keys("A", "s")
 	load := g.board.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now)).keys("o", "tab")
-	g.after(2*time.Hour).keys("A", "d", "A", "r")
+	g.after(20*time.Minute).keys("A", "d", "A", "r")
 	g.keys("shift+tab", "j").keys("p") // the one that still waits goes back
 	g.sees("Water still stands in tub").keys("e").doesNotSee("still stands")
 }

@@ -136,8 +136,8 @@ func TestDryingToHome(t *testing.T) {
 	load := g.board.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now)).keys("o", "tab").sees("Drying 2")
 	g.keys("r").sees("Not marked dry yet")
-	g.after(time.Hour).keys("w").sees("still damp")
-	g.after(2*time.Hour).keys("A", "d")
+	g.after(20 * time.Minute).keys("w").sees("still damp")
+	g.after(10*time.Minute).keys("A", "d")
 	g.sees("pulled 3 = waiting 1 + soaking 0 + drying 0 + dry 2 + hung 0").sees("Dry: hang these back").sees("Loft 2")
 	g.keys("A", "r").sees("Nothing is out to dry")
 	for _, id := range load.Plants {
