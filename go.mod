@@ -28,7 +28,6 @@ require (
 	go.etcd.io/bbolt v1.5.0
 	golang.org/x/sys v0.49.0
 	golang.org/x/text v0.44.0
-	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 	rsc.io/pdf v0.1.1
 	rsc.io/qr v0.2.0

@@ -110,11 +110,11 @@ func (e *Entry) readAny(b []byte) error {
 
 // read decodes the fact of a line that was taken apart.
 func (e *Entry) read(l line) error {
-	make, known := factOf[l.Kind]
+	blank, known := factOf[l.Kind]
 	if l.V > EntryVersion || !known {
 		return fmt.Errorf("%w: version %d, kind %q", ErrNewerEntry, l.V, l.Kind)
 	}
-	fact := make()
+	fact := blank()
 	if len(l.Fact) > 0 {
 		if err := json.Unmarshal(l.Fact, fact); err != nil {
 			return fmt.Errorf("read %s entry: %w", l.Kind, err)

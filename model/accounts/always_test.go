@@ -49,14 +49,14 @@ func anyRow(rt *rapid.T, id model.ID) model.Plant {
 }
 
 func anyFact(rt *rapid.T, b *model.Book) model.Fact {
-	new := anyRow(rt, b.NextID())
-	changed := new
+	fresh := anyRow(rt, b.NextID())
+	changed := fresh
 	if b.Len() > 0 {
 		changed.ID = rapid.SampledFrom(b.IDs()).Draw(rt, "changed")
 	}
 	return rapid.SampledFrom([]model.Fact{
-		&model.Add{Plants: []model.Plant{new}}, &model.Import{Added: []model.Plant{new}}, &model.Import{Changed: []model.Plant{changed}},
-		&model.Edit{Plants: []model.Plant{changed}}, &model.Split{New: new}, &model.Move{To: model.Home{Shelf: "C"}},
+		&model.Add{Plants: []model.Plant{fresh}}, &model.Import{Added: []model.Plant{fresh}}, &model.Import{Changed: []model.Plant{changed}},
+		&model.Edit{Plants: []model.Plant{changed}}, &model.Split{New: fresh}, &model.Move{To: model.Home{Shelf: "C"}},
 		&model.Soak{Load: b.NextLoad(), Vessel: "tub", Due: newYear.AddDate(0, 0, 1)},
 		&model.Out{}, &model.FoundDry{}, &model.Damp{}, &model.Hung{}, &model.Rot{}, &model.Rot{Over: true}, &model.Mist{},
 		&model.Leave{How: model.Lost, Cause: "rot"}, &model.Leave{How: model.Sold},

@@ -1,10 +1,9 @@
 package accounts
 
 import (
+	"math"
 	"slices"
 	"time"
-
-	"gonum.org/v1/gonum/stat"
 
 	"tubside/model"
 )
@@ -99,13 +98,21 @@ func habits(all []interval) map[model.ID]float64 {
 	return habit
 }
 
-// quantile sorts what it is given.
+// quantile is the q quantile (over 0 to 1) of some numbers, which it sorts: the
+// empirical distribution with straight lines between its steps (definition 4 of
+// Hyndman & Fan 1996, The American Statistician 50:361-365; from memory).
 func quantile(x []float64, q float64) float64 {
 	if len(x) == 0 {
 		return 0
 	}
 	slices.Sort(x)
-	return stat.Quantile(q, stat.LinInterp, x, nil)
+	at := q * float64(len(x))
+	i := min(max(int(math.Ceil(at))-1, 0), len(x)-1)
+	if i == 0 {
+		return x[0]
+	}
+	back := float64(i+1) - at
+	return back*x[i-1] + (1-back)*x[i]
 }
 
 func (w *past) intervals(p period) []Intervals {

@@ -124,14 +124,14 @@ func (k *Keeper) updatePopulations() {
 		return
 	}
 	slices.SortFunc(k.pending, func(a, b *plantState) int { return int(a.id) - int(b.id) })
-	new := slices.Compact(k.pending)
-	for _, p := range new {
+	fresh := slices.Compact(k.pending)
+	for _, p := range fresh {
 		if p.loss.count > 0 {
 			p.ownEstimate = sumUp(p.lossLikelihood())
 		}
 	}
 	k.weighShelves()
-	for _, p := range new {
+	for _, p := range fresh {
 		p.steps = unknownSteps
 		if p.dryTime.count > 0 {
 			said := belief.LikelihoodOf(&p.marks)
