@@ -40,43 +40,64 @@ type Context struct {
 	room   estimate.RoomAir
 	rules  model.Rules
 	eager  bool // soaked before its time, for a trip
+
+	many    int      // plants to make room for at once
+	scratch []Reason // of the plant being looked at
+	kept    []Reason // of the plants before, in one piece of memory
 }
 
 // At is the context of plants looked at in a room at a time.
 func At(k *estimate.Keeper, now time.Time, room estimate.RoomAir) *Context {
-	c := &Context{keeper: k, now: now, room: room, rules: k.Book().Rules()}
-	return c
+	return &Context{keeper: k, now: now, room: room, rules: k.Book().Rules(), many: 1}
 }
 
 // HoweverFresh is the same context where neither a plant's thirst nor the days
 // since its soak keep it out of the water.
 func (c *Context) HoweverFresh() *Context {
 	eager := *c
-	eager.eager = true
+	eager.eager, eager.scratch, eager.kept = true, nil, nil
 	return &eager
 }
 
 // Need is what a plant needs.
 func (c *Context) Need(row *model.Row) Need {
-	v := c.decide(row, c.keeper.Plant(row.ID, c.now))
+	v := c.verdict(row, c.keeper.Plant(row.ID, c.now))
+	v.decide()
 	if code := companyCodes[CompanyOf(c.keeper.Book(), row, c.now)]; code != NoCode {
 		v.because(code)
 	}
-	return v.Need
+	return c.keep(v.Need)
 }
 
 // NeedIf is what a plant would need if this were true of it, whatever company it
 // may keep.
-func (c *Context) NeedIf(row *model.Row, p *estimate.Plant) Need { return c.decide(row, *p).Need }
+func (c *Context) NeedIf(row *model.Row, p *estimate.Plant) Need {
+	v := c.verdict(row, *p)
+	v.decide()
+	return c.keep(v.Need)
+}
 
-func (c *Context) decide(row *model.Row, p estimate.Plant) *verdict {
+// keep gives a need's reasons a place of their own, those of many plants side by
+// side.
+func (c *Context) keep(n Need) Need {
+	c.scratch = n.Reasons[:0]
+	if len(c.kept)+len(n.Reasons) > cap(c.kept) {
+		c.kept = make([]Reason, 0, max(c.many*usualReasons, len(n.Reasons)))
+	}
+	from := len(c.kept)
+	c.kept = append(c.kept, n.Reasons...)
+	n.Reasons = c.kept[from:len(c.kept):len(c.kept)]
+	return n
+}
+
+func (c *Context) verdict(row *model.Row, p estimate.Plant) verdict {
 	n := Need{
 		ID:        row.ID,
 		Stand:     p.Stand,
 		DaysSince: -1,
 		LookFirst: p.Suspect,
 		Signs:     model.NoSigns,
-		Reasons:   make([]Reason, 0, usualReasons),
+		Reasons:   c.scratch,
 	}
 	if p.SoakKnown {
 		zone := c.keeper.Book().Zone()
@@ -85,13 +106,11 @@ func (c *Context) decide(row *model.Row, p estimate.Plant) *verdict {
 	if !row.SignsAt.IsZero() && row.SignsAt.After(row.LastSoak()) {
 		n.Signs, n.SignsAt = row.Signs, row.SignsAt
 	}
-	v := &verdict{Need: n, Context: c, row: row, plant: p, traits: p.Traits, place: tableRowFor(row.Plant)}
-	v.decide()
-	return v
+	return verdict{Need: n, Context: c, row: row, plant: p, traits: p.Traits, place: tableRowFor(row.Plant)}
 }
 
 // usualReasons is room for the reasons that most plants have.
-const usualReasons = 8
+const usualReasons = 10
 
 // verdict is one plant on its way from numbers to a band.
 type verdict struct {

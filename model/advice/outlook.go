@@ -75,12 +75,17 @@ func Refresh(k *estimate.Keeper, o *Outlook, e model.Entry, now time.Time) {
 	}
 }
 
+// manyPlants is for how many plants the reasons get their room at once: enough
+// that it costs little, and few enough that little is wasted.
+const manyPlants = 64
+
 // Look says what every plant needs at a time. Times must not run before the
 // newest entry for the answer to mean much; it is given all the same.
 func Look(k *estimate.Keeper, now time.Time) *Outlook {
 	b := k.Book()
 	o := &Outlook{At: now, Air: estimate.RoomNow(b, now), Needs: make([]Need, 0, b.Len())}
 	c := At(k, now, o.Air)
+	c.many = manyPlants
 	for _, id := range b.IDs() {
 		row := b.Row(id)
 		if row.State == model.Gone {
