@@ -41,12 +41,15 @@ func (f Fault) String() string {
 type Faults []Fault
 
 // Error lists every fault on a line of its own.
-func (fs Faults) Error() string {
+func (fs Faults) Error() string { return strings.Join(fs.Lines(), "\n") }
+
+// Lines says every fault by itself.
+func (fs Faults) Lines() []string {
 	lines := make([]string, len(fs))
 	for i, f := range fs {
 		lines[i] = f.String()
 	}
-	return strings.Join(lines, "\n")
+	return lines
 }
 
 // OrNil is the faults as an error, sorted by line, or nil when there are none.

@@ -123,20 +123,6 @@ func parseCount(cell string) (int, error) {
 	return 0, &model.Problem{What: quote(cell) + " is not a count", Do: "give a whole number from 1 to 10000"}
 }
 
-var (
-	midnight  = regexp.MustCompile(`[ T]0?0:00(:00(\.0+)?)?Z?$`)
-	dayNumber = regexp.MustCompile(`^[0-9]{5}(\.[0-9]+)?$`)
-)
-
-// parseDay reads a date. Spreadsheet programs like to add midnight to it, or to
-// write the number they keep for it.
-func parseDay(cell string, order model.DayOrder) (date.Date, error) {
-	if dayNumber.MatchString(cell) {
-		return 0, &model.Problem{What: quote(cell) + " is a spreadsheet's day number", Do: "format the column as a date, as 2026-01-31, and save it again"}
-	}
-	return model.ParseDay(midnight.ReplaceAllString(cell, ""), order)
-}
-
 // readNewOn reads the day a quarantine began. A plain no is a plant in none.
 func readNewOn(cell string, order model.DayOrder) (date.Date, error) {
 	if answers[strings.ToLower(cell)] == no {

@@ -13,9 +13,15 @@ import (
 
 // ReadOptions say how to read a file.
 type ReadOptions struct {
-	// Dates says which of day and month comes first in dates like 3/4/2026. ISO
-	// dates are always read.
+	// Dates says which of day and month comes first in dates like 3/4/2026. When
+	// it says nothing, each column is asked: 28/2/2026 in one cell tells it for
+	// all. ISO dates, and months by name, are always read.
 	Dates model.DayOrder
+
+	// LeaveEmpty takes cells that cannot be read for empty, and lists them in
+	// [Sheet.Left]. A line that cannot be split, has no name, or has another's
+	// number is still refused.
+	LeaveEmpty bool
 
 	// Progress, if set, is called now and then with how much is done of how
 	// much, in lines of the file.
@@ -28,6 +34,7 @@ type Sheet struct {
 	has      [fieldCount_]bool // the columns there are
 	Ignored  []string          // headers of columns that mean nothing to us
 	Warnings []string          // what was read but looks odd
+	Left     Faults            // cells taken for empty, for they could not be read
 }
 
 // Len is the number of plants (rows) in the file.
@@ -74,18 +81,23 @@ type reader struct {
 	sheet  Sheet
 	faults Faults
 	ids    map[model.ID]int // numbers seen, and the line
+	orders [fieldCount_]model.DayOrder
 }
 
 // progressEvery is how many rows pass between two reports. Our own.
 const progressEvery = 256
 
 func (rd *reader) readRows(split *csvfile.Splitter, total int) {
-	for n := 0; ; n++ {
+	var recs []csvfile.Record // a column's days are read by the whole column
+	for {
 		rec, more := split.Next()
 		if !more {
-			rd.report(total, total)
-			return
+			break
 		}
+		recs = append(recs, rec)
+	}
+	rd.learnDays(recs)
+	for n, rec := range recs {
 		if n%progressEvery == 0 {
 			rd.report(rec.Line, total)
 		}
@@ -96,6 +108,7 @@ func (rd *reader) readRows(split *csvfile.Splitter, total int) {
 			rd.readRow(rec)
 		}
 	}
+	rd.report(total, total)
 }
 
 func (rd *reader) report(done, total int) {
@@ -168,13 +181,13 @@ func (rd *reader) readCell(r *row, f field, cell string) (err error) {
 	case fieldCount:
 		r.Count, err = parseCount(cell)
 	case fieldAcquired:
-		r.Acquired, err = parseDay(cell, rd.opt.Dates)
+		r.Acquired, err = parseDay(cell, rd.orders[f])
 	case fieldSoaked:
-		r.SoakedOn, err = parseDay(cell, rd.opt.Dates)
+		r.SoakedOn, err = parseDay(cell, rd.orders[f])
 	case fieldFed:
-		r.FedOn, err = parseDay(cell, rd.opt.Dates)
+		r.FedOn, err = parseDay(cell, rd.orders[f])
 	case fieldNew:
-		r.NewOn, err = readNewOn(cell, rd.opt.Dates)
+		r.NewOn, err = readNewOn(cell, rd.orders[f])
 	case fieldMother:
 		r.Mother, err = parseNumber(cell)
 	case fieldAssumed:
@@ -233,11 +246,15 @@ func (rd *reader) readID(r *row, cell string) error {
 
 // refuse notes a cell that cannot be taken.
 func (rd *reader) refuse(line int, f field, err error) {
+	fault := Fault{Line: line, Field: rd.title(f), Text: err.Error()}
 	if p, ok := model.AsProblem(err); ok {
-		rd.fault(line, rd.title(f), p.What, p.Do)
+		fault.Text, fault.Do = p.What, p.Do
+	}
+	if rd.opt.LeaveEmpty && f != fieldID {
+		rd.sheet.Left = append(rd.sheet.Left, fault)
 		return
 	}
-	rd.fault(line, rd.title(f), err.Error(), "")
+	rd.faults = append(rd.faults, fault)
 }
 
 func (rd *reader) fault(line int, name, text, do string) {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"tubside/model"
@@ -39,6 +40,7 @@ type importAnswer struct {
 	AssumedSize int        `json:"assumed_size"`
 	Unknown     []string   `json:"unknown"`
 	Ignored     []string   `json:"ignored"`
+	LeftEmpty   []string   `json:"left_empty"`
 	Warnings    []string   `json:"warnings"`
 }
 
@@ -53,6 +55,7 @@ type takeIn struct {
 	*run
 	file, dates      string
 	dryRun, template bool
+	leaveEmpty       bool
 }
 
 func (r *run) importFile() *cobra.Command {
@@ -79,7 +82,8 @@ nothing. - reads standard input.`,
 	}
 	c.Flags().BoolVar(&in.dryRun, "dry-run", false, "say what would change, and change nothing")
 	c.Flags().BoolVar(&in.template, "template", false, "print a file to start from")
-	c.Flags().StringVar(&in.dates, "dates", "", "how days like 3/4/2026 are written: `dmy` or mdy")
+	c.Flags().BoolVar(&in.leaveEmpty, "leave-empty", false, "leave cells empty that cannot be read, and say which")
+	c.Flags().StringVar(&in.dates, "dates", "", "how days like 3/4/2026 are written, where the column does not tell: `dmy` or mdy")
 	return c
 }
 
@@ -135,7 +139,7 @@ func (in *takeIn) sheet(order model.DayOrder) (table.Sheet, error) {
 	}
 	progress, end := in.progress()
 	defer end()
-	return table.Read(from, table.ReadOptions{Dates: order, Progress: progress})
+	return table.Read(from, table.ReadOptions{Dates: order, LeaveEmpty: in.leaveEmpty, Progress: progress})
 }
 
 // progress draws a bar on a terminal; elsewhere it does nothing.
@@ -168,7 +172,11 @@ func (in *takeIn) refused(err error) error {
 	}
 	var faults table.Faults
 	if errors.As(err, &faults) {
-		return &fileError{fmt.Errorf("%s has %s, and nothing was changed:\n%w", in.name(), show.Count(len(faults), "fault"), err)}
+		words := strings.Join(faults.Grouped(), "\n")
+		if !in.leaveEmpty && slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Field != "" }) {
+			words += "\nto take the plants and leave cells empty that cannot be read: --leave-empty"
+		}
+		return &fileError{fmt.Errorf("%s has %s, and nothing was changed:\n%s", in.name(), show.Count(len(faults), "fault"), words)}
 	}
 	return &fileError{fmt.Errorf("import %s: %w", in.name(), err)}
 }
@@ -181,7 +189,7 @@ func (in *takeIn) told(seq *model.Seq, sum table.Summary) error {
 			Gone: sum.Gone, BloomOn: sum.BloomOn, BloomOff: sum.BloomOff,
 			RotOn: sum.RotOn, RotOff: sum.RotOff, Troubles: sum.Troubles, Offsets: sum.Offsets, FadingOn: sum.FadingOn, FadingOff: sum.FadingOff,
 			AssumedForm: sum.AssumedForm, AssumedLeaf: sum.AssumedLeaf, AssumedSize: sum.AssumedSize,
-			Unknown: listed(sum.Unknown), Ignored: listed(sum.Ignored), Warnings: listed(sum.Warnings),
+			Unknown: listed(sum.Unknown), Ignored: listed(sum.Ignored), LeftEmpty: listed(sum.Left.Lines()), Warnings: listed(sum.Warnings),
 		})
 	}
 	return in.summary(seq, sum)
@@ -213,6 +221,12 @@ func (in *takeIn) summary(seq *model.Seq, sum table.Summary) error {
 	}
 	if len(sum.Ignored) > 0 {
 		fmt.Fprintf(&b, "  columns left out: %s\n", someOf(sum.Ignored))
+	}
+	if n := len(sum.Left); n > 0 {
+		fmt.Fprintf(&b, "  left empty: %s\n", show.Count(n, "cell"))
+		for _, words := range sum.Left.Grouped() {
+			fmt.Fprintf(&b, "    %s\n", words)
+		}
 	}
 	for i, w := range sum.Warnings {
 		if i == mostListed {

@@ -1,0 +1,114 @@
+package table
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/rickb777/date/v2"
+
+	"tubside/model"
+	"tubside/store/csvfile"
+)
+
+// dayFields are the columns that hold days.
+var dayFields = []field{fieldAcquired, fieldSoaked, fieldFed, fieldNew}
+
+// dayParts are the three numbers of a date that does not begin with its year.
+var dayParts = regexp.MustCompile(`^\s*([0-9]{1,2})\s*([./-])\s*([0-9]{1,2})\s*[./-]\s*([0-9]{4}|[0-9]{2})\b`)
+
+// orderOf finds out from all cells of a column which of day and month comes
+// first: one day after the 12th tells it for all, and points between the numbers
+// are only written with the day first (common practice). It is ISO, which says
+// nothing, when no cell tells or the cells tell both.
+func orderOf(cells []string) model.DayOrder {
+	day, month, points := false, false, false
+	for _, cell := range cells {
+		m := dayParts.FindStringSubmatch(cell)
+		if m == nil {
+			continue
+		}
+		first, _ := strconv.Atoi(m[1])
+		second, _ := strconv.Atoi(m[3])
+		day = day || first > 12 && second <= 12
+		month = month || second > 12 && first <= 12
+		points = points || m[2] == "."
+	}
+	switch {
+	case day && month:
+		return model.ISO
+	case day || points && !month:
+		return model.DMY
+	case month:
+		return model.MDY
+	}
+	return model.ISO
+}
+
+// learnDays finds out how each column of days is written, unless that was said.
+func (rd *reader) learnDays(recs []csvfile.Record) {
+	for _, f := range dayFields {
+		rd.orders[f] = rd.opt.Dates
+		column := rd.at[f]
+		if column < 0 || rd.opt.Dates != model.ISO {
+			continue
+		}
+		var cells []string
+		for _, rec := range recs {
+			if column < len(rec.Cells) {
+				cells = append(cells, rec.Cells[column])
+			}
+		}
+		rd.orders[f] = orderOf(cells)
+	}
+}
+
+// wordy are the ways a date with the month's name is written, without the marks
+// between: "Jan 5, 2024" and "5. January 2024" are two of them.
+var wordy = []string{"Jan 2 2006", "January 2 2006", "2 Jan 2006", "2 January 2006", "2006 Jan 2", "2006 January 2", "2 Jan 06", "Jan 2 06"}
+
+var (
+	ordinal = regexp.MustCompile(`(?i)\b([0-9]{1,2})(st|nd|rd|th)\b`)
+	marks   = strings.NewReplacer(",", " ", ".", " ", "-", " ", "/", " ")
+)
+
+// parseWordy reads a date with the month's name in English.
+func parseWordy(cell string) (date.Date, bool) {
+	text := strings.Join(strings.Fields(marks.Replace(ordinal.ReplaceAllString(cell, "$1"))), " ")
+	for _, layout := range wordy {
+		if t, err := time.Parse(layout, text); err == nil {
+			return date.NewAt(t), true
+		}
+	}
+	return 0, false
+}
+
+var (
+	midnight  = regexp.MustCompile(`[ T]0?0:00(:00(\.0+)?)?Z?$`)
+	dayNumber = regexp.MustCompile(`^[0-9]{5}(\.[0-9]+)?$`)
+)
+
+// parseDay reads a date. Spreadsheet programs like to add midnight to it, or to
+// write the number they keep for it.
+func parseDay(cell string, order model.DayOrder) (date.Date, error) {
+	if dayNumber.MatchString(cell) {
+		return 0, &model.Problem{What: quote(cell) + " is a spreadsheet's day number", Do: "format the column as a date, as 2026-01-31, and save it again"}
+	}
+	cell = midnight.ReplaceAllString(cell, "")
+	if day, ok := parseWordy(cell); ok {
+		return day, nil
+	}
+	day, err := model.ParseDay(cell, order)
+	if m := dayParts.FindStringSubmatch(cell); err != nil && order == model.ISO && m != nil {
+		first, _ := strconv.Atoi(m[1])
+		second, _ := strconv.Atoi(m[3])
+		if first <= 12 && second <= 12 {
+			return 0, &model.Problem{What: fmt.Sprintf("%q could be day first or month first", cell), Do: "say which: --dates dmy or --dates mdy"}
+		}
+		// Other cells of the column put it the other way round.
+		return 0, &model.Problem{What: fmt.Sprintf("%q is not written as the others", cell), Do: "write the column one way, as 2026-01-31"}
+	}
+	return day, err
+}

@@ -1,0 +1,67 @@
+package table_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"tubside/model"
+	"tubside/store/table"
+)
+
+// A column of days is read by the whole column.
+func TestDaysAreReadByTheWholeColumn(t *testing.T) {
+	for _, c := range []struct{ cells, want []string }{
+		{[]string{"28.02.2026", "03.04.2026"}, []string{"2026-02-28", "2026-04-03"}},
+		{[]string{"3/4/2026", "28/2/2026"}, []string{"2026-04-03", "2026-02-28"}},
+		{[]string{"3/4/2026", "2/28/2026"}, []string{"2026-03-04", "2026-02-28"}},
+		{[]string{"03.04.2026"}, []string{"2026-04-03"}},
+		{[]string{"Jan 5, 2024", "February 29 2024", "5 Mar 2024", "1st Apr 2024", "5-May-24", "2. June 2024"},
+			[]string{"2024-01-05", "2024-02-29", "2024-03-05", "2024-04-01", "2024-05-05", "2024-06-02"}},
+		{[]string{"2026-01-31", "31/12/2025 00:00:00", ""}, []string{"2026-01-31", "2025-12-31", ""}},
+	} {
+		b := newBook()
+		bring(t, b, "label,acquired\n"+rowsOf(c.cells))
+		for i, want := range c.want {
+			if got := b.Row(model.ID(i + 1)).Acquired; want != "" && got.String() != want {
+				t.Errorf("%q: %s, want %s", c.cells[i], got, want)
+			}
+		}
+	}
+}
+
+// What a column does not tell is not guessed.
+func TestDaysThatCouldBeEitherAreRefused(t *testing.T) {
+	for file, want := range map[string]string{
+		"label,acquired\n" + rowsOf([]string{"3/4/2026"}):               `line 2, acquired: "3/4/2026" could be day first or month first; say which: --dates dmy or --dates mdy`,
+		"label,acquired\n" + rowsOf([]string{"28/2/2026", "2/27/2026"}): `line 2, acquired: "28/2/2026" is not written as the others; write the column one way, as 2026-01-31`,
+	} {
+		if got, _, _ := strings.Cut(faultsOf(t, file), "\n"); got != want {
+			t.Errorf("got  %s\nwant %s", got, want)
+		}
+	}
+}
+
+// On request cells that cannot be read are taken for empty, and each is named;
+// what makes a line no plant is refused all the same.
+func TestCellsAreLeftEmptyOnRequest(t *testing.T) {
+	file := "id,label,size,acquired\n1,A1,big,spring\n2,A2,12,2026-01-31\n"
+	s, err := table.Read(strings.NewReader(file), table.ReadOptions{LeaveEmpty: true})
+	if err != nil || len(s.Left) != 2 || s.Left[0].Line != 2 || s.Left[0].Field != "size" {
+		t.Fatalf("left empty %v, %v", s.Left, err)
+	}
+	if _, err := table.Read(strings.NewReader(file+"2,A3,,\n"), table.ReadOptions{LeaveEmpty: true}); err == nil {
+		t.Error("a number given twice was taken")
+	}
+	if _, err := table.Read(strings.NewReader(file), table.ReadOptions{}); err == nil {
+		t.Error("unasked, the cells were left empty")
+	}
+}
+
+func rowsOf(days []string) string {
+	var b strings.Builder
+	for i, day := range days {
+		fmt.Fprintf(&b, "A%d,%q\n", i+1, day)
+	}
+	return b.String()
+}
