@@ -26,6 +26,7 @@ func (p *past) furnish(at time.Time) {
 	p.say(at.Add(time.Minute), &model.BenchSet{Bench: model.Bench{Name: "rack", Room: rackRoom, Fan: model.FanLow}})
 	p.say(at.Add(2*time.Minute), &model.BenchSet{Bench: model.Bench{Name: "towels", Room: towelRoom}})
 	p.say(at.Add(3*time.Minute), &model.FanSet{Fan: p.fan})
+	p.say(at.Add(3*time.Minute), &model.WindowSet{Window: model.DoorOpen})
 	p.say(at.Add(4*time.Minute), &model.RuleSet{Name: model.LimitTable[model.TapTreated].Name, Value: 1}) // chlorine
 	p.say(at.Add(5*time.Minute), &model.Sample{
 		Of: model.Tap, EC: tapEC, TDS: 240, Hardness: 120, Sodium: 14, Chloride: 22, Boron: 0.04,
@@ -57,7 +58,7 @@ func (p *past) airs(d date.Date) {
 		return
 	}
 	p.say(p.clock(d, openFrom-0.75).Add(p.minutes(0, 40)), &model.WindowSet{Window: model.WindowOpen})
-	p.say(p.clock(d, openUntil).Add(p.minutes(0, 60)), &model.WindowSet{Window: model.WindowShut})
+	p.say(p.clock(d, openUntil).Add(p.minutes(0, 60)), &model.WindowSet{Window: model.DoorOpen})
 }
 
 // Swing of the logged air through a day, from its mean. Our own.

@@ -114,7 +114,7 @@ func (t *tubs) ready(v int, company model.Health) time.Time {
 	}
 	at := later(t.hands, w.free.Add(minutesOf(sameWater)))
 	if t.stale(v, company, at) {
-		at = later(t.hands, w.free.Add(minutesOf(house.RefillMinutes(t.vessels[v]))))
+		at = later(t.hands, w.free.Add(minutesOf(house[model.Rinse]+house.FillMinutes(t.vessels[v]))))
 	}
 	return at
 }

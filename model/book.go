@@ -9,6 +9,8 @@ import (
 // Book is the state the entries add up to. It is not safe for use from several
 // goroutines at once.
 type Book struct {
+	agreed *AgreedAt // the soak day's plan, as last agreed; nil for none
+
 	rows     []*Row // by plant number; nil where there is none
 	order    []ID   // every plant ever, by number
 	nextID   ID

@@ -110,7 +110,7 @@ func TestTheWindow(t *testing.T) {
 	if w := d.book.Window(d.at); w.Window != model.Extractor {
 		t.Errorf("now %+v", w)
 	}
-	d.refuses("shut, open or extractor", &model.WindowSet{Window: "ajar"})
+	d.refuses("shut, door, open or extractor", &model.WindowSet{Window: "ajar"})
 	rules := d.book.Rules()
 	if s, o, x := rules.AirChangesWith(model.WindowShut), rules.AirChangesWith(model.WindowOpen), rules.AirChangesWith(model.Extractor); !(s < x && x < o) {
 		t.Errorf("air changes shut %g, extractor %g, open %g", s, x, o)

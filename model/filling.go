@@ -23,13 +23,13 @@ func (v Vessel) checkFilling() error {
 	return nil
 }
 
-// RefillMinutes is how long it takes to empty, rinse and fill a vessel: as said
-// of it, else the house rule's rinse and its litres from the tap.
-func (r Rules) RefillMinutes(v Vessel) float64 {
+// FillMinutes is how long the tap runs to fill a vessel: as said of it, else by the
+// house rule's litres a minute.
+func (r Rules) FillMinutes(v Vessel) float64 {
 	if v.Refill > 0 {
 		return v.Refill
 	}
-	return r[Rinse] + v.Litres/r[TapFlow]
+	return v.Litres / r[TapFlow]
 }
 
 // LoadsToFill is how many loads one fill of a vessel serves, at least 1.

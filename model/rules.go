@@ -23,6 +23,7 @@ const (
 	ReadingDays
 	RoomVolume
 	AirChanges
+	AirChangesDoor
 	AirChangesOpen
 	AirChangesExtractor
 	SoakTarget
@@ -47,8 +48,11 @@ const (
 	WetLimit
 	WetLimitFuzzy
 	WetLimitClump
+	HandsPull
 	HandsIn
 	HandsOut
+	HandsLay
+	HandsHang
 	MistMesic
 	MistIntermediate
 	MistXeric
@@ -79,8 +83,14 @@ const (
 	DayFrom
 	DayUntil
 	NightIn
+	NightOut
+	DayLoads
+	LoadPlants
+	LoadShare
 	Rinse
 	TapFlow
+	Taps
+	FillStands
 	SoakMon
 	SoakTue
 	SoakWed
@@ -126,6 +136,9 @@ type LimitInfo struct {
 const (
 	habit  = "growers' habit"
 	ourOwn = "our own"
+
+	// The trade counts 15 s a plant in and 20 s out of the water, a minute in all.
+	habitMinute = "growers count a minute a plant: 15 s in, 20 s out and laid down; the rest of it is shared out by guess"
 )
 
 // LimitTable describes every house rule, indexed by [Limit].
@@ -140,6 +153,7 @@ var LimitTable = [limitCount]LimitInfo{
 	ReadingDays:         {"reading-days", "how long a reading stands for the room", "d", 30, 1, 365, nil, ourOwn},
 	RoomVolume:          {"room-volume", "air volume the drying plants share", "m³", 40, 5, 2000, nil, "our own: a 16 m² room"},
 	AirChanges:          {"air-changes", "air changes of that room, windows shut", "/h", 0.44, 0.05, 20, nil, "Kent, Handegord & Robson, ASHRAE Transactions 72: Canadian houses in winter"},
+	AirChangesDoor:      {"air-changes-door", "the same with its door open to the rest of the home", "/h", 2.5, 0.05, 60, nil, "a guess, a third of what a doorway passes at 1 K between the rooms"},
 	AirChangesOpen:      {"air-changes-open", "the same with a window open", "/h", 3, 0.05, 60, nil, ourOwn},
 	AirChangesExtractor: {"air-changes-extractor", "the same with the extractor on", "/h", 2, 0.05, 60, nil, "ASHRAE 62.2: a bathroom fan of 50 cfm (85 m³/h), from memory, in 40 m³"},
 	SoakTarget:          {"soak-target", "share of its water that a routine soak brings a plant back to", "%", 96, 80, 99, nil, ourOwn},
@@ -164,8 +178,11 @@ var LimitTable = [limitCount]LimitInfo{
 	WetLimit:            {"wet-limit", "longest a plant should stay wet", "h", 4, 0.5, 48, nil, habit},
 	WetLimitFuzzy:       {"wet-limit-fuzzy", "the same for a fuzzy plant", "h", 2, 0.5, 48, nil, habit},
 	WetLimitClump:       {"wet-limit-clump", "the same for a clump or tray", "h", 6, 0.5, 48, nil, habit},
-	HandsIn:             {"hands-in", "putting one plant into the water", "s", 15, 1, 300, nil, ourOwn},
-	HandsOut:            {"hands-out", "taking one plant out and shaking it", "s", 20, 1, 300, nil, ourOwn},
+	HandsPull:           {"hands-pull", "taking one plant from its home to the vessel", "s", 10, 0, 300, nil, habitMinute},
+	HandsIn:             {"hands-in", "putting one plant into the water", "s", 15, 1, 300, nil, habitMinute},
+	HandsOut:            {"hands-out", "taking one plant out and shaking it", "s", 12, 1, 300, nil, habitMinute},
+	HandsLay:            {"hands-lay", "laying one plant down to dry", "s", 8, 0, 300, nil, habitMinute},
+	HandsHang:           {"hands-hang", "hanging one plant back", "s", 15, 0, 300, nil, habitMinute},
 	MistMesic:           {"mist-mesic", "days between mists, mesic or wispy leaf, in the room of air-temp and air-rh", "d", 2, 0.5, 60, nil, habit},
 	MistIntermediate:    {"mist-intermediate", "the same, intermediate leaf", "d", 3, 0.5, 60, nil, habit},
 	MistXeric:           {"mist-xeric", "the same, xeric leaf", "d", 7, 0.5, 60, nil, habit},
@@ -195,9 +212,15 @@ var LimitTable = [limitCount]LimitInfo{
 	WaterWarm:           {"water-warm", "water above this is left to cool", "°C", 30, 10, 50, nil, "our own; very cold or hot water can spot leaves (Univ. of Arkansas FSA6061)"},
 	DayFrom:             {"day-from", "hour from which the hands are free for the tub", "h", 8, 0, 24, nil, "our own; in the morning, so that plants are dry by night: growers' habit"},
 	DayUntil:            {"day-until", "hour by which the hands are done", "h", 18, 0, 24, nil, ourOwn},
-	NightIn:             {"night-in", "hour until which a load for the night may go in", "h", 22, 0, 24, nil, ourOwn},
+	NightIn:             {"night-in", "hour at which a load for the night goes in", "h", 20, 12, 24, nil, ourOwn},
+	NightOut:            {"night-out", "hour of the morning after at which it comes out", "h", 6, 0, 14, nil, ourOwn},
+	DayLoads:            {"day-loads", "loads before the night; newcomers, suspects, the sick and the fed come on top; 0 as many as find time", "", 8, 0, 50, nil, ourOwn},
+	LoadPlants:          {"load-plants", "plants in a load, at least; newcomers, suspects, the sick and the fed may be fewer", "", 5, 1, 50, nil, ourOwn},
+	LoadShare:           {"load-share", "share of its vessel that a load takes, at least; the smallest vessel is free of it", "%", 33, 0, 90, nil, ourOwn},
 	Rinse:               {"rinse", "emptying and rinsing a vessel before it is filled", "min", 2, 0, 60, nil, ourOwn},
 	TapFlow:             {"tap-flow", "water from the tap; time a bucket of 10 L", "L/min", 10, 0.5, 100, nil, ourOwn},
+	Taps:                {"taps", "taps that can fill vessels at once", "", 1, 1, 5, nil, ourOwn},
+	FillStands:          {"fill-stands", "which fills of tap water stand for water-rest before plants go in: the day's first, filled the evening before, or every", "", 0, 0, 1, []string{"first", "every"}, ourOwn},
 	SoakMon:             {"soak-mon", "hours for soaking on Mondays; 0 none", "h", 2, 0, 16, nil, ourOwn},
 	SoakTue:             {"soak-tue", "the same on Tuesdays", "h", 2, 0, 16, nil, ourOwn},
 	SoakWed:             {"soak-wed", "the same on Wednesdays", "h", 2, 0, 16, nil, ourOwn},

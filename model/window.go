@@ -14,11 +14,12 @@ type Window string
 const (
 	WindowShut Window = "shut"
 	WindowOpen Window = "open"
+	DoorOpen   Window = "door"      // its door stands open to the rest of the home
 	Extractor  Window = "extractor" // a fan that draws air out of the room
 )
 
 // AllWindows lists the ways to air the room.
-var AllWindows = []Window{WindowShut, WindowOpen, Extractor}
+var AllWindows = []Window{WindowShut, DoorOpen, WindowOpen, Extractor}
 
 // ParseWindow reads a way to air the room by its word.
 func ParseWindow(s string) (Window, error) { return oneOf("window", s, AllWindows) }
@@ -33,7 +34,7 @@ func (WindowSet) Kind() Kind { return "window" }
 
 func (f WindowSet) check(b *Book, e Entry) error {
 	if !slices.Contains(AllWindows, f.Window) {
-		return &Problem{What: "window " + string(f.Window), Do: "use shut, open or extractor"}
+		return &Problem{What: "window " + string(f.Window), Do: "use shut, door, open or extractor"}
 	}
 	return nil
 }
@@ -70,6 +71,8 @@ func (r Rules) AirChangesWith(w Window) float64 {
 	switch w {
 	case WindowOpen:
 		return r[AirChangesOpen]
+	case DoorOpen:
+		return r[AirChangesDoor]
 	case Extractor:
 		return r[AirChangesExtractor]
 	}

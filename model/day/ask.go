@@ -15,12 +15,16 @@ type Ask struct {
 	From, Until time.Time   // the hours that the hands have; zero: the house rules'
 	DryBy       time.Time   // when all must be dry; zero: the house rule's hour
 	Pauses      []Stretch   // when the hands are away
+	Help        []Stretch   // when another pair of hands is there
 	Plants      model.IDs   // only these; none: every plant that is due
 	Turn        model.IDs   // the same, but none of them is missed when it is not due
 	Shelf       string      // only this shelf; empty: every shelf
 	Bands       []soak.Band // only these; none: every band in water
 	Feed        bool        // plants due a feed soak in fed water
-	Night       bool        // a load may soak over night after the hours; so it is where Until is left to the house rules
+	Without     model.IDs   // not these
+	NotShelf    string      // not this shelf; empty: every shelf
+	MoreLoads   int         // than the house rule
+	Airy        bool        // a window or the door stands open until they are dry
 	Effort      soak.Effort // how long to look for a better plan; zero: as [soak.DefaultWork] says
 }
 
@@ -39,7 +43,7 @@ func (a Ask) filled(rules model.Rules, now time.Time) (Ask, error) {
 	}
 	a.From = model.Later(a.From, nextMinute(now)).In(now.Location()).Round(0).Truncate(time.Second)
 	if a.Until.IsZero() {
-		a.Until, a.Night = model.AtHour(a.From, rules[model.DayUntil]), true
+		a.Until = model.AtHour(a.From, rules[model.DayUntil])
 	}
 	if a.DryBy.IsZero() { // in the evening it may be past: then only what soaks over night has a place
 		a.DryBy = rules.DryBy(a.From)
@@ -51,6 +55,12 @@ func (a Ask) filled(rules model.Rules, now time.Time) (Ask, error) {
 		a.DryBy.In(now.Location()).
 			Truncate(time.Second)
 	return a, a.check()
+}
+
+// Try says what is wrong with an ask, at a time; the error is a [model.Problem].
+func (a Ask) Try(rules model.Rules, now time.Time) error {
+	_, err := a.filled(rules, now)
+	return err
 }
 
 // usualFrom is when the house rules begin the day that the plan is for: that of
@@ -119,10 +129,12 @@ func (a Ask) hands() []Stretch {
 // into sets: they may name every plant.
 func (a Ask) asked() func(*model.Row) bool {
 	named, turn := setOf(a.Plants), setOf(a.Turn)
-	shelf := model.ShelfKey(a.Shelf)
+	without, shelf, spared := setOf(a.Without), model.ShelfKey(a.Shelf), model.ShelfKey(a.NotShelf)
 	return func(row *model.Row) bool {
-		return (named == nil || named[row.ID]) && (turn == nil || turn[row.ID]) &&
-			(shelf == "" || model.ShelfKey(row.Home.Shelf) == shelf)
+		if without[row.ID] || spared != "" && model.ShelfKey(row.Home.Shelf) == spared {
+			return false
+		}
+		return (named == nil || named[row.ID]) && (turn == nil || turn[row.ID]) && (shelf == "" || model.ShelfKey(row.Home.Shelf) == shelf)
 	}
 }
 

@@ -3,6 +3,7 @@
 package day
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"time"
@@ -17,6 +18,7 @@ import (
 // what has no place in it. Times are in the grower's zone, whole seconds.
 type Plan struct {
 	Made      time.Time // when it was asked for
+	Agreed    time.Time // when the grower said yes to it; zero: nobody has
 	Ask       Ask       // with the house rules put in
 	Vessels   []model.Vessel
 	Loads     []Load               // in the order they start
@@ -25,24 +27,30 @@ type Plan struct {
 	DayFree   time.Time            // the hands are done until a load for the night goes in; HandsFree where there is none
 	DayBound  time.Time            // no plan that soaks the same plants has them done by then earlier
 	AllDry    time.Time            // all are dry, with the upper end of what is expected
-	Bound     time.Time            // no plan that soaks the same plants has the hands free earlier
 	Thirst    Share                // served, of all that is due
+	Most      float64              // thirst that no plan of the day can serve more of
+	Visits    int                  // times that the hands come to a vessel
 	Fills     int                  // drawn
 	AtOnce    int                  // most plants drying at once
+	Morning   model.IDs            // dry too late to be hung that day
 	Left      []LeftOut            // by number
 	Late      []LeftOut            // plants in the water already that no plan keeps to the rules
 	Unfed     int                  // to be fed by the ask, but not by the house rules; they soak in plain water
 	Assumed   bool                 // the room's air is the house rule's: there is no reading
+	Ahead     bool                 // water that must stand is drawn the evening before
 	Full      map[string]time.Time // when vessels are full that water is running into, by name
+
+	order []soak.Visit // of the hands' work, by place in Loads
 }
 
 // Share is a part of a whole.
 type Share struct{ Got, Of float64 }
 
-// PlanLoad is a load of a plan.
+// Load is a load of a plan.
 type Load struct {
 	Vessel  string
 	Fill    int       // of that vessel, from 1; 0 is the water that stands in it
+	Heap    int       // 0 alone; 1 by the tap, 2 at the far end, where two share the vessel
 	Start   time.Time // the first plant goes in
 	Out     time.Time // the first plant comes out
 	End     time.Time // the last plant is out
@@ -50,30 +58,31 @@ type Load struct {
 	Fed     bool
 	Load    model.LoadID // of the book, for a load that is in the water already; else 0
 	Night   bool         // comes out the morning after
-	Turn    int          // its place in the order in which the day's loads, or the night's, were planned
+	Done    bool         // is out
 	Plants  []Plant      // in the order they go in, which is the order they come out
 }
 
-// PlanPlant is one row in a load.
+// Plant is one row in a load.
 type Plant struct {
-	ID                model.ID
-	Bulk              float64 // litres
-	From, To          int     // s in the water, at least and at most
-	HandsIn, HandsOut int     // s
-	Company           soak.Company
-	In, Out           time.Time // the hands begin with it
-	Dry               time.Time // at the latest
-	Bench             string
+	ID          model.ID
+	Bulk        float64 // litres
+	Least, Most int     // s in the water
+	Hands       soak.Hands
+	Company     soak.Company
+	In, Out     time.Time // the hands begin with it
+	Dry         time.Time // at the latest
+	Bench       string
 }
 
 // LeftOut is a plant that a plan has no place for, or that it cannot keep to
-// the rules. One of the pointers says why.
+// the rules. One of the pointers says why, or it was skipped.
 type LeftOut struct {
 	ID       model.ID
 	NotDue   *NotDue       // it was named, and wants no soak
 	NotFed   *advice.Stop  // it was named, and may not be fed
 	Unplaced *soak.LeftOut // there is no room or time for it
 	Late     *soak.Late    // it is in the water already
+	Skipped  bool          // the grower left it for another day
 	Fed      bool          // it was to soak in fed water
 }
 
@@ -84,44 +93,53 @@ type NotDue struct {
 	Reasons []advice.Reason
 }
 
-// NewPlan plans a soak day from now on: loads in the water stay as they are, and
-// what is drying keeps its place. It returns the best plan found when the
-// effort is spent or the context ends. The same book, time and ask give the
-// same plan. The error is a [model.Problem], or the context's.
-func NewPlan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask) (*Plan, error) {
-	return plan(ctx, k, now, ask, nil)
+// Step is one thing to do, in one piece.
+type Step struct {
+	At, Until time.Time
+	Do        soak.Do
+	Vessel    string  // empty for hanging
+	Load      int     // place in [Plan.Loads]; -1 for none
+	Hands     int     // which pair of hands, from 0; of no meaning while the tap runs
+	Litres    float64 // to fill
+	Plants    model.IDs
+	Done      bool
 }
 
-// plan makes a plan that keeps to an old one, if there is one.
-func plan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask, old *Plan) (*Plan, error) {
+// NewPlan plans a soak day from now on: loads in the water stay as they are, and
+// what is drying keeps its place. It returns the best plan found when the
+// effort is spent. The same book, time and ask give the same plan. The error is
+// a [model.Problem], or the context's.
+func NewPlan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask) (*Plan, error) {
 	p, err := newPlanning(k, now.In(k.Book().Zone()), ask)
 	if err != nil {
 		return nil, err
 	}
-	p.old = old
-	day, err := p.arrange(ctx, p.day(), false)
-	if err != nil {
+	p.gather()
+	if err := p.arrange(ctx, p.day(), false, soak.Arrange); err != nil {
 		return nil, err
 	}
-	p.tell(day)
 	if len(p.night) > 0 {
-		night, err := p.arrange(ctx, p.evening(), true)
-		if err != nil {
+		if err := p.arrange(ctx, p.evening(), true, soak.Arrange); err != nil {
 			return nil, err
 		}
-		p.tell(night)
 	}
 	return p.finish(), nil
 }
 
 // tell writes an arranged session into the plan.
-func (p *planning) tell(a arranged) {
+func (p *planning) tell(s *soak.Session, a *soak.Plan, night bool) {
 	base := len(p.plan.Loads)
 	for _, l := range a.Loads {
-		p.plan.Loads = append(p.plan.Loads, p.load(a, l))
+		p.plan.Loads = append(p.plan.Loads, p.load(l, night))
 	}
-	for _, act := range a.Actions(a.Session) {
-		p.plan.Steps = append(p.plan.Steps, p.step(a, act, base))
+	for _, v := range a.Order {
+		p.plan.order = append(p.plan.order, soak.Visit{Do: v.Do, Load: base + v.Load})
+	}
+	for _, act := range a.Actions {
+		p.plan.Steps = append(p.plan.Steps, p.step(act, base))
+	}
+	for _, id := range a.Morning {
+		p.plan.Morning = append(p.plan.Morning, model.ID(id))
 	}
 	for _, l := range a.Left {
 		p.plan.Left = append(p.plan.Left, LeftOut{ID: model.ID(l.ID), Unplaced: &l, Fed: p.fed(l.ID)})
@@ -129,57 +147,42 @@ func (p *planning) tell(a arranged) {
 	for _, l := range a.Late {
 		p.plan.Late = append(p.plan.Late, LeftOut{ID: model.ID(l.ID), Late: &l})
 	}
-	if !a.night {
-		p.plan.DayFree, p.plan.DayBound = p.at(a.HandsFree), p.at(a.Bound.HandsFree)
-	}
-	p.plan.HandsFree = model.Later(p.plan.HandsFree, p.at(a.HandsFree))
-	p.plan.Bound = model.Later(p.plan.Bound, p.at(a.Bound.HandsFree))
-	p.plan.AllDry = model.Later(p.plan.AllDry, p.at(a.AllDry))
-	p.plan.Thirst.Got += a.Thirst
-	for _, it := range a.Items {
-		p.plan.Thirst.Of += it.Thirst
-	}
-	p.plan.Fills += a.Fills
-	p.plan.AtOnce = max(p.plan.AtOnce, a.AtOnce)
-	if !a.night {
+	if !night {
+		p.plan.DayFree, p.plan.DayBound, p.plan.Most = p.at(a.HandsFree), p.at(a.Bound.HandsFree), a.Bound.Thirst
 		for _, l := range a.Loads {
 			p.dayFills[l.Vessel] = max(p.dayFills[l.Vessel], l.Fill)
 		}
 	}
-}
-
-// fillOf is the number of a load's fill: those of the evening follow on.
-func (p *planning) fillOf(a arranged, l soak.Load) int {
-	if a.night {
-		return p.dayFills[l.Vessel] + l.Fill
+	p.plan.HandsFree = model.Later(p.plan.HandsFree, p.at(a.HandsFree))
+	p.plan.AllDry = model.Later(p.plan.AllDry, p.at(a.AllDry))
+	p.plan.Thirst.Got += a.Thirst
+	for _, it := range s.Items {
+		p.plan.Thirst.Of += it.Thirst
 	}
-	return l.Fill
+	p.plan.Visits += a.Visits
+	p.plan.Fills += a.Fills
+	p.plan.AtOnce = max(p.plan.AtOnce, a.AtOnce)
 }
 
-func (p *planning) load(a arranged, l soak.Load) Load {
+func (p *planning) load(l soak.Load, night bool) Load {
 	load := Load{
-		Vessel: p.vessels[l.Vessel].Name, Fill: p.fillOf(a, l),
-		Start: p.at(l.Start), Out: p.at(l.Out), End: p.at(l.End), Company: l.Company, Fed: l.Fed, Turn: l.Turn,
+		Vessel: p.vessels[l.Vessel].Name, Fill: l.Fill, Heap: l.Heap, Night: night,
+		Start: p.at(l.Start), Out: p.at(l.Out), End: p.at(l.End), Company: l.Company, Fed: l.Fed,
 		Plants: make([]Plant, len(l.Plants)),
 	}
-	if l.Given {
+	if night { // fills of the evening follow those of the day
+		load.Fill += p.dayFills[l.Vessel]
+	}
+	if l.Given > 0 {
 		load.Load = p.loads[l.Plants[0].ID]
 	}
 	for i, t := range l.Plants {
 		load.Plants[i] = Plant{
-			ID: model.ID(
-				t.ID,
-			), Bulk: t.Bulk, From: t.From, To: t.To, HandsIn: t.HandsIn, HandsOut: t.HandsOut, Company: t.Company,
+			ID: model.ID(t.ID), Bulk: t.Bulk, Least: t.Least, Most: t.Most, Hands: t.Hands, Company: t.Company,
 			In: p.at(t.In), Out: p.at(t.Out), Dry: p.at(t.Dry), Bench: p.bench(t.Bench),
 		}
 	}
-	load.Night = a.comesOutTomorrow(l)
 	return load
-}
-
-// comesOutTomorrow reports whether a load comes out in hours that only take out.
-func (a arranged) comesOutTomorrow(l soak.Load) bool {
-	return slices.ContainsFunc(a.Hours, func(h soak.Hours) bool { return h.OutOnly && l.Out >= h.From })
 }
 
 func (p *planning) bench(i int) string {
@@ -189,9 +192,27 @@ func (p *planning) bench(i int) string {
 	return p.benches[i].Name
 }
 
+func (p *planning) step(act soak.Action, base int) Step {
+	s := Step{At: p.at(act.At), Until: p.at(act.Until), Do: act.Do, Load: act.Load, Hands: act.Hands}
+	if act.Load >= 0 {
+		s.Load += base
+	}
+	if act.Vessel >= 0 {
+		s.Vessel = p.vessels[act.Vessel].Name
+	}
+	if act.Do == soak.Fill {
+		s.Litres = p.vessels[act.Vessel].Litres
+	}
+	for _, id := range act.IDs {
+		s.Plants = append(s.Plants, model.ID(id))
+	}
+	return s
+}
+
 // finish puts the parts of the plan into one order.
 func (p *planning) finish() *Plan {
 	plan := p.plan
+	p.standing()
 	order := make([]int, len(plan.Loads))
 	for i := range order {
 		order[i] = i
@@ -203,12 +224,16 @@ func (p *planning) finish() *Plan {
 	}
 	plan.Loads = loads
 	for i := range plan.Steps {
-		plan.Steps[i].Load = place[plan.Steps[i].Load]
+		if s := &plan.Steps[i]; s.Load >= 0 {
+			s.Load = place[s.Load]
+		}
 	}
-	slices.SortStableFunc(plan.Steps, func(a, b Step) int { return a.At.Compare(b.At) })
+	for i := range plan.order {
+		plan.order[i].Load = place[plan.order[i].Load]
+	}
+	slices.SortStableFunc(plan.Steps, func(a, b Step) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Do, b.Do)) })
 	slices.SortStableFunc(plan.Left, func(a, b LeftOut) int { return int(a.ID) - int(b.ID) })
-	plan.count()
-	plan.Unfed, plan.Assumed = p.unfed, p.room.ReadAt.IsZero()
+	plan.Unfed, plan.Assumed, plan.Ahead = p.unfed, p.room.ReadAt.IsZero(), slices.Contains(p.ahead, true)
 	return plan
 }
 
@@ -218,14 +243,21 @@ func (p *planning) fed(id int) bool {
 	return slices.ContainsFunc(p.due, is) || slices.ContainsFunc(p.night, is)
 }
 
-// count notes at each step how many plants of its load were handled before.
-func (p *Plan) count() {
-	done := map[[2]int]int{} // by load and what is done
-	for i := range p.Steps {
-		s := &p.Steps[i]
-		key := [2]int{s.Load, int(s.Do)}
-		s.Before = done[key]
-		done[key] += len(s.Plants)
+// standing adds the filling, the evening before, of vessels whose water has to
+// stand before the day's first plants go in: one tap after the other, so that the
+// last is full in time.
+func (p *planning) standing() {
+	until := p.ask.From.Add(-model.Hours(p.rules[model.WaterRest]))
+	for v := len(p.vessels) - 1; v >= 0; v-- {
+		vessel := p.vessels[v]
+		first := slices.IndexFunc(p.plan.Loads, func(l Load) bool { return l.Vessel == vessel.Name && l.Fill == 0 && l.Load == 0 })
+		if !p.ahead[v] || first < 0 {
+			continue
+		}
+		from := until.Add(-time.Duration(p.rules.FillMinutes(vessel) * float64(time.Minute)))
+		p.plan.Steps = append(p.plan.Steps, Step{At: from, Until: until, Do: soak.Fill, Vessel: vessel.Name, Load: first, Litres: vessel.Litres})
+		p.plan.Fills++
+		until = from
 	}
 }
 
@@ -271,28 +303,4 @@ func (p *Plan) Gap() float64 {
 		return 0
 	}
 	return float64(p.DayFree.Sub(p.DayBound)) / float64(least)
-}
-
-// Step is one thing to do, in one piece.
-type Step struct {
-	At, Until time.Time
-	Do        soak.Do
-	Vessel    string
-	Load      int       // place in [Plan.Loads]
-	Plants    model.IDs // in order; none for filling and emptying
-	Before    int       // plants of the load handled in the same way by the steps before
-}
-
-func (p *planning) step(a arranged, act soak.Action, base int) Step {
-	s := Step{
-		At:     p.at(act.At),
-		Until:  p.at(act.Until),
-		Do:     act.Do,
-		Vessel: p.vessels[act.Vessel].Name,
-		Load:   base + act.Load,
-	}
-	for _, id := range act.IDs {
-		s.Plants = append(s.Plants, model.ID(id))
-	}
-	return s
 }

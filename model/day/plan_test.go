@@ -69,8 +69,8 @@ func TestTheStepsSayWhereToStart(t *testing.T) {
 	h.Say(may(2, 9), &model.VesselSet{Vessel: model.Vessel{Name: "bucket 1"}, Away: true})
 	h.Say(may(2, 9), &model.VesselSet{Vessel: model.Vessel{Name: "bucket 2"}, Away: true})
 	want := []string{
-		"fill tub (100 L)", "put 12 plants into tub, from the tap end on: A",
-		"take out tub: 12 plants, start at the tap end", "empty tub at once",
+		"fill tub (100 L)", "pull 12 plants for tub: A", "put 12 plants into tub, from the tap end on",
+		"take out tub: 12 plants, the tap end first", "empty tub at once and rinse it",
 	}
 	if got := texts(h, planned(t, h, may(8, 6), day.Ask{})); !slices.Equal(got, want) {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
@@ -155,6 +155,7 @@ func TestAnOverdueLoadComesOutFirstAndIsSaidToBeLate(t *testing.T) {
 func TestWhatDriesTakesItsPlace(t *testing.T) {
 	h := household.Greens(t, 12)
 	h.Say(may(2, 9), &model.BenchSet{Bench: model.Bench{Name: "rack", Room: 0.1}}) // room for 5 of 15 cm
+	h.Say(may(2, 9), &model.RuleSet{Name: "load-plants", Value: 1})
 	h.Say(may(7, 20), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(7, 21)}, 1, 2, 3)
 	h.Say(may(8, 8), &model.Out{}, 1, 2, 3) // not shaken: wet until the evening
 	p := planned(t, h, may(8, 9), day.Ask{})
@@ -317,19 +318,15 @@ func TestALoadForTheNightGoesInInTheEvening(t *testing.T) {
 		t.Fatalf("the plants are to soak %s", n.Band)
 	}
 	p := planned(t, h, now, day.Ask{})
-	if len(p.Loads) != 1 || !p.Loads[0].Night || p.Loads[0].Start.Before(may(25, 20)) || p.Loads[0].Out.Before(may(26, 8)) {
+	if len(p.Loads) != 1 || !p.Loads[0].Night || p.Loads[0].Start.Before(may(25, 20)) || !p.Loads[0].Out.Equal(may(26, 6)) {
 		t.Fatalf("loads %+v", p.Loads)
 	}
 	if !p.DayFree.Equal(may(25, 8)) || p.HandsFree.Before(may(25, 20)) {
 		t.Errorf("hands free %v, for the day %v", p.HandsFree, p.DayFree)
 	}
 	short := planned(t, h, now, day.Ask{From: may(25, 9), Until: may(25, 14)})
-	if short.Count() != 0 || len(short.Left) != 3 || !strings.Contains(show.LeftOut(h.Book, short, short.Left[0]), "does not fit") {
-		t.Errorf("in a morning %d planned, left out %v", short.Count(), short.Left)
-	}
-	evening := planned(t, h, now, day.Ask{From: may(25, 18), Until: may(25, 22)})
-	if evening.Count() != 3 || !evening.Loads[0].Night {
-		t.Errorf("in an evening: %+v", evening.Loads)
+	if short.Count() != 3 || short.Loads[0].Start.Before(may(25, 20)) {
+		t.Errorf("asked for a morning the load for the night goes in at %v, not in the evening", short.Loads[0].Start)
 	}
 }
 

@@ -11,23 +11,57 @@ import (
 	"tubside/model/soak"
 )
 
-// day is the session of the hours asked for. Where there is no evening after
-// them, what soaks over night goes in with the rest and comes out the morning
-// after.
+// day is the session of the hours asked for.
 func (p *planning) day() *soak.Session {
-	s := &soak.Session{Items: p.due, Benches: p.drying(), Vessels: p.waters(true)}
+	s := p.session(p.due, true)
 	p.lieInWater(s)
 	p.lieOnBenches(s)
 	for _, free := range p.ask.hands() {
 		s.Hours = append(s.Hours, soak.Hours{From: p.sec(free.From), To: p.sec(free.Until), DryBy: p.sec(p.ask.DryBy)})
 	}
-	if !p.ask.Night {
-		s.Hours = append(s.Hours, p.morning())
+	for _, h := range p.ask.Help {
+		if from := max(0, p.sec(h.From)); from < p.sec(h.Until) {
+			s.Help = append(s.Help, soak.Stretch{From: from, To: p.sec(h.Until)})
+		}
 	}
-	p.keepTo(s, false)
+	if p.agreed != nil {
+		p.lateHours(s)
+	}
 	unbound(s)
-	s.Room = roomLimit(p.dry, s)
+	s.Room = p.roomLimit(s)
 	return s
+}
+
+// lateHours gives hands that are late the evening to take out what is in, and the
+// morning after for what soaks over night.
+func (p *planning) lateHours(s *soak.Session) {
+	end := s.Hours[len(s.Hours)-1].To
+	evening := max(p.sec(p.ask.DryBy), end+int(lateWork.Seconds()))
+	s.Hours = append(s.Hours, soak.Hours{From: end, To: evening, DryBy: max(p.sec(p.ask.DryBy), evening), OutOnly: true})
+	for _, g := range s.Given {
+		for k := range g.Items {
+			if morning := p.morning(); g.In[k]+g.Items[k].Least > evening && morning.From >= evening {
+				s.Hours = append(s.Hours, morning)
+				return
+			}
+		}
+	}
+}
+
+// lateWork is the least time in which hands that are late are taken to go on. A
+// guess.
+const lateWork = 2 * time.Hour
+
+// session is what every session has.
+func (p *planning) session(items []soak.Item, standing bool) *soak.Session {
+	loads := int(p.rules[model.DayLoads])
+	if loads > 0 {
+		loads += p.ask.MoreLoads
+	}
+	return &soak.Session{
+		Items: items, Benches: p.drying(), Vessels: p.waters(standing), Taps: int(p.rules[model.Taps]),
+		Limits: soak.Limits{Loads: loads, Plants: int(p.rules[model.LoadPlants]), Share: p.rules[model.LoadShare] / 100},
+	}
 }
 
 // unbound takes the limit off every drying place that holds all there is, so
@@ -56,7 +90,7 @@ func unbound(s *soak.Session) {
 // comes out.
 func (p *planning) morning() soak.Hours {
 	next := p.ask.From.AddDate(0, 0, 1)
-	from := model.Later(model.AtHour(next, p.rules[model.DayFrom]), p.ask.Until)
+	from := model.Later(model.AtHour(next, p.rules[model.NightOut]), p.ask.Until)
 	until := model.Later(model.AtHour(next, p.rules[model.DayUntil]), from.Add(time.Hour))
 	return soak.Hours{
 		From:    p.sec(from),
@@ -66,19 +100,21 @@ func (p *planning) morning() soak.Hours {
 	}
 }
 
-// evening is the session of what soaks over night: in late enough to be taken
-// out in the morning, and not later than the house rule.
+// nightWork is how long the hands are there to put a load in for the night. A
+// guess.
+const nightWork = 2 * time.Hour
+
+// evening is the session of what soaks over night: in at the house rule's hour, out
+// in the morning.
 func (p *planning) evening() *soak.Session {
+	from := model.Later(model.AtHour(p.ask.From, p.rules[model.NightIn]), model.Later(p.plan.HandsFree, p.ask.From))
+	s := p.session(p.night, false)
+	s.Limits.Loads, s.Limits.Plants, s.Limits.Share = 0, 1, 0
 	morning := p.morning()
-	earliest := p.at(morning.From).Add(-time.Duration(p.rules[model.OvernightTo]) * time.Minute)
-	from := model.Later(model.Later(p.ask.Until, p.plan.HandsFree), earliest)
-	until := model.Later(model.AtHour(p.ask.From, p.rules[model.NightIn]), from.Add(shortDay))
-	s := &soak.Session{Items: p.night, Benches: p.drying(), Vessels: p.waters(false)}
-	s.Hours = []soak.Hours{{From: p.sec(from), To: p.sec(until), DryBy: p.sec(p.ask.DryBy)}, morning}
+	s.Hours = []soak.Hours{{From: p.sec(from), To: p.sec(from.Add(nightWork)), DryBy: p.sec(p.ask.DryBy)}, morning}
 	s.Hours[0].DryBy = min(s.Hours[0].DryBy, morning.DryBy)
-	p.keepTo(s, true)
 	unbound(s)
-	s.Room = roomLimit(p.dry, s)
+	s.Room = p.roomLimit(s)
 	return s
 }
 
@@ -92,30 +128,36 @@ func (p *planning) drying() []soak.Bench {
 }
 
 // waters is the vessels with what stands in them; for the evening they are
-// filled afresh.
+// filled afresh. Tap water that must stand is there in the morning if there was
+// time to draw it.
 func (p *planning) waters(standing bool) []soak.Vessel {
 	all := make([]soak.Vessel, len(p.vessels))
+	rest := model.Hours(p.rules[model.WaterRest])
 	for i, v := range p.vessels {
 		all[i] = soak.Vessel{
-			Room: v.Litres, Refill: int(p.rules.RefillMinutes(v) * 60), Loads: p.rules.LoadsToFill(v), Fed: v.Fed,
-			LastIn: int(p.rules.HoursToFill(v) * 3600),
+			Room: v.Litres, Fill: int(math.Ceil(p.rules.FillMinutes(v) * 60)), Rinse: int(p.rules[model.Rinse] * 60),
+			Loads: p.rules.LoadsToFill(v), LastIn: int(p.rules.HoursToFill(v) * 3600), Fed: v.Fed,
+			Once: rest > 0 && p.rules[model.FillStands] == 1 && standing,
 		}
-		if standing {
-			all[i].Water = p.standing(v)
+		if !standing {
+			continue
+		}
+		all[i].Water = p.water(v)
+		if all[i].Water == nil && rest > 0 && usesTap(p.book) && !v.Fed && p.book.Water(v.Name) == nil && p.ask.From.Sub(p.now) >= rest {
+			all[i].Water, p.ahead[i] = &soak.Water{}, true
 		}
 	}
 	return all
 }
 
-// standing is the water in a vessel as the planner may use it: nil when it is
-// used up or of the wrong kind, but for a vessel with a load in it.
-func (p *planning) standing(v model.Vessel) *soak.Water {
+// water is the water in a vessel as the planner may use it: nil when it is used up
+// or of the wrong kind, but for a vessel with a load in it.
+func (p *planning) water(v model.Vessel) *soak.Water {
 	w := p.book.Water(v.Name)
 	if w == nil {
 		return nil
 	}
-	held := len(p.book.InVessel(v.Name)) > 0
-	full := p.pouredBy(v.Name, w.At)
+	full := p.fullAt(v, w.At)
 	if full.After(p.now) {
 		p.plan.Full[v.Name] = full
 	}
@@ -123,56 +165,91 @@ func (p *planning) standing(v model.Vessel) *soak.Water {
 	if w.Loads > 0 {
 		water.Since = p.sec(w.FirstIn)
 	}
-	used := w.Loads > 0 && p.ask.From.Sub(w.FirstIn) > model.Hours(p.rules.HoursToFill(v))
+	used := w.Loads > 0 && p.ask.From.Sub(w.FirstIn) > model.Hours(p.rules.HoursToFill(v)) || w.Loads >= p.rules.LoadsToFill(v)
 	switch {
 	case !used && (w.Fed != nil) == v.Fed:
 		return water
-	case held:
+	case len(p.book.InVessel(v.Name)) > 0:
 		water.Loads = max(water.Loads, p.rules.LoadsToFill(v)) // for no other load
 		return water
 	}
 	return nil
 }
 
-// lieInWater gives the session the loads in the water. A load due before the
-// hours begin is taken to be out by then, and dries.
+// fullAt is when a vessel is full that somebody told to be filled: as told, or
+// when the tap has run its time after a step of the agreed plan.
+func (p *planning) fullAt(v model.Vessel, told time.Time) time.Time {
+	if p.agreed == nil || told.Before(p.agreed.At) {
+		return told
+	}
+	return told.Add(time.Duration(p.rules.FillMinutes(v) * float64(time.Minute)))
+}
+
+// lieInWater gives the session the loads in the water, and the water that is to
+// be let out first. A load due before the hours begin is taken to be out by then,
+// and dries.
 func (p *planning) lieInWater(s *soak.Session) {
 	for v, vessel := range p.vessels {
-		g := soak.Given{Vessel: v}
-		for _, l := range p.book.InVessel(vessel.Name) {
+		in := p.book.InVessel(vessel.Name)
+		first := len(s.Given)
+		for _, l := range in {
 			if l.Due.Before(p.ask.From) && p.ask.From.After(nextMinute(p.now)) {
 				p.layOut(s, l)
 				continue
 			}
+			g := soak.Given{Vessel: v}
+			if len(s.Given)-first == 2 { // more than two heaps nobody tells apart
+				g = s.Given[len(s.Given)-1]
+				s.Given = s.Given[:len(s.Given)-1]
+			}
 			p.add(&g, l)
-		}
-		if len(g.Items) > 0 {
 			inOrder(&g)
 			s.Given = append(s.Given, g)
+		}
+		if w := p.book.Water(vessel.Name); len(in) == 0 && s.Vessels[v].Water == nil && w != nil && (!w.Assumed || p.now.Sub(w.At) < assumedStands) {
+			s.Given = append(s.Given, soak.Given{Vessel: v, Due: true})
 		}
 	}
 }
 
-// add puts what is still in of a load into a given one. Plants soak as the old
-// plan has it, or else at least as long as the load was meant to, each from when
-// the hands came to it, and each may wait for those in front of it to come out.
+// assumedStands is how long water that nobody entered is taken to stand: a grower
+// who does not log fillings does not log emptyings either. A guess.
+const assumedStands = 18 * time.Hour
+
+// add puts what is still in of a load into a given one. Plants soak as agreed, or
+// else at least as long as the load was meant to, each from when the hands came
+// to it, and each may wait for those in front of it to come out.
 func (p *planning) add(g *soak.Given, l *model.Load) {
-	in, wait := l.In, 0.0
+	in, wait := l.In, 0
+	g.Due = g.Due || !l.Due.After(p.now)
 	for _, id := range p.book.StillIn(l) {
 		row := p.book.Row(id)
-		least, most := l.Minutes(), p.longestInWater(row)
-		if p.meant(id, l.Vessel) != nil {
-			_, at, _ := p.old.Placed(id)
-			least, most = float64(at.From)/60, float64(at.To)/60
+		least := secondsUp(l.Minutes())
+		most := max(least+wait, secondsDown(p.longestInWater(row)))
+		if a, b, ok := p.agreedSoak(id, l.Vessel); ok {
+			least, most = a, b
 		}
-		it := p.item(row, least, max(least+wait, most))
+		it := p.item(row, least, most)
 		it.Fed = l.Fed != nil
 		g.Items = append(g.Items, it)
 		g.In = append(g.In, p.sec(model.Earlier(in, p.now)))
-		in = in.Add(time.Duration(it.HandsIn) * time.Second)
-		wait += float64(it.HandsOut) / 60
+		in = in.Add(time.Duration(it.Hands.In) * time.Second)
+		wait += it.Hands.Out + it.Hands.Lay
 		p.loads[it.ID] = l.ID
 	}
+}
+
+// agreedSoak is the soak that the agreed plan gives a plant in a vessel.
+func (p *planning) agreedSoak(id model.ID, vessel string) (least, most int, ok bool) {
+	if p.agreed == nil {
+		return 0, 0, false
+	}
+	for _, l := range p.agreed.Loads {
+		if i := slices.Index(l.Plants, id); i >= 0 && l.Vessel == vessel {
+			return l.Least[i], l.Most[i], true
+		}
+	}
+	return 0, 0, false
 }
 
 // longestInWater is the longest soak in minutes that the house rules give a
@@ -243,10 +320,10 @@ var roomCounts = []int{0, 50, 150, 400, 1000, 2500}
 
 // roomLimit is how much longer drying takes with many plants in the room, from the
 // room solved with the session's own mix of plants coming out one by one.
-func roomLimit(d *estimate.DryTimes, s *soak.Session) soak.RoomLimit {
+func (p *planning) roomLimit(s *soak.Session) soak.RoomLimit {
 	most, hands := len(s.Drying), 0
 	for _, it := range s.Items {
-		hands += it.HandsIn + it.HandsOut
+		hands += it.Hands.Pull + it.Hands.In + it.Hands.Out + it.Hands.Lay
 	}
 	for _, g := range s.Given {
 		most += len(g.Items)
@@ -258,7 +335,7 @@ func roomLimit(d *estimate.DryTimes, s *soak.Session) soak.RoomLimit {
 	}
 	factors := []float64{1}
 	for _, n := range roomCounts[1:] {
-		factors = append(factors, math.Max(factors[len(factors)-1], d.Slowed(n, each)))
+		factors = append(factors, math.Max(factors[len(factors)-1], p.dry.Slowed(n, each)))
 		if n >= most {
 			break
 		}

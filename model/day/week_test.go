@@ -50,8 +50,8 @@ func TestFiveHundredPlantsAreNotOneSoakDay(t *testing.T) {
 			t.Errorf("%s needs %.1f h of %.1f", d.Day, d.Needs, d.Has)
 		}
 	}
-	if hands := 500 * 35.0 / 3600; math.Abs(sum(weekHours(w))-hands) > 0.01 {
-		t.Errorf("the week takes %.2f h, not %.2f: 500 plants at 35 s", sum(weekHours(w)), hands)
+	if hands := 500 * 60.0 / 3600; math.Abs(sum(weekHours(w))-hands) > 0.01 {
+		t.Errorf("the week takes %.2f h, not %.2f: 500 plants at a minute", sum(weekHours(w)), hands)
 	}
 	if w.Days[5].Needs <= w.Days[0].Needs {
 		t.Errorf("Saturday with its five hours takes %.1f, Monday with two %.1f", w.Days[5].Needs, w.Days[0].Needs)
@@ -161,7 +161,7 @@ func TestMovingAShelfSaysWhatItDoes(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := strings.Join(show.Moved(m), "\n")
-	for _, want := range []string{"S3: sun instead of sat", "sat: 1 h 57 min instead of 3 h 53 min, of 5 h", "sun: 3 h 53 min instead of 1 h 57 min, of 5 h"} {
+	for _, want := range []string{"S3: sun instead of sat", "sat: 3 h 20 min instead of 6 h 40 min, of 5 h", "sun: 6 h 40 min instead of 3 h 20 min, of 5 h"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
@@ -172,7 +172,7 @@ func TestMovingAShelfSaysWhatItDoes(t *testing.T) {
 	if _, m, _ := w.Move("S3", "mon"); !strings.Contains(strings.Join(show.Moved(m), "\n"), "now it fits") && w.Days[5].Fits != true {
 		t.Errorf("to Monday: %+v", m)
 	}
-	if _, m, _ := w.Move("S1", "tue"); !strings.Contains(strings.Join(show.Moved(m), "\n"), "tue: 1 h 57 min instead of 0 min, of 2 h") {
+	if _, m, _ := w.Move("S1", "tue"); !strings.Contains(strings.Join(show.Moved(m), "\n"), "tue: 3 h 20 min instead of 0 min, of 2 h") {
 		t.Errorf("to Tuesday: %+v", m)
 	}
 	if _, _, err := w.Move("attic", "sun"); err == nil {

@@ -12,18 +12,22 @@ import (
 // DryTimes is how long plants take to dry on a soak day, shaken, and laid as
 // their form asks for.
 type DryTimes struct {
-	k     *Keeper
-	room  RoomAir
-	now   time.Time
-	alone map[dryKey]float64       // hours that the numbers give, alone in the room
-	many  map[dryKey]*drying.Group // what the session brings out
-	order []dryKey                 // of many, as first met
+	window model.Window // how the room is aired
+	k      *Keeper
+	room   RoomAir
+	now    time.Time
+	alone  map[dryKey]float64       // hours that the numbers give, alone in the room
+	many   map[dryKey]*drying.Group // what the session brings out
+	order  []dryKey                 // of many, as first met
 }
 
 // NewDryTimes is the times to dry in a room.
 func NewDryTimes(k *Keeper, room RoomAir, now time.Time) *DryTimes {
-	return &DryTimes{k: k, room: room, now: now, alone: map[dryKey]float64{}, many: map[dryKey]*drying.Group{}}
+	return &DryTimes{window: k.book.Window(now).Window, k: k, room: room, now: now, alone: map[dryKey]float64{}, many: map[dryKey]*drying.Group{}}
 }
+
+// Air says how the room is aired meanwhile.
+func (d *DryTimes) Air(w model.Window) { d.window = w }
 
 // keyFor is the group a plant will dry with.
 func keyFor(row *model.Row, kd Traits) dryKey {
@@ -107,7 +111,7 @@ func (d *DryTimes) Slowed(n int, minutesApart float64) float64 {
 	before := air.Air{TempC: d.room.TempC, RH: d.room.RH / 100}
 	rules := d.k.book.Rules()
 	room := drying.Room{
-		VolumeM3: rules[model.RoomVolume], AirChanges: rules.AirChangesWith(d.k.book.Window(d.now).Window),
+		VolumeM3: rules[model.RoomVolume], AirChanges: rules.AirChangesWith(d.window),
 		Air: before, SupplyDensity: before.VapourDensity(),
 	}
 	forecast, err := room.Dry(groups)

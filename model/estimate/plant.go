@@ -301,14 +301,25 @@ const (
 	slowHands = 1.5
 )
 
-// HandSeconds is how long putting a row into the water and taking it out takes
-// one pair of hands, in seconds.
-func HandSeconds(p model.Plant, rules model.Rules) (in, out float64) {
+// HandSeconds is how long a row takes one pair of hands, in seconds: until it is in
+// the water, and from then on until it hangs again.
+func HandSeconds(p model.Plant, rules model.Rules) (before, after float64) {
+	h := HandsFor(p, rules)
+	return float64(h.Pull + h.In), float64(h.Out + h.Lay + h.Hang)
+}
+
+// HandsFor is the same, piece by piece. What is held upside down or squeezed out
+// takes longer at the water.
+func HandsFor(p model.Plant, rules model.Rules) soak.Hands {
 	f := 1.0
 	if p.Form == model.Bulbous || p.Form == model.Tank || p.Count > 1 {
 		f = slowHands
 	}
-	return math.Round(rules[model.HandsIn] * f), math.Round(rules[model.HandsOut] * f)
+	wet := func(l model.Limit) int { return max(1, int(math.Round(rules[l]*f))) }
+	return soak.Hands{
+		Pull: int(math.Round(rules[model.HandsPull])), In: wet(model.HandsIn), Out: wet(model.HandsOut),
+		Lay: int(math.Round(rules[model.HandsLay])), Hang: int(math.Round(rules[model.HandsHang])),
+	}
 }
 
 // benchShare is how much of the square around it a plant needs to dry in, laid

@@ -8,112 +8,134 @@ import (
 // Do is one kind of thing to do in a session.
 type Do int8
 
-// What there is to do. Filling and emptying leave the hands free for other
-// work while the water runs.
+// What there is to do. Filling holds a tap and leaves the hands free; all else
+// holds a pair of hands.
 const (
-	Empty  Do = iota // let the water out, at once when the fill's last load is out: standing water is a danger to children
-	Fill             // rinse and fill the vessel
+	Empty  Do = iota // let the water out and rinse, at once when the fill's last load is out: standing water is a danger to children
+	Fill             // fill the vessel
+	Pull             // take plants from their homes to the vessel, in the order in which they go in
 	PutIn            // put plants in, in the order given
-	GetOut           // take plants out, in the order given
+	GetOut           // take plants out, shake and lay them down, in the order given
+	Hang             // hang back what is dry
 )
 
-var doWords = [...]string{Empty: "empty", Fill: "fill", PutIn: "in", GetOut: "out"}
+var doWords = [...]string{Empty: "empty", Fill: "fill", Pull: "pull", PutIn: "in", GetOut: "out", Hang: "hang"}
 
 // String is the word for what is done.
 func (d Do) String() string { return doWords[d] }
 
-// Hands reports whether the hands are busy with it from start to end.
-func (d Do) Hands() bool { return d == PutIn || d == GetOut }
+// Hands reports whether a pair of hands is busy with it from start to end.
+func (d Do) Hands() bool { return d != Fill }
 
 // Action is one thing to do, in one piece.
 type Action struct {
 	At, Until int
 	Do        Do
 	Vessel    int
-	Load      int   // index in [Plan.Loads]
+	Load      int   // index in [Plan.Loads]; -1 for hanging
+	Hands     int   // which pair, from 0; of no meaning for [Fill]
 	IDs       []int // of the plants, in order; nil for Fill and Empty
 }
 
-// idle is the longest wait, in s, within one action; a longer one parts it in
-// two.
-const idle = 60
-
-// Actions lists what there is to do, in clock order. Plants of one load that go
-// in, or come out, one after the other are one action.
-func (p *Plan) Actions(s *Session) []Action {
-	all := slices.Concat(p.handling(), p.pouring(s))
-	slices.SortStableFunc(all, func(a, b Action) int {
-		return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.Until, b.Until), cmp.Compare(a.Do, b.Do), cmp.Compare(a.Vessel, b.Vessel))
+// actions lists what there is to do, in clock order.
+func (t *trier) actions(p *Plan, d *draft, place []int) {
+	for l := range d.loads {
+		load, at, to := &d.loads[l], &t.clock.loads[l], place[l]
+		v := &t.p.Vessels[load.vessel]
+		add := func(do Do, from, until int, plants []int) {
+			a := Action{At: from, Until: until, Do: do, Vessel: load.vessel, Load: to, Hands: int(at.pair[min(do, GetOut)])}
+			if do == Empty {
+				a.Hands = int(at.pair[GetOut])
+			}
+			for _, i := range plants {
+				a.IDs = append(a.IDs, t.p.items[i].ID)
+			}
+			p.Actions = append(p.Actions, a)
+		}
+		if at.fresh && !slices.ContainsFunc(p.Actions, func(a Action) bool { return a.Do == Fill && a.Vessel == load.vessel && a.At == at.pour }) {
+			add(Fill, at.pour, at.pour+v.Fill, nil)
+		}
+		if load.pull > 0 {
+			pulled := slices.DeleteFunc(slices.Clone(load.items[load.lying:]), func(i int) bool { return t.p.items[i].Hands.Pull == 0 })
+			add(Pull, at.pull, at.pulled, pulled)
+		}
+		if len(load.items) > load.lying {
+			add(PutIn, at.in, at.in+load.in, load.items[load.lying:])
+		}
+		if len(load.items) > 0 {
+			add(GetOut, at.out, at.end, load.items)
+		}
+		if at.last {
+			add(Empty, at.end, at.end+v.Rinse, nil)
+		}
+	}
+	t.hang(p)
+	slices.SortStableFunc(p.Actions, func(a, b Action) int {
+		return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.Do, b.Do), cmp.Compare(a.Vessel, b.Vessel))
 	})
-	return all
 }
 
-// handling is the work of the hands.
-func (p *Plan) handling() []Action {
-	var all []Action
-	for l, load := range p.Loads {
-		for _, t := range load.Plants {
-			if t.Index >= 0 {
-				all = append(all, Action{t.In, t.In + t.HandsIn, PutIn, load.Vessel, l, []int{t.ID}})
+// hang has the hands hang back what is dry while they wait for something else,
+// in one piece a wait; what is dry later is for the morning.
+func (t *trier) hang(p *Plan) {
+	type dry struct{ id, at, need int }
+	var all []dry
+	for _, l := range p.Loads {
+		for _, x := range l.Plants {
+			all = append(all, dry{x.ID, x.Dry, x.Hands.Hang})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b dry) int { return cmp.Compare(a.at, b.at) })
+	for _, wait := range t.waits(p) {
+		from, until := wait.From, wait.To
+		a := Action{Do: Hang, Load: -1, Vessel: -1}
+		left := all[:0:0]
+		for _, x := range all {
+			if at := max(from, x.at); x.need > 0 && at+x.need <= until && (len(a.IDs) == 0 || at == from) {
+				if len(a.IDs) == 0 {
+					a.At = at
+				}
+				from = at + x.need
+				a.IDs = append(a.IDs, x.id)
+				continue
 			}
-			all = append(all, Action{t.Out, t.Out + t.HandsOut, GetOut, load.Vessel, l, []int{t.ID}})
+			left = append(left, x)
+		}
+		if len(a.IDs) >= fewestHung {
+			a.Until = from
+			p.Actions = append(p.Actions, a)
+			all = left
 		}
 	}
-	slices.SortStableFunc(all, func(a, b Action) int { return cmp.Compare(a.At, b.At) })
-	joined := all[:0]
-	for _, a := range all {
-		if n := len(joined); n > 0 && a.follows(joined[n-1]) {
-			joined[n-1].Until = a.Until
-			joined[n-1].IDs = append(joined[n-1].IDs, a.IDs...)
-			continue
+	for _, x := range all {
+		p.Morning = append(p.Morning, x.id)
+	}
+}
+
+// fewestHung are worth a walk along the shelves. A guess.
+const fewestHung = 5
+
+// waits is when the first pair of hands has nothing to do, before it is free.
+func (t *trier) waits(p *Plan) []Stretch {
+	var busy []Stretch
+	for _, a := range p.Actions {
+		if a.Do.Hands() && a.Hands == 0 {
+			busy = append(busy, Stretch{a.At, a.Until})
 		}
-		joined = append(joined, a)
 	}
-	return joined
-}
-
-// follows reports whether an action only carries on with another.
-func (a Action) follows(b Action) bool {
-	return a.Load == b.Load && a.Do == b.Do && a.At-b.Until <= idle
-}
-
-// pouring is the filling of the vessels, from when they are free, and their
-// emptying when a fill's last load is out.
-func (p *Plan) pouring(s *Session) []Action {
-	var all []Action
-	last := make([]int, len(s.Vessels)) // the load before, by vessel; -1 for none
-	for v := range last {
-		last[v] = -1
-	}
-	for _, l := range p.byVessel() {
-		load := p.Loads[l]
-		before := last[load.Vessel]
-		if fresh := load.Fill > 0 && (before < 0 || p.Loads[before].Fill < load.Fill); fresh {
-			all = append(all, Action{load.Ready - s.Vessels[load.Vessel].Refill, load.Ready, Fill, load.Vessel, l, nil})
-			if before >= 0 {
-				all = append(all, p.emptied(before))
+	slices.SortFunc(busy, func(a, b Stretch) int { return cmp.Compare(a.From, b.From) })
+	var waits []Stretch
+	for _, h := range t.p.Hours {
+		from := h.From
+		for _, b := range busy {
+			if b.From >= h.To || b.To <= from {
+				continue
 			}
-		}
-		last[load.Vessel] = l
-	}
-	for _, l := range last {
-		if l >= 0 {
-			all = append(all, p.emptied(l))
+			if b.From > from {
+				waits = append(waits, Stretch{from, b.From})
+			}
+			from = b.To
 		}
 	}
-	return all
-}
-
-// byVessel is the loads in the order in which each vessel has them.
-func (p *Plan) byVessel() []int {
-	order := make([]int, len(p.Loads))
-	for l := range order {
-		order[l] = l
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(p.Loads[a].Start, p.Loads[b].Start) })
-	return order
-}
-
-func (p *Plan) emptied(l int) Action {
-	return Action{p.Loads[l].End, p.Loads[l].End, Empty, p.Loads[l].Vessel, l, nil}
+	return waits
 }

@@ -1,216 +1,272 @@
 package soak
 
 import (
+	"cmp"
 	"context"
 	"fmt"
-	"sync"
+	"slices"
 )
 
 // Effort is how long to look for a better plan. There is no clock in it: work
 // is counted in plants placed, some 10 million a second on a small computer.
 type Effort struct {
-	Work int         // plants placed, first drafts in any case; 0 means [DefaultWork], less for a few plants
-	Stop func() bool // asked now and then, never twice at a time, until it says true, which ends the search. nil: never
+	Work int // plants placed after the first drafts; 0 means [DefaultWork], less for a few plants
 }
 
 // DefaultWork is the work of a plan if no other is asked for.
-const DefaultWork = 5_000_000
+const DefaultWork = 1_000_000
 
-// eachWork is the most of it that is spent on each plant. Our own.
-const eachWork = 30_000
+// eachWork is the most of it that is spent on each plant. A guess.
+const eachWork = 20_000
 
-// Arrange plans a session: most thirst served, then the hands free earliest,
-// then fewest fills, fewest loads and fewest left half done for something else,
-// and shelf-mates together where that costs nothing. It works until the effort
-// is spent, Stop says so or the context ends, and returns the best plan so far.
-// The error is one of [Session.Check], or the context's when that had ended
-// before there was any plan.
+// Arrange plans a session: plants in the water come out in time, most thirst is
+// served, urgent plants before all others, with the fewest visits to the
+// vessels, and the hands are free early; in this order. It builds a few drafts
+// load by load, and betters the best of them by small changes. The error wraps
+// [ErrSession] or the context's.
 func Arrange(ctx context.Context, s *Session, e Effort) (*Plan, error) {
 	if err := s.Check(); err != nil {
 		return nil, err
 	}
-	if err := ctx.Err(); err != nil {
-		return nil, fmt.Errorf("plan the session: %w", err)
-	}
 	if e.Work == 0 {
 		e.Work = min(DefaultWork, eachWork*len(s.Items))
 	}
-	a := &arranging{work: e.Work, over: stopper(ctx, e.Stop)}
-	if p := prepare(s); s.Before == nil || !a.keep(p, s.Before) {
-		a.arrange(p)
+	stop := stopper(ctx)
+	a := arranging{problem: prepare(s), stop: stop}
+	a.first()
+	a.better(e.Work)
+	if err := ctx.Err(); err != nil {
+		return nil, fmt.Errorf("plan the session: %w", err)
 	}
-	return a.best.plan(a.done), nil
+	return a.plan(), nil
 }
 
-// stopper asks, one at a time, whether to stop; it takes a yes for good.
-func stopper(ctx context.Context, stop func() bool) func() bool {
-	var one sync.Mutex
-	over := false
+// stopper asks a context now and then whether to stop.
+func stopper(ctx context.Context) func() bool {
+	asked := 0
 	return func() bool {
-		one.Lock()
-		defer one.Unlock()
-		over = over || ctx.Err() != nil || stop != nil && stop()
-		return over
+		asked++
+		return asked%64 == 0 && ctx.Err() != nil
 	}
 }
 
-// walkers is how many searches go on side by side. They meet now and then and
-// go on from the best, so that a plan is the same on any number of processors.
-const walkers = 4
-
-// The shares of the work, in tenths, and how often the walkers meet. Our own,
-// found by trying.
-const (
-	seedTenths   = 6 // for first drafts at most
-	apartTenths  = 2 // with single plants, after the handfuls
-	gatherTenths = 1 // to bring shelf-mates together
-	meetings     = 12
-)
-
-// arranging is the search for a plan.
+// arranging is a session being planned.
 type arranging struct {
-	work, done int // plants placed
-	over       func() bool
-	best       *search
+	*problem
+	stop  func() bool
+	best  draft
+	score score
+	by    *trier // that has tried the best
 }
 
-// tenths is a part of the work.
-func (a *arranging) tenths(n int) int { return a.work / 10 * n }
-
-// spend takes account of what a search has done so far.
-func (a *arranging) spend(s *search) {
-	a.done += s.d.work
-	s.d.work, s.asked = 0, 0
-}
-
-// prefer makes a search the best if it is better.
-func (a *arranging) prefer(s *search) {
-	if a.best == nil || s.bestScore.compare(a.best.bestScore) < 0 {
-		a.best = s
-	}
-}
-
-// arrange looks for a plan with handfuls first, then with single plants.
-func (a *arranging) arrange(p *problem) {
-	rough, handfuls := p.rough()
-	if rough == nil {
-		a.search(a.walk(p), a.tenths(10-gatherTenths), true)
-	} else {
-		a.search(a.walk(rough), a.tenths(10-gatherTenths-apartTenths), true)
-		a.takeApart(p, handfuls)
-		a.search(a.from(a.best), a.tenths(10-gatherTenths), false)
-	}
-	a.best.fillUp()
-	if !a.over() {
-		a.best.gatherShelves(a.tenths(gatherTenths))
-	}
-	a.spend(a.best)
-	a.tighten()
-}
-
-// walk makes first drafts and sends walkers off, each with another of the best
-// guesses.
-func (a *arranging) walk(p *problem) []*search {
-	guesses := p.seeds(a)
-	var all []*search
-	for w := range walkers {
-		g := &guesses[w%len(guesses)]
-		s := newSearch(g.p, w, a.over)
-		s.seeds = g.drafts
-		s.offer(g.drafts[0].draft, g.drafts[0].score)
-		s.fillUp()
-		a.spend(s)
-		a.prefer(s)
-		all = append(all, s)
-	}
-	return all
-}
-
-// from sends walkers off from where a search has come to.
-func (a *arranging) from(best *search) []*search {
-	all := make([]*search, walkers)
-	for w := range all {
-		all[w] = newSearch(best.p, w, a.over)
-		all[w].offer(best.best, best.bestScore)
-	}
-	return all
-}
-
-// takeApart goes on from the best draft of handfuls with its single plants, or
-// from a first draft of them where that is better.
-func (a *arranging) takeApart(p *problem, handfuls [][]int) {
-	rough := a.best.p
-	p = p.with(rough.atOnce)
-	p.order = rough.order
-	s := newSearch(p, 0, a.over)
-	s.enter(a.best.best.apart(handfuls))
-	first := a.drafts(p).drafts[0]
-	s.offer(first.draft, first.score)
-	s.fillUp()
-	a.spend(s)
-	a.best = s
-}
-
-// search lets walkers search until so much work is done in all; when they meet
-// all go on from the best of them, some with drying times for other numbers of
-// plants drying at once if those may vary.
-func (a *arranging) search(all []*search, until int, vary bool) {
-	for m := range meetings {
-		work := (until - a.done) / (meetings - m) / len(all)
-		if work <= 0 || a.over() {
+// first builds drafts for ever fewer plants drying at once: with fewer each dries
+// sooner.
+func (a *arranging) first() {
+	n := a.rows()
+	for range mostCrowds {
+		t := a.trier(n)
+		peak := 0
+		for r := range rules {
+			d, sc := t.build(r, t.wanted, a.stop)
+			if a.by == nil || sc.better(a.score) {
+				a.best, a.score, a.by = d, sc, t
+			}
+			peak = max(peak, t.peakOf(&d))
+		}
+		next := min(peak, n*crowdStep/100)
+		if a.Room == nil || next < 1 || next >= n || a.stop() {
 			return
 		}
-		var walking sync.WaitGroup
-		for _, s := range all {
-			walking.Go(func() { s.improve(m, work) })
+		n = next
+	}
+}
+
+// mostCrowds is how many numbers of plants drying at once are tried, each so many
+// hundredths of the one before, at most. Guesses.
+const (
+	mostCrowds = 5
+	crowdStep  = 85
+)
+
+// peakOf is how many plants dry at once in a draft.
+func (t *trier) peakOf(d *draft) int {
+	t.try(d)
+	return int(t.dry.peak)
+}
+
+// rows is how many plants could dry at once at most.
+func (p *problem) rows() int { return max(1, len(p.items)+len(p.Drying)) }
+
+// trier tries drafts with drying times for so many plants drying at once. It knows
+// which items could be served if they had the day to themselves, and why the
+// others cannot.
+func (p *problem) trier(atOnce int) *trier {
+	t := newTrier(p.with(atOnce))
+	given := make([]bool, len(t.p.items))
+	for l := range t.p.given {
+		for _, i := range t.p.given[l].items {
+			given[i] = true
 		}
-		walking.Wait()
-		for _, s := range all {
-			a.spend(s)
-			a.prefer(s)
+	}
+	for i := range t.p.n {
+		if given[i] {
+			continue
 		}
-		for w := range all {
-			all[w] = a.goOn(all[w], w, vary)
+		if why, by, ok := t.could(i); ok {
+			t.wanted = append(t.wanted, i)
+		} else {
+			t.alone = append(t.alone, LeftOut{ID: t.p.items[i].ID, Index: i, Why: why, By: by})
+		}
+	}
+	slices.SortStableFunc(t.wanted, func(x, y int) int { return cmp.Compare(t.p.weight[y], t.p.weight[x]) })
+	return t
+}
+
+// better searches from the best draft, at its own number of plants drying at
+// once and then at the number that do.
+func (a *arranging) better(work int) {
+	a.improve(a.by, work/2, 1)
+	if peak := a.by.peakOf(&a.best); a.Room != nil && peak >= 1 && peak < a.by.p.atOnce {
+		t := a.trier(peak)
+		d := a.best.clone()
+		for l := range d.loads {
+			t.p.sum(&d.loads[l])
+		}
+		if sc, ok := t.try(&d); ok && !a.score.better(sc) {
+			a.best, a.score, a.by = d, sc, t
+		}
+	}
+	a.improve(a.by, work/2, 2)
+}
+
+func (a *arranging) improve(t *trier, work int, seed uint64) {
+	s := newSearch(t, seed, a.best, a.score)
+	s.improve(work, t.wanted, a.stop)
+	a.best, a.score = s.best, s.top
+}
+
+// plan writes the best draft down.
+func (a *arranging) plan() *Plan {
+	t, d := a.by, &a.best
+	left := a.left(t)
+	t.gatherShelves(d, a.score)
+	t.try(d)
+	p := &Plan{Left: left, HandsFree: t.clock.free, AllDry: a.start, AtOnce: t.p.atOnce}
+	place := t.write(p, d)
+	t.actions(p, d, place)
+	t.totals(p, d)
+	p.Bound = t.p.bound(d, t.wanted)
+	return p
+}
+
+// write puts the loads of a draft with times into a plan, in the order they
+// start, and says where each went.
+func (t *trier) write(p *Plan, d *draft) (place []int) {
+	var order []int
+	for l := range d.loads {
+		if len(d.loads[l].items) > 0 {
+			order = append(order, l)
+		}
+	}
+	start := func(l int) int {
+		if g := d.loads[l].given; g > 0 {
+			return t.p.Session.Given[g-1].In[0]
+		}
+		return t.clock.loads[l].in
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(start(a), start(b)) })
+	place = slices.Repeat([]int{-1}, len(d.loads))
+	for _, l := range order {
+		place[l] = len(p.Loads)
+		p.Loads = append(p.Loads, t.load(&d.loads[l], &t.clock.loads[l], start(l)))
+	}
+	for _, v := range d.order {
+		if place[v.Load] >= 0 {
+			p.Order = append(p.Order, Visit{v.Do, place[v.Load]})
+		}
+	}
+	return place
+}
+
+func (t *trier) load(l *load, at *timed, start int) Load {
+	to := Load{Vessel: l.vessel, Fill: at.fill, Heap: at.heap, Start: start, Out: at.out, End: at.end,
+		Company: l.kind.company, Fed: l.kind.fed, Given: l.given}
+	in, out := at.in, at.out
+	for k, i := range l.items {
+		x := Placed{Item: t.p.items[i], Index: i, In: in, Out: out, Bench: t.dry.places[i].bench, Dry: t.dry.places[i].dry}
+		if k < l.lying {
+			x.Index, x.In = -1, t.p.Session.Given[l.given-1].In[k]
+		} else {
+			in += x.Hands.In
+		}
+		out += x.Hands.Out + x.Hands.Lay
+		if len(t.p.Benches) == 0 {
+			x.Bench = -1
+		}
+		to.Plants = append(to.Plants, x)
+	}
+	return to
+}
+
+// totals sums a plan up.
+func (t *trier) totals(p *Plan, d *draft) {
+	for _, l := range p.Loads {
+		p.Visits++
+		if l.Plants[len(l.Plants)-1].Index >= 0 {
+			p.Visits++
+		}
+		for _, x := range l.Plants {
+			p.AllDry = max(p.AllDry, x.Dry)
+			if x.Index >= 0 {
+				p.Thirst += x.Thirst
+				continue
+			}
+			late := Late{ID: x.ID, Over: max(0, x.Out-x.In-x.Most), NotDry: max(0, x.Dry-t.p.hoursAt(x.Out).DryBy)}
+			for g := range d.loads {
+				for k, i := range d.loads[g].items[:d.loads[g].lying] {
+					if d.loads[g].given == l.Given && t.p.items[i].ID == x.ID && l.Plants[k].ID == x.ID {
+						why := t.dry.places[i].why
+						late.NoBench = why == BenchesTaken || why == RoomTaken
+					}
+				}
+			}
+			late.NoHands = !t.p.inHours(l.Out, l.End)
+			if late.Over > 0 || late.NotDry > 0 || late.NoBench || late.NoHands {
+				p.Late = append(p.Late, late)
+			}
+		}
+	}
+	for _, a := range p.Actions {
+		if a.Do == Fill {
+			p.Fills++
 		}
 	}
 }
 
-// goOn brings a walker, the nth, to the best draft.
-func (a *arranging) goOn(s *search, nth int, vary bool) *search {
-	best, p := a.best, a.best.p
-	if vary {
-		p = p.near(p.atOnce * nearby[nth] / 100)
-	}
-	if s.p != p {
-		s = newSearch(p, nth, a.over)
-	}
-	if p == best.p {
-		s.offer(best.best, best.bestScore)
-	} else {
-		s.enter(best.best)
-	}
-	a.spend(s)
-	return s
+// inHours reports whether a pair of hands is there from a time to another.
+func (p *problem) inHours(from, to int) bool {
+	return slices.ContainsFunc(p.pairs, func(h pair) bool {
+		return slices.ContainsFunc(h, func(s Stretch) bool { return from >= s.From && to <= s.To })
+	})
 }
 
-// nearby is by how much the walkers vary the number of plants drying at once,
-// in hundredths.
-var nearby = [walkers]int{0, 5, -5, 0}
+// gatherShelves brings shelf-mates together within each load of a draft where
+// that makes the plan no worse, so that the walk is short.
+func (t *trier) gatherShelves(d *draft, sc score) {
+	for l := range d.loads {
+		next := d.clone()
+		load := &next.loads[l]
+		load.items = slices.Clone(load.items)
+		slices.SortStableFunc(load.items[load.lying:], func(x, y int) int { return cmp.Compare(t.p.items[x].Shelf, t.p.items[y].Shelf) })
+		t.p.sum(load)
+		if is, ok := t.try(&next); ok && load.low <= load.high && !sc.worse(is) {
+			*d, sc = next, is
+		}
+	}
+}
 
-// tighten shortens the drying times to what the best plan allows: those of the
-// number of plants that do dry at once in it.
-func (a *arranging) tighten() {
-	s := a.best
-	s.enter(s.best)
-	a.spend(s)
-	p := s.p.near(int(s.d.crowd.peak) - s.p.atOnce)
-	if p == s.p {
-		return
-	}
-	t := newSearch(p, 0, a.over)
-	t.enter(s.best)
-	a.spend(t)
-	if t.bestScore.compare(s.bestScore) <= 0 {
-		a.best = t
-	}
+// worse reports whether another score serves less, or takes more visits, or has
+// the hands free noticeably later.
+func (a score) worse(b score) bool {
+	return b.late > a.late || b.weight < a.weight || b.visits > a.visits || b.free > a.free
 }

@@ -1,214 +1,222 @@
 package soak
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
 
-// bounder knows what no plan of a session can beat. A plan is free to choose
-// how many plants may dry at once, so each bound holds for every such number.
-// Given loads come out as [day.placeGiven] has it, before anything else is
-// placed: that is a rule of the planner, and a fact as long as it does not hang
-// on that number; see [problem.settled].
-type bounder struct {
-	p     *problem
-	given bool  // the morning is the same for every number of plants drying
-	opens []int // when each vessel can first take a new load
-	first int   // no new plant can go in before
-}
-
-func (p *problem) bounder() bounder {
-	b := bounder{p: p, given: p.settled(), opens: make([]int, len(p.s.Vessels)), first: math.MaxInt}
-	for v := range p.s.Vessels {
-		b.opens[v] = p.opens(v)
-		if !b.given {
-			b.opens[v] = p.opensAlone(v)
+// bound is what no plan of the day can beat. The thirst is the most of three that
+// each forget all rules but one: the hands' time before each plant must be out to
+// be dry, the room on the benches until the dry-by hour, and the room in the
+// vessels. Plants may then be served in part, which the greedy choice by worth
+// solves exactly. The hands' end is for the same plants: all their work, and the
+// longest soaks between the first work and the last.
+func (p *problem) bound(d *draft, wanted []int) Bound {
+	most := math.Min(p.byHands(wanted), math.Min(p.byBenches(wanted), p.byVessels(wanted)))
+	var served []int
+	for l := range d.loads {
+		load := &d.loads[l]
+		served = append(served, load.items[load.lying:]...)
+		if load.given > 0 {
+			most += p.thirst(load.items[load.lying:])
 		}
-		b.first = min(b.first, b.opens[v])
 	}
-	return b
+	return Bound{Thirst: math.Max(most, p.thirst(served)), HandsFree: p.earliest(d, served)}
 }
 
-// handsFree is a time before which the hands cannot be done with the given
-// items: that of the plainest reasons, or later if shares of plants cannot be
-// served by then either.
-func (b bounder) handsFree(items []int) int {
-	going := b.p.goingIn()
-	items = slices.DeleteFunc(slices.Clone(items), func(i int) bool { return going[i] })
-	best := b.plain(items)
-	if len(items) == 0 || math.MaxInt == b.first {
-		return best
+func (p *problem) thirst(items []int) float64 {
+	sum := 0.0
+	for _, i := range items {
+		sum += p.items[i].Thirst
 	}
-	return b.pushOff(items, best)
+	return sum
 }
 
-// Steps of the search for the latest time that shares of plants cannot keep.
-// The steps start at a fraction of the bound's length and double, then halve
-// down to a fraction of it.
-const (
-	firstPush = 16
-	lastPush  = 128
-)
+// share is the most thirst that can be served if each plant takes some of a
+// supply, by some time, and so much is there by each time.
+func (p *problem) share(items []int, takes func(i int) float64, by func(i int) int, supply func(t int) float64) float64 {
+	order := slices.Clone(items)
+	slices.SortStableFunc(order, func(x, y int) int {
+		return cmp.Compare(p.items[y].Thirst*(takes(x)+slack), p.items[x].Thirst*(takes(y)+slack))
+	})
+	var times []int
+	for _, i := range items {
+		times = append(times, by(i))
+	}
+	slices.Sort(times)
+	times = slices.Compact(times)
+	times = everyNth(times, mostTimes)
+	left := make([]float64, len(times))
+	for k, t := range times {
+		left[k] = supply(t)
+	}
+	sum := 0.0
+	for _, i := range order {
+		first, _ := slices.BinarySearch(times, by(i))
+		if first == len(times) {
+			first--
+		}
+		has := math.Max(0, slices.Min(left[first:]))
+		need := takes(i)
+		part := 1.0
+		if need > has {
+			part = has / need
+		}
+		sum += part * p.items[i].Thirst
+		for k := first; k < len(left); k++ {
+			left[k] -= part * need
+		}
+	}
+	return sum
+}
 
-// pushOff is the latest time found, from one on, by which the items cannot be
-// done: destructive improvement of a bound (Klein & Scholl 1999, European
-// Journal of Operational Research 112:322-346).
-func (b bounder) pushOff(items []int, from int) int {
-	end := b.lastHour()
-	if from >= end {
+// mostTimes is how many different times a bound tells apart: fewer make it weaker,
+// never wrong.
+const mostTimes = 64
+
+// everyNth keeps at most about n of some rising times, the last among them.
+func everyNth(times []int, n int) []int {
+	step := len(times)/n + 1
+	var some []int
+	for k := len(times) - 1; k >= 0; k -= step {
+		some = append(some, times[k])
+	}
+	slices.Reverse(some)
+	return some
+}
+
+// lastDay is the latest dry-by hour.
+func (p *problem) lastDay() int { return p.Hours[len(p.Hours)-1].DryBy }
+
+func (p *problem) byHands(items []int) float64 {
+	takes := func(i int) float64 { return float64(p.items[i].Hands.work()) }
+	return p.share(items, takes, func(i int) int { return p.lastDay() - p.driesFirst(i) }, func(t int) float64 { return float64(p.handsBy(t)) })
+}
+
+// driesFirst is the s that an item takes to dry on the best bench in a room to
+// itself.
+func (p *problem) driesFirst(i int) int {
+	factor, best := 1.0, neverDry
+	if p.Room != nil {
+		factor = p.Room(1)
+	}
+	for _, b := range p.benches {
+		best = min(best, p.items[i].dries(b, factor))
+	}
+	return best
+}
+
+// handsBy is the hands' time up to a time, of all pairs.
+func (p *problem) handsBy(t int) int {
+	sum := 0
+	for _, pair := range p.pairs {
+		for _, s := range pair {
+			sum += max(0, min(t, s.To)-s.From)
+		}
+	}
+	return sum
+}
+
+func (p *problem) byBenches(items []int) float64 {
+	supply := 0.0
+	for _, b := range p.benches {
+		supply += b.Room / b.Factor * float64(p.lastDay()-p.start)
+	}
+	takes := func(i int) float64 { return p.items[i].BenchRoom * float64(p.items[i].DryFor) }
+	return p.share(items, takes, func(int) int { return 0 }, func(int) float64 { return supply })
+}
+
+func (p *problem) byVessels(items []int) float64 {
+	supply, end := 0.0, p.Hours[len(p.Hours)-1].To
+	for _, v := range p.Vessels {
+		supply += v.Room * float64(end-p.start)
+	}
+	takes := func(i int) float64 { return p.items[i].Bulk * float64(p.items[i].Least) }
+	return p.share(items, takes, func(int) int { return 0 }, func(int) float64 { return supply })
+}
+
+// earliest is a time before which the hands are not free if they serve some
+// plants.
+func (p *problem) earliest(d *draft, items []int) int {
+	out := slices.DeleteFunc(slices.Clone(items), func(i int) bool { return !p.today(i) })
+	slices.SortFunc(out, func(x, y int) int { return cmp.Compare(p.items[y].Least, p.items[x].Least) })
+	work, best := 0, p.start
+	for _, i := range items {
+		h := &p.items[i].Hands
+		work += h.Pull + h.In
+		if p.today(i) {
+			work += h.Out + h.Lay
+		}
+	}
+	for l := range p.given {
+		for _, i := range p.given[l].items[:p.given[l].lying] {
+			if p.Hours[len(p.Hours)-1].OutOnly {
+				break
+			}
+			work += p.items[i].Hands.Out + p.items[i].Hands.Lay
+		}
+	}
+	best = max(best, p.finish(p.start, work))
+	pull, first := math.MaxInt, p.firstReady()
+	outs := 0
+	for _, i := range out {
+		h := &p.items[i].Hands
+		pull, outs = min(pull, h.Pull), outs+h.Out+h.Lay
+		best = max(best, p.finish(max(p.start+pull, first)+p.items[i].Least, outs))
+	}
+	return min(best, p.Hours[len(p.Hours)-1].To)
+}
+
+// firstReady is when a vessel can stand filled at the earliest.
+func (p *problem) firstReady() int {
+	first := math.MaxInt
+	for _, v := range p.Vessels {
+		if v.Water != nil {
+			return p.start
+		}
+		first = min(first, p.start+v.Fill)
+	}
+	if len(p.given) > 0 {
+		return p.start
+	}
+	return first
+}
+
+// finish is when work of so many seconds, begun at a time, is done if no pair of
+// hands ever waits, in the hours that start new loads; the end of them if they do
+// not suffice.
+func (p *problem) finish(from, work int) int {
+	if work <= 0 {
 		return from
 	}
-	f := b.fitting(items)
-	step, least := max(1, (from-b.p.start)/firstPush), max(1, (from-b.p.start)/lastPush)
-	for growing := true; step >= least; {
-		next := min(from+step, end)
-		if next > from && f.tooSoon(next) {
-			from = next
-			if growing {
-				step *= 2
-			} else {
-				step /= 2
-			}
-			continue
-		}
-		growing = false
-		step /= 2
-	}
-	return from
-}
-
-// lastHour is the end of the hours that start new loads.
-func (b bounder) lastHour() int {
-	end := b.p.start
-	for _, h := range b.p.s.Hours {
+	begun := p.handsBy(from)
+	low, high := from, p.start
+	for _, h := range p.Hours {
 		if !h.OutOnly {
-			end = h.To
+			high = max(high, h.To)
 		}
 	}
-	return end
-}
-
-// thirst is the most that any plan can serve, of all the session's items: those
-// that cannot be served alone with the drying times of one number of plants may
-// be with those of another.
-func (b bounder) thirst() float64 {
-	most, items := 0.0, make([]int, 0, b.p.n)
-	going := b.p.goingIn()
-	for i := range b.p.n {
-		if going[i] {
-			most += b.p.items[i].Thirst
-			continue
-		}
-		items = append(items, i)
-	}
-	if math.MaxInt == b.first {
-		return most
-	}
-	return most + b.mostThirst(items)
-}
-
-// goingIn is the items that may go in with a given load: taken to be served, and
-// left out of everything else.
-func (p *problem) goingIn() []bool {
-	going := make([]bool, p.n)
-	for _, more := range p.more {
-		for _, i := range more {
-			going[i] = true
+	for low < high {
+		mid := low + (high-low)/2
+		if p.handsBy(mid)-begun >= work {
+			high = mid
+		} else {
+			low = mid + 1
 		}
 	}
-	return going
+	return high
 }
 
-// crowd is a range of numbers of plants allowed to dry at once: drying times
-// are at least those of the lower end, and no more than the upper end dry.
-type crowd struct{ from, to int }
-
-// crowds splits the numbers of plants drying at once into ranges.
-func (b bounder) crowds(most, pieces int) []crowd {
-	if b.p.s.Room == nil {
-		return []crowd{{0, math.MaxInt}}
-	}
-	var all []crowd
-	for k, from := 0, 0; k < pieces && from <= most; k++ {
-		to := max(from, most*(k+1)/pieces)
-		all = append(all, crowd{from, to})
-		from = to + 1
-	}
-	return all
-}
-
-// factor is the least by which the room stretches drying times in a crowd.
-func (b bounder) factor(c crowd) float64 {
-	if b.p.s.Room == nil {
-		return 1
-	}
-	return b.p.s.Room(c.from)
-}
-
-// settled reports whether the given loads come out at the same times however
-// many plants dry at once. They do if no bench can fill up with them, so that
-// they never wait for one, and there is one dry-by hour only, so that waiting
-// for a later one is of no use. What still goes in with them may hang on it.
-func (p *problem) settled() bool {
-	for _, more := range p.more {
-		if len(more) > 0 {
-			return false
+// today reports whether a plant has to come out before the hours that only take
+// out.
+func (p *problem) today(i int) bool {
+	last := p.start
+	for _, h := range p.Hours {
+		if h.OutOnly {
+			return last-p.items[i].Hands.In+p.items[i].Most < h.From
 		}
+		last = h.To
 	}
-	if len(p.s.Given) == 0 || p.s.Room == nil {
-		return true
-	}
-	need := 0.0
-	for i := range p.items[p.n:] {
-		need += p.items[p.n+i].BenchRoom
-	}
-	for b, bench := range p.benches {
-		taken := need
-		for _, d := range p.s.Drying {
-			if d.Bench == b {
-				taken += d.Room
-			}
-		}
-		if taken > bench.Room {
-			return false
-		}
-	}
-	due := p.s.Hours[0].DryBy
-	return !slices.ContainsFunc(p.s.Hours, func(h Hours) bool { return h.DryBy != due })
-}
-
-// stands reports whether the water that stands in a vessel when its given load
-// is out may serve another load.
-func (p *problem) stands(v int) bool {
-	t, x := &p.morning.tubs[v], &p.s.Vessels[v]
-	if !t.water || t.loads == 0 {
-		return t.water
-	}
-	age := t.ready - t.since
-	return (x.Loads == 0 || t.loads < x.Loads) && (x.Age == 0 || age < x.Age) && (x.LastIn == 0 || age <= x.LastIn)
-}
-
-// opens is when a vessel can first take a new load.
-func (p *problem) opens(v int) int {
-	if p.stands(v) {
-		return p.morning.tubs[v].ready
-	}
-	return p.morning.tubs[v].ready + p.s.Vessels[v].Refill
-}
-
-// opensAlone is the same if the hands saw to that vessel's given load alone,
-// and its water were young.
-func (p *problem) opensAlone(v int) int {
-	ready := p.start
-	for _, g := range p.s.Given {
-		if g.Vessel == v {
-			for k := range g.Items {
-				ready = max(ready, g.In[k]+g.Items[k].From) + g.Items[k].HandsOut
-			}
-		}
-	}
-	if p.morning.tubs[v].water {
-		return ready
-	}
-	return ready + p.s.Vessels[v].Refill
+	return true
 }

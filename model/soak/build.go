@@ -5,181 +5,222 @@ import (
 	"slices"
 )
 
-// batch is one load before it has times: which plants, in which order, where.
-type batch struct {
-	vessel int
-	items  []int
-}
-
-// draft is a plan before it has times: its loads in the order in which they are
-// put into the day. Plants of no batch are left out.
-type draft []batch
-
-// run puts a draft into the day. Batches lose the plants that find no place.
-func (d *day) run(f draft) {
-	d.begin(&d.p.morning)
-	for b := range f {
-		f[b].items = d.put(f[b].vessel, f[b].items)
-	}
-}
-
-// builder makes a first draft, load after load, always for the vessel that is
-// free first.
+// builder makes a draft load by load: of all loads that could be added it adds
+// the one that serves most, in the vessel that does it best.
 type builder struct {
-	d    *day
-	rule rule
-	wait map[kind][]int // not yet taken up, in the rule's order
-	gone []bool         // by item: taken up, or given up
-	shut []bool         // vessels that nothing more fits into
+	*trier
+	order []int  // items, those first that a load takes first
+	gone  []bool // items in a load
+	best  draft
+	score score
+	stop  func() bool
 }
 
-// build makes a first draft after a rule.
-func (d *day) build(r rule, wanted []int) draft {
-	d.begin(&d.p.morning)
-	b := &builder{d: d, rule: r, wait: map[kind][]int{}, gone: make([]bool, len(d.p.items)), shut: make([]bool, len(d.tubs))}
-	order := wanted
-	if r.able {
-		order = d.thirstiest(wanted)
-	}
-	order = slices.Clone(order)
-	slices.SortFunc(order, func(x, y int) int {
-		return cmp.Or(r.first(d.p, x, y), d.p.items[x].Shelf-d.p.items[y].Shelf, x-y)
-	})
-	for _, i := range order {
-		k := d.p.kind(i)
-		b.wait[k] = append(b.wait[k], i)
-	}
-	return b.fill()
+// rules say which plants a load takes first: the thirstiest, those with most
+// thirst for the hands' time, or for the room they dry in, or those that dry
+// slowly.
+var rules = []func(p *problem, i int) float64{
+	func(p *problem, i int) float64 { return float64(p.weight[i]) },
+	func(p *problem, i int) float64 {
+		return float64(p.weight[i]) / float64(max(1, p.items[i].Hands.work()))
+	},
+	func(p *problem, i int) float64 {
+		return float64(p.weight[i]) / (float64(p.soonest[i]+1) * (p.items[i].BenchRoom + slack))
+	},
+	func(p *problem, i int) float64 { return float64(p.soonest[i]) },
 }
 
-// thirstiest picks the plants with the most thirst for the hands' time, as many
-// as the hands could serve if they never waited.
-func (d *day) thirstiest(wanted []int) []int {
-	order := slices.Clone(wanted)
-	slices.SortStableFunc(order, func(x, y int) int { return byWorth(d.p, x, y) })
-	left := 0
-	for _, g := range d.gaps {
-		left += g.to - g.from
-	}
-	for k, i := range order {
-		if left -= d.p.items[i].HandsIn + d.p.items[i].HandsOut; left < 0 {
-			return order[:k]
+// slowFirst is the rule that takes the slowest driers first, of those only that
+// the hands have time for.
+const slowFirst = 3
+
+// work is the hands' time before the plant lies on the bench.
+func (h Hands) work() int { return h.Pull + h.In + h.Out + h.Lay }
+
+// ranked lists the items that a rule puts first, first.
+func (p *problem) ranked(rule int, items []int) []int {
+	order := slices.Clone(items)
+	if rule == slowFirst {
+		order = p.ranked(1, items)
+		time := p.handsBy(p.end)
+		for k, i := range order {
+			if time -= p.items[i].Hands.work(); time < 0 {
+				order = order[:k]
+				break
+			}
 		}
 	}
+	worth := make([]float64, p.n)
+	for _, i := range items {
+		worth[i] = rules[rule](p, i)
+	}
+	slices.SortFunc(order, func(x, y int) int { return cmp.Or(cmp.Compare(worth[y], worth[x]), x-y) })
 	return order
 }
 
-func (b *builder) fill() draft {
-	var f draft
-	for v := b.nextVessel(); v >= 0; v = b.nextVessel() {
-		load, k := b.nextLoad(v)
-		if len(load) == 0 {
-			b.shut[v] = true
-			continue
-		}
-		b.order(load)
-		if kept := b.d.put(v, slices.Clone(load)); len(kept) > 0 {
-			f = append(f, batch{v, kept})
-			load = kept
-		}
-		b.remove(k, load) // a load of which nothing fits is given up
-	}
-	return f
+// build makes a first draft after a rule, from the given loads alone.
+func (t *trier) build(rule int, wanted []int, stop func() bool) (draft, score) {
+	b := &builder{trier: t, order: t.p.ranked(rule, wanted), gone: make([]bool, len(t.p.items)), stop: stop}
+	b.best = draft{loads: slices.Clone(t.p.given)}
+	t.p.dispatch(&b.best)
+	b.score, _ = t.try(&b.best)
+	b.grow()
+	return b.best, b.score
 }
 
-// nextVessel is the open one that is free first, the largest of several; -1 if
-// all are shut.
-func (b *builder) nextVessel() int {
-	best := -1
-	for v := range b.shut {
-		if b.shut[v] {
-			continue
-		}
-		if best < 0 || b.free(v) < b.free(best) || b.free(v) == b.free(best) && b.d.p.s.Vessels[v].Room > b.d.p.s.Vessels[best].Room {
-			best = v
-		}
-	}
-	return best
-}
-
-func (b *builder) free(v int) int { return b.d.tubs[v].ready }
-
-// nextLoad is the first waiting plant that the vessel takes and all that can
-// share the load with it, and their kind.
-func (b *builder) nextLoad(v int) ([]int, kind) {
-	var kinds []kind
-	for c := range companyCount {
-		k := kind{c, b.d.p.s.Vessels[v].Fed}
-		if b.firstFor(v, k) >= 0 {
-			kinds = append(kinds, k)
-		}
-	}
-	if len(kinds) == 0 {
-		return nil, kind{}
-	}
-	if b.rule.mixed {
-		slices.SortStableFunc(kinds, func(x, y kind) int {
-			return b.rule.first(b.d.p, b.firstFor(v, x), b.firstFor(v, y))
-		})
-	}
-	return b.gather(v, kinds[0]), kinds[0]
-}
-
-// firstFor is the first waiting plant of a kind that the vessel takes, or -1.
-func (b *builder) firstFor(v int, k kind) int {
-	for _, i := range b.wait[k] {
-		if b.d.p.takes(v, i) {
-			return i
-		}
-	}
-	return -1
-}
-
-// farEnough ends the search for plants to share a load, so that building stays
-// proportional to the number of plants.
-const farEnough = 300
-
-// gather collects a load: plants whose windows all hold some common soak, in
-// the rule's order, until the vessel is full.
-func (b *builder) gather(v int, k kind) []int {
-	var load []int
-	p := b.d.p
-	room := p.s.Vessels[v].Room * b.rule.share
-	low, high, work, used, missed := 0, 0, 0, 0.0, 0
-	for _, i := range b.wait[k] {
-		it := &p.items[i]
-		from, to, hands := max(low, it.From), it.To, work+max(it.HandsIn, it.HandsOut)
-		if len(load) > 0 {
-			to = min(high, it.To)
-		}
-		fits := used+it.Bulk <= room+slack || len(load) == 0 && p.takes(v, i)
-		if !fits || from > to || len(load) > 0 && hands > to {
-			if missed++; missed > farEnough {
-				break
+// grow adds loads as long as one serves more.
+func (b *builder) grow() {
+	for !b.stop() {
+		clear(b.gone)
+		for l := range b.best.loads {
+			for _, i := range b.best.loads[l].items {
+				b.gone[i] = true
 			}
+		}
+		best, sc := draft{}, b.score
+		for v := range b.p.Vessels {
+			if slices.ContainsFunc(b.p.Vessels[:v], func(w Vessel) bool { return w == b.p.Vessels[v] }) && b.idle(v) {
+				continue // as good as one looked at already
+			}
+			for _, k := range b.kinds(v) {
+				b.offer(v, k, &best, &sc)
+			}
+		}
+		if best.loads == nil {
+			return
+		}
+		b.best, b.score = best, sc
+	}
+}
+
+// idle reports whether a vessel like another has, like it, no load.
+func (b *builder) idle(v int) bool {
+	return !slices.ContainsFunc(b.best.loads, func(l load) bool { return b.p.Vessels[l.vessel] == b.p.Vessels[v] })
+}
+
+// kinds lists the kinds of plants that wait for a vessel.
+func (b *builder) kinds(v int) []kind {
+	var all []kind
+	full := b.p.Limits.Loads > 0 && b.best.ordinary() >= b.p.Limits.Loads
+	for _, i := range b.order {
+		if k := b.p.kind(i); !b.gone[i] && b.p.takes(v, i) && !(full && k.ordinary()) && !slices.Contains(all, k) {
+			all = append(all, k)
+		}
+	}
+	return all
+}
+
+// offer tries loads of a kind in a vessel, and keeps the draft with the best.
+func (b *builder) offer(v int, k kind, best *draft, sc *score) {
+	var tried [][]int
+	for _, anchor := range b.anchors(v, k) {
+		items := b.gather(v, k, anchor, b.p.Vessels[v].Room)
+		if slices.ContainsFunc(tried, func(t []int) bool { return slices.Equal(t, items) }) {
 			continue
 		}
-		load = append(load, i)
-		low, high, work, used = from, to, hands, used+it.Bulk
+		tried = append(tried, items)
+		for _, first := range []bool{false, true} {
+			if d, s, ok := b.largest(v, items, first, false); ok && s.better(*sc) {
+				*best, *sc = d, s
+			}
+		}
+		if rest := b.beside(v, k); rest > 0 {
+			if d, s, ok := b.largest(v, b.gather(v, k, anchor, rest), false, true); ok && s.better(*sc) {
+				*best, *sc = d, s
+			}
+		}
 	}
-	return load
 }
 
-// order sorts a load for going in. Soaks grow along a load where plants take
-// longer out than in, so short ones go first; of like ones those that dry
-// slowly, and shelf-mates together.
-func (b *builder) order(load []int) {
-	items := b.d.p.items
-	slices.SortFunc(load, func(x, y int) int {
-		a, c := &items[x], &items[y]
-		return cmp.Or(a.From-c.From, a.To-c.To, a.Shelf-c.Shelf, c.DryFor-a.DryFor, x-y)
-	})
+// beside is the room that the last load in a vessel leaves for a second heap of
+// its kind.
+func (b *builder) beside(v int, k kind) float64 {
+	for l := len(b.best.loads) - 1; l >= 0; l-- {
+		if load := &b.best.loads[l]; load.vessel == v {
+			if load.kind != k || k.company == Sick {
+				return 0
+			}
+			return b.p.Vessels[v].Room - load.bulk
+		}
+	}
+	return 0
 }
 
-// remove takes plants off the waiting list.
-func (b *builder) remove(k kind, load []int) {
-	for _, i := range load {
-		b.gone[i] = true
+// anchors are the plants around which a load is gathered: the first of the order,
+// the longest soaker, and the one that must come out soonest.
+func (b *builder) anchors(v int, k kind) []int {
+	first, long, short := -1, -1, -1
+	for _, i := range b.order {
+		if b.gone[i] || b.p.kind(i) != k || !b.p.takes(v, i) {
+			continue
+		}
+		if first < 0 {
+			first, long, short = i, i, i
+		}
+		if b.p.items[i].Least > b.p.items[long].Least {
+			long = i
+		}
+		if b.p.items[i].Most < b.p.items[short].Most {
+			short = i
+		}
 	}
-	b.wait[k] = slices.DeleteFunc(b.wait[k], func(i int) bool { return b.gone[i] })
+	return []int{first, long, short}
+}
+
+// gather collects a load around a plant: plants whose windows all hold some
+// common soak, in order, until so many litres are full.
+func (b *builder) gather(v int, k kind, anchor int, room float64) []int {
+	p := b.p
+	it := &p.items[anchor]
+	items, low, high, in, used := []int{anchor}, it.Least, it.Most, it.Hands.In, it.Bulk
+	if used > room+slack {
+		return nil
+	}
+	for _, i := range b.order {
+		it := &p.items[i]
+		if b.gone[i] || i == anchor || p.kind(i) != k || used+it.Bulk > room+slack {
+			continue
+		}
+		from, to, hands := max(low, it.Least), min(high, it.Most), in+it.Hands.In
+		if max(from, hands) > to {
+			continue
+		}
+		items, low, high, in, used = append(items, i), from, to, hands, used+it.Bulk
+	}
+	return items
+}
+
+// largest is the draft with as many of a load's plants, the first of them, as
+// find a place.
+func (b *builder) largest(v int, items []int, first, beside bool) (best draft, sc score, found bool) {
+	low, high := 0, len(items)
+	for n := high; low < high; n = (low + high + 1) / 2 {
+		d, s, ok := b.with(v, items[:n], first, beside)
+		if !ok {
+			high = n - 1
+			continue
+		}
+		low = n
+		if !found || s.better(sc) {
+			best, sc, found = d, s, true
+		}
+	}
+	return best, sc, found
+}
+
+// with is the draft with one more load.
+func (b *builder) with(v int, items []int, first, beside bool) (draft, score, bool) {
+	l := load{vessel: v, items: items, kind: b.p.kind(items[0]), beside: beside}
+	b.p.settle(&l)
+	if l.low > l.high || !b.p.enough(&l) {
+		return draft{}, score{}, false
+	}
+	at := len(b.best.loads)
+	if first {
+		at = len(b.p.given)
+	}
+	d := draft{loads: slices.Insert(slices.Clone(b.best.loads), at, l)}
+	b.p.dispatch(&d)
+	s, ok := b.try(&d)
+	return d, s, ok
 }

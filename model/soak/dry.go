@@ -1,97 +1,167 @@
 package soak
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
-// slack is what room may be exceeded by, so that sums of decimals fit.
-const slack = 1e-9
-
-// rack is the room of one drying place over time, or of all of them for plants
-// by number: level[i] is taken in the i-th piece of time. Plants take it from
-// the border of a piece before they are laid down to the border after they are
-// dry; what would come after the last piece counts in it.
+// rack is room that plants take while they dry. They are laid on it in the order
+// in which they come out of the water, so that it is never fuller later than at
+// the time of the last: room at that time is room until the plant is dry.
 type rack struct {
 	room  float64
-	from  int // start of the first piece, s
-	piece int // s
-	level []float64
-	peak  float64   // no level is above it
-	steps []float64 // changes not yet in level; zero between two loads
-	a, b  int       // pieces that the changes touch
+	taken float64   // by now
+	freed []float64 // in each piece of time to come
 }
 
-// newRack is an empty drying place; one without limit keeps no account.
-func newRack(room float64, from, to, piece int) rack {
-	r := rack{room: room, from: from, piece: piece}
-	if !math.IsInf(room, 1) {
-		r.level = make([]float64, (to-from)/piece+2)
-	}
-	return r
+func (r *rack) reset(room float64, pieces int) {
+	r.room, r.taken = room, 0
+	r.freed = append(r.freed[:0], make([]float64, pieces)...)
 }
 
-// reset makes the rack a copy of another, keeping its memory.
-func (r *rack) reset(o *rack) {
-	r.room, r.from, r.piece, r.peak = o.room, o.from, o.piece, o.peak
-	r.level = append(r.level[:0], o.level...)
+func (r *rack) has(room float64) bool { return r.taken+room <= r.room+slack }
+
+func (r *rack) add(until int, room float64) {
+	r.taken += room
+	r.freed[until] += room
 }
 
-// at is the piece that a time lies in.
-func (r *rack) at(t int) int { return min(max(0, t-r.from)/r.piece, len(r.level)-1) }
+// place is where and until when a plant dries; for one that has no place, how many
+// s too late it would be dry, and why.
+type place struct {
+	bench, dry int // bench is -1 for no place
+	why        Why
+}
 
-// until is the piece after the last one before a time.
-func (r *rack) until(t int) int { return min((max(0, t-r.from)+r.piece-1)/r.piece, len(r.level)) }
+// laid is a plant that the hands lay down.
+type laid struct{ at, item, load int }
 
-// fits reports whether need finds room from one time to another; if not, when
-// it is worth asking again, math.MaxInt for never.
-func (r *rack) fits(from, to int, need float64) (ok bool, again int) {
-	if r.peak+need <= r.room+slack {
-		return true, 0
+// drying is the benches of a day, and the room that they stand in.
+type drying struct {
+	p      *problem
+	racks  []rack
+	crowd  rack
+	bounds bool // there is a limit at all
+	now    int  // piece of time
+	order  []laid
+	places []place // by item
+	gone   []bool  // items that found no place, by item
+	peak   float64
+}
+
+func (d *drying) reset() {
+	p := d.p
+	pieces := (p.end-p.start)/p.piece + 2
+	d.bounds = p.Room != nil
+	for len(d.racks) < len(p.benches) {
+		d.racks = append(d.racks, rack{})
 	}
-	if need > r.room+slack {
-		return false, math.MaxInt
+	for b := range p.benches {
+		d.bounds = d.bounds || !math.IsInf(p.benches[b].Room, 1)
+		d.racks[b].reset(p.benches[b].Room, pieces)
 	}
-	for i, first := r.until(to)-1, r.at(from); i >= first; i-- {
-		if r.level[i]+need > r.room+slack {
-			if i == len(r.level)-1 {
-				return false, math.MaxInt
-			}
-			return false, r.from + (i+1)*r.piece
+	d.crowd.reset(float64(p.atOnce), pieces)
+	d.now, d.peak = 0, 0
+	for _, t := range p.Drying {
+		d.add(t.Bench, t.Until, t.Room)
+	}
+	if len(d.gone) < len(p.items) {
+		d.gone = make([]bool, len(p.items))
+		d.places = make([]place, len(p.items))
+	}
+}
+
+// piece is the piece of time that holds a moment.
+func (d *drying) piece(t int) int {
+	return min(max(0, t-d.p.start)/d.p.piece, (d.p.end-d.p.start)/d.p.piece)
+}
+
+func (d *drying) add(bench, until int, room float64) {
+	at := d.piece(until) + 1
+	d.racks[bench].add(at, room)
+	d.crowd.add(at, 1)
+	d.peak = max(d.peak, d.crowd.taken)
+}
+
+// goOn lets time pass until a moment.
+func (d *drying) goOn(t int) {
+	for to := d.piece(t); d.now < to; {
+		d.now++
+		for b := range d.p.benches {
+			d.racks[b].taken -= d.racks[b].freed[d.now]
+		}
+		d.crowd.taken -= d.crowd.freed[d.now]
+	}
+}
+
+// lay gives every plant of a draft with times a place to dry, in the order in
+// which they come out; it reports how many found none.
+func (d *drying) lay(f *draft, c *clock) int {
+	d.reset()
+	d.order = d.order[:0]
+	for l := range f.loads {
+		t := c.loads[l].out
+		for _, i := range f.loads[l].items {
+			h := &d.p.items[i].Hands
+			t += h.Out + h.Lay
+			d.order = append(d.order, laid{t, i, l})
 		}
 	}
-	return true, 0
+	slices.SortStableFunc(d.order, func(a, b laid) int { return cmp.Compare(a.at, b.at) })
+	missed := 0
+	for _, o := range d.order {
+		d.goOn(o.at)
+		i := o.item
+		d.places[i] = d.find(i, o.at, d.p.hoursAt(c.loads[o.load].out).DryBy)
+		if d.places[i].bench >= 0 {
+			continue
+		}
+		if i >= d.p.n {
+			d.squeeze(i, o.at)
+			continue
+		}
+		d.gone[i] = true
+		missed++
+	}
+	return missed
 }
 
-// add notes room taken from one time to another, a negative one given back, for
-// the next [rack.sum].
-func (r *rack) add(from, to int, need float64) {
-	if len(r.level) == 0 || need == 0 || to <= from {
-		return
+// find is the first bench, in the problem's order, that has a plant laid on it at
+// a time dry by an hour, and room for it.
+func (d *drying) find(i, t, dryBy int) place {
+	none := place{-1, never, DryTooLate}
+	for _, b := range d.p.order {
+		dry := t + d.p.dries[b][i]
+		switch {
+		case dry > dryBy:
+			none.dry = min(none.dry, dry-dryBy)
+			continue
+		case d.bounds && !d.racks[b].has(d.p.items[i].BenchRoom):
+			none.why = BenchesTaken
+			continue
+		case d.p.Room != nil && !d.crowd.has(1):
+			none.why = RoomTaken
+			continue
+		}
+		if d.bounds {
+			d.add(b, dry, d.p.items[i].BenchRoom)
+		}
+		return place{b, dry, 0}
 	}
-	if len(r.steps) < len(r.level)+1 {
-		r.steps = make([]float64, len(r.level)+1)
-	}
-	a, b := r.at(from), max(r.until(to), r.at(from)+1)
-	if r.a == r.b {
-		r.a, r.b = a, b
-	}
-	r.a, r.b = min(r.a, a), max(r.b, b)
-	r.steps[a] += need
-	r.steps[b] -= need
+	return none
 }
 
-// sum brings what was noted into the account.
-func (r *rack) sum() {
-	change := 0.0
-	for i := r.a; i < r.b; i++ {
-		change += r.steps[i]
-		r.steps[i] = 0
-		level := r.level[i] + change
-		r.level[i] = level
-		if level > r.peak { // max would look for what is not a number
-			r.peak = level
+// squeeze lays a plant that was in the water when the session began on the best
+// bench, whether or not there is room: it has to come out.
+func (d *drying) squeeze(i, t int) {
+	best := 0
+	for b := range d.p.benches {
+		if d.p.dries[b][i] < d.p.dries[best][i] {
+			best = b
 		}
 	}
-	if r.a < r.b {
-		r.steps[r.b] = 0
-	}
-	r.a, r.b = 0, 0
+	dry := t + d.p.dries[best][i]
+	d.add(best, dry, d.p.items[i].BenchRoom)
+	d.places[i] = place{best, dry, d.places[i].why}
 }

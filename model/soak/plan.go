@@ -4,29 +4,32 @@ package soak
 // session. The same session gives the same plan on every machine.
 type Plan struct {
 	Loads     []Load    // in the order they start
+	Actions   []Action  // in clock order
 	Left      []LeftOut // in the order of [Session.Items]
 	Late      []Late    // plants of given loads that no plan can keep to the rules
 	HandsFree int       // end of the last work outside OutOnly hours; the first hours' start if there is none
 	AllDry    int       // when the last plant is dry; the first hours' start if there is none
 	Thirst    float64   // of the items served, given loads not counted
+	Visits    int       // times that the hands come to a vessel to lay in or take out
 	Fills     int       // fills of water the plan draws
 	AtOnce    int       // plants that the drying times allow to dry at once in the room
+	Morning   []int     // IDs of the plants that are dry too late to be hung that day
+	Order     []Visit   // the order of the hands' work, for [Slide]
 	Bound     Bound     // what no plan can beat
-	Work      int       // plants placed while looking for it: what it cost
 }
 
-// Load is the plants that go into one fill together.
+// Load is the plants that go into one vessel in one go, with one clock. Two
+// that share a vessel at the same time are two heaps.
 type Load struct {
 	Vessel  int // index in [Session.Vessels]
 	Fill    int // fills of that vessel, counted from 1; 0 is the water that stood in it
-	Start   int // the hands start on its first plant
+	Heap    int // 0 alone; 1 for the heap by the tap, 2 for the one at the far end
+	Start   int // the hands start to put the first plant in
 	Out     int // the hands start to take the first one out
 	End     int // the hands are done with the last one
-	Ready   int // from when on the vessel stood filled for it
 	Company Company
 	Fed     bool
-	Given   bool     // was in the water when the session began, all or a part of it
-	Turn    int      // its place in the order in which the loads were planned; see [Before]
+	Given   int      // 1 + index in [Session.Given] for a load that was in the water when the session began; else 0
 	Plants  []Placed // in the order they go in, which is the order they come out
 }
 
@@ -61,17 +64,16 @@ type LeftOut struct {
 	ID    int
 	Index int // in [Session.Items]
 	Why   Why
-	Help  []Help // what would get it served, best first
-	By    int    // s that it would be dry too late: how much earlier [StartEarlier] means; else 0
+	By    int // s that it would be dry too late, for [DriesTooSlow] and [DryTooLate]
 }
 
 // Why is what keeps an item out of a plan.
 type Why int8
 
 // The reasons. The first group holds for the plant alone, with everything to
-// itself; the second because thirstier plants came first.
+// itself; the second because others came first.
 const (
-	NoVessel     Why = iota // no vessel of its kind of water is large enough and keeps its water long enough
+	NoVessel     Why = iota // no vessel of its kind of water is large enough
 	NoHours                 // no hours for the hands to put it in and take it out within its window
 	NoBenchSize             // no bench is large enough
 	DriesTooSlow            // not dry by the dry-by hour even if it comes out first
@@ -79,35 +81,17 @@ const (
 	HandsTaken   // the hands have no time left for it
 	VesselsTaken // no vessel has room for it in time
 	BenchesTaken // no bench has room for it in time
+	RoomTaken    // as many dry at once as the room's air takes
 	DryTooLate   // it would come out too late to be dry by the dry-by hour
+	LoadsTaken   // it fits into no load, and there may be no more of them
+	TooFew       // it fits into no load, and what is left does not make one
 )
 
 var whyWords = [...]string{
 	NoVessel: "no vessel for it", NoHours: "no hours for its soak", NoBenchSize: "no bench for it", DriesTooSlow: "dries too slowly",
-	HandsTaken: "hands taken", VesselsTaken: "vessels taken", BenchesTaken: "benches taken", DryTooLate: "would dry too late",
+	HandsTaken: "hands taken", VesselsTaken: "vessels taken", BenchesTaken: "benches taken", RoomTaken: "the room's air is taken",
+	DryTooLate: "would dry too late", LoadsTaken: "no more loads", TooFew: "too few for a load of their own",
 }
 
 // String is the reason in a few words.
 func (w Why) String() string { return whyWords[w] }
-
-// Help is what would get an item served.
-type Help int8
-
-// What helps.
-const (
-	Tomorrow     Help = iota // nothing today
-	StartEarlier             // begin so much earlier
-	FewerPlants              // leave others for another day
-	OpenWindow               // dry faster: a window, a fan, a drier room
-	LargerVessel
-	MoreBench
-	MorningHours // hours to take it out the morning after
-)
-
-var helpWords = [...]string{
-	Tomorrow: "tomorrow", StartEarlier: "start earlier", FewerPlants: "fewer plants", OpenWindow: "open a window or add a fan",
-	LargerVessel: "a larger vessel", MoreBench: "more bench room", MorningHours: "hours in the morning to take it out",
-}
-
-// String is the help in a few words.
-func (h Help) String() string { return helpWords[h] }

@@ -1,190 +1,142 @@
 package soak
 
-import (
-	"math"
-	"slices"
-)
+import "slices"
 
-// could reports whether one plant alone finds a place in a day as it stands,
-// in any of the vessels, and when it would be dry at the earliest.
-func (d *day) could(i int) (dry int, ok bool) {
-	dry = math.MaxInt
-	one := []int{i}
-	for v := range d.tubs {
-		if !d.p.takes(v, i) {
+// could reports whether one plant finds a place in a day without others but
+// those in the water, in any of the vessels; if not, why, and how many s too late
+// it would be dry.
+func (t *trier) could(i int) (why Why, by int, ok bool) {
+	if !slices.ContainsFunc(t.p.benches, func(b Bench) bool { return t.p.items[i].BenchRoom <= b.Room+slack }) {
+		return NoBenchSize, 0, false
+	}
+	why = NoVessel
+	for v := range t.p.Vessels {
+		if !t.p.takes(v, i) || slices.Contains(t.p.Vessels[:v], t.p.Vessels[v]) {
 			continue
 		}
-		if _, _, fits := d.times(v, one); fits {
-			dry, ok = min(dry, d.p.dry(d.load.bench[0], i, d.load.out[0])), true
+		d := draft{loads: slices.Clone(t.p.given)}
+		got, late := t.single(&d, v, i)
+		switch {
+		case got == served || got == BenchesTaken || got == RoomTaken: // by what is there already
+			return 0, 0, true
+		case got == DryTooLate && (why != DriesTooSlow || late < by):
+			why, by = DriesTooSlow, late
+		case why == NoVessel:
+			why = NoHours
 		}
 	}
-	return dry, ok
+	return why, by, false
 }
 
-// able lists the items that could be served if they had the day to themselves,
-// most worth first.
-func (p *problem) able() []int {
-	var d day
-	d.begin(&p.morning)
-	var able []int
-	for i := range p.n {
-		if p.joined[i] {
+// served is no reason: the plant has its place.
+const served Why = -1
+
+// single puts one plant into a draft as a load of its own, however small, and says
+// what keeps it out.
+func (t *trier) single(d *draft, v, i int) (Why, int) {
+	l := load{vessel: v, items: []int{i}, kind: t.p.kind(i)}
+	t.p.sum(&l)
+	d.loads = append(d.loads, l)
+	t.p.dispatch(d)
+	if !t.clock.time(d) {
+		return t.clock.fault.why, 0
+	}
+	missed := t.dry.lay(d, &t.clock)
+	clear(t.dry.gone)
+	if missed == 0 {
+		return served, 0
+	}
+	return t.dry.places[i].why, t.dry.places[i].dry
+}
+
+// nearest says which of two reasons is nearer to a place: the plant got further.
+var nearest = [...]int{VesselsTaken: 1, TooFew: 2, LoadsTaken: 3, HandsTaken: 4, DryTooLate: 5, BenchesTaken: 6, RoomTaken: 7}
+
+// mostAsked is for how many plants it is tried what keeps them out; others are
+// told what holds for the most like them.
+const mostAsked = 150
+
+// left puts into the best draft what still finds a place in one of its loads, and
+// gives the reason for every other item that is not served.
+func (a *arranging) left(t *trier) []LeftOut {
+	left := slices.Clone(t.alone)
+	in := make([]bool, len(t.p.items))
+	for l := range a.best.loads {
+		for _, i := range a.best.loads[l].items {
+			in[i] = true
+		}
+	}
+	type like struct {
+		kind        kind
+		least, most int
+	}
+	told := map[like]LeftOut{}
+	asked := 0
+	for _, i := range t.wanted {
+		if in[i] {
 			continue
 		}
-		if _, ok := d.could(i); ok {
-			able = append(able, i)
+		it := &t.p.items[i]
+		k := like{t.p.kind(i), it.Least, it.Most}
+		l, known := told[k]
+		if !known || asked < mostAsked {
+			asked++
+			l.Why, l.By = a.ask(t, i)
+			if l.Why == served {
+				continue
+			}
+			told[k] = l
 		}
+		l.ID, l.Index = it.ID, i
+		left = append(left, l)
 	}
-	slices.SortStableFunc(able, func(x, y int) int { return byWorth(p, x, y) })
-	return able
-}
-
-// reasoner tells why items are left out, by asking what would have let them in:
-// the planned day with one rule dropped at a time.
-type reasoner struct {
-	p           *problem
-	alone, busy [4]day // the day empty and as planned, by the rule dropped
-	dryBy       int
-	full        bool // the hands have next to no time left
-}
-
-// nextToNo is the share of the hours, one in so many, that is no longer counted
-// as free time: waits that no plan gets rid of. Our own.
-const nextToNo = 12
-
-// The rules dropped.
-const (
-	dropDry = iota
-	dropBench
-	dropVessel
-	dropNight // hours go on until a day after their end, to take out only
-)
-
-func (p *problem) reasoner(evening *day) *reasoner {
-	r := &reasoner{p: p, dryBy: p.s.Hours[0].DryBy}
-	for _, h := range p.s.Hours {
-		if !h.OutOnly {
-			r.dryBy = h.DryBy
-		}
-	}
-	for rule := range r.busy {
-		r.alone[rule].begin(&p.morning)
-		r.alone[rule].drop(rule)
-		r.busy[rule].begin(evening)
-		r.busy[rule].drop(rule)
-	}
-	idle, hours := 0, 0
-	for _, g := range evening.gaps {
-		if !evening.hours[g.hour].OutOnly {
-			idle += g.to - g.from
-		}
-	}
-	for _, h := range p.s.Hours {
-		if !h.OutOnly {
-			hours += h.To - h.From
-		}
-	}
-	r.full = idle < hours/nextToNo
-	return r
-}
-
-// drop takes one rule out of a day.
-func (d *day) drop(rule int) {
-	switch rule {
-	case dropDry:
-		d.hours = slices.Clone(d.hours)
-		for i := range d.hours {
-			d.hours[i].DryBy = math.MaxInt / 2
-		}
-	case dropBench:
-		for b := range d.racks {
-			d.racks[b] = newRack(math.Inf(1), 0, 0, 1)
-		}
-	case dropVessel:
-		for v := range d.tubs {
-			d.tubs[v] = tub{ready: d.p.start, water: true}
-		}
-	case dropNight:
-		const night = 24 * 3600
-		end := d.hours[len(d.hours)-1]
-		d.hours = append(slices.Clone(d.hours), Hours{From: end.To, To: end.To + night, DryBy: end.DryBy + 2*night, OutOnly: true})
-		d.gaps = append(d.gaps, gap{end.To, end.To + night, len(d.hours) - 1})
-	}
-}
-
-// why is the reason for one item left out.
-func (r *reasoner) why(i int, able bool) LeftOut {
-	l := LeftOut{ID: r.p.items[i].ID, Index: i}
-	if !able {
-		l.Why, l.By = r.whyAlone(i)
-	} else {
-		l.Why, l.By = r.whyBusy(i)
-	}
-	l.Help = helps[l.Why]
-	if _, ok := r.alone[dropNight].could(i); l.Why == NoHours && ok {
-		l.Help = []Help{MorningHours, Tomorrow}
-	}
-	return l
-}
-
-// whyAlone is the reason for an item that even an empty day cannot serve.
-func (r *reasoner) whyAlone(i int) (Why, int) {
-	holds, lies := false, false
-	for v := range r.p.s.Vessels {
-		holds = holds || r.p.takes(v, i)
-	}
-	for b := range r.p.benches {
-		lies = lies || r.p.items[i].BenchRoom <= r.p.benches[b].Room+slack
-	}
-	dry, inTime := r.alone[dropDry].could(i)
-	switch {
-	case !holds:
-		return NoVessel, 0
-	case !lies:
-		return NoBenchSize, 0
-	case inTime:
-		return DriesTooSlow, max(0, dry-r.dryBy)
-	}
-	return NoHours, 0
-}
-
-// whyBusy is the reason for an item that lost its place to others.
-func (r *reasoner) whyBusy(i int) (Why, int) {
-	if dry, ok := r.busy[dropDry].could(i); ok {
-		return DryTooLate, max(0, dry-r.dryBy)
-	}
-	if _, ok := r.busy[dropBench].could(i); ok {
-		return BenchesTaken, 0
-	}
-	if _, ok := r.busy[dropVessel].could(i); ok && !r.full {
-		return VesselsTaken, 0
-	}
-	return HandsTaken, 0
-}
-
-var helps = [...][]Help{
-	NoVessel:     {LargerVessel},
-	NoHours:      {Tomorrow},
-	NoBenchSize:  {MoreBench},
-	DriesTooSlow: {StartEarlier, OpenWindow, Tomorrow},
-	HandsTaken:   {FewerPlants, Tomorrow},
-	VesselsTaken: {LargerVessel, FewerPlants, Tomorrow},
-	BenchesTaken: {MoreBench, FewerPlants, Tomorrow},
-	DryTooLate:   {StartEarlier, OpenWindow, FewerPlants, Tomorrow},
-}
-
-// leftOut gives the reason for every item that is not served.
-func (p *problem) leftOut(evening *day, served []bool, able []int) []LeftOut {
-	can := make([]bool, p.n)
-	for _, i := range able {
-		can[i] = true
-	}
-	var left []LeftOut
-	r := p.reasoner(evening)
-	for i, yes := range served {
-		if !yes {
-			left = append(left, r.why(i, can[i]))
-		}
-	}
+	slices.SortFunc(left, func(x, y LeftOut) int { return x.Index - y.Index })
 	return left
+}
+
+// ask tries a plant in every load, and in one of its own.
+func (a *arranging) ask(t *trier, i int) (Why, int) {
+	why, by := VesselsTaken, 0
+	hear := func(w Why, late int) {
+		if nearest[w] > nearest[why] || w == why && late < by {
+			why, by = w, late
+		}
+	}
+	for l := range a.best.loads {
+		load := &a.best.loads[l]
+		it := &t.p.items[i]
+		if load.given > 0 || load.kind != t.p.kind(i) || it.Most < load.low || it.Least > load.high || load.bulk+it.Bulk > t.p.Vessels[load.vessel].Room+slack {
+			continue
+		}
+		d := a.best.clone()
+		d.loads[l].items = append(slices.Clone(load.items), i)
+		t.p.settle(&d.loads[l])
+		sc, ok := t.try(&d)
+		switch {
+		case ok && !a.score.better(sc):
+			a.best, a.score = d, sc
+			return served, 0
+		case !ok:
+			hear(t.clock.fault.why, 0)
+		case t.lost[i].bench < 0:
+			hear(t.lost[i].why, t.lost[i].dry)
+		default: // it would have a place, and another lose it
+			hear(HandsTaken, 0)
+		}
+	}
+	for v := range t.p.Vessels {
+		if !t.p.takes(v, i) || slices.Contains(t.p.Vessels[:v], t.p.Vessels[v]) {
+			continue
+		}
+		d := draft{loads: slices.Clone(a.best.loads)}
+		got, late := t.single(&d, v, i)
+		if got == served {
+			got = TooFew
+			if t.p.Limits.Loads > 0 && a.best.ordinary() >= t.p.Limits.Loads && t.p.kind(i).ordinary() {
+				got = LoadsTaken
+			}
+		}
+		hear(got, late)
+	}
+	return why, by
 }

@@ -5,227 +5,382 @@ import (
 	"slices"
 )
 
-// askEvery is the work between two looks at whether to stop.
-const askEvery = 20_000
-
-// search looks for a better draft by small changes, taking also some that are a
-// little worse: threshold accepting (Dueck & Scheuer 1990, Journal of
-// Computational Physics 90:161-175), which needs no arithmetic that differs
-// between machines.
+// search betters a draft by small changes, keeping each that makes it no worse.
+// When nothing has come of many it goes on from a draft that is worse: iterated
+// local search (Lourenço, Martin & Stützle 2003, Handbook of Metaheuristics).
 type search struct {
-	p         *problem
-	d         day
-	rng       *rand.Rand
-	seeds     []seed
-	cur, next draft
-	curCost   int64
-	before    []day // the day before each batch of cur, and after the last
-	after     []day // the same of next, from the first batch that differs
-	best      draft
-	bestScore score
-	left      []int // items of no batch of cur, most worth first
-	brought   []int // those of them that the change being tried brings in
-	pool      []int // plants being shared out anew
-	has       []bool
-	stop      func() bool
-	asked     int // work done when stop was asked last
+	*trier
+	rng   *rand.Rand
+	cur   draft
+	score score
+	left  []int // items of no load of cur, most worth first
+	best  draft
+	top   score
 }
 
-// In each round the worsening that is taken falls from a share of the plan's
-// length to nothing. Our own, found by trying.
-const (
-	rounds     = 2   // between two meetings
-	firstShare = 120 // the first threshold is this fraction of the plan's length
-	oneMore    = 4   // a change has another move one time in so many
-)
-
-// newSearch is a search on a problem, the nth of several that must differ.
-func newSearch(p *problem, nth int, stop func() bool) *search {
-	s := &search{p: p, rng: rand.New(rand.NewPCG(uint64(nth), 0)), has: make([]bool, len(p.items)), stop: stop}
-	s.d.p = p
-	return s
+func newSearch(t *trier, seed uint64, d draft, sc score) *search {
+	return &search{trier: t, rng: rand.New(rand.NewPCG(seed, 0)), cur: d, score: sc, best: d, top: sc}
 }
 
-// over reports whether the search is told to stop.
-func (s *search) over() bool {
-	if s.d.work-s.asked < askEvery {
-		return false
-	}
-	s.asked = s.d.work
-	return s.stop()
-}
-
-// offer keeps a draft of the given score if it is better than the best.
-func (s *search) offer(f draft, sc score) {
-	if s.best == nil || sc.compare(s.bestScore) < 0 {
-		s.best, s.bestScore = f.copyTo(s.best), sc
-	}
-}
-
-// improve looks for better drafts until the work is done, or nothing better is
-// possible: at the first meeting from the first drafts, else from the best.
-func (s *search) improve(meeting, work int) {
-	begin := s.d.work
-	for r := range rounds {
-		f := s.best
-		if meeting == 0 && r < len(s.seeds) {
-			f = s.seeds[r].draft
-		}
-		s.enter(f)
-		length := int64(s.d.free - s.p.start)
-		from, to := begin+work*r/rounds, begin+work*(r+1)/rounds
-		for s.d.work < to {
-			if s.over() || s.bestScore.compare(s.p.ideal) <= 0 {
-				return
-			}
-			s.step(length / firstShare * int64(max(0, to-s.d.work)) / int64(max(1, to-from)))
+func (s *search) listLeft(wanted []int) {
+	has := make([]bool, len(s.p.items))
+	for l := range s.cur.loads {
+		for _, i := range s.cur.loads[l].items {
+			has[i] = true
 		}
 	}
-}
-
-// enter makes a draft the one that changes are tried on.
-func (s *search) enter(f draft) {
-	s.next = f.copyTo(s.next)
-	s.cur = s.cur[:0]
-	s.before = days(s.before, 1)
-	s.before[0].begin(&s.p.morning)
-	s.play(0, maxCost)
-}
-
-// step tries a change of one move, or a few.
-func (s *search) step(allow int64) {
-	s.next = s.cur.copyTo(s.next)
-	s.brought = s.brought[:0]
-	s.d.work++
-	for again := true; again; again = s.draw(oneMore) == 0 {
-		f, ok := moves[s.draw(len(moves))](s, s.next)
-		s.next = f.compact()
-		if !ok {
-			return
-		}
-	}
-	if first := s.cur.same(s.next); first < max(len(s.cur), len(s.next)) {
-		s.play(first, s.curCost+allow)
-	}
-}
-
-// play puts the next draft into the day from a batch on, those before it being
-// the current draft's, and makes it the current one if it costs no more than
-// the limit.
-func (s *search) play(first int, limit int64) {
-	could := int64(0) // thirst served if every plant of the draft finds its place
-	for b := range s.next {
-		could += s.p.weigh(s.next[b].items)
-	}
-	s.d.begin(&s.before[first])
-	s.after = days(s.after, len(s.next)+1)
-	n := first
-	for b := first; b < len(s.next); b++ {
-		could -= s.p.weigh(s.next[b].items)
-		s.next[b].items = s.d.put(s.next[b].vessel, s.next[b].items)
-		could += s.p.weigh(s.next[b].items)
-		if s.d.cost(could) > limit {
-			return
-		}
-		if len(s.next[b].items) > 0 {
-			s.next[n], s.next[b] = s.next[b], s.next[n]
-			n++
-			s.after[n].begin(&s.d)
-		}
-	}
-	s.next = s.next[:n]
-	s.curCost = s.d.cost(could)
-	s.before = days(s.before, n+1)
-	for b := first + 1; b <= n; b++ {
-		s.before[b], s.after[b] = s.after[b], s.before[b]
-	}
-	s.cur, s.next = s.next, s.cur
-	s.listLeft()
-	s.offer(s.cur, s.d.score())
-}
-
-// days is at least n days, their memory kept.
-func days(d []day, n int) []day {
-	for len(d) < n {
-		d = append(d, day{})
-	}
-	return d
-}
-
-// listLeft lists what the current draft leaves out.
-func (s *search) listLeft() {
 	s.left = s.left[:0]
-	clear(s.has)
-	for _, b := range s.cur {
-		for _, i := range b.items {
-			s.has[i] = true
-		}
-	}
-	for _, i := range s.p.wanted {
-		if !s.has[i] {
+	for _, i := range wanted {
+		if !has[i] {
 			s.left = append(s.left, i)
 		}
 	}
 }
 
-// fillUp puts plants that the best draft leaves out into what is left of its
-// day, each alone, most worth first.
-func (s *search) fillUp() {
-	s.enter(s.best)
-	f := s.cur.copyTo(nil)
-	for _, i := range s.left {
-		if v := s.firstTo(i); v >= 0 {
-			f = append(f, batch{v, s.d.put(v, []int{i})})
-		}
-	}
-	s.offer(f, s.d.score())
-}
+// After so many changes that bettered nothing the search goes on from a draft
+// changed so often. Guesses.
+const (
+	patience = 400
+	kicks    = 3
+)
 
-// firstTo is the vessel from which a plant would come out first, or -1.
-func (s *search) firstTo(i int) int {
-	best, soonest, one := -1, 0, []int{i}
-	for v := range s.d.tubs {
-		if !s.p.takes(v, i) {
+// improve tries changes until so much is tried.
+func (s *search) improve(work int, wanted []int, stop func() bool) {
+	s.listLeft(wanted)
+	stale, free := 0, 0
+	for end := s.tried + work; s.tried < end && !stop(); {
+		if stale++; stale > patience {
+			s.cur, s.score = s.best, s.top
+			s.listLeft(wanted)
+			stale, free = 0, kicks
+		}
+		s.tried++
+		d := s.cur.clone()
+		if !moves[s.rng.IntN(len(moves))](s, &d) || !s.allowed(&d) {
 			continue
 		}
-		if _, _, ok := s.d.times(v, one); ok && (best < 0 || s.d.load.end < soonest) {
-			best, soonest = v, s.d.load.end
+		sc, ok := s.try(&d)
+		if !ok || s.score.better(sc) && free == 0 {
+			continue
+		}
+		if free > 0 {
+			free--
+		}
+		s.cur, s.score = d, sc
+		s.listLeft(wanted)
+		if sc.better(s.top) {
+			s.best, s.top, stale = d, sc, 0
 		}
 	}
-	return best
 }
 
-// same is how many batches two drafts have alike before the first that differs.
-func (f draft) same(g draft) int {
-	n := 0
-	for n < len(f) && n < len(g) && f[n].vessel == g[n].vessel && slices.Equal(f[n].items, g[n].items) {
-		n++
+// allowed reports whether a draft keeps to the session's limits.
+func (s *search) allowed(d *draft) bool {
+	if n := s.p.Limits.Loads; n > 0 && d.ordinary() > n && d.ordinary() > s.cur.ordinary() {
+		return false
 	}
-	return n
-}
-
-// copyTo makes a copy of a draft in the memory of another.
-func (f draft) copyTo(to draft) draft {
-	to = to[:cap(to)]
-	for len(to) < len(f) {
-		to = append(to, batch{})
-	}
-	to = to[:len(f)]
-	for b := range f {
-		to[b].vessel = f[b].vessel
-		to[b].items = append(to[b].items[:0], f[b].items...)
-	}
-	return to
-}
-
-// compact drops empty batches.
-func (f draft) compact() draft {
-	n := 0
-	for b := range f {
-		if len(f[b].items) > 0 {
-			f[n], f[b] = f[b], f[n]
-			n++
+	for l := range d.loads {
+		load := &d.loads[l]
+		if load.low > load.high || !s.p.fits(load) || !s.p.enough(load) {
+			return false
 		}
 	}
-	return f[:n]
+	return true
+}
+
+// moves are the changes. Each says whether it has changed anything.
+var moves = []func(*search, *draft) bool{
+	(*search).reorder, (*search).reorder, (*search).reorder, (*search).swapLoads,
+	(*search).shift, (*search).shift, (*search).trade, (*search).trade, (*search).fillUp,
+	(*search).revessel, (*search).merge, (*search).split, (*search).renew, (*search).another, (*search).borrow, (*search).jumble,
+}
+
+func (s *search) pick(n int) int { return s.rng.IntN(n) }
+
+// reorder has the hands do one piece of work earlier or later.
+func (s *search) reorder(d *draft) bool {
+	if len(d.order) < 2 {
+		return false
+	}
+	from := s.pick(len(d.order))
+	step := 1 + s.pick(min(6, len(d.order)))
+	v := d.order[from]
+	to := from
+	for range step {
+		next := to + 1
+		if s.rng.IntN(2) == 0 && to == from || to < from {
+			next = to - 1
+		}
+		if next < 0 || next >= len(d.order) || d.order[next].Load == v.Load {
+			break
+		}
+		d.order[to] = d.order[next]
+		d.order[next] = v
+		to = next
+	}
+	return to != from
+}
+
+// own is a load that is not in the water yet, or -1.
+func (s *search) own(d *draft) int {
+	n := len(d.loads) - len(s.p.given)
+	if n <= 0 {
+		return -1
+	}
+	return len(s.p.given) + s.pick(n)
+}
+
+// swapLoads has two loads change places in the day.
+func (s *search) swapLoads(d *draft) bool {
+	a, b := s.own(d), s.own(d)
+	if a < 0 || a == b {
+		return false
+	}
+	d.loads[a], d.loads[b] = d.loads[b], d.loads[a]
+	s.p.dispatch(d)
+	return true
+}
+
+// set gives a load other plants.
+func (s *search) set(d *draft, l int, items []int) {
+	d.loads[l].items = items
+	s.p.settle(&d.loads[l])
+}
+
+// compatible reports whether an item may go into a load, room apart.
+func (s *search) compatible(l *load, i int) bool {
+	it := &s.p.items[i]
+	return l.kind == s.p.kind(i) && s.p.takes(l.vessel, i) && it.Most >= l.low && it.Least <= l.high && (l.given == 0)
+}
+
+// shift moves plants from one load to another.
+func (s *search) shift(d *draft) bool {
+	a, b := s.own(d), s.own(d)
+	if a < 0 || a == b || d.loads[a].kind != d.loads[b].kind {
+		return false
+	}
+	from := slices.Clone(d.loads[a].items)
+	to := slices.Clone(d.loads[b].items)
+	room := s.p.Vessels[d.loads[b].vessel].Room - d.loads[b].bulk
+	moved := false
+	for range 1 + s.pick(4) {
+		if len(from) == 0 {
+			break
+		}
+		k := s.pick(len(from))
+		i := from[k]
+		if s.p.items[i].Bulk > room+slack || !s.p.takes(d.loads[b].vessel, i) {
+			continue
+		}
+		room -= s.p.items[i].Bulk
+		from = slices.Delete(from, k, k+1)
+		to, moved = append(to, i), true
+	}
+	if !moved {
+		return false
+	}
+	s.set(d, b, to)
+	if len(from) == 0 {
+		d.drop(a)
+	} else {
+		s.set(d, a, from)
+	}
+	return true
+}
+
+// trade takes plants out of a load and fills it up with others that are left.
+func (s *search) trade(d *draft) bool {
+	l := s.own(d)
+	if l < 0 || len(s.left) == 0 {
+		return false
+	}
+	items := slices.Clone(d.loads[l].items)
+	for range 1 + s.pick(2) {
+		if len(items) > 1 {
+			k := s.pick(len(items))
+			items = slices.Delete(items, k, k+1)
+		}
+	}
+	s.set(d, l, items)
+	return s.fill(d, l, s.pick(len(s.left)), 3)
+}
+
+// fillUp puts plants that are left into a load.
+func (s *search) fillUp(d *draft) bool {
+	l := s.own(d)
+	return l >= 0 && len(s.left) > 0 && s.fill(d, l, s.pick(len(s.left))*s.pick(2), 1+s.pick(20))
+}
+
+// fill puts some plants that are left into a load, from a place in the list on.
+func (s *search) fill(d *draft, l, from, most int) bool {
+	load := &d.loads[l]
+	items, room := slices.Clone(load.items), s.p.Vessels[load.vessel].Room-load.bulk
+	for k := range s.left {
+		i := s.left[(from+k)%len(s.left)]
+		if most == 0 {
+			break
+		}
+		if s.p.items[i].Bulk <= room+slack && s.compatible(load, i) {
+			items, room, most = append(items, i), room-s.p.items[i].Bulk, most-1
+		}
+	}
+	if len(items) == len(load.items) {
+		return false
+	}
+	s.set(d, l, items)
+	return true
+}
+
+// revessel puts a load into another vessel.
+func (s *search) revessel(d *draft) bool {
+	l := s.own(d)
+	if l < 0 {
+		return false
+	}
+	load := &d.loads[l]
+	v := s.pick(len(s.p.Vessels))
+	if v == load.vessel || s.p.Vessels[v].Fed != load.kind.fed || load.bulk > s.p.Vessels[v].Room+slack {
+		return false
+	}
+	load.vessel, load.beside = v, false
+	if s.pick(2) == 0 {
+		s.p.dispatch(d)
+	}
+	return true
+}
+
+// merge puts one load's plants into another, as many as find room.
+func (s *search) merge(d *draft) bool {
+	a, b := s.own(d), s.own(d)
+	if a < 0 || a == b || d.loads[a].kind != d.loads[b].kind {
+		return false
+	}
+	to, room := slices.Clone(d.loads[b].items), s.p.Vessels[d.loads[b].vessel].Room-d.loads[b].bulk
+	for _, i := range d.loads[a].items {
+		if s.p.items[i].Bulk <= room+slack && s.compatible(&d.loads[b], i) {
+			to, room = append(to, i), room-s.p.items[i].Bulk
+		}
+	}
+	s.set(d, b, to)
+	d.drop(a)
+	return true
+}
+
+// split puts a part of a load into a load of its own.
+func (s *search) split(d *draft) bool {
+	a := s.own(d)
+	if a < 0 || len(d.loads[a].items) < 2 {
+		return false
+	}
+	items := d.loads[a].items
+	at := 1 + s.pick(len(items)-1)
+	one, two := items[:at], items[at:]
+	if s.pick(2) == 0 {
+		one, two = two, one
+	}
+	k := d.loads[a].kind
+	s.set(d, a, one)
+	return s.add(d, k, two)
+}
+
+// add makes a load of some plants, in any vessel and anywhere in the day.
+func (s *search) add(d *draft, k kind, items []int) bool {
+	l := load{vessel: s.pick(len(s.p.Vessels)), items: items, kind: k, beside: s.pick(4) == 0}
+	if s.p.Vessels[l.vessel].Fed != k.fed {
+		return false
+	}
+	return s.insert(d, l)
+}
+
+// renew takes a load apart, so that another can be made in its place.
+func (s *search) renew(d *draft) bool {
+	a := s.own(d)
+	if a < 0 {
+		return false
+	}
+	items := d.loads[a].items
+	d.drop(a)
+	return s.gather(d, items)
+}
+
+// another makes one more load of plants that are left.
+func (s *search) another(d *draft) bool { return s.gather(d, nil) }
+
+// gather makes a load of plants that are left, and of some more.
+func (s *search) gather(d *draft, more []int) bool {
+	pool := append(slices.Clone(more), s.left...)
+	if len(pool) == 0 {
+		return false
+	}
+	anchor := pool[s.pick(len(pool))]
+	v := s.pick(len(s.p.Vessels))
+	if !s.p.takes(v, anchor) {
+		return false
+	}
+	b := builder{trier: s.trier, order: pool, gone: make([]bool, len(s.p.items))}
+	items := b.gather(v, s.p.kind(anchor), anchor, s.p.Vessels[v].Room)
+	if s.pick(2) == 0 {
+		items = items[:1+s.pick(len(items))]
+	}
+	return s.insert(d, load{vessel: v, items: items, kind: s.p.kind(anchor)})
+}
+
+// borrow makes one more load around a plant that is left, with plants of other
+// loads to keep it company.
+func (s *search) borrow(d *draft) bool {
+	if len(s.left) == 0 {
+		return false
+	}
+	anchor := s.left[s.pick(len(s.left))]
+	k := s.p.kind(anchor)
+	pool := slices.Clone(s.left)
+	for l := len(s.p.given); l < len(d.loads); l++ {
+		if d.loads[l].kind == k {
+			pool = append(pool, d.loads[l].items...)
+		}
+	}
+	s.rng.Shuffle(len(pool), func(a, b int) { pool[a], pool[b] = pool[b], pool[a] })
+	v := s.pick(len(s.p.Vessels))
+	if !s.p.takes(v, anchor) {
+		return false
+	}
+	b := builder{trier: s.trier, order: pool, gone: make([]bool, len(s.p.items))}
+	items := b.gather(v, k, anchor, s.p.Vessels[v].Room)
+	items = items[:1+s.pick(len(items))]
+	for l := len(d.loads) - 1; l >= len(s.p.given); l-- {
+		rest := slices.DeleteFunc(slices.Clone(d.loads[l].items), func(i int) bool { return slices.Contains(items, i) })
+		switch {
+		case len(rest) == 0:
+			d.drop(l)
+		case len(rest) < len(d.loads[l].items):
+			s.set(d, l, rest)
+		}
+	}
+	return s.insert(d, load{vessel: v, items: items, kind: k, beside: s.pick(4) == 0})
+}
+
+// insert puts a load anywhere into the day.
+func (s *search) insert(d *draft, l load) bool {
+	s.p.settle(&l)
+	if l.low > l.high || !s.p.fits(&l) {
+		return false
+	}
+	at := len(s.p.given) + s.pick(len(d.loads)-len(s.p.given)+1)
+	d.loads = slices.Insert(d.loads, at, l)
+	s.p.dispatch(d)
+	return true
+}
+
+// jumble has two plants of a load change places.
+func (s *search) jumble(d *draft) bool {
+	l := s.own(d)
+	if l < 0 || len(d.loads[l].items) < 2 {
+		return false
+	}
+	load := &d.loads[l]
+	a, b := s.pick(len(load.items)), s.pick(len(load.items))
+	load.items = slices.Clone(load.items)
+	load.items[a], load.items[b] = load.items[b], load.items[a]
+	s.p.sum(load)
+	return a != b
 }

@@ -22,31 +22,26 @@ func (c Company) String() string { return companyWords[c] }
 // Times in a session and its plan are whole seconds from an origin of the
 // caller's choice, at most eight years away, and may be negative.
 
-// Session is what a soak day has to work with: one pair of hands, the vessels,
+// Session is what a soak day has to work with: the hands, the tap, the vessels,
 // the drying places, and what wants soaking.
 type Session struct {
 	Items   []Item
 	Vessels []Vessel
+	Taps    int       // that run at once; 0 is one
 	Benches []Bench   // none: drying room without limit
-	Hours   []Hours   // in order, not overlapping; a pause is what lies between two
+	Hours   []Hours   // of the hands, in order, not overlapping; a pause is what lies between two
+	Help    []Stretch // in each of which another pair of hands is there
 	Given   []Given   // loads that are in the water already
 	Drying  []Drying  // plants that lie on the benches already
 	Room    RoomLimit // nil: how many dry at once makes no difference
-	Before  *Before   // nil: there was no plan
+	Limits  Limits
 }
 
-// Before is an earlier plan of the same day, which the plan keeps to as long as
-// it serves no less than it did.
-type Before struct {
-	AtOnce int
-	Loads  []LoadBefore // in the order of [Load.Turn]
-}
-
-// LoadBefore is a load of an earlier plan. Plants that the session no longer has
-// are passed over.
-type LoadBefore struct {
-	Vessel int
-	IDs    []int
+// Limits keep a day simple enough to be done.
+type Limits struct {
+	Loads  int     // of healthy plants in plain water, at most; 0: as many as find time. Others are apart by their company
+	Plants int     // in such a load at least, or, where few are due, their part of so many loads
+	Share  float64 // of its vessel that any load takes at least, 0..1; the smallest vessel is free of it, and a load that its company keeps apart and no smaller vessel holds
 }
 
 // RoomLimit is the factor by which every drying time grows when so many plants
@@ -57,34 +52,36 @@ type RoomLimit func(drying int) float64
 // Item is one row to soak: a plant, a clump or a tray that goes in and comes
 // out in one grip.
 type Item struct {
-	ID        int
-	From, To  int     // s in water, least and most: from the moment the hands start to put it in to the moment they start to take it out
-	Bulk      float64 // vessel room, litres
-	HandsIn   int     // s of hands to put it in, at least 1; see [HandsIn]
-	HandsOut  int     // s of hands to take it out, shake and lay it down, at least 1; see [HandsOut]
-	Company   Company
-	Fed       bool    // soaks in fed water, which is kept to vessels for fed water
-	Thirst    float64 // what serving it today is worth, above 0
-	Shelf     int     // shelf-mates carry the same number
-	DryFor    int     // s from out of the hands to dry, upper end of the range, on a bench of factor 1 in a room of factor 1
-	BenchRoom float64 // in the unit of [Bench]
+	ID          int
+	Least, Most int     // s in water: from the moment the hands start to put it in to the moment they start to take it out
+	Bulk        float64 // vessel room, litres
+	Hands       Hands
+	Company     Company
+	Fed         bool    // soaks in fed water, which is kept to vessels for fed water
+	Urgent      bool    // may be beyond rescue if it waits: goes before any thirst
+	Thirst      float64 // what serving it today is worth, above 0
+	Shelf       int     // shelf-mates carry the same number, which rises along the walk
+	DryFor      int     // s from laid down to dry, upper end of the range, on a bench of factor 1 in a room of factor 1
+	BenchRoom   float64 // in the unit of [Bench]
 }
 
-// Seconds of hands for a plant that nothing else is known of, for the caller to
-// use. Our own; bulbous and tank plants and clumps take longer.
-const (
-	HandsIn  = 15
-	HandsOut = 20
-)
+// Hands is the seconds of one pair of hands for a plant.
+type Hands struct {
+	Pull int // from its home to the vessel; 0 if it stands there already
+	In   int // into the water
+	Out  int // out of it and shaken
+	Lay  int // on the bench
+	Hang int // back to its home
+}
 
-// Vessel is a tub or bucket. It holds one load at a time: all of the load is in
-// before its first plant comes out.
+// Vessel is a tub or bucket.
 type Vessel struct {
 	Room   float64 // litres of bulk it takes at once
-	Refill int     // s to empty, rinse and fill it; the hands are free meanwhile
+	Fill   int     // s that the tap runs to fill it; the hands are free meanwhile
+	Rinse  int     // s of hands to let the water out and rinse it
 	Loads  int     // loads that one fill serves; 0: no limit
-	Age    int     // s that one fill serves, from its first plant in to its last out; 0: no limit
 	LastIn int     // s from a fill's first plant in to the latest start of a load into it; 0: no limit
+	Once   bool    // is not filled again: its water has to stand for longer than the day has
 	Fed    bool    // holds fed water, and nothing else
 	Water  *Water  // the fill that stands in it at the start; nil: empty
 }
@@ -103,6 +100,9 @@ type Bench struct {
 	Factor float64 // drying time here as a multiple of [Item.DryFor]: less with a fan
 }
 
+// Stretch is a piece of time.
+type Stretch struct{ From, To int }
+
 // Hours are a stretch of time in which the hands can work. Whatever comes out
 // in it must be dry by DryBy. In the morning after an overnight soak OutOnly
 // hours take out what went in the evening before, and start nothing new.
@@ -113,12 +113,13 @@ type Hours struct {
 }
 
 // Given is a load in the water when the session begins. Its plants come out in
-// the order they went in.
+// the order they went in, in one go.
 type Given struct {
 	Vessel int    // index in [Session.Vessels]
-	Items  []Item // in the order they went in
+	Items  []Item // in the order they went in; none: only its water is still to be let out
 	In     []int  // when each went in
-	More   []int  // items of the session, by index, that are still to go in with them, in order; those that no longer can are planned like any other
+	More   []int  // items of the session, by index, that are still to go in with them, in order
+	Due    bool   // its time is up: it comes out before anything else is done
 }
 
 // Drying is room on a bench that is taken until then.

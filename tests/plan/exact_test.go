@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"encoding/json"
+	"math"
 	"os"
 	"testing"
 
@@ -13,47 +14,72 @@ import (
 //
 //	cd tests/plan/exact && npm ci && node solve.mjs < instances.json | diff - answers.json
 type exactDay struct {
-	Name  string
-	Hours []struct{ From, To int }
-	DryBy int `json:"dry_by"`
+	Name        string
+	Hours       []struct{ From, To int }
+	DryBy       int     `json:"dry_by"`
+	MostLoads   int     `json:"most_loads"`
+	LeastPlants int     `json:"least_plants"`
+	LeastShare  float64 `json:"least_share"`
 
 	Vessels []struct {
-		Room          float64
-		Refill, Loads int
-		Fed           bool
+		Room               float64
+		Fill, Rinse, Loads int
+		LastIn             int `json:"last_in"`
+		Standing, Fed      bool
 	}
 	Plants []struct {
-		ID, From, To int
-		Bulk         float64
-		HandsIn      int `json:"hands_in"`
-		HandsOut     int `json:"hands_out"`
-		Company      soak.Company
-		Fed          bool
-		Thirst       float64
-		Dry          int
+		ID, Least, Most    int
+		Bulk               float64
+		Pull, In, Out, Lay int
+		Company            soak.Company
+		Fed, Urgent        bool
+		Thirst             float64
+		Dry                int
 	}
 }
 
 type exactAnswer struct {
 	Name      string
-	Thirst    float64
+	Worth     float64 // thirst, and for each urgent plant all thirst there is
+	Visits    int
 	HandsFree int `json:"hands_free"`
-	Fills     int
 }
 
 func (d *exactDay) session() *soak.Session {
-	s := &soak.Session{}
+	s := &soak.Session{Limits: soak.Limits{Loads: d.MostLoads, Plants: d.LeastPlants, Share: d.LeastShare}}
 	for _, h := range d.Hours {
 		s.Hours = append(s.Hours, soak.Hours{From: h.From, To: h.To, DryBy: d.DryBy})
 	}
 	for _, v := range d.Vessels {
-		s.Vessels = append(s.Vessels, soak.Vessel{Room: v.Room, Refill: v.Refill, Loads: v.Loads, Fed: v.Fed})
+		vessel := soak.Vessel{Room: v.Room, Fill: v.Fill, Rinse: v.Rinse, Loads: v.Loads, LastIn: v.LastIn, Fed: v.Fed}
+		if v.Standing {
+			vessel.Water = &soak.Water{}
+		}
+		s.Vessels = append(s.Vessels, vessel)
 	}
 	for _, p := range d.Plants {
-		s.Items = append(s.Items, soak.Item{ID: p.ID, From: p.From, To: p.To, Bulk: p.Bulk, HandsIn: p.HandsIn, HandsOut: p.HandsOut,
-			Company: p.Company, Fed: p.Fed, Thirst: p.Thirst, DryFor: p.Dry})
+		s.Items = append(s.Items, soak.Item{ID: p.ID, Least: p.Least, Most: p.Most, Bulk: p.Bulk,
+			Hands:   soak.Hands{Pull: p.Pull, In: p.In, Out: p.Out, Lay: p.Lay},
+			Company: p.Company, Fed: p.Fed, Urgent: p.Urgent, Thirst: p.Thirst, DryFor: p.Dry})
 	}
 	return s
+}
+
+// worth is what a plan serves, as the solver counts it.
+func worth(s *soak.Session, p *soak.Plan) float64 {
+	all, sum := 0.0, 0.0
+	for _, it := range s.Items {
+		all += it.Thirst
+	}
+	for _, l := range p.Loads {
+		for _, t := range l.Plants {
+			sum += t.Thirst
+			if t.Urgent {
+				sum += all
+			}
+		}
+	}
+	return sum
 }
 
 func readJSON(t *testing.T, file string, into any) {
@@ -67,52 +93,50 @@ func readJSON(t *testing.T, file string, into any) {
 	}
 }
 
-// The planner against proven optima: the gap of a day is that of the thirst
-// served, or when that is equal, of the time at which the hands are free.
+// The planner against proven optima: the gap of a day is that of what is served,
+// or when that is equal of the visits, or when those are of the hands' end.
 func TestSmallDaysAgainstProvenOptima(t *testing.T) {
 	var days []exactDay
 	var answers []exactAnswer
 	readJSON(t, "exact/instances.json", &days)
 	readJSON(t, "exact/answers.json", &answers)
-	if len(days) != 60 || len(answers) != len(days) {
+	if len(days) < 60 || len(answers) != len(days) {
 		t.Fatalf("%d days, %d answers", len(days), len(answers))
 	}
-	if testing.Short() {
-		days, answers = days[:6], answers[:6]
-	}
-	sum, worst, moreFills := 0.0, 0.0, 0
+	sum, worst := 0.0, 0.0
 	for i, a := range answers {
-		p := arrange(t, days[i].session(), soak.Effort{})
-		gap := gapTo(t, &a, p)
-		if gap > 0 || p.Fills != a.Fills {
-			t.Logf("%s: thirst %.2f of %.2f, hands free %d, best %d, fills %d, best %d", a.Name, p.Thirst, a.Thirst, p.HandsFree, a.HandsFree, p.Fills, a.Fills)
-		}
-		if gap == 0 && p.Fills > a.Fills {
-			moreFills++
+		s := days[i].session()
+		p := arrange(t, s, soak.Effort{})
+		gap := gapTo(t, &a, s, p)
+		if gap > 0 {
+			t.Logf("%s: worth %.2f of %.2f, visits %d, best %d, hands free %d, best %d", a.Name, worth(s, p), a.Worth, p.Visits, a.Visits, p.HandsFree, a.HandsFree)
 		}
 		sum, worst = sum+gap, max(worst, gap)
 	}
 	mean := sum / float64(len(days))
-	t.Logf("mean gap %.3f %%, worst %.3f %%; more fills than needed on %d days", 100*mean, 100*worst, moreFills)
+	t.Logf("%d days: mean gap %.3f %%, worst %.3f %%", len(days), 100*mean, 100*worst)
 	if mean > 0.01 || worst > 0.05 {
 		t.Errorf("mean gap %.2f %%, worst %.2f %%; at most 1 %% and 5 %%", 100*mean, 100*worst)
 	}
 }
 
-func gapTo(t *testing.T, a *exactAnswer, p *soak.Plan) float64 {
+func gapTo(t *testing.T, a *exactAnswer, s *soak.Session, p *soak.Plan) float64 {
 	t.Helper()
-	switch less := a.Thirst - p.Thirst; {
-	case less > 1e-6:
-		return less / a.Thirst
-	case less < -1e-6:
-		t.Errorf("%s: thirst %.2f served, more than the proven most, %.2f: one of the two models is wrong", a.Name, p.Thirst, a.Thirst)
-	case p.HandsFree < a.HandsFree:
+	const eps = 1e-6
+	serves := worth(s, p)
+	switch {
+	case serves > a.Worth+eps:
+		t.Errorf("%s: %.2f served, more than the proven most, %.2f: one of the two models is wrong", a.Name, serves, a.Worth)
+	case serves < a.Worth-eps:
+		return (a.Worth - serves) / a.Worth
+	case p.Visits < a.Visits:
+		t.Errorf("%s: %d visits, fewer than the proven fewest, %d: one of the two models is wrong", a.Name, p.Visits, a.Visits)
+	case p.Visits > a.Visits:
+		return float64(p.Visits-a.Visits) / float64(a.Visits)
+	case p.HandsFree < a.HandsFree-1:
 		t.Errorf("%s: hands free at %d, before the proven earliest, %d: one of the two models is wrong", a.Name, p.HandsFree, a.HandsFree)
-	case p.HandsFree == a.HandsFree && p.Fills < a.Fills:
-		t.Errorf("%s: %d fills, fewer than the proven fewest, %d: one of the two models is wrong", a.Name, p.Fills, a.Fills)
+	case a.HandsFree > 0:
+		return math.Max(0, float64(p.HandsFree-a.HandsFree)/float64(a.HandsFree))
 	}
-	if p.HandsFree == 0 {
-		return 0
-	}
-	return float64(p.HandsFree-a.HandsFree) / float64(a.HandsFree)
+	return 0
 }

@@ -107,15 +107,7 @@ func humidityAt(moments []estimate.AirMoment, at time.Time) float64 {
 	return moments[len(moments)-1].RH
 }
 
-func windowWords(w model.Window) string {
-	switch w {
-	case model.WindowOpen:
-		return "window open"
-	case model.Extractor:
-		return "extractor on"
-	}
-	return "window shut"
-}
+func windowWords(w model.Window) string { return show.WindowWords[w] }
 
 // nextWindow airs the room otherwise.
 func (d *desk) nextWindow() {

@@ -172,6 +172,13 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.KeyMsg:
 		cmd = m.keys(msg)
 		m.sync()
+	case planBegun, planMade:
+		for _, s := range m.screens {
+			if s, ok := s.(*planScreen); ok {
+				cmd = s.arrive(msg)
+			}
+		}
+		m.sync()
 	case tickMsg:
 		cmd = tea.Batch(m.beat(), m.tick())
 	case inboxMsg:
@@ -181,6 +188,10 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		cmd = m.beat()
 	case paperMsg:
 		m.learn(msg)
+	}
+	if len(m.later) > 0 {
+		cmd = tea.Batch(cmd, tea.Batch(m.later...))
+		m.later = nil
 	}
 	if before == 0 && len(m.loads) > 0 {
 		cmd = tea.Batch(cmd, m.tick()) // the slow beat would miss the first due time

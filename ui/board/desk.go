@@ -6,6 +6,8 @@ import (
 	"slices"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
@@ -41,6 +43,8 @@ type desk struct {
 	standing []string         // vessels that hold used water with no plants in it
 	filled   []string         // vessels that hold water no plant has been in
 	home     *trip.Homecoming // just back from a trip; nil when not
+
+	later []tea.Cmd // work that was begun away from the keys
 }
 
 // newDesk opens the board's view of a store. Until it is told what the plants

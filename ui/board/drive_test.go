@@ -13,6 +13,7 @@ import (
 	"github.com/muesli/termenv"
 
 	"tubside/model"
+	"tubside/model/soak"
 	"tubside/store"
 )
 
@@ -33,6 +34,8 @@ type grower struct {
 	now   time.Time
 	board *board
 	rung  *strings.Builder
+
+	offers tea.Cmd // makes the offers of the plan that was made last
 }
 
 // newGrower opens a board on a fresh book at 80x24.
@@ -58,6 +61,11 @@ func (g *grower) open() {
 	g.store = s
 	g.board = newBoard(newDesk(s, func() time.Time { return g.now }), newBell(g.rung))
 	g.board.every = func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return nil } // the test is the clock
+	for _, s := range g.board.screens {
+		if s, ok := s.(*planScreen); ok {
+			s.ask.Effort = soak.Effort{Work: 1}
+		}
+	}
 	g.size(80, 24)
 	g.settle(g.board.Init())
 	if !g.board.ready {
@@ -94,6 +102,8 @@ func (g *grower) settle(cmd tea.Cmd) {
 		}
 	case reckoned:
 		g.send(msg)
+	case planBegun:
+		_, g.offers = g.board.Update(msg) // other plans of the day are made where a test asks for them
 	}
 }
 

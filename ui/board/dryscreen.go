@@ -136,7 +136,7 @@ func (s *dryScreen) groups() []group {
 			act("r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).unless(empty).foot("rehung"),
 			act("W", "weigh it wet: what later weights are held against", func() { s.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
 			act("f", "fan: off, low, on, near", s.nextFan).foot("fan"),
-			act("i", "window: shut, open, extractor", s.nextWindow).foot("window"),
+			act("i", "window: shut, door, open, extractor", s.nextWindow).foot("window"),
 		}},
 		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
 	}

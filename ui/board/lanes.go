@@ -1,7 +1,6 @@
 package board
 
 import (
-	"slices"
 	"strings"
 	"time"
 
@@ -12,41 +11,67 @@ import (
 )
 
 // laneLabel is the column of names before the lanes.
-const laneLabel = 11
+const laneLabel = 9
 
-// laneKey tells what the signs of the lanes stand for.
-const laneKey = "~ fills  ▒ hands in  █ soaks"
-
-// drawLanes draws the day along the clock: a lane a vessel, one for the hands,
-// and the hours below. It takes at most so many lines.
-func (s *planScreen) drawLanes(p *page, most int) {
-	from, until := s.plan.Ask.From, s.plan.HandsFree.Add(30*time.Minute)
-	if s.now.Before(from) && from.Sub(s.now) < time.Hour {
-		from = s.now
+// laneLines is the day along the clock: a lane a vessel that is used, one for the
+// hands, one for the tap, and the hours below; none where the screen is too low.
+func (s *planScreen) laneLines(height int) []string {
+	if len(s.plan.Loads) == 0 {
+		return nil
 	}
-	width := s.width - laneLabel - 3
-	scale := timescale{from, until, width}
-	vessels := s.plan.Vessels
-	if room := max(1, most-2); len(vessels) > room {
-		vessels = append(s.usedVessels(true), s.usedVessels(false)...)[:room]
-	}
-	for _, v := range vessels {
-		p.line(" " + show.Pad(show.Safe(v.Name), laneLabel) + " " + s.mark(scale, s.vesselLane(scale, v)))
-	}
-	p.line(" " + show.Pad("hands", laneLabel) + " " + s.mark(scale, s.handsLane(scale)))
-	p.line(" " + strings.Repeat(" ", laneLabel) + " " + s.theme.quiet.of(scale.hours(s.book.Zone())))
-}
-
-// usedVessels are the vessels that a load of the plan goes into, or those that
-// none goes into.
-func (s *planScreen) usedVessels(used bool) []model.Vessel {
-	var some []model.Vessel
-	for _, v := range s.plan.Vessels {
-		if used == slices.ContainsFunc(s.plan.Loads, func(l day.Load) bool { return l.Vessel == v.Name }) {
-			some = append(some, v)
+	var names []string
+	lanes := map[string][]rune{}
+	from, until := s.plan.Ask.From, s.plan.DayFree.Add(15*time.Minute)
+	for _, l := range s.plan.Loads {
+		if !l.Night {
+			from, until = model.Earlier(from, l.Start), model.Later(until, l.End)
 		}
 	}
-	return some
+	scale := timescale{from.Truncate(time.Hour), until, s.width - laneLabel - 3}
+	lane := func(name string) []rune {
+		if lanes[name] == nil {
+			names = append(names, name)
+			lanes[name] = scale.empty()
+		}
+		return lanes[name]
+	}
+	for _, v := range s.plan.Vessels {
+		for i := range s.plan.Loads {
+			if l := &s.plan.Loads[i]; l.Vessel == v.Name && !l.Night {
+				s.paintLoad(scale, lane(v.Name), l)
+			}
+		}
+	}
+	for _, step := range s.plan.Steps {
+		switch {
+		case step.Do == soak.Fill:
+			scale.fill(lane("tap"), step.At, step.Until, '~')
+		case step.Done:
+		case step.Do.Hands():
+			scale.fill(lane("you"), step.At, step.Until, '▓')
+		}
+	}
+	most := max(0, height/3)
+	if len(names)+1 > most {
+		names = names[max(0, len(names)+1-most):]
+	}
+	var lines []string
+	for _, name := range names {
+		lines = append(lines, " "+show.Pad(show.Fit(show.Safe(name), laneLabel), laneLabel)+" "+s.mark(scale, lanes[name]))
+	}
+	if len(lines) == 0 {
+		return nil
+	}
+	return append(lines, " "+strings.Repeat(" ", laneLabel)+" "+s.theme.quiet.of(scale.hours(s.book.Zone())))
+}
+
+// paintLoad shows a load in its vessel: shaded while hands lay in or take out,
+// solid in between.
+func (s *planScreen) paintLoad(t timescale, lane []rune, l *day.Load) {
+	t.fill(lane, l.Start, l.End, '▒')
+	if in := inUntil(l); in.Before(l.Out) {
+		t.fill(lane, in, l.Out, '█')
+	}
 }
 
 // timescale maps a stretch of time to columns.
@@ -76,17 +101,18 @@ func (t timescale) empty() []rune {
 	return lane
 }
 
-// hours writes the full hours where they stand.
+// hours writes the full hours where they stand: "08", and "08:00" where there is
+// room.
 func (t timescale) hours(zone *time.Location) string {
 	line := []rune(strings.Repeat(" ", t.width))
-	step := time.Hour
-	for t.until.Sub(t.from)/step > time.Duration(max(1, t.width/7)) {
-		step *= 2
+	layout := "15"
+	if t.column(t.from.Add(time.Hour)) >= 8 {
+		layout = "15:04"
 	}
 	free := 0
-	for at := t.from.In(zone).Truncate(time.Hour); at.Before(t.until); at = at.Add(step) {
-		label, i := []rune(at.Format("15:04")), t.column(at)
-		if i < free || i+len(label) > t.width {
+	for at := t.from.In(zone).Truncate(time.Hour); at.Before(t.until); at = at.Add(time.Hour) {
+		label, i := []rune(at.Format(layout)), t.column(at)
+		if i < free || i < 0 || i+len(label) > t.width {
 			continue
 		}
 		copy(line[i:], label)
@@ -95,43 +121,11 @@ func (t timescale) hours(zone *time.Location) string {
 	return string(line)
 }
 
-// vesselLane shows a vessel's loads: shaded while hands put in or take out,
-// solid in between, a wave while it fills.
-func (s *planScreen) vesselLane(t timescale, v model.Vessel) []rune {
-	lane := t.empty()
-	for _, step := range s.plan.Steps {
-		if step.Vessel == v.Name && step.Do == soak.Fill {
-			t.fill(lane, step.At, step.Until, '~')
-		}
-	}
-	for _, l := range s.plan.Loads {
-		if l.Vessel != v.Name {
-			continue
-		}
-		t.fill(lane, l.Start, l.End, '▒')
-		if n := len(l.Plants); n > 0 {
-			t.fill(lane, l.Plants[n-1].In, l.Out, '█')
-		}
-	}
-	return lane
-}
-
-// handsLane shows when the hands are busy.
-func (s *planScreen) handsLane(t timescale) []rune {
-	lane := t.empty()
-	for _, step := range s.plan.Steps {
-		if step.Do.Hands() {
-			t.fill(lane, step.At, step.Until, '█')
-		}
-	}
-	return lane
-}
-
 // mark draws the line of now through a lane.
 func (s *planScreen) mark(t timescale, lane []rune) string {
 	i := t.column(s.now)
 	if i < 0 || i >= len(lane) {
-		return s.theme.plain.of(string(lane))
+		return string(lane)
 	}
 	return string(lane[:i]) + s.theme.alarm.of("│") + string(lane[i+1:])
 }

@@ -1,96 +1,144 @@
 package board
 
 import (
+	"slices"
 	"testing"
 	"time"
 
 	"tubside/model"
+	"tubside/model/day"
 	"tubside/model/soak"
 )
 
 // onPlan is a grower with the day's plan in front of her.
 func onPlan(t *testing.T) *grower {
 	t.Helper()
-	return newGrower(t).shelves().keys("T", "p").sees("▸Plan").sees("Steps").sees("hands")
+	return newGrower(t).shelves().keys("T", "p").sees("▸Plan").sees("Next").sees("Proposed: y agrees")
 }
 
-// doStep puts the cursor on the first step of a kind and does it.
-func (g *grower) doStep(do soak.Do) *grower {
+func (g *grower) planned() *day.Plan { return g.board.front().(*planScreen).plan }
+
+// upTo does the next thing of the plan until one of a kind is done. What is to come
+// is waited for.
+func (g *grower) upTo(do soak.Do) *grower {
 	g.t.Helper()
-	s := g.board.front().(*planScreen)
-	for i, step := range s.plan.Steps {
-		if step.Do == do {
-			g.keys("g")
-			for range i {
-				g.keys("j")
-			}
-			return g.keys("d")
+	for range 40 {
+		p := g.planned()
+		i := p.Next()
+		if i < 0 {
+			break
+		}
+		next := p.Steps[i]
+		if next.At.After(g.now) {
+			g.after(next.At.Sub(g.now)).keys("esc")
+		}
+		if g.keys("d"); next.Do == do {
+			return g
 		}
 	}
-	g.t.Fatalf("no step %v in the plan", do)
+	g.t.Fatalf("no step %v is left in the plan", do)
 	return g
 }
 
-func TestThePlanIsFollowedStepByStep(t *testing.T) {
+func TestThePlanIsAgreedAndFollowedStepByStep(t *testing.T) {
 	g := onPlan(t)
-	g.doStep(soak.Fill)
-	if len(g.board.filled) == 0 {
+	loads := len(g.planned().Loads)
+	g.keys("y").sees("Agreed").doesNotSee("Proposed")
+	if g.upTo(soak.Fill); len(g.board.filled) == 0 {
 		t.Error("no vessel was filled")
 	}
-	g.doStep(soak.PutIn)
-	loads := g.board.book.OpenLoads()
-	if len(loads) != 1 {
-		t.Fatalf("%d loads in the water, want 1", len(loads))
+	g.upTo(soak.PutIn)
+	if n := len(g.board.book.OpenLoads()); n != 1 {
+		t.Fatalf("%d loads in the water, want 1", n)
 	}
-	g.after(loads[0].Due.Sub(g.now)).keys("esc") // the clock comes forward
-	g.doStep(soak.GetOut)
-	if g.row(loads[0].Plants[0]).State != model.Drying {
-		t.Error("the load is not out")
+	first := g.board.book.OpenLoads()[0].Plants[0]
+	g.restart(time.Minute)
+	g.keys("T", "p").doesNotSee("Proposed")
+	if n := len(g.planned().Loads); n != loads {
+		t.Errorf("after a restart %d loads, not %d", n, loads)
+	}
+	for g.row(first).State == model.Soaking {
+		g.upTo(soak.GetOut)
+	}
+	g.sees("✓")
+	for g.planned().Next() >= 0 {
+		g.upTo(g.planned().Steps[g.planned().Next()].Do)
+	}
+	g.sees("All is done")
+	if left := g.board.book.OpenLoads(); len(left) != 0 {
+		t.Errorf("%d loads are still in the water", len(left))
 	}
 }
 
 // Each plant's own window holds for the time the plan gives it.
 func TestThePlannedTimesLieInTheWindows(t *testing.T) {
-	g := onPlan(t)
-	s := g.board.front().(*planScreen)
-	for _, l := range s.plan.Loads {
+	for _, l := range onPlan(t).planned().Loads {
 		for _, p := range l.Plants {
-			if in := int(p.Out.Sub(p.In).Seconds()); in < p.From || in > p.To {
-				t.Errorf("plant %d is in for %d s, its window is %d to %d", p.ID, in, p.From, p.To)
+			if in := int(p.Out.Sub(p.In).Seconds()); in < p.Least || in > p.Most {
+				t.Errorf("plant %d is in for %d s, its window is %d to %d", p.ID, in, p.Least, p.Most)
 			}
 		}
 	}
 }
 
-// Something else than planned is normal: the plan flows on and says so.
-func TestThePlanFlowsOnWhenLifeIntervenes(t *testing.T) {
-	g := onPlan(t)
-	before := g.board.front().(*planScreen).plan
-	load := before.Loads[0]
-	g.now = g.now.Add(40 * time.Minute)
-	g.enters(g.now, &model.Rot{}, load.Plants[0].ID).sees("Plan changed: ")
-	after := g.board.front().(*planScreen).plan
-	if _, _, planned := after.Placed(load.Plants[0].ID); planned {
-		t.Error("a plant with suspected rot is still planned")
+// Something else than planned is normal: times slide and the plan says so.
+func TestAnAgreedPlanSlidesWhenTheHandsAreLate(t *testing.T) {
+	g := onPlan(t).keys("y")
+	before := g.planned()
+	g.after(40 * time.Minute).sees("instead of")
+	after := g.planned()
+	if len(after.Loads) != len(before.Loads) {
+		t.Errorf("%d loads, not %d: nothing had to be made up again", len(after.Loads), len(before.Loads))
 	}
-	if !after.Steps[0].At.After(before.Steps[0].At) {
-		t.Errorf("the first step is still at %v", after.Steps[0].At)
+	for i, l := range after.Loads {
+		if !slices.Equal(l.IDs(), before.Loads[i].IDs()) {
+			t.Errorf("load %d holds other plants", i+1)
+		}
+		if l.Start.Before(g.now) {
+			t.Errorf("load %d goes in at %v, which is past", i+1, l.Start)
+		}
+	}
+	sick := after.Loads[0].Plants[0].ID
+	g.enters(g.now, &model.Rot{}, sick)
+	if _, _, planned := g.planned().Placed(sick); planned {
+		t.Error("a plant with suspected rot is still planned")
 	}
 }
 
-func TestThePullListAndTheHours(t *testing.T) {
-	g := onPlan(t)
-	s := g.board.front().(*planScreen)
-	for i, step := range s.plan.Steps {
-		if step.Do == soak.PutIn {
-			s.rows.cursor = i
-			break
-		}
+func TestALoadIsSkippedAndBroughtBack(t *testing.T) {
+	g := onPlan(t).keys("x").sees("Agree to the plan first").keys("y")
+	n, first := len(g.planned().Loads), g.planned().Loads[0].Plants[0].ID
+	g.keys("x").sees("another day")
+	if _, _, placed := g.planned().Placed(first); placed || len(g.planned().Loads) != n-1 {
+		t.Errorf("%d loads, want %d without plant %d", len(g.planned().Loads), n-1, first)
 	}
-	g.keys("enter").sees("in walking order").keys("esc").keys("p")
-	if len(g.board.book.Waiting()) == 0 {
-		t.Error("nothing was pulled")
+	g.keys("w").sees("Not today").sees("Left for another day").keys("esc", "u")
+	if _, _, placed := g.planned().Placed(first); !placed {
+		t.Error("striking did not bring the load back")
 	}
+	g.keys("l").sees("quarter of an hour later")
+	if at := g.planned().Steps[g.planned().Next()].At; at.Before(g.now.Add(15 * time.Minute)) {
+		t.Errorf("the next thing is at %v", at)
+	}
+}
+
+// The day breaks off: one key takes out everything, and one u takes that back.
+func TestEverythingOutNow(t *testing.T) {
+	g := onPlan(t).keys("X").sees("Nothing is in the water").keys("y")
+	g.upTo(soak.PutIn)
+	in := len(g.board.book.StillIn(g.board.book.OpenLoads()[0]))
+	g.keys("X").sees("out")
+	if n := len(g.board.book.OpenLoads()); n != 0 {
+		t.Errorf("%d loads are still in", n)
+	}
+	g.keys("u")
+	if n := len(g.board.book.StillIn(g.board.book.OpenLoads()[0])); n != in {
+		t.Errorf("%d are back in, not %d", n, in)
+	}
+}
+
+func TestTheLoadAsItLiesAndTheHours(t *testing.T) {
+	g := onPlan(t).keys("enter").sees("As it lies").sees("walking order").keys("esc")
 	g.keys("H", "ctrl+u").types("10:30").keys("ctrl+s").sees("10:30")
 	g.keys("H", "ctrl+u").types("half past ten").keys("ctrl+s").sees("is not an hour")
 }

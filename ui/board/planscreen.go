@@ -3,32 +3,46 @@ package board
 import (
 	"context"
 	"fmt"
-	"slices"
 	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
 	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
 
-// planScreen is the soak day ahead: the vessels and the hands along the clock,
-// what to do next, and what follows. Doing something else than planned is
-// normal; the plan is made again from what was really done.
+// planScreen is the soak day: what to do next, the loads, and the vessels, the
+// hands and the tap along the clock. A plan is proposed until the grower says yes
+// to it; from then on it stands in the book and slides.
 type planScreen struct {
 	*desk
-	plan  *day.Plan
-	ask   day.Ask
-	why   string // why there is no plan
-	news  string // what the last entry changed in the plan
-	rows  window // the plan's steps
-	built int
-	seen  int // entries of the book that the plan knows of
+	plan   *day.Plan
+	offers []day.Offer // other plans of the day, while it is proposed
+	ask    day.Ask
+	why    string // why there is no plan
+	rows   window // the plan's loads
+	built  int
+	making *making // a plan in the making
+	nth    int     // of the plans made so far
 }
 
-// reflowWork is the effort of a plan made again between two keys: some
-// hundredths of a second. Our own.
-const reflowWork = 200_000
+// making is a plan that is being made away from the keys.
+type making struct {
+	nth   int
+	since time.Time
+	stop  context.CancelFunc
+}
+
+// planMade is a plan that was made, or some offers beside it.
+type planMade struct {
+	nth    int
+	plan   *day.Plan
+	err    error
+	offers []day.Offer
+}
 
 func newPlan(d *desk) *planScreen { return &planScreen{desk: d, built: -1} }
 
@@ -37,140 +51,161 @@ func (s *planScreen) letter() string { return "p" }
 func (s *planScreen) badge() string  { return "" }
 func (s *planScreen) list() *list    { return nil }
 
-// open makes a plan where there is none of today; one of today is made again by
-// sync, which keeps to it.
-func (s *planScreen) open() {
-	zone := s.book.Zone()
-	if s.plan == nil || show.Day(s.plan.Made, zone) != show.Day(s.now, zone) {
-		s.make(0)
-	}
-}
+func (s *planScreen) open() { s.sync() }
 
-// sync ticks off what was done, and makes the plan again when it was something
-// else or out of time, only while it is in front.
+// sync shows the agreed plan as it stands, and has one made where there is none
+// of today.
 func (s *planScreen) sync() {
 	if s.built == s.version {
 		return
 	}
-	if s.plan == nil {
-		s.make(reflowWork)
-		return
-	}
 	s.built = s.version
-	known := s.seen
-	if s.follow() {
-		if s.seen > known {
-			s.news = ""
-		}
-		return
+	plan, err := day.Current(context.Background(), s.keeper, s.now)
+	zone := s.book.Zone()
+	switch {
+	case err != nil:
+		s.plan, s.why = nil, err.Error()
+	case plan != nil && s.making == nil:
+		s.take(plan)
+	case s.making == nil && (s.plan == nil || !s.plan.Agreed.IsZero() || show.Day(s.plan.Made, zone) != show.Day(s.now, zone) || s.old()):
+		s.make()
 	}
-	before := *s.plan
-	before.Ask.Effort = soak.Effort{Work: reflowWork}
-	plan, err := day.Replan(context.Background(), s.keeper, s.now, &before)
-	if err != nil {
-		s.make(reflowWork) // the hours of the plan are over: those to come
-		return
-	}
-	s.take(plan, nil)
-	if s.trouble {
-		return
-	}
-	s.news = newsOf(show.PlanChanges(day.Changes(&before, plan)))
 }
 
-// newsOf is the first change of a plan, and how many more there are.
-func newsOf(changes []string) string {
-	switch len(changes) {
-	case 0:
-		return ""
-	case 1:
-		return "Plan changed: " + changes[0]
+// old reports whether plants of a proposed plan are no longer where it found them.
+func (s *planScreen) old() bool {
+	for _, l := range s.plan.Loads {
+		for _, t := range l.Plants {
+			row := s.book.Row(t.ID)
+			if row == nil || (row.State == model.AtHome) != (l.Load == 0) || !row.Rot.IsZero() {
+				return true
+			}
+		}
 	}
-	return fmt.Sprintf("Plan changed: %s; %s", changes[0], show.Count(len(changes)-1, "more change"))
+	return false
 }
 
-// inOrder puts steps in clock order, and taking out before whatever else is to be
-// done at that time: no plant stays in too long while another vessel fills.
-func inOrder(steps []day.Step) {
-	slices.SortStableFunc(steps, func(a, b day.Step) int {
-		switch {
-		case !a.At.Equal(b.At):
-			return a.At.Compare(b.At)
-		case a.Do == soak.GetOut && b.Do != soak.GetOut:
-			return -1
-		case b.Do == soak.GetOut && a.Do != soak.GetOut:
-			return 1
+// make has a plan made away from the keys, from the book as it stands, and then
+// other plans of the day to offer.
+func (s *planScreen) make() {
+	if s.making != nil {
+		s.making.stop()
+	}
+	s.nth++
+	ctx, stop := context.WithCancel(context.Background())
+	s.making = &making{s.nth, s.now, stop}
+	s.why, s.offers = "", nil
+	nth, entries, zone, now, ask := s.nth, s.book.Entries(), s.book.Zone(), s.now, s.ask
+	entries = entries[:len(entries):len(entries)]
+	s.later = append(s.later, func() tea.Msg {
+		book, err := model.Replay(entries, zone)
+		if err != nil {
+			return planMade{nth: nth, err: err}
 		}
-		return 0
+		k := estimate.New(book)
+		plan, err := day.NewPlan(ctx, k, now, ask)
+		return planBegun{planMade{nth: nth, plan: plan, err: err}, func() tea.Msg {
+			return planMade{nth: nth, offers: day.Offers(ctx, k, now, plan)}
+		}}
 	})
 }
 
-// make plans the day from now on.
-func (s *planScreen) make(work int) {
-	s.built = s.version
-	ask := s.ask
-	ask.Effort = soak.Effort{Work: work}
-	s.take(day.NewPlan(context.Background(), s.keeper, s.now, ask))
+// planBegun is a plan that was made, and how to make its offers.
+type planBegun struct {
+	planMade
+	offers func() tea.Msg
 }
 
-func (s *planScreen) take(plan *day.Plan, err error) {
-	s.plan, s.why, s.news, s.seen = plan, "", "", len(s.book.Entries())
-	if err != nil {
-		s.plan, s.why = nil, err.Error()
-		return
-	}
-	inOrder(plan.Steps)
-	s.rows.fit(s.steps(), s.rows.height)
-}
-
-func (s *planScreen) groups() []group {
-	none := func() string {
-		if s.step() == nil {
-			return "Nothing is planned"
+// arrive takes a plan that was made, if it is still wanted.
+func (s *planScreen) arrive(msg tea.Msg) tea.Cmd {
+	switch msg := msg.(type) {
+	case planBegun:
+		if msg.nth != s.nth {
+			return nil
 		}
-		return ""
-	}
-	noLoad := func() string {
-		if step := s.step(); step == nil || len(step.Plants) == 0 {
-			return "No plants in this step"
+		s.making = nil
+		if msg.err != nil {
+			s.plan, s.why = nil, msg.err.Error()
+			return nil
 		}
-		return ""
+		s.take(msg.plan)
+		return msg.offers
+	case planMade:
+		if msg.nth == s.nth && s.making == nil && s.proposed() {
+			s.offers = msg.offers
+		}
 	}
-	return []group{
-		{"The day", []binding{
-			act("d", "done: the step under the cursor, as it is planned", s.do).unless(none).foot("done"),
-			act("enter", "the plants of this step", func() { s.push(newPullList(s.desk, s.load(), s.step().Plants)) }).unless(noLoad).foot("plants"),
-			act("p", "pull the plants of this step, in walking order", s.pull).unless(noLoad).footWhen("pull", func() bool { return s.step().Do == soak.PutIn }),
-			act("s", "plan again, with time to look", func() { s.make(3 * soak.DefaultWork); s.say("Planned again") }).foot("plan again"),
-			act("H", "hours, dry-by, which shelf", func() { s.push(hoursForm(s)) }).foot("hours"),
-		}},
-		{"The list", s.rows.keys()},
-	}
+	return nil
 }
 
-func (s *planScreen) steps() int {
+func (s *planScreen) take(plan *day.Plan) {
+	s.plan, s.why = plan, ""
+	if !s.proposed() {
+		s.offers = nil
+	}
+	s.rows.fit(len(plan.Loads), s.rows.height)
+}
+
+// proposed reports whether the plan shown waits for a yes.
+func (s *planScreen) proposed() bool { return s.plan != nil && s.plan.Agreed.IsZero() }
+
+// cancel gives up a plan in the making.
+func (s *planScreen) cancel() {
+	s.making.stop()
+	s.making, s.nth = nil, s.nth+1
 	if s.plan == nil {
-		return 0
+		s.why = "Given up: s plans again"
 	}
-	return len(s.plan.Steps)
+	s.say("Planning given up")
 }
 
-// step is the step under the cursor, or nil.
-func (s *planScreen) step() *day.Step {
-	if s.rows.cursor >= s.steps() {
+// nextStep is the next thing to do, or nil.
+func (s *planScreen) nextStep() *day.Step {
+	if s.plan == nil {
 		return nil
 	}
-	return &s.plan.Steps[s.rows.cursor]
+	if i := s.plan.Next(); i >= 0 {
+		return &s.plan.Steps[i]
+	}
+	return nil
 }
 
-// load is the load the step under the cursor belongs to.
-func (s *planScreen) load() *day.Load { return &s.plan.Loads[s.step().Load] }
+// next is the next thing to do and when, said; "" when there is none.
+func (s *planScreen) next() (time.Time, string) {
+	step := s.nextStep()
+	if step == nil {
+		return time.Time{}, ""
+	}
+	return step.At, show.Safe(show.Step(s.book, s.plan, step))
+}
 
-// do writes the step under the cursor as done now, and goes back to the next
-// thing to do.
-func (s *planScreen) do() {
-	step := s.step()
-	s.rows.put(0)
+// load is the load under the cursor, or nil.
+func (s *planScreen) load() *day.Load {
+	if s.plan == nil || s.rows.cursor >= len(s.plan.Loads) {
+		return nil
+	}
+	return &s.plan.Loads[s.rows.cursor]
+}
+
+// ofLoad is the next thing to do with the load under the cursor, or nil.
+func (s *planScreen) ofLoad() *day.Step {
+	for i := range s.plan.Steps {
+		if step := &s.plan.Steps[i]; !step.Done && step.Load == s.rows.cursor {
+			return step
+		}
+	}
+	return nil
+}
+
+// agree writes the plan into the book.
+func (s *planScreen) agree() {
+	if s.enter(s.plan.Agree(s.book, s.now)) {
+		s.say("Agreed: %s; u takes it back", show.Count(len(s.plan.Loads), "load"))
+	}
+}
+
+// do writes a step as done now.
+func (s *planScreen) do(step *day.Step) {
 	switch step.Do {
 	case soak.Fill:
 		fill := &model.Fill{Vessel: step.Vessel}
@@ -180,10 +215,25 @@ func (s *planScreen) do() {
 		s.enter(fill)
 	case soak.Empty:
 		s.enter(&model.Drain{Vessel: step.Vessel})
+	case soak.Pull:
+		s.enter(&model.Pull{}, step.Plants...)
 	case soak.PutIn:
 		s.putIn(step)
 	case soak.GetOut:
 		s.takeOutAll(step.Plants, true)
+	case soak.Hang:
+		s.enter(&model.Hung{}, step.Plants...)
+	}
+}
+
+// putIn writes a step's plants as one load: one clock, from when the hands began.
+func (s *planScreen) putIn(step *day.Step) {
+	l := &s.plan.Loads[step.Load]
+	in := s.began(step)
+	due := in.Add(l.Out.Sub(l.Start)).UTC().Truncate(time.Second)
+	load := s.book.NextLoad()
+	if s.enterAt(in, &model.Soak{Load: load, Vessel: step.Vessel, Due: due}, step.Plants...) {
+		s.say("Load %d in %s: %s, out from %s", load, show.Safe(step.Vessel), show.Count(len(step.Plants), "plant"), show.Clock(due, s.now, s.book.Zone()))
 	}
 }
 
@@ -200,19 +250,153 @@ func (s *planScreen) began(step *day.Step) time.Time {
 	return in
 }
 
-// pull takes the step's plants off the shelf to wait beside the water.
-func (s *planScreen) pull() {
-	var ids model.IDs
-	for _, id := range s.step().Plants {
-		if s.book.Row(id).State == model.AtHome && !s.book.Waiting().Has(id) {
-			ids = append(ids, id)
+// skip leaves a load for another day.
+func (s *planScreen) skip() {
+	l := s.load()
+	if s.enter(s.plan.Skip(s.book, s.now, s.rows.cursor)) {
+		s.say("%s for another day; u takes it back", show.Line(show.Count(len(l.Plants), "plant")))
+	}
+}
+
+// late has the hands away for a while.
+func (s *planScreen) late() {
+	if s.enter(s.plan.Later(s.book, s.now, lateBy)) {
+		s.say("A quarter of an hour later; u takes it back")
+	}
+}
+
+// lateBy is what one key puts off.
+const lateBy = 15 * time.Minute
+
+// breakOff takes out all that is in the water, in the safest order: what is due
+// longest first, and what may be sick last.
+func (s *planScreen) breakOff() {
+	ids := day.AllOut(s.book, s.now)
+	s.takeOutAll(ids, true)
+}
+
+// anotherPair plans with another pair of hands for an hour.
+func (s *planScreen) anotherPair() {
+	from := model.Later(s.plan.Ask.From, s.now)
+	s.ask = s.plan.Ask
+	s.ask.Help = append(s.ask.Help[:len(s.ask.Help):len(s.ask.Help)], day.Stretch{From: from, Until: from.Add(time.Hour)})
+	s.again()
+}
+
+// again has a plan made anew.
+func (s *planScreen) again() {
+	s.plan = nil
+	s.make()
+}
+
+func (s *planScreen) groups() []group {
+	noPlan := func() string {
+		if s.plan == nil {
+			return "There is no plan"
 		}
+		return ""
 	}
-	if len(ids) == 0 {
-		s.say("They are off the shelf already")
-		return
+	nothing := func() string {
+		if s.nextStep() == nil {
+			return "Nothing is left to do"
+		}
+		return ""
 	}
-	s.enter(&model.Pull{}, s.book.Walk(ids)...)
+	noLoad := func() string {
+		if s.load() == nil {
+			return "No load here"
+		}
+		return ""
+	}
+	notToDo := func() string {
+		switch l := s.load(); {
+		case l == nil:
+			return "No load here"
+		case s.ofLoad() == nil:
+			return "It is done"
+		}
+		return ""
+	}
+	notAgreed := func() string {
+		if s.plan == nil || s.proposed() {
+			return "Agree to the plan first: y"
+		}
+		return ""
+	}
+	notSkipped := func() string {
+		if why := notAgreed(); why != "" {
+			return why
+		}
+		if l := s.load(); l == nil || l.Done || l.Load != 0 {
+			return "It is in the water, or out of it"
+		}
+		return ""
+	}
+	agreed := func() string {
+		if why := noPlan(); why != "" {
+			return why
+		}
+		if !s.proposed() {
+			return "It is agreed"
+		}
+		return ""
+	}
+	idle := func() string {
+		if s.making == nil {
+			return "Nothing is being planned"
+		}
+		return ""
+	}
+	dry := func() string {
+		if len(s.loads) == 0 {
+			return "Nothing is in the water"
+		}
+		return ""
+	}
+	return []group{
+		{"The day", []binding{
+			act("y", "yes to this plan: it is kept", s.agree).unless(agreed).footWhen("agree", s.proposed),
+			act("d", "the next thing is done now", func() { s.do(s.nextStep()) }).unless(nothing).foot("done"),
+			act("D", "the load under the cursor first: its next thing is done now", func() { s.do(s.ofLoad()) }).unless(notToDo),
+			act("x", "the load under the cursor another day", s.skip).unless(notSkipped).footWhen("skip", func() bool { return !s.proposed() }),
+			act("l", "a quarter of an hour late", s.late).unless(notAgreed).footWhen("late", func() bool { return !s.proposed() }),
+			act("enter", "the load under the cursor: as it lies, and what to pull", func() { s.push(newLoadView(s.desk, s.plan, s.rows.cursor)) }).unless(noLoad).foot("load"),
+			act("w", "who is not in it today, and why", func() { s.push(newNotToday(s.desk, s.plan)) }).unless(noPlan).foot("not today"),
+			bind("1-9", "take an offer", s.takeOffer),
+			act("+", "another pair of hands for an hour", s.anotherPair).unless(noPlan),
+			act("s", "plan again", s.again).foot("again"),
+			act("esc", "give up planning", s.cancel).unless(idle).footWhen("give up", func() bool { return s.making != nil }),
+			act("X", "everything out now: the day breaks off", s.breakOff).unless(dry),
+			act("H", "hours, dry-by, which shelf", func() { s.push(hoursForm(s)) }).foot("hours"),
+		}},
+		{"The loads", s.rows.keys()},
+	}
+}
+
+// takeOffer shows an offered plan instead.
+func (s *planScreen) takeOffer(msg tea.KeyMsg) tea.Cmd {
+	i := int(msg.String()[0] - '1')
+	if i >= len(s.offers) {
+		s.say("There is no offer %d", i+1)
+		return nil
+	}
+	o := s.offers[i]
+	s.ask, s.offers = o.Ask, nil
+	s.take(o.Plan)
+	s.say("%s: y agrees", show.Line(show.Safe(show.Offer(s.plan, o))))
+	return nil
 }
 
 func (s *planScreen) lead() string { return "" }
+
+// steps is how many things are left to do, said.
+func (s *planScreen) doneWords() string {
+	done, all := 0, 0
+	for _, l := range s.plan.Loads {
+		all++
+		if l.Done {
+			done++
+		}
+	}
+	return fmt.Sprintf("%d of %s out", done, show.Count(all, "load"))
+}

@@ -2,66 +2,75 @@ package board
 
 import (
 	"fmt"
-	"slices"
+	"strings"
 	"time"
 
+	"tubside/model"
 	"tubside/model/day"
-
+	"tubside/model/soak"
 	"tubside/ui/show"
 )
 
-// draw writes the next step large, the day's sum, the lanes, and the steps.
+// draw writes the next thing large, the day's sum, the loads, and the lanes.
 func (s *planScreen) draw(p *page, height int) {
-	if s.plan == nil || len(s.plan.Steps) == 0 {
+	if s.plan == nil {
 		s.drawNothing(p)
 		return
 	}
 	before := p.lines
-	p.line(s.tonight())
 	p.line(s.nextLine())
-	p.line(s.theme.warn.of(show.Fit(" "+show.Safe(s.news), s.width)))
+	p.line(s.newsLine())
 	p.line(s.sumLine())
-	s.drawLanes(p, height-10)
-	remark := s.leftWords()
-	if long := laneKey + "   " + remark; show.Width(long) < s.width/2+8 {
-		remark = long
-	}
-	p.line(s.heading("Steps", remark))
-	s.rows.fit(s.steps(), height-(p.lines-before))
+	lanes := s.laneLines(height)
+	offers := s.offers[:min(len(s.offers), max(0, height-len(lanes)-9))]
+	p.line(s.heading(s.loadHead(), s.leftWords()))
+	s.rows.fit(len(s.plan.Loads), height-(p.lines-before)-len(lanes)-len(offers))
 	for from, until := s.rows.inView(); from < until; from++ {
-		p.line(s.stepLine(from))
+		p.line(s.loadLine(from))
+	}
+	for i, o := range offers {
+		p.line(show.Fit(fmt.Sprintf(" %s  %s", s.theme.input.of(fmt.Sprint(i+1)), show.Safe(show.Offer(s.plan, o))), s.width))
+	}
+	for p.lines-before < height-len(lanes) {
+		p.line("")
+	}
+	for _, lane := range lanes {
+		p.line(lane)
 	}
 }
 
 func (s *planScreen) drawNothing(p *page) {
 	p.line("")
 	switch {
+	case s.making != nil:
+		p.line("   Planning " + show.Count(s.due(), "plant") + " …  Esc gives up")
 	case s.why != "":
 		p.line(s.theme.warn.of(show.Fit("   "+show.Line(show.Safe(s.why)), s.width)))
-	case s.tally.Soaking+s.tally.Drying+s.tally.Dry > 0:
-		p.line("   Nothing more to soak today; what is out is on the Drying screen.")
 	default:
 		p.line("   No plant needs water today.")
 	}
-	if s.plan != nil {
-		for _, note := range show.PlanNotes(s.book, s.plan) {
-			p.line(show.Fit("   "+show.Line(show.Safe(note)), s.width))
-		}
-	}
 }
 
-// next is the step to do next and when, "" when there is none.
-func (s *planScreen) next() (time.Time, string) {
-	if s.plan == nil || len(s.plan.Steps) == 0 {
-		return time.Time{}, ""
+// due is how many plants wait for a soak.
+func (s *planScreen) due() int {
+	n := 0
+	for i := range s.outlook.Needs {
+		if need := &s.outlook.Needs[i]; need.Band.InWater() && s.book.Row(need.ID).State == model.AtHome {
+			n++
+		}
 	}
-	step := &s.plan.Steps[0]
-	return step.At, show.Safe(show.Step(s.book, s.plan, step))
+	return n
 }
 
 // nextLine is what to do next, to be read from the tub.
 func (s *planScreen) nextLine() string {
-	step := &s.plan.Steps[0]
+	step := s.nextStep()
+	if step == nil {
+		if len(s.plan.Loads) == 0 {
+			return "   No plant needs water today."
+		}
+		return "   " + s.theme.good.of("All is done.") + "  " + morningWords(s.plan)
+	}
 	wait := step.At.Sub(s.now)
 	when := "in " + show.Duration(wait)
 	paint := s.theme.title
@@ -72,70 +81,123 @@ func (s *planScreen) nextLine() string {
 		when, paint = "now", s.theme.input
 	}
 	text := fmt.Sprintf("%s  %s", show.Clock(step.At, s.now, s.book.Zone()), show.Line(show.Safe(show.Step(s.book, s.plan, step))))
-	return "   " + paint.of(show.Fit(text, s.width-show.Width(when)-9)) + "   " + paint.of(when)
+	return " " + s.theme.quiet.of("Next") + " " + paint.of(show.Fit(text, s.width-show.Width(when)-10)) + "   " + paint.of(when)
 }
 
-// standAtLeast is how long before the plan begins water is still worth filling to
-// let it stand. Our own.
-const standAtLeast = 4 * time.Hour
-
-// tonight reminds of water that must stand before the plan begins; "" when none
-// must, or when it is too late for that.
-func (s *planScreen) tonight() string {
-	if s.plan.Ask.From.Sub(s.now) < standAtLeast {
-		return ""
+// newsLine says that the plan waits for a yes, or how it has changed since.
+func (s *planScreen) newsLine() string {
+	switch {
+	case s.making != nil:
+		return s.theme.quiet.of(" Planning again …  Esc gives up")
+	case len(s.plan.Late) > 0:
+		return s.theme.alarm.of(show.Fit(fmt.Sprintf(" %s cannot come out in time", show.Count(len(s.plan.Late), "plant")), s.width))
+	case s.proposed() && len(s.plan.Loads) > 0:
+		return s.theme.warn.of(" Proposed: y agrees to it")
 	}
-	var vessels []string
-	for _, l := range s.plan.Loads {
-		if l.Load == 0 && l.Fill == 1 && !slices.Contains(vessels, l.Vessel) {
-			vessels = append(vessels, l.Vessel)
-		}
-	}
-	r, ok := day.FillTonight(s.keeper.Book(), s.plan.Ask.From, s.plan.Count(), vessels, s.now)
-	if !ok {
-		return ""
-	}
-	return s.theme.warn.of(show.Fit(" "+show.Line(show.Safe(show.Reminder(r)[0])), s.width))
+	return s.theme.warn.of(show.Fit(" "+show.Line(show.Safe(show.PlanNews(s.plan.News(s.book)))), s.width))
 }
 
 // sumLine is the day in one line, as fully as fits.
 func (s *planScreen) sumLine() string {
 	clock := func(t time.Time) string { return show.Clock(t, s.now, s.book.Zone()) }
 	rows, loads := show.Count(s.plan.Count(), "plant"), show.Count(len(s.plan.Loads), "load")
+	visits := show.Count(s.plan.Visits, "visit")
 	free, dry := clock(s.plan.DayFree), clock(s.plan.AllDry)
-	long, short := "", ""
+	night := ""
 	if s.plan.HandsFree.After(s.plan.DayFree) {
-		long = ", a load for the night until " + clock(s.plan.HandsFree)
-		short = ", night " + clock(s.plan.HandsFree)
+		night = ", night " + clock(s.plan.HandsFree)
 	}
-	text := fmt.Sprintf(" %s in %s; hands free %s%s, all dry by %s", rows, loads, free, long, dry)
-	if show.Width(text) > s.width {
-		text = fmt.Sprintf(" %s in %s; free %s%s, dry by %s", rows, loads, free, short, dry)
+	for _, text := range []string{
+		fmt.Sprintf(" %s in %s, %s; hands free %s%s, all dry by %s; %s", rows, loads, visits, free, night, dry, morningWords(s.plan)),
+		fmt.Sprintf(" %s in %s, %s; hands free %s%s, all dry by %s", rows, loads, visits, free, night, dry),
+		fmt.Sprintf(" %s in %s; free %s%s, dry by %s", rows, loads, free, night, dry),
+	} {
+		if show.Width(text) <= s.width {
+			return text
+		}
 	}
-	if show.Width(text) > s.width {
-		text = fmt.Sprintf(" %s; free %s%s, dry by %s", rows, free, short, dry)
+	return show.Fit(fmt.Sprintf(" %s; free %s%s, dry by %s", rows, free, night, dry), s.width)
+}
+
+// morningWords says how many are left to hang in the morning.
+func morningWords(p *day.Plan) string {
+	if len(p.Morning) == 0 {
+		return "all hung"
 	}
-	return show.Fit(text, s.width)
+	return fmt.Sprintf("%d to hang in the morning", len(p.Morning))
 }
 
 // leftWords says how many have no place in the plan.
 func (s *planScreen) leftWords() string {
-	switch {
-	case len(s.plan.Late) > 0:
-		return fmt.Sprintf("%d in the water too long ", len(s.plan.Late))
-	case len(s.plan.Left) > 0:
-		return fmt.Sprintf("%d left out ", len(s.plan.Left))
+	if len(s.plan.Left) > 0 {
+		return fmt.Sprintf("not today: %d (w) ", len(s.plan.Left))
 	}
 	return ""
 }
 
-func (s *planScreen) stepLine(i int) string {
-	step := &s.plan.Steps[i]
-	sign, text := "  ", show.Line(show.Safe(show.Step(s.book, s.plan, step)))
-	room := s.width - 2 - clockWidth - 2 - 1
-	text = show.Fit(text, room)
-	if i == s.rows.cursor {
-		sign, text = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(text)
+// loadHead names the columns of the loads.
+func (s *planScreen) loadHead() string {
+	return "   load vessel     plants in             out            soak    from"
+}
+
+// loadLine is one load: ticked when it is out, marked when it is next.
+func (s *planScreen) loadLine(i int) string {
+	l := &s.plan.Loads[i]
+	sign := " "
+	switch next := s.nextStep(); {
+	case l.Done:
+		sign = "✓"
+	case l.Load != 0:
+		sign = "~"
+	case next != nil && next.Load == i:
+		sign = "▸"
 	}
-	return sign + show.PadLeft(show.Clock(step.At, s.now, s.book.Zone()), clockWidth) + "  " + text
+	zone := s.book.Zone()
+	clock := func(t time.Time) string { return t.In(zone).Format("15:04") }
+	vessel := show.Safe(l.Vessel)
+	if l.Heap > 0 {
+		vessel += fmt.Sprintf(" %s", heapSign(l.Heap))
+	}
+	if l.Night {
+		vessel = "night " + vessel
+	}
+	in, out := clock(l.Start)+" – "+clock(inUntil(l)), clock(l.Out)+" – "+clock(l.End)
+	line := fmt.Sprintf(" %s %4d %s %4d  %s  %s  %s  ", sign, i+1, show.Pad(show.Fit(vessel, 12), 12), len(l.Plants),
+		show.Pad(in, 13), show.Pad(out, 13), show.Pad(show.Duration(l.Out.Sub(l.Start).Round(time.Minute)), 7))
+	line = show.Fit(line+s.from(l), s.width)
+	switch {
+	case i == s.rows.cursor:
+		return s.barred(line)
+	case l.Done:
+		return s.theme.quiet.of(line)
+	}
+	return line
+}
+
+// heapSign tells two heaps in one vessel apart.
+func heapSign(heap int) string { return [...]string{"", "1st", "2nd"}[heap] }
+
+// inUntil is when the last plant of a load is in.
+func inUntil(l *day.Load) time.Time {
+	last := l.Plants[len(l.Plants)-1]
+	return last.In.Add(time.Duration(last.Hands.In) * time.Second)
+}
+
+// from names the shelves of a load, in the order in which its plants go in, or the
+// company that keeps it apart.
+func (s *planScreen) from(l *day.Load) string {
+	var names []string
+	seen := map[string]bool{}
+	for _, t := range l.Plants {
+		shelf := s.book.Row(t.ID).Home.Shelf
+		if !seen[shelf] {
+			seen[shelf] = true
+			names = append(names, shelfWords(shelf))
+		}
+	}
+	text := show.Safe(strings.Join(names, ", "))
+	if l.Company != soak.Healthy {
+		text = l.Company.String() + ": " + text
+	}
+	return text
 }

@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -10,43 +11,79 @@ import (
 	"tubside/ui/show"
 )
 
-// pullList is the plants of one step of a planned load in walking order, to be
-// taken off the shelves.
-type pullList struct {
+// loadView is one load of the plan: the plants as they lie in the vessel, and where
+// to pull them from.
+type loadView struct {
 	*desk
-	load *day.Load
-	ids  model.IDs
-	text scroll
+	title, remark string
+	text          scroll
 }
 
-func newPullList(d *desk, load *day.Load, ids model.IDs) *pullList {
-	l := &pullList{desk: d, load: load, ids: ids}
-	var lines []string
-	for _, id := range d.book.Walk(ids) {
-		r, n := d.book.Row(id), d.need(id)
-		note := ""
-		if n != nil {
+func newLoadView(d *desk, p *day.Plan, load int) *loadView {
+	l := &p.Loads[load]
+	zone := d.book.Zone()
+	v := &loadView{desk: d}
+	v.title = fmt.Sprintf("Load %d, %s, %s", load+1, show.Safe(l.Vessel), show.Count(len(l.Plants), "plant"))
+	if heap := show.Heap(d.book, l); heap != "" {
+		v.title += ", " + heap
+	}
+	v.remark = fmt.Sprintf("in %s, out %s ", show.Clock(l.Start, d.now, zone), show.Clock(l.Out, d.now, zone))
+	lines := []string{d.heading("As it lies, first in first out", "")}
+	for i, t := range l.Plants {
+		r := d.book.Row(t.ID)
+		lines = append(lines, show.Fit(fmt.Sprintf("  %3d  %s  %s  %s  in %s  out %s", i+1, show.PadLeft("#"+t.ID.String(), 6), show.Pad(show.Title(r.Plant), 22),
+			show.Pad(show.Safe(r.Home.String()), 14), show.Clock(t.In, d.now, zone), show.Clock(t.Out, d.now, zone)), d.width))
+	}
+	lines = append(lines, d.heading("To pull, in walking order", ""))
+	place := map[model.ID]int{}
+	for i, t := range l.Plants {
+		place[t.ID] = i + 1
+	}
+	for _, id := range d.book.Walk(l.IDs()) {
+		r, note := d.book.Row(id), ""
+		if n := d.need(id); n != nil {
 			note = d.handling(n, r)
 		}
-		lines = append(lines, "   "+show.Pad(show.Safe(r.Home.String()), 14)+" "+show.PadLeft("#"+id.String(), 6)+" "+show.Pad(show.Title(r.Plant), 26)+" "+show.Fit(note, d.width-54))
+		lines = append(lines, show.Fit("   "+show.Pad(show.Safe(r.Home.String()), 14)+" "+show.PadLeft("#"+id.String(), 6)+" "+show.Pad(show.Title(r.Plant), 22)+fmt.Sprintf(" lies %3d  ", place[id])+note, d.width))
 	}
-	l.text.set(lines)
-	return l
+	v.text.set(lines)
+	return v
 }
 
-func (l *pullList) groups() []group {
-	back := anyOther("back", func(tea.KeyMsg) tea.Cmd { l.drop(l); return nil }).foot("goes back")
-	return []group{{"The plants of the step", append(l.text.keys(), back)}}
+func (v *loadView) groups() []group {
+	back := anyOther("back", func(tea.KeyMsg) tea.Cmd { v.drop(v); return nil }).foot("goes back")
+	return []group{{"The load", append(v.text.keys(), back)}}
 }
 
-func (l *pullList) lead() string { return "" }
+func (v *loadView) lead() string { return "" }
 
-func (l *pullList) draw(p *page, height int) {
-	zone := l.book.Zone()
+func (v *loadView) draw(p *page, height int) {
 	p.line("")
-	p.line(l.heading(fmt.Sprintf("%s, %s", show.Line(show.Safe(l.load.Vessel)), show.Count(len(l.ids), "plant")),
-		fmt.Sprintf("in %s, out %s, here in walking order ", show.Clock(l.load.Start, l.now, zone), show.Clock(l.load.Out, l.now, zone))))
-	l.text.draw(p, l.width, height-2)
+	p.line(v.heading(v.title, v.remark))
+	v.text.draw(p, v.width, height-2)
+}
+
+// newNotToday is who has no place in the plan, and why, plant by plant.
+func newNotToday(d *desk, p *day.Plan) *loadView {
+	v := &loadView{desk: d, title: "Not today", remark: show.Count(len(p.Left), "plant") + " "}
+	var lines []string
+	for _, l := range p.Left {
+		r := d.book.Row(l.ID)
+		if r == nil {
+			continue
+		}
+		head := "   " + show.PadLeft("#"+l.ID.String(), 6) + "  " + show.Pad(show.Title(r.Plant), 22) + "  "
+		why := show.Line(show.Safe(show.LeftOut(d.book, p, l)))
+		for _, part := range wrap(why, max(20, d.width-show.Width(head)-1)) {
+			lines = append(lines, head+part)
+			head = strings.Repeat(" ", show.Width(head))
+		}
+	}
+	if len(lines) == 0 {
+		lines = []string{"   Everybody who is due has a place."}
+	}
+	v.text.set(lines)
+	return v
 }
 
 // hoursForm asks for the hours of the day and which shelf to soak.
@@ -66,11 +103,11 @@ func hoursForm(s *planScreen) *form {
 			}
 		}
 		ask.Shelf = f.text(3)
-		s.ask = ask
-		s.make(0)
-		if s.plan == nil {
-			return fmt.Errorf("%s", s.why)
+		if err := ask.Try(s.book.Rules(), s.now); err != nil {
+			return err
 		}
+		s.ask = ask
+		s.again()
 		return nil
 	},
 		newField("from", from, "when the hands begin, 09:00"),

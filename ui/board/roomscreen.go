@@ -60,7 +60,7 @@ func (s *roomScreen) groups() []group {
 		act(".", "a longer time", step(1)).foot("longer"),
 		act(",", "a shorter time", step(-1)).foot("shorter"),
 		act("f", "fan: off, low, on, near", s.nextFan).foot("fan"),
-		act("i", "window: shut, open, extractor", s.nextWindow).foot("window"),
+		act("i", "window: shut, door, open, extractor", s.nextWindow).foot("window"),
 		remark("from a logger: tubside room import"),
 		act("S", "set the climate suggested for a shelf", s.setShelf).unless(func() string {
 			if len(s.suggested) == 0 {

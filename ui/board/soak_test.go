@@ -179,5 +179,5 @@ func TestTheBenchLooksAhead(t *testing.T) {
 	g.after(load.Due.Sub(g.now)).keys("o", "tab").sees("may come out")
 	g.size(100, 30)
 	g.sees("The room's humidity").sees("Window shut")
-	g.keys("i").sees("Window open")
+	g.keys("i").sees("Door open").keys("i").sees("Window open")
 }

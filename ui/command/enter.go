@@ -28,7 +28,7 @@ type enteredAnswer struct {
 const plantsWanted = "name plants by number, range, shelf:A or load:3"
 
 // acts is everything that can be entered.
-var acts = slices.Concat(roomActs, soakActs, looksActs, waterActs, plantActs, houseActs)
+var acts = slices.Concat(roomActs, soakActs, looksActs, waterActs, plantActs, houseActs, planActs)
 
 // enter groups one command for every act.
 func (r *run) enter() *cobra.Command {

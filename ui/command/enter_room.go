@@ -75,7 +75,7 @@ wet hands; the local electrical code has the last word.`,
 		on: noPlants,
 	},
 	{
-		word: "window", takes: "shut|open|extractor", words: arity{1, 1, "say shut, open or extractor"},
+		word: "window", takes: "shut|door|open|extractor", words: arity{1, 1, "say shut, door, open or extractor"},
 		short:    "how the room with the drying plants is aired",
 		examples: [2]string{"window open", "window shut"},
 		fact: func(in *said) (model.Fact, error) {

@@ -23,8 +23,15 @@ import (
 type planQuestion struct {
 	from, until, dryBy, shelf, file string
 	pauses, bands                   []string
-	feed, today                     bool
+	helps                           []string
+	feed, today, again              bool
 	calendar                        calendarFile
+}
+
+// asksAnew reports whether something is asked for that an agreed plan may not
+// answer.
+func (q *planQuestion) asksAnew(words []string) bool {
+	return q.again || q.from+q.until+q.dryBy+q.shelf != "" || len(q.pauses)+len(q.bands)+len(q.helps)+len(words) > 0 || q.feed || q.today
 }
 
 // plan plans a soak day. It writes nothing into the book.
@@ -36,7 +43,8 @@ func (r *run) plan() *cobra.Command {
 		Long: `A soak day, planned: what goes into which vessel and when, what comes out when,
 and what has no place in the day and why. Without plants it takes every plant
 that is due; without hours it takes those of the house rules. Loads in the water
-stay as they are. The book is not changed.
+stay as they are. The book is not changed. A plan that is agreed (tubside enter
+plan) is shown as it stands, until something else is asked for.
 
 Never leave a child or a pet alone with a filled tub or bucket, and empty each at
 once. Keep fans and cords away from the water; the local electrical code has the
@@ -55,11 +63,18 @@ last word.`,
 				if err != nil {
 					return misread(err)
 				}
-				p, err := day.NewPlan(ctx, keeper, r.now(), ask)
+				p, err := day.Current(ctx, keeper, r.now())
+				if err == nil && (p == nil || q.asksAnew(args)) {
+					p, err = day.NewPlan(ctx, keeper, r.now(), ask)
+				}
 				if err != nil {
 					return err
 				}
-				return r.sayPlan(s.Book(), p, &q)
+				var offers []day.Offer
+				if p.Agreed.IsZero() && q.file == "" && q.calendar.path == "" {
+					offers = day.Offers(ctx, keeper, r.now(), p)
+				}
+				return r.sayPlan(s.Book(), p, offers, &q)
 			})
 		},
 	}
@@ -68,6 +83,8 @@ last word.`,
 	flags.StringVar(&q.until, "until", "", "`hour` by which they are done, 14:00")
 	flags.StringVar(&q.dryBy, "dry-by", "", "`hour` by which all must be dry, 21:00")
 	flags.StringArrayVar(&q.pauses, "pause", nil, "`hours` without hands, 12:00-12:30; may be given again")
+	flags.StringArrayVar(&q.helps, "help-from", nil, "`hours` with a second pair of hands, 10:00-11:00; may be given again")
+	flags.BoolVar(&q.again, "again", false, "make a new plan although one is agreed")
 	flags.StringVar(&q.shelf, "shelf", "", "only plants of this `shelf`")
 	flags.BoolVar(&q.today, "week", false, "only the plants whose turn in the week it is")
 	flags.StringSliceVar(&q.bands, "band", nil, "only these bands, by name or letter: `long,deep`")
@@ -78,7 +95,7 @@ last word.`,
 }
 
 // sayPlan answers with the plan, as was asked for.
-func (r *run) sayPlan(b *model.Book, p *day.Plan, q *planQuestion) error {
+func (r *run) sayPlan(b *model.Book, p *day.Plan, offers []day.Offer, q *planQuestion) error {
 	switch {
 	case q.file != "" && r.json:
 		return misread(errors.New("plan: give --sheet or --json, not both"))
@@ -90,9 +107,9 @@ func (r *run) sayPlan(b *model.Book, p *day.Plan, q *planQuestion) error {
 	case q.calendar.path != "":
 		return r.writeCalendar(q.calendar, paper.PlanCalendar(b, p))
 	case r.json:
-		return r.inJSON(answerPlan(b, p))
+		return r.inJSON(answerPlan(b, p, offers))
 	}
-	return r.planTables(b, p)
+	return r.planTables(b, p, offers)
 }
 
 // ask reads what was asked for. Hours are of today, or of tomorrow where the
@@ -166,21 +183,30 @@ func (q *planQuestion) rest(a *day.Ask, on, after time.Time) (err error) {
 	if a.DryBy, err = hourOn(q.dryBy, on, after); err != nil {
 		return fmt.Errorf("--dry-by: %w", err)
 	}
-	for _, text := range q.pauses {
+	if a.Pauses, err = stretches("--pause", "pause", q.pauses, on); err != nil {
+		return err
+	}
+	a.Help, err = stretches("--help-from", "time of help", q.helps, on)
+	return err
+}
+
+// stretches reads pieces of a day, "12:00-12:30".
+func stretches(flag, what string, texts []string, on time.Time) (all []day.Stretch, err error) {
+	for _, text := range texts {
 		from, until, ok := strings.Cut(text, "-")
 		if !ok {
-			return fmt.Errorf("--pause: %w", &model.Problem{What: fmt.Sprintf("%q is not a pause", text), Do: "write it as 12:00-12:30"})
+			return nil, fmt.Errorf("%s: %w", flag, &model.Problem{What: fmt.Sprintf("%q is not a %s", text, what), Do: "write it as 12:00-12:30"})
 		}
 		var p day.Stretch
 		if p.From, err = hourOn(from, on, time.Time{}); err == nil {
 			p.Until, err = hourOn(until, on, p.From)
 		}
 		if err != nil {
-			return fmt.Errorf("--pause: %w", err)
+			return nil, fmt.Errorf("%s: %w", flag, err)
 		}
-		a.Pauses = append(a.Pauses, p)
+		all = append(all, p)
 	}
-	return nil
+	return all, nil
 }
 
 // hourOn reads an hour as the first of that name on a day, or on the one after

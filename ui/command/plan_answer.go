@@ -15,7 +15,7 @@ import (
 
 // planTables answers a person: the day in a few lines, its steps, and what has
 // no place in it.
-func (r *run) planTables(b *model.Book, p *day.Plan) error {
+func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
 	text := strings.Join(planHead(p), "\n") + "\n"
 	if len(p.Steps) > 0 {
 		text += "\n" + planSteps(b, p).Text(r.width())
@@ -25,6 +25,12 @@ func (r *run) planTables(b *model.Book, p *day.Plan) error {
 	}
 	if late := unplacedTable(b, p, p.Late); len(late.Rows) > 0 {
 		text += "\nin the water, and not to be kept to the rules\n" + late.Text(r.width())
+	}
+	for i, o := range offers {
+		if i == 0 {
+			text += "\nor\n"
+		}
+		text += show.Offer(p, o) + "\n"
 	}
 	for i, note := range show.PlanNotes(b, p) {
 		if i == 0 {
@@ -49,12 +55,14 @@ func planHead(p *day.Plan) []string {
 	if len(p.Loads) == 0 {
 		return append(lines, "nothing to soak")
 	}
-	bound := clock(p.DayBound)
-	if p.HandsFree.After(p.DayFree) {
-		bound += fmt.Sprintf(", or the night's load in before %s", clock(p.Bound))
+	if !p.Agreed.IsZero() {
+		lines[0] += ", agreed at " + clock(p.Agreed)
 	}
-	lines = append(lines, fmt.Sprintf("%s; all dry by %s", freeWords(p), clock(p.AllDry)))
-	return append(lines, "no plan of these plants could have the hands free before "+bound)
+	lines = append(lines, fmt.Sprintf("%s; all dry by %s; %s to the vessels", freeWords(p), clock(p.AllDry), show.Count(p.Visits, "visit")))
+	if n := len(p.Morning); n > 0 {
+		lines = append(lines, fmt.Sprintf("%s to hang back in the morning", show.Count(n, "plant")))
+	}
+	return append(lines, "no plan of these plants could have the day's work done before "+clock(p.DayBound))
 }
 
 // freeWords say when the hands are free, and until when the night's load keeps
@@ -76,7 +84,11 @@ func planSteps(b *model.Book, p *day.Plan) *paper.Table {
 	}}
 	for i := range p.Steps {
 		s := &p.Steps[i]
-		t.Add(clock(s.At), clock(s.Until), show.Step(b, p, s), s.Plants.String())
+		text := show.Step(b, p, s)
+		if s.Done {
+			text += ", done"
+		}
+		t.Add(clock(s.At), clock(s.Until), text, s.Plants.String())
 	}
 	return t
 }
@@ -107,9 +119,14 @@ type planAnswer struct {
 	Vessels   []planVesselAnswer `json:"vessels"`
 	Loads     []planLoadAnswer   `json:"loads"`
 	Actions   []planStepAnswer   `json:"actions"`
+	Agreed    *time.Time         `json:"agreed_at"`
 	HandsFree *time.Time         `json:"hands_free_at"`
+	DayFree   *time.Time         `json:"day_free_at"`
 	AllDry    *time.Time         `json:"all_dry_by"`
-	Bound     *time.Time         `json:"lower_bound"`
+	Bound     *time.Time         `json:"lower_bound"` // of day_free_at
+	Visits    int                `json:"visits"`
+	Morning   []model.ID         `json:"hang_in_the_morning"`
+	Offers    []offerAnswer      `json:"offers"`
 	Left      []unplacedAnswer   `json:"left_out"`
 }
 
@@ -118,10 +135,20 @@ type planVesselAnswer struct {
 	Litres float64 `json:"litres"`
 }
 
-// planLoadAnswer is one load. Fill 0 is the water that stood in the vessel.
+// offerAnswer is another plan of the day, measured.
+type offerAnswer struct {
+	Text      string     `json:"text"`
+	Plants    int        `json:"plants"`
+	HandsFree *time.Time `json:"day_free_at"`
+}
+
+// planLoadAnswer is one load: one heap with one clock. Fill 0 is the water that
+// stood in the vessel.
 type planLoadAnswer struct {
 	Vessel string            `json:"vessel"`
 	Fill   int               `json:"fill"`
+	Heap   int               `json:"heap"` // 0 alone in its vessel
+	Night  bool              `json:"night"`
 	Start  *time.Time        `json:"start"`
 	Out    *time.Time        `json:"out"`
 	Plants []planPlantAnswer `json:"plants"`
@@ -132,8 +159,10 @@ type planPlantAnswer struct {
 	Bulk     float64    `json:"bulk_litres"`
 	From     float64    `json:"minutes_from"`
 	To       float64    `json:"minutes_to"`
+	Pull     int        `json:"hands_pull_s"`
 	HandsIn  int        `json:"hands_in_s"`
-	HandsOut int        `json:"hands_out_s"`
+	HandsOut int        `json:"hands_out_s"` // out, shaken and laid down
+	Hang     int        `json:"hands_hang_s"`
 	Company  string     `json:"company"`
 	In       *time.Time `json:"in"`
 	Out      *time.Time `json:"out"`
@@ -145,6 +174,8 @@ type planStepAnswer struct {
 	Do     string     `json:"do"`
 	Vessel string     `json:"vessel"`
 	IDs    []model.ID `json:"ids"`
+	Litres float64    `json:"litres,omitempty"` // to fill: holds a tap, anything else a pair of hands
+	Hands  int        `json:"hands"`            // which pair, from 1; 0 while the tap runs
 }
 
 type unplacedAnswer struct {
@@ -152,31 +183,45 @@ type unplacedAnswer struct {
 	Reason string   `json:"reason"`
 }
 
-func answerPlan(b *model.Book, p *day.Plan) planAnswer {
+func answerPlan(b *model.Book, p *day.Plan, offers []day.Offer) planAnswer {
 	a := planAnswer{
 		Vessels: []planVesselAnswer{}, Loads: []planLoadAnswer{}, Actions: []planStepAnswer{}, Left: []unplacedAnswer{},
-		HandsFree: when(p.HandsFree), AllDry: when(p.AllDry), Bound: when(p.Bound),
+		Agreed: when(p.Agreed), HandsFree: when(p.HandsFree), DayFree: when(p.DayFree), AllDry: when(p.AllDry), Bound: when(p.DayBound),
+		Visits: p.Visits, Morning: append([]model.ID{}, p.Morning...), Offers: []offerAnswer{},
 	}
 	for _, v := range p.Vessels {
 		a.Vessels = append(a.Vessels, planVesselAnswer{v.Name, v.Litres})
 	}
 	for _, l := range p.Loads {
-		a.Loads = append(a.Loads, answerLoad(l))
+		if !l.Done {
+			a.Loads = append(a.Loads, answerLoad(l))
+		}
 	}
 	for _, s := range p.Steps {
-		a.Actions = append(a.Actions, planStepAnswer{when(s.At), when(s.Until), s.Do.String(), s.Vessel, append([]model.ID{}, s.Plants...)})
+		if s.Done {
+			continue
+		}
+		step := planStepAnswer{when(s.At), when(s.Until), s.Do.String(), s.Vessel, append([]model.ID{}, s.Plants...), s.Litres, 0}
+		if s.Do.Hands() {
+			step.Hands = s.Hands + 1
+		}
+		a.Actions = append(a.Actions, step)
 	}
 	for _, l := range p.Left {
 		a.Left = append(a.Left, unplacedAnswer{l.ID, show.LeftOut(b, p, l)})
+	}
+	for _, o := range offers {
+		a.Offers = append(a.Offers, offerAnswer{show.Offer(p, o), o.Plan.Count(), when(o.Plan.DayFree)})
 	}
 	return a
 }
 
 func answerLoad(l day.Load) planLoadAnswer {
-	a := planLoadAnswer{Vessel: l.Vessel, Fill: l.Fill, Start: when(l.Start), Out: when(l.Out), Plants: []planPlantAnswer{}}
+	a := planLoadAnswer{Vessel: l.Vessel, Fill: l.Fill, Heap: l.Heap, Night: l.Night, Start: when(l.Start), Out: when(l.Out), Plants: []planPlantAnswer{}}
 	for _, t := range l.Plants {
+		h := t.Hands
 		a.Plants = append(a.Plants, planPlantAnswer{
-			t.ID, litres(t.Bulk), minutesFrom(t.From), minutesTo(t.To), t.HandsIn, t.HandsOut, t.Company.String(), when(t.In), when(t.Out),
+			t.ID, litres(t.Bulk), minutesFrom(t.Least), minutesTo(t.Most), h.Pull, h.In, h.Out + h.Lay, h.Hang, t.Company.String(), when(t.In), when(t.Out),
 		})
 	}
 	return a

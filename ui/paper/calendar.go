@@ -11,6 +11,7 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/day"
+	"tubside/model/soak"
 	"tubside/ui/show"
 )
 
@@ -95,11 +96,14 @@ func PlanCalendar(b *model.Book, p *day.Plan) Calendar {
 	seen := map[string]int{}
 	for i := range p.Steps {
 		s := &p.Steps[i]
+		if s.Done {
+			continue
+		}
 		id := fmt.Sprintf("plan-%s-%s-%s", p.Ask.From.Format("20060102"), word(s.Vessel), word(fmt.Sprint(s.Do)))
 		seen[id]++
 		e := Event{
 			ID: fmt.Sprintf("%s-%d", id, seen[id]), At: s.At, Until: s.Until, What: show.Step(b, p, s),
-			Ring: i == 0 || len(s.Plants) > 0, More: plantLines(b, s.Plants),
+			Ring: i == 0 || s.Do == soak.PutIn || s.Do == soak.GetOut, More: plantLines(b, s.Plants),
 		}
 		if i == 0 {
 			e.Before = 15 * time.Minute

@@ -16,60 +16,55 @@ import (
 // said to stand. A guess.
 const standsLong = 10 * time.Minute
 
-// Step says a step of a plan: "take out tub: 46 plants, start at the tap end".
+// Step says a step of a plan: "take out tub: 46 plants, the tap end first".
 func Step(b *model.Book, p *day.Plan, s *day.Step) string {
-	l := &p.Loads[s.Load]
+	var l *day.Load
+	if s.Load >= 0 {
+		l = &p.Loads[s.Load]
+	}
 	switch s.Do {
 	case soak.Fill:
 		return fillStep(p, s, l)
 	case soak.Empty:
-		return emptyStep(l)
+		return emptyStep(s, l)
+	case soak.Pull:
+		return "pull " + whom(s, l) + " for " + s.Vessel + fromShelves(b, s)
 	case soak.PutIn:
-		return putIn(b, s, l)
+		return "put " + whom(s, l) + " into " + s.Vessel + lying(b, s, l, ", from the tap end on")
 	case soak.GetOut:
 		return takeOut(b, s, l)
+	case soak.Hang:
+		return "hang back " + whom(s, nil) + fromShelves(b, s)
 	}
 	return ""
 }
 
 func fillStep(p *day.Plan, s *day.Step, l *day.Load) string {
-	i := slices.IndexFunc(p.Vessels, func(v model.Vessel) bool { return v.Name == s.Vessel })
-	text := fmt.Sprintf("fill %s (%g L)", s.Vessel, p.Vessels[i].Litres)
+	text := fmt.Sprintf("fill %s (%g L)", s.Vessel, s.Litres)
 	if l.Fed {
-		text = fmt.Sprintf("mix fed water in %s (%g L)", s.Vessel, p.Vessels[i].Litres)
+		text = fmt.Sprintf("mix fed water in %s (%g L)", s.Vessel, s.Litres)
 	}
-	if l.Start.Sub(s.Until) >= standsLong {
-		text += " and let it stand"
-	}
-	return text
-}
-
-func emptyStep(l *day.Load) string {
 	switch {
-	case l.Company == soak.Sick:
-		return "empty " + l.Vessel + ": throw this water out and disinfect the vessel"
-	case l.Fed:
-		return "empty " + l.Vessel + ": fed water is not kept"
-	}
-	return "empty " + l.Vessel + " at once"
-}
-
-func putIn(b *model.Book, s *day.Step, l *day.Load) string {
-	text := "put " + whom(s, l) + " into " + s.Vessel
-	if s.Before == 0 && len(l.Plants) > 1 {
-		text += ", from the tap end on"
-	}
-	if shelves := fewNames(s.Plants, func(id model.ID) string { return b.Row(id).Home.Shelf }); shelves != "" {
-		text += ": " + shelves
+	case s.At.Before(p.Ask.From):
+		return text + " the evening before, and let it stand"
+	case l.Start.Sub(s.Until) >= standsLong:
+		return text + " and let it stand"
 	}
 	return text
+}
+
+func emptyStep(s *day.Step, l *day.Load) string {
+	switch {
+	case l != nil && l.Company == soak.Sick:
+		return "empty " + s.Vessel + ": throw this water out and disinfect the vessel"
+	case l != nil && l.Fed:
+		return "empty " + s.Vessel + " and rinse it: fed water is not kept"
+	}
+	return "empty " + s.Vessel + " at once and rinse it"
 }
 
 func takeOut(b *model.Book, s *day.Step, l *day.Load) string {
-	text := "take out " + s.Vessel + ": " + whom(s, l)
-	if s.Before == 0 && len(l.Plants) > 1 {
-		text += ", start at the tap end"
-	}
+	text := "take out " + s.Vessel + ": " + whom(s, l) + lying(b, s, l, ", the tap end first")
 	if len(b.Benches()) < 2 {
 		return text
 	}
@@ -83,19 +78,58 @@ func takeOut(b *model.Book, s *day.Step, l *day.Load) string {
 	return text
 }
 
-// whom counts the plants of a step: "46 plants", "12 more plants", "3 newcomers".
+// tubLitres is from how many litres on a vessel is a tub, with a tap end; a smaller
+// one is a bucket. A guess.
+const tubLitres = 60
+
+func isTub(b *model.Book, vessel string) bool {
+	v, _ := b.Vessel(vessel)
+	return v.Litres >= tubLitres
+}
+
+// lying says where a load lies in its vessel, or from which end of a tub to begin.
+func lying(b *model.Book, s *day.Step, l *day.Load, end string) string {
+	switch heap := Heap(b, l); {
+	case heap != "":
+		return ", " + heap
+	case len(s.Plants) > 1 && isTub(b, l.Vessel):
+		return end
+	}
+	return ""
+}
+
+// Heap says which of two heaps in its vessel a load is; "" for a load alone.
+func Heap(b *model.Book, l *day.Load) string {
+	words := [2]string{"the heap on the left", "the heap on the right"}
+	if isTub(b, l.Vessel) {
+		words = [2]string{"the heap by the tap", "the heap at the far end"}
+	}
+	if l.Heap < 1 || l.Heap > 2 {
+		return ""
+	}
+	return words[l.Heap-1]
+}
+
+// whom counts the plants of a step: "46 plants", "3 newcomers".
 func whom(s *day.Step, l *day.Load) string {
 	noun := "plant"
-	switch l.Company {
-	case soak.Newcomer:
+	switch {
+	case l == nil:
+	case l.Company == soak.Newcomer:
 		noun = "newcomer"
-	case soak.Suspect, soak.Sick:
+	case l.Company == soak.Suspect, l.Company == soak.Sick:
 		noun = l.Company.String() + " plant"
 	}
-	if s.Before > 0 {
-		noun = "more " + noun
-	}
 	return Count(len(s.Plants), noun)
+}
+
+// fromShelves names the shelves of a step's plants, as they come.
+func fromShelves(b *model.Book, s *day.Step) string {
+	shelves := fewNames(s.Plants, func(id model.ID) string { return b.Row(id).Home.Shelf })
+	if shelves == "" {
+		return ""
+	}
+	return ": " + shelves
 }
 
 // mostNames is how many shelves or benches a sentence names before it leaves
@@ -142,14 +176,44 @@ func WhyLeftOut(b *model.Book, p *day.Plan, l day.LeftOut) (why string, help []s
 		return NotFed(b, *l.NotFed, p.Ask.From).What, []string{"plan it without the feed"}
 	case l.Late != nil:
 		return tooLong(p, l.Late)
+	case l.Skipped:
+		return "left for another day", nil
 	}
-	for _, h := range l.Unplaced.Help {
-		help = append(help, helpWith(h, l.Unplaced.By))
+	for _, h := range helps[l.Unplaced.Why] {
+		if h == startEarlier && l.Unplaced.By > 0 {
+			h = "start " + model.Minutes(math.Ceil(float64(l.Unplaced.By)/300)*5) + " earlier"
+		}
+		help = append(help, h)
 	}
-	return unplaced(p, l), help
+	return unplaced(b, p, l), help
 }
 
-func unplaced(p *day.Plan, l day.LeftOut) string {
+// What would get a plant a place.
+const (
+	startEarlier = "start earlier"
+	dryFaster    = "open a window or the door, or add a fan"
+	moreBench    = "more bench room"
+	fewer        = "leave others for another day"
+	tomorrow     = "soak it tomorrow"
+	largerVessel = "a larger vessel"
+)
+
+// helps are what would get a plant a place, best first.
+var helps = map[soak.Why][]string{
+	soak.NoVessel:     {largerVessel},
+	soak.NoHours:      {tomorrow},
+	soak.NoBenchSize:  {moreBench},
+	soak.DriesTooSlow: {startEarlier, dryFaster, tomorrow},
+	soak.HandsTaken:   {"a second pair of hands", fewer, tomorrow},
+	soak.VesselsTaken: {largerVessel, fewer, tomorrow},
+	soak.BenchesTaken: {moreBench, fewer, tomorrow},
+	soak.RoomTaken:    {dryFaster, fewer, tomorrow},
+	soak.DryTooLate:   {startEarlier, dryFaster, fewer, tomorrow},
+	soak.LoadsTaken:   {"one load more", tomorrow},
+	soak.TooFew:       {"put it in by hand", tomorrow},
+}
+
+func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
 	dryBy, late := p.Ask.DryBy.Format("15:04"), wholeMinutes(l.Unplaced.By)
 	switch l.Unplaced.Why {
 	case soak.NoVessel:
@@ -171,6 +235,12 @@ func unplaced(p *day.Plan, l day.LeftOut) string {
 			return "its turn comes too late to be dry by " + dryBy
 		}
 		return "its turn comes too late to be dry by " + dryBy + ", by " + late
+	case soak.RoomTaken:
+		return "as many dry at once as the room's air takes: others are thirstier"
+	case soak.LoadsTaken:
+		return "it fits into none of the " + b.Rules().Word(model.DayLoads) + " loads of the house rule"
+	case soak.TooFew:
+		return "it fits into no load, and there are too few like it for one of their own"
 	}
 	return l.Unplaced.Why.String()
 }
@@ -188,20 +258,6 @@ func noVessel(p *day.Plan, l day.LeftOut) string {
 // wholeMinutes says seconds as minutes, rounded up.
 func wholeMinutes(seconds int) string { return model.Minutes(math.Ceil(float64(seconds) / 60)) }
 
-func helpWith(h soak.Help, by int) string {
-	switch h {
-	case soak.StartEarlier:
-		if by > 0 {
-			return "start " + model.Minutes(math.Ceil(float64(by)/300)*5) + " earlier"
-		}
-	case soak.FewerPlants:
-		return "leave others for another day"
-	case soak.Tomorrow:
-		return "soak it tomorrow"
-	}
-	return h.String()
-}
-
 // tooLong says what a plan cannot do for a plant that is in the water already.
 func tooLong(p *day.Plan, l *soak.Late) (why string, help []string) {
 	var words []string
@@ -210,11 +266,11 @@ func tooLong(p *day.Plan, l *soak.Late) (why string, help []string) {
 	}
 	if l.NotDry > 0 {
 		words = append(words, "may not be dry by "+p.Ask.DryBy.Format("15:04")+", but "+wholeMinutes(l.NotDry)+" later")
-		help = append(help, soak.OpenWindow.String())
+		help = append(help, dryFaster)
 	}
 	if l.NoBench {
 		words = append(words, "no room to dry")
-		help = append(help, soak.MoreBench.String())
+		help = append(help, moreBench)
 	}
 	if l.NoHands {
 		words = append(words, "no hours left to take it out")
@@ -225,19 +281,11 @@ func tooLong(p *day.Plan, l *soak.Late) (why string, help []string) {
 // PlanNotes says what the grower should know before the first step.
 func PlanNotes(b *model.Book, p *day.Plan) []string {
 	var notes []string
-	if rules := b.Rules(); p.Fills > 0 && rules[model.WaterRest] > 0 {
-		notes = append(
-			notes,
-			"house rule: tap water stands "+rules.Word(
-				model.WaterRest,
-			)+" h before plants go in; draw it the evening before, or use rain",
-		)
+	if rules := b.Rules(); p.Fills > 0 && rules[model.WaterRest] > 0 && !p.Ahead {
+		notes = append(notes, "house rule: tap water stands "+rules.Word(model.WaterRest)+" h before plants go in; draw it the evening before, or use rain")
 	}
 	if p.Unfed > 0 && len(p.Ask.Plants) == 0 {
-		notes = append(
-			notes,
-			fmt.Sprintf("%d are not to be fed now, and soak in plain water; name one to see why", p.Unfed),
-		)
+		notes = append(notes, fmt.Sprintf("%d are not to be fed now, and soak in plain water; name one to see why", p.Unfed))
 	}
 	if n := len(p.Late); n > 0 {
 		notes = append(notes, fmt.Sprintf("%d in the water or drying cannot be kept to the rules", n))
@@ -248,32 +296,34 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 	return notes
 }
 
-// PlanChanges says how a plan differs from an earlier one of the same day.
-func PlanChanges(all []day.Change) []string {
+// PlanNews says in one line how an agreed plan has changed; "" when nobody would
+// notice.
+func PlanNews(n day.News) string {
 	var words []string
-	for _, c := range all {
-		words = append(words, planChange(c))
+	if len(n.Lost) > 0 {
+		words = append(words, "no place any more for "+fewPlants(n.Lost))
 	}
-	return words
+	if n.Vessel != "" {
+		words = append(words, n.Vessel+" out at "+n.Is.Format("15:04")+" instead of "+n.Was.Format("15:04"))
+	}
+	return strings.Join(words, "; ")
 }
 
-func planChange(c day.Change) string {
-	times := c.Is.Format("15:04") + " instead of " + c.Was.Format("15:04")
-	switch c.What {
-	case day.HandsFreeAt:
-		return "hands free " + times
-	case day.AllDryBy:
-		return "all dry by " + times
-	case day.PlaceLost:
-		return "no place any more for " + fewPlants(c.Plants)
-	case day.PlaceFound:
-		return "a place now for " + fewPlants(c.Plants)
-	case day.OtherVessel:
-		return fewPlants(c.Plants) + " into " + c.Vessel + " instead of " + c.From
-	case day.LoadIn:
-		return c.Vessel + ": in at " + times
+// Offer says what another plan of the day would give.
+func Offer(p *day.Plan, o day.Offer) string {
+	free := "you are free at " + o.Plan.DayFree.Format("15:04") + " instead of " + p.DayFree.Format("15:04")
+	more := Count(o.Plan.Count()-p.Count(), "more plant")
+	switch o.What {
+	case day.WithoutSlow:
+		return "without " + fewPlants(o.Plants) + ", which soak long or dry slowly, " + free
+	case day.RoomAired:
+		return "with a window or the door open until all are dry: " + more
+	case day.WithoutShelf:
+		return "shelf " + o.Shelf + " another day: " + free
+	case day.MoreLoads:
+		return "with two loads more than the house rule: " + more
 	}
-	return c.Vessel + ": out from " + times
+	return "with a second pair of hands for the first hour: " + more
 }
 
 // mostNumbers is how many plants a sentence names by number. A guess.
@@ -297,39 +347,19 @@ func Reminder(r day.Reminder) []string {
 	if r.Plants == 1 {
 		verb = "wants"
 	}
-	words := []string{fmt.Sprintf(
-		"fill %s tonight: %s %s a soak %s",
-		strings.Join(
-			r.Vessels,
-			", ",
-		),
-		Count(r.Plants, "plant"),
-		verb,
-		r.Start.In(r.Now.Location()).Format("Mon 15:04"),
-	)}
+	words := []string{fmt.Sprintf("fill %s tonight: %s %s a soak %s",
+		strings.Join(r.Vessels, ", "), Count(r.Plants, "plant"), verb, r.Start.In(r.Now.Location()).Format("Mon 15:04"))}
 	if r.Now.After(r.By) {
-		words = append(
-			words,
-			fmt.Sprintf("it will have stood %s of %g h", longAgo(r.Start.Sub(r.Now).Minutes()), r.Rest),
-		)
+		words = append(words, fmt.Sprintf("it will have stood %s of %g h", longAgo(r.Start.Sub(r.Now).Minutes()), r.Rest))
 	}
-	return append(
-		words,
-		"water that stands overnight: door shut, no child or pet near it, nothing electric at the edge",
-	)
+	return append(words, "water that stands overnight: door shut, no child or pet near it, nothing electric at the edge")
 }
 
 // Moved says what moving a shelf to another day does to the week.
 func Moved(m day.Moved) []string {
 	words := []string{m.Is.Shelf + ": " + turnDays(m.Is) + " instead of " + turnDays(m.Was)}
 	for _, d := range m.Days {
-		text := fmt.Sprintf(
-			"%s: %s instead of %s, of %s",
-			d.Is.Day,
-			model.Minutes(d.Is.Needs*60),
-			model.Minutes(d.Was.Needs*60),
-			model.Minutes(d.Is.Has*60),
-		)
+		text := fmt.Sprintf("%s: %s instead of %s, of %s", d.Is.Day, model.Minutes(d.Is.Needs*60), model.Minutes(d.Was.Needs*60), model.Minutes(d.Is.Has*60))
 		switch {
 		case !d.Is.Fits && d.Was.Fits:
 			text += "; it does not fit any more"
@@ -352,3 +382,15 @@ func turnDays(t day.ShelfTurn) string {
 
 // WantsOften says how often a plant wants a soak that no rhythm of a week holds.
 func WantsOften(s day.ShortOf) string { return fmt.Sprintf("wants a soak every %.1f days", s.Days) }
+
+// agreedSentence says that a plan was agreed, or given up.
+func agreedSentence(f *model.Agreed, b *model.Book) string {
+	if len(f.Loads) == 0 {
+		return "the plan is given up"
+	}
+	n := 0
+	for _, l := range f.Loads {
+		n += len(l.Plants)
+	}
+	return fmt.Sprintf("plan agreed for %s: %s in %s", f.From.In(b.Zone()).Format("Mon 2 Jan"), Count(n, "plant"), Count(len(f.Loads), "load"))
+}

@@ -81,6 +81,8 @@ func houseSentence(e model.Entry, b *model.Book) string {
 		return shelfDaysSentence(f)
 	case *model.RuleSet:
 		return "house rule " + ruleSentence(f)
+	case *model.Agreed:
+		return agreedSentence(f, b)
 	case *model.Strike:
 		return strikeSentence(f, b)
 	}

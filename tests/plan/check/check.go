@@ -5,7 +5,6 @@ package check
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"tubside/model/soak"
@@ -30,12 +29,17 @@ func Plan(s *soak.Session, p *soak.Plan) []string {
 	for i := range p.Loads {
 		f.load(s, &p.Loads[i], late)
 	}
-	f.hands(s, p, late)
-	f.vessels(s, p)
+	f.sizes(s, p)
+	f.work(s, p, late)
+	f.handling(s, p)
+	f.taps(s, p)
+	for v := range s.Vessels {
+		f.vessel(s, p, v)
+	}
 	f.benches(s, p, late)
 	f.drying(s, p, late)
+	f.hanging(p)
 	f.totals(s, p, late)
-	f.actions(s, p)
 	return f
 }
 
@@ -45,7 +49,7 @@ func (f *faults) everyPlantOnce(s *soak.Session, p *soak.Plan) {
 	given := 0
 	for _, l := range p.Loads {
 		for _, t := range l.Plants {
-			if l.Given && t.Index < 0 {
+			if l.Given > 0 && t.Index < 0 {
 				given++
 				continue
 			}
@@ -54,15 +58,15 @@ func (f *faults) everyPlantOnce(s *soak.Session, p *soak.Plan) {
 				continue
 			}
 			seen[t.Index]++
-			if l.Given && !slices.ContainsFunc(s.Given, func(g soak.Given) bool { return g.Vessel == l.Vessel && slices.Contains(g.More, t.Index) }) {
+			if l.Given > 0 && !slices.Contains(s.Given[l.Given-1].More, t.Index) {
 				f.add("plant %d goes in with a load in the water that it is none of", t.ID)
 			}
 		}
 	}
 	for _, l := range p.Left {
 		seen[l.Index]++
-		if s.Items[l.Index].ID != l.ID || len(l.Help) == 0 {
-			f.add("left out: item %d is not plant %d, or nothing would help", l.Index, l.ID)
+		if s.Items[l.Index].ID != l.ID {
+			f.add("left out: item %d is not plant %d", l.Index, l.ID)
 		}
 	}
 	for i, n := range seen {
@@ -78,35 +82,80 @@ func (f *faults) everyPlantOnce(s *soak.Session, p *soak.Plan) {
 	}
 }
 
-// load: windows, order, room, company and water of one load.
+// load: one clock, windows, order and company of one load.
 func (f *faults) load(s *soak.Session, l *soak.Load, late map[int]soak.Late) {
-	room := 0.0
-	lastIn := math.MinInt
+	in, out := l.Start, l.Out
+	began := false
 	for k, t := range l.Plants {
-		room += t.Bulk
-		lastIn = max(lastIn, t.In)
 		soaked := t.Out - t.In
-		if over := soaked - t.To; soaked < t.From || over > 0 && late[t.ID].Over != over {
-			f.add("plant %d soaks %d s, not %d to %d", t.ID, soaked, t.From, t.To)
+		if over := soaked - t.Most; soaked < t.Least || over > 0 && late[t.ID].Over != over {
+			f.add("plant %d soaks %d s, not %d to %d", t.ID, soaked, t.Least, t.Most)
 		}
-		if k > 0 && (t.In < l.Plants[k-1].In || t.Out < l.Plants[k-1].Out) {
+		if t.Index >= 0 {
+			if l.Given > 0 && !began {
+				in = t.In
+			}
+			began = true
+			if t.In != in {
+				f.add("plant %d goes in at %d, not in its turn at %d", t.ID, t.In, in)
+			}
+			in += t.Hands.In
+			if t.Company != l.Company || t.Fed != l.Fed {
+				f.add("plant %d: %v fed %v in a load of %v fed %v", t.ID, t.Company, t.Fed, l.Company, l.Fed)
+			}
+		} else if k > 0 && t.In < l.Plants[k-1].In {
 			f.add("plant %d: not first in, first out", t.ID)
 		}
-		if t.Index >= 0 && (t.Company != l.Company || t.Fed != l.Fed) {
-			f.add("plant %d: %v fed %v in a load of %v fed %v", t.ID, t.Company, t.Fed, l.Company, l.Fed)
+		if t.Out != out {
+			f.add("plant %d comes out at %d, not in its turn at %d", t.ID, t.Out, out)
 		}
+		out += t.Hands.Out + t.Hands.Lay
 	}
-	first, last := l.Plants[0], l.Plants[len(l.Plants)-1]
-	if l.Start != first.In || l.Out != first.Out || l.End != last.Out+last.HandsOut {
+	if first := l.Plants[0]; l.Start != first.In || l.Out != first.Out || l.End != out {
 		f.add("load in vessel %d: start %d, out %d, end %d are not its plants'", l.Vessel, l.Start, l.Out, l.End)
 	}
-	if l.Given && last.Index < 0 {
-		return // nothing went in any more
-	}
-	if first.Out < last.In+last.HandsIn {
+	if began && l.Out < in {
 		f.add("load in vessel %d at %d: one comes out before all are in", l.Vessel, l.Start)
 	}
-	if v := s.Vessels[l.Vessel]; room > v.Room+eps || v.Fed != l.Fed {
-		f.add("load in vessel %d at %d: %g l fed %v in room of %g l fed %v", l.Vessel, l.Start, room, l.Fed, v.Room, v.Fed)
+	if l.Fed != s.Vessels[l.Vessel].Fed {
+		f.add("load in vessel %d at %d: fed %v, its vessel %v", l.Vessel, l.Start, l.Fed, s.Vessels[l.Vessel].Fed)
 	}
+}
+
+// sizes: few loads, none too small; newcomers, suspects, sick and fed apart.
+func (f *faults) sizes(s *soak.Session, p *soak.Plan) {
+	due, loads, smallest := 0, 0, 1e18 // litres
+	for _, it := range s.Items {
+		if it.Company == soak.Healthy && !it.Fed {
+			due++
+		}
+	}
+	for _, v := range s.Vessels {
+		if !v.Fed {
+			smallest = min(smallest, v.Room)
+		}
+	}
+	for _, l := range p.Loads {
+		if l.Given > 0 || l.Company != soak.Healthy || l.Fed {
+			continue
+		}
+		loads++
+		if n := len(l.Plants); n < min(due, s.Limits.Plants) && (s.Limits.Loads == 0 || n*s.Limits.Loads < due) {
+			f.add("load in vessel %d at %d: %d plants, too few", l.Vessel, l.Start, n)
+		}
+		if room := s.Vessels[l.Vessel].Room; room > smallest && bulk(&l) < s.Limits.Share*room-eps {
+			f.add("load in vessel %d at %d: %g litres of %g, too few", l.Vessel, l.Start, bulk(&l), room)
+		}
+	}
+	if s.Limits.Loads > 0 && loads > s.Limits.Loads {
+		f.add("%d loads, at most %d", loads, s.Limits.Loads)
+	}
+}
+
+func bulk(l *soak.Load) float64 {
+	sum := 0.0
+	for _, t := range l.Plants {
+		sum += t.Bulk
+	}
+	return sum
 }

@@ -7,104 +7,149 @@ import (
 	"tubside/model/soak"
 )
 
-// change is room taken or given back on a bench at a time.
+// change is room that is taken, or given back, at a time.
 type change struct {
 	at   int
 	room float64
 }
 
-// mostTaken is the most room taken at one time.
-func mostTaken(steps []change) float64 {
-	slices.SortFunc(steps, func(a, b change) int {
-		switch {
-		case a.at != b.at:
+// most is the most room that is taken at once. What is given back at a time is
+// free for what comes at that time.
+func most(changes []change) float64 {
+	slices.SortFunc(changes, func(a, b change) int {
+		if a.at != b.at {
 			return a.at - b.at
+		}
+		switch {
 		case a.room < b.room:
 			return -1
+		case a.room > b.room:
+			return 1
 		}
-		return 1
+		return 0
 	})
-	most, now := 0.0, 0.0
-	for _, s := range steps {
-		now += s.room
-		most = max(most, now)
+	now, top := 0.0, 0.0
+	for _, c := range changes {
+		now += c.room
+		top = max(top, now)
 	}
-	return most
+	return top
 }
 
-// benches: no bench holds more than it has room for. A bench that a given load
-// overfills, and says so, is not held against the plan.
+func laidDown(t *soak.Placed) int { return t.Out + t.Hands.Out + t.Hands.Lay }
+
+// benches: no more on each at once than it holds.
 func (f *faults) benches(s *soak.Session, p *soak.Plan, late map[int]soak.Late) {
-	steps := make([][]change, len(s.Benches))
-	excused := make([]bool, len(s.Benches))
-	put := func(b, from, to int, room float64) {
-		steps[b] = append(steps[b], change{from, room}, change{max(from, to), -room})
-	}
-	for _, d := range s.Drying {
-		if len(s.Benches) > 0 {
-			put(d.Bench, s.Hours[0].From, d.Until, d.Room)
-		}
-	}
-	for _, l := range p.Loads {
-		for _, t := range l.Plants {
-			switch {
-			case len(s.Benches) == 0:
-				continue
-			case t.Bench < 0 || t.Bench >= len(s.Benches):
-				f.add("plant %d dries on bench %d of %d", t.ID, t.Bench, len(s.Benches))
-				continue
-			case l.Given && late[t.ID].NoBench:
-				excused[t.Bench] = true
+	for b, bench := range s.Benches {
+		var all []change
+		for _, l := range p.Loads {
+			for k := range l.Plants {
+				if t := &l.Plants[k]; t.Bench == b && !late[t.ID].NoBench {
+					all = append(all, change{laidDown(t), t.BenchRoom}, change{t.Dry, -t.BenchRoom})
+				}
 			}
-			put(t.Bench, t.Out, t.Dry, t.BenchRoom)
 		}
-	}
-	for b := range steps {
-		if most := mostTaken(steps[b]); most > s.Benches[b].Room+eps && !excused[b] {
-			f.add("bench %d holds %g, has room for %g", b, most, s.Benches[b].Room)
+		for _, d := range s.Drying {
+			if d.Bench == b {
+				all = append(all, change{s.Hours[0].From, d.Room}, change{max(d.Until, s.Hours[0].From), -d.Room})
+			}
+		}
+		if taken := most(all); taken > bench.Room+eps {
+			f.add("bench %d has room for %g, and %g lies on it", b, bench.Room, taken)
 		}
 	}
 }
 
-// drying: each plant has its time to dry, is dry by the dry-by hour of the
-// hours it comes out in, and no more dry at once than the times allow for.
+// drying: long enough on its bench with so many at once; dry in time; never more
+// at once than the times are for.
 func (f *faults) drying(s *soak.Session, p *soak.Plan, late map[int]soak.Late) {
-	room := 1.0
+	factor := 1.0
 	if s.Room != nil {
-		room = s.Room(p.AtOnce)
+		factor = s.Room(p.AtOnce)
 	}
-	var steps []change
-	for _, d := range s.Drying {
-		steps = append(steps, change{s.Hours[0].From, 1}, change{max(d.Until, s.Hours[0].From), -1})
+	var crowd []change
+	for range s.Drying {
+		crowd = append(crowd, change{s.Hours[0].From, 1})
+	}
+	for k, d := range s.Drying {
+		crowd = append(crowd, change{max(d.Until, s.Hours[0].From), -1})
+		_ = k
+	}
+	for _, l := range p.Loads {
+		for k := range l.Plants {
+			t := &l.Plants[k]
+			bench := 1.0
+			if t.Bench >= 0 {
+				bench = s.Benches[t.Bench].Factor
+			}
+			need := math.Ceil(float64(t.DryFor)*bench*factor - 1e-9)
+			if has := t.Dry - laidDown(t); float64(has) < math.Min(need, 1<<28) {
+				f.add("plant %d has %d s to dry, needs %g", t.ID, has, need)
+			}
+			dryBy := dryByAt(s, t.Out)
+			if over := t.Dry - dryBy; over > 0 && late[t.ID].NotDry != over {
+				f.add("plant %d is dry at %d, the dry-by hour is %d", t.ID, t.Dry, dryBy)
+			}
+			if !late[t.ID].NoBench {
+				crowd = append(crowd, change{laidDown(t), 1}, change{t.Dry, -1})
+			}
+		}
+	}
+	if n := most(crowd); s.Room != nil && n > float64(p.AtOnce)+eps {
+		f.add("%g dry at once, the times are for %d", n, p.AtOnce)
+	}
+}
+
+// dryByAt is the dry-by hour of what comes out at a time.
+func dryByAt(s *soak.Session, t int) int {
+	by := s.Hours[0].DryBy
+	for _, h := range s.Hours {
+		if h.From <= t {
+			by = h.DryBy
+		}
+	}
+	return by
+}
+
+// totals: what the plan says of itself.
+func (f *faults) totals(s *soak.Session, p *soak.Plan, late map[int]soak.Late) {
+	free, dry, visits, fills, thirst := s.Hours[0].From, s.Hours[0].From, 0, 0, 0.0
+	for _, a := range p.Actions {
+		if a.Do == soak.Fill {
+			fills++
+		}
+		if a.Do == soak.PutIn || a.Do == soak.GetOut {
+			visits++
+		}
+		if a.Do.Hands() && !outOnly(s, a.At) && !(len(a.IDs) > 0 && late[a.IDs[0]].NoHands) && a.At < a.Until {
+			free = max(free, a.Until)
+		}
 	}
 	for _, l := range p.Loads {
 		for _, t := range l.Plants {
-			steps = append(steps, change{t.Out, 1}, change{t.Dry, -1})
-			f.dryInTime(s, l, t, room, late[t.ID])
+			dry = max(dry, t.Dry)
+			if t.Index >= 0 {
+				thirst += t.Thirst
+			}
 		}
 	}
-	if most := mostTaken(steps); most > float64(p.AtOnce) {
-		f.add("%g plants dry at once, the times are for %d", most, p.AtOnce)
+	if p.HandsFree != free || p.AllDry != dry || p.Visits != visits || p.Fills != fills {
+		f.add("hands free at %d, all dry at %d, %d visits, %d fills; the plan says %d, %d, %d, %d", free, dry, visits, fills, p.HandsFree, p.AllDry, p.Visits, p.Fills)
+	}
+	if math.Abs(p.Thirst-thirst) > eps {
+		f.add("serves a thirst of %g, says %g", thirst, p.Thirst)
+	}
+	if p.Bound.HandsFree > p.HandsFree || p.Bound.Thirst < p.Thirst-eps {
+		f.add("hands free at %d and a thirst of %g: better than its own bound, %d and %g", p.HandsFree, p.Thirst, p.Bound.HandsFree, p.Bound.Thirst)
 	}
 }
 
-func (f *faults) dryInTime(s *soak.Session, l soak.Load, t soak.Placed, room float64, late soak.Late) {
-	bench := 1.0
-	if t.Bench >= 0 {
-		bench = s.Benches[t.Bench].Factor
+func outOnly(s *soak.Session, t int) bool {
+	only := false
+	for _, h := range s.Hours {
+		if h.From <= t {
+			only = h.OutOnly
+		}
 	}
-	need := float64(t.DryFor) * bench * room
-	if got := float64(t.Dry - t.Out - t.HandsOut); got < need-eps || got > math.Ceil(need+eps) {
-		f.add("plant %d is given %g s to dry, needs %g", t.ID, got, need)
-	}
-	if l.Given && late.NoHands {
-		return
-	}
-	h := hoursOf(s, t.Out, t.Out+t.HandsOut)
-	if h == nil {
-		return // said by hands
-	}
-	if over := t.Dry - h.DryBy; over > 0 && !(l.Given && late.NotDry == over) {
-		f.add("plant %d is dry at %d, %d s after the dry-by hour", t.ID, t.Dry, over)
-	}
+	return only
 }

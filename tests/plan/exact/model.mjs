@@ -1,6 +1,7 @@
 // A soak day as a mixed-integer program, in the LP format that solvers read. It
 // is written from the rules alone and shares nothing with the planner. Every
-// plant has its own time in and out; nothing is assumed of the order.
+// plant has its own time in and out, every load its own vessel and water; loads
+// are numbered in the order in which they go in, and nothing else is assumed.
 
 const upTo = (n) => [...Array(n).keys()];
 
@@ -22,161 +23,214 @@ class Program {
   }
 }
 
-const sum = (terms) => terms.filter(([c]) => c !== 0).map(([c, v]) => `${c < 0 ? "-" : "+"} ${Math.abs(c)} ${v}`).join(" ");
+// sum writes terms, those of one variable added up.
+function sum(terms) {
+  const all = new Map();
+  for (const [c, v] of terms) all.set(v, (all.get(v) ?? 0) + c);
+  return [...all].filter(([, c]) => c !== 0).map(([v, c]) => `${c < 0 ? "-" : "+"} ${Math.abs(c)} ${v}`).join(" ");
+}
 
-// Day is the program of a day whose handling is over by a horizon.
-// x_i_v_l puts plant i in load l of vessel v; a_i and b_i are when the hands
-// start to put it in and to take it out; C is when they are free.
+const minus = (terms) => terms.map(([c, v]) => [-c, v]);
+
+// Day is the program of a day whose work is over by a horizon. For load k:
+// u_k it is there, x_i_k plant i is in it, w_k_v it is in vessel v, c_k_n its
+// company; P_k, I_k, O_k the hands start to pull it, to put it in, to take it
+// out; W_k the tap starts to fill for it. C is when the hands are free.
 class Day {
   constructor(day, horizon) {
     this.m = new Program();
     this.day = day;
     this.end = horizon;
-    // a plant is in the water at least while the hands put it in
-    this.plants = day.plants.map((p, i) => ({ ...p, i, least: Math.max(p.from, p.hands_in) }));
-    for (const p of this.plants) {
-      p.firstOut = p.least;
-      p.lastOut = Math.min(horizon, day.dry_by - p.dry) - p.hands_out;
-      p.lastIn = p.lastOut - p.least;
-    }
-    this.plants = this.plants.filter((p) => p.lastIn >= 0 && p.to >= p.least && day.vessels.some((v) => takes(v, p)));
-    this.slots = day.vessels.flatMap((v, n) => upTo(this.mostLoads(v)).map((l) => ({ v: n, l })));
+    this.M = horizon;
+    this.plants = day.plants.map((p, i) => ({ ...p, i }));
+    for (const p of this.plants) p.lastOut = Math.min(horizon, day.dry_by - p.dry) - p.out - p.lay;
+    this.plants = this.plants.filter((p) => p.lastOut >= p.least && day.vessels.some((v) => takes(v, p)));
+    const apart = this.plants.filter((p) => p.company > 0 || p.fed).length;
+    this.loads = upTo(Math.min(this.plants.length, day.most_loads + apart));
+    this.ordinary = this.plants.length - apart;
+    this.due = day.plants.filter((p) => p.company === 0 && !p.fed).length;
     this.rows();
-  }
-
-  // mostLoads that a vessel could have, each as long as its shortest soak.
-  mostLoads(vessel) {
-    const own = this.plants.filter((p) => takes(vessel, p)).map((p) => p.least + p.hands_out).sort((a, b) => a - b);
-    let time = 0, n = 0;
-    for (const s of own) if ((time += s) <= this.end) n++;
-    return n;
-  }
-
-  placesOf(p) {
-    return this.slots.filter(({ v }) => takes(this.day.vessels[v], p));
   }
 
   rows() {
     this.m.bounds.push(` 0 <= C <= ${this.end}`);
+    for (const k of this.loads) this.load(k);
     for (const p of this.plants) this.plant(p);
     for (const p of this.plants) for (const q of this.plants) if (p.i < q.i) this.pair(p, q);
-    this.day.vessels.forEach((vessel, v) => this.vessel(vessel, v));
-    this.m.row([[1, "C"], ...this.plants.map((p) => [-(p.hands_in + p.hands_out), `z_${p.i}`])], ">=", 0);
+    for (const k of this.loads) for (const m of this.loads) if (k < m) this.both(k, m);
+    for (const m of this.loads) this.water(m);
+    this.m.row(this.loads.map((k) => [1, `a_${k}`]), "<=", this.day.most_loads);
+    const work = this.loads.flatMap((k) => [...this.length("P", k), ...this.length("I", k), ...this.length("O", k)]);
+    this.m.row([[1, "C"], ...minus(work)], ">=", 0);
   }
 
-  // plant: served in one place or none; its window; dry in time (by lastOut).
-  plant(p) {
-    const { m } = this, z = m.binary(`z_${p.i}`), a = `a_${p.i}`, b = `b_${p.i}`;
-    m.row([...this.placesOf(p).map(({ v, l }) => [1, m.binary(`x_${p.i}_${v}_${l}`)]), [-1, z]], "=", 0);
-    m.row([[1, b], [-1, a]], ">=", p.least);
-    m.row([[1, b], [-1, a]], "<=", p.to);
-    m.row([[1, "C"], [-1, b], [-(p.lastOut + p.hands_out), z]], ">=", -p.lastOut);
-    m.bounds.push(` 0 <= ${a} <= ${p.lastIn}`, ` ${p.firstOut} <= ${b} <= ${p.lastOut}`);
-    this.within(a, p.hands_in, z, p.lastIn);
-    this.within(b, p.hands_out, z, p.lastOut);
+  // length of a piece of the hands' work: of taking out, with the rinsing.
+  length(what, k) {
+    const s = { P: (p) => p.pull, I: (p) => p.in, O: (p) => p.out + p.lay }[what];
+    const own = this.plants.map((p) => [s(p), `x_${p.i}_${k}`]);
+    return what === "O" ? [...own, [1, `r_${k}`]] : own;
   }
 
-  // within: a piece of handling of a plant that is served lies in one stretch
-  // of hours.
-  within(at, need, z, last) {
-    const { m, day } = this;
-    if (day.hours.length === 1) return;
-    m.row([...day.hours.map((_, h) => [1, m.binary(`h_${at}_${h}`)]), [-1, z]], "=", 0);
-    day.hours.forEach((h, k) => {
-      m.row([[1, at], [-h.from, `h_${at}_${k}`]], ">=", 0);
-      m.row([[1, at], [last, `h_${at}_${k}`]], "<=", h.to - need + last);
+  // out is the length of taking out alone.
+  out(k) {
+    return this.plants.map((p) => [p.out + p.lay, `x_${p.i}_${k}`]);
+  }
+
+  // load: a vessel, a company, its size, the order of its work within hours.
+  load(k) {
+    const { m, day, M, end } = this, u = m.binary(`u_${k}`);
+    m.row([...day.vessels.map((_, v) => [1, m.binary(`w_${k}_${v}`)]), [-1, u]], "=", 0);
+    m.row([...upTo(4).map((c) => [1, m.binary(`c_${k}_${c}`)]), [-1, u]], "=", 0);
+    if (k > 0) m.row([[1, u], [-1, `u_${k - 1}`]], "<=", 0);
+    m.row([[1, u], ...this.plants.map((p) => [-1, `x_${p.i}_${k}`])], "<=", 0);
+    // a_k: healthy plants in plain water
+    const a = m.binary(`a_${k}`), plain = day.vessels.map((v, n) => [v.fed ? 0 : 1, `w_${k}_${n}`]);
+    m.row([[1, a], [-1, `c_${k}_0`], ...minus(plain)], ">=", -1);
+    m.row([[1, a], [-1, `c_${k}_0`]], "<=", 0);
+    m.row([[1, a], ...minus(plain)], "<=", 0);
+    const bulk = this.plants.map((p) => [p.bulk, `x_${p.i}_${k}`]);
+    m.row([...bulk, ...day.vessels.map((v, n) => [-v.room, `w_${k}_${n}`])], "<=", 0);
+    m.row([...this.plants.map((p) => [1, `x_${p.i}_${k}`]), [-Math.min(day.least_plants, Math.ceil(this.due / day.most_loads)), a]], ">=", 0);
+    day.vessels.forEach((v, n) => {
+      const smaller = day.vessels.filter((w) => w.fed === v.fed && w.room < v.room).map((w) => w.room);
+      if (smaller.length === 0) return;
+      const share = day.least_share * v.room, apart = Math.min(share, Math.max(...smaller) + 0.001);
+      m.row([...bulk, [-share, `w_${k}_${n}`], [-share, a]], ">=", -share);
+      m.row([...bulk, [-apart, `w_${k}_${n}`]], ">=", 0);
+    });
+    m.bounds.push(` 0 <= r_${k} <= ${Math.max(...day.vessels.map((v) => v.rinse))}`);
+    for (const what of ["P", "I", "O"]) {
+      m.bounds.push(` 0 <= ${what}_${k} <= ${end}`);
+      this.within(`${what}_${k}`, this.length(what, k), 0, u);
+    }
+    m.row([[1, `I_${k}`], [-1, `P_${k}`], ...minus(this.length("P", k))], ">=", 0);
+    m.row([[1, `O_${k}`], [-1, `I_${k}`], ...minus(this.length("I", k))], ">=", 0);
+    m.row([[1, "C"], [-1, `O_${k}`], ...minus(this.length("O", k)), [-M, u]], ">=", -M);
+  }
+
+  // within: what starts at a time and takes some seconds lies in one stretch of
+  // hours, if it is done at all.
+  within(at, length, fixed, done) {
+    const { m, day, M } = this;
+    if (day.hours.length === 1) {
+      m.row([[1, at], ...length, [M, done]], "<=", day.hours[0].to - fixed + M);
+      return;
+    }
+    m.row([...day.hours.map((_, h) => [1, m.binary(`h_${at}_${h}`)]), [-1, done]], "=", 0);
+    day.hours.forEach((h, n) => {
+      m.row([[1, at], [-h.from, `h_${at}_${n}`]], ">=", 0);
+      m.row([[1, at], ...length, [M, `h_${at}_${n}`]], "<=", h.to - fixed + M);
     });
   }
 
-  // before: one piece of handling, of need seconds and starting by lastFirst,
-  // is over before another starts, if a binary is 1 (or 0) and both plants are
-  // served.
-  before(first, need, lastFirst, second, when, is, served) {
-    const M = lastFirst + need;
-    const off = is ? [[-M, when]] : [[M, when]];
-    this.m.row([[1, second], [-1, first], ...off, ...served.map((z) => [-M, z])], ">=", need - M * served.length - (is ? M : 0));
+  // plant: in one load or none; in and out with it; its window; dry in time.
+  plant(p) {
+    const { m, day, M } = this, z = m.binary(`z_${p.i}`), a = `s_${p.i}`, b = `e_${p.i}`;
+    m.row([...this.loads.map((k) => [1, m.binary(`x_${p.i}_${k}`)]), [-1, z]], "=", 0);
+    m.bounds.push(` 0 <= ${a} <= ${this.end}`, ` 0 <= ${b} <= ${p.lastOut}`);
+    m.row([[1, b], [-1, a], [-(p.least + M), z]], ">=", -M);
+    m.row([[1, b], [-1, a], [M, z]], "<=", p.most + M);
+    for (const k of this.loads) {
+      const x = `x_${p.i}_${k}`;
+      m.row([[1, a], [-1, `I_${k}`], [-M, x]], ">=", -M);
+      m.row([[1, a], [-1, `I_${k}`], ...minus(this.length("I", k)), [M, x]], "<=", M - p.in);
+      m.row([[1, b], [-1, `O_${k}`], [-M, x]], ">=", -M);
+      m.row([[1, b], [-1, `O_${k}`], ...minus(this.out(k)), [M, x]], "<=", M - p.out - p.lay);
+      m.row([[1, `c_${k}_${p.company}`], [-1, x]], ">=", 0);
+      m.row([...day.vessels.map((v, n) => [takes(v, p) ? 1 : 0, `w_${k}_${n}`]), [-1, x]], ">=", 0);
+      // implied, but helps the solver
+      m.row([[1, `O_${k}`], [-1, `I_${k}`], [-(p.least - this.drift(p)), x]], ">=", 0);
+    }
   }
 
-  // oneByOne: two pieces of handling in either order; the binary is 1 when the
-  // first is first.
-  oneByOne(a, b, order, served) {
-    this.m.binary(order);
-    this.before(a.at, a.need, a.last, b.at, order, true, served);
-    this.before(b.at, b.need, b.last, a.at, order, false, served);
+  // drift is the most by which a plant's soak may be longer than that of the
+  // first of its load.
+  drift(p) {
+    const most = this.plants.reduce((s, q) => s + (q.i === p.i ? 0 : Math.max(0, q.out + q.lay - q.in)), 0);
+    return Math.min(most, p.least);
   }
 
-  // pair: the hands do one thing at a time; plants of one load are all in before
-  // one comes out, and come out in the order they went in.
+  // pair: plants of one load go in one after the other, and come out in the same
+  // order.
   pair(p, q) {
-    const { m } = this, served = [`z_${p.i}`, `z_${q.i}`];
-    const ins = [p, q].map((t) => ({ at: `a_${t.i}`, need: t.hands_in, last: t.lastIn }));
-    const outs = [p, q].map((t) => ({ at: `b_${t.i}`, need: t.hands_out, last: t.lastOut }));
-    const [inOrder, outOrder, pq, qp] = ["p", "q", "r", "t"].map((k) => `${k}_${p.i}_${q.i}`);
-    this.oneByOne(ins[0], ins[1], inOrder, served);
-    this.oneByOne(outs[0], outs[1], outOrder, served);
-    this.oneByOne(ins[0], outs[1], pq, served);
-    this.oneByOne(ins[1], outs[0], qp, served);
-    // what goes in, or comes out, before another plant goes in before it comes out
-    m.row([[1, pq], [-1, inOrder]], ">=", 0);
-    m.row([[1, pq], [-1, outOrder]], ">=", 0);
-    m.row([[1, qp], [1, inOrder]], ">=", 1);
-    m.row([[1, qp], [1, outOrder]], ">=", 1);
-    const shared = this.placesOf(p).filter(({ v }) => takes(this.day.vessels[v], q));
-    if (shared.length === 0) return;
-    const together = m.binary(`s_${p.i}_${q.i}`);
-    for (const { v, l } of shared) m.row([[1, together], [-1, `x_${p.i}_${v}_${l}`], [-1, `x_${q.i}_${v}_${l}`]], ">=", -1);
-    m.row([[1, pq], [-1, together]], ">=", 0);
-    m.row([[1, qp], [-1, together]], ">=", 0);
-    m.row([[1, inOrder], [-1, outOrder], [1, together]], "<=", 1);
-    m.row([[1, outOrder], [-1, inOrder], [1, together]], "<=", 1);
-  }
-
-  // vessel: room, company, one load after the other, refills, loads of a fill.
-  vessel(vessel, v) {
-    const { m } = this;
-    const own = this.plants.filter((p) => takes(vessel, p));
-    const L = this.slots.filter((s) => s.v === v).length;
-    for (const l of upTo(L)) {
-      this.load(vessel, v, l, own);
-      this.water(vessel, v, l);
+    const { m, M } = this;
+    if (p.company !== q.company || p.fed !== q.fed) return;
+    const first = m.binary(`o_${p.i}_${q.i}`);
+    for (const k of this.loads) {
+      const apart = [[-M, `x_${p.i}_${k}`], [-M, `x_${q.i}_${k}`]];
+      for (const t of ["s", "e"]) {
+        const need = (r) => (t === "s" ? r.in : r.out + r.lay);
+        m.row([[1, `${t}_${q.i}`], [-1, `${t}_${p.i}`], [-M, first], ...apart], ">=", need(p) - 3 * M);
+        m.row([[1, `${t}_${p.i}`], [-1, `${t}_${q.i}`], [M, first], ...apart], ">=", need(q) - 2 * M);
+      }
     }
-    if (L > 0) m.row([[1, "C"], ...upTo(L).flatMap((l) => [[-1, `d_${v}_${l}`], [-vessel.refill, `f_${v}_${l}`]])], ">=", 0);
   }
 
-  // load: from S to E, for d at least; y says whether there is one, k of which
-  // company.
-  load(vessel, v, l, own) {
-    const { m, end } = this, at = `${v}_${l}`;
-    m.row([...upTo(4).map((c) => [1, m.binary(`k_${at}_${c}`)]), [-1, m.binary(`y_${at}`)]], "=", 0);
-    m.row([...own.map((p) => [p.bulk, `x_${p.i}_${at}`]), [-vessel.room, `y_${at}`]], "<=", 0);
-    m.row([[1, `y_${at}`], ...own.map((p) => [-1, `x_${p.i}_${at}`])], "<=", 0);
-    for (const p of own) {
-      const x = `x_${p.i}_${at}`;
-      m.row([[1, `k_${at}_${p.company}`], [-1, x]], ">=", 0);
-      m.row([[1, `a_${p.i}`], [-1, `S_${at}`], [-end, x]], ">=", -end);
-      m.row([[1, `E_${at}`], [-1, `b_${p.i}`], [-end, x]], ">=", p.hands_out - end);
-      m.row([[1, `d_${at}`], [-(p.least + p.hands_out), x]], ">=", 0);
+  // both: the hands do one thing at a time; load k goes in before load n; what two
+  // loads in one vessel have to do with each other.
+  both(k, n) {
+    const { m, day, M } = this, u = `u_${n}`;
+    m.row([[1, `I_${n}`], [-1, `I_${k}`], ...minus(this.length("I", k)), [-M, u]], ">=", -M);
+    for (const [a, b] of [["P", "P"], ["P", "I"], ["P", "O"], ["I", "P"], ["I", "O"], ["O", "P"], ["O", "I"], ["O", "O"]]) {
+      const y = m.binary(`y_${a}${k}_${b}${n}`);
+      m.row([[1, `${b}_${n}`], [-1, `${a}_${k}`], ...minus(this.length(a, k)), [-M, y], [-M, u]], ">=", -2 * M);
+      m.row([[1, `${a}_${k}`], [-1, `${b}_${n}`], ...minus(this.length(b, n)), [M, y], [-M, u]], ">=", -M);
     }
-    // litres times seconds: implied, but helps the solver
-    m.row([[vessel.room, `d_${at}`], ...own.map((p) => [-p.bulk * (p.least + p.hands_out), `x_${p.i}_${at}`])], ">=", 0);
-    m.row([[1, `E_${at}`], [-1, `S_${at}`], [-1, `d_${at}`]], ">=", 0);
-    m.bounds.push(` 0 <= S_${at} <= ${end}`, ` 0 <= E_${at} <= ${end}`);
+    // v: in one vessel; s: in one water; t: at one time, as two heaps
+    const v = m.binary(`v_${k}_${n}`), s = m.binary(`f_${k}_${n}`), t = m.binary(`t_${k}_${n}`);
+    day.vessels.forEach((vessel, w) => {
+      m.row([[1, v], [-1, `w_${k}_${w}`], [-1, `w_${n}_${w}`]], ">=", -1);
+      for (const [x, z] of [[k, n], [n, k]]) m.row([[1, v], [-1, `w_${x}_${w}`], [1, `w_${z}_${w}`]], "<=", 1);
+      if (vessel.loads === 1) m.row([[1, s], [1, `w_${n}_${w}`]], "<=", 1);
+      if (vessel.last_in > 0) m.row([[1, `I_${n}`], [-1, `I_${k}`], [M, s], [M, `w_${n}_${w}`]], "<=", vessel.last_in + 2 * M);
+      const bulk = this.plants.flatMap((p) => [[p.bulk, `x_${p.i}_${k}`], [p.bulk, `x_${p.i}_${n}`]]);
+      const most = 2 * Math.max(...day.vessels.map((x) => x.room));
+      m.row([...bulk, [most, t], [most, `w_${n}_${w}`]], "<=", vessel.room + 2 * most);
+    });
+    m.row([[1, s], [-1, v]], "<=", 0);
+    m.row([[1, t], [-1, s]], "<=", 0);
+    m.row([[1, s], [-1, u]], "<=", 0);
+    for (const j of this.loads) if (k < j && j < n) m.row([[1, s], [1, `v_${k}_${j}`]], "<=", 1);
+    // company: never a cleaner one after, the sick alone, two heaps of one
+    m.row([...upTo(4).flatMap((c) => [[c, `c_${n}_${c}`], [-c, `c_${k}_${c}`]]), [-3, s]], ">=", -3);
+    m.row([...upTo(4).flatMap((c) => [[c, `c_${n}_${c}`], [-c, `c_${k}_${c}`]]), [3, t]], "<=", 3);
+    m.row([[1, s], [1, `c_${n}_3`]], "<=", 1);
+    // in after the other is out, but for two heaps; rinsed and filled, but in one water
+    m.row([[1, `I_${n}`], [-1, `O_${k}`], ...minus(this.out(k)), [-M, v], [M, t]], ">=", -M);
+    m.row([[1, `W_${n}`], [-1, `O_${k}`], ...minus(this.length("O", k)), [-M, v], [M, s]], ">=", -M);
   }
 
-  // water: f says that load l has a fill drawn for it. Every vessel stands empty
-  // at first.
-  water(vessel, v, l) {
-    const { m } = this, at = `${v}_${l}`, before = `${v}_${l - 1}`;
-    const f = m.binary(`f_${at}`), y = `y_${at}`;
-    m.row([[1, `S_${at}`], [-vessel.refill, f], ...(l > 0 ? [[-1, `E_${before}`]] : [])], ">=", 0);
-    m.row([[1, f], [-1, y]], l === 0 ? "=" : "<=", 0);
-    if (l === 0) return;
-    m.row([[1, y], [-1, `y_${before}`]], "<=", 0);
-    m.row([[1, f], [-1, `k_${at}_3`]], ">=", 0);
-    m.row([[1, f], [-1, `k_${before}_3`], [-1, y]], ">=", -1);
-    m.row([...[1, 2, 3].flatMap((c) => [[c, `k_${at}_${c}`], [-c, `k_${before}_${c}`]]), [3, f], [-3, y]], ">=", -3);
-    if (vessel.loads > 0 && l >= vessel.loads) {
-      m.row([...upTo(vessel.loads).map((k) => [1, `f_${v}_${l - k}`]), [-1, y]], ">=", 0);
+  // water: which load is the first of its water, and filled for; which is the last
+  // out of it, and rinsed after.
+  water(n) {
+    const { m, day, M } = this, u = `u_${n}`, g = m.binary(`g_${n}`);
+    const before = this.loads.filter((k) => k < n), after = this.loads.filter((k) => k > n);
+    m.bounds.push(` 0 <= W_${n} <= ${this.end}`);
+    m.row([...before.map((k) => [1, `f_${k}_${n}`]), ...after.map((k) => [1, `f_${n}_${k}`])], "<=", 1);
+    day.vessels.forEach((vessel, w) => {
+      const first = vessel.standing ? before.map((k) => [1, `v_${k}_${n}`]) : null;
+      // g: the tap runs for it
+      if (first === null) {
+        m.row([[1, g], [-1, `w_${n}_${w}`], ...before.map((k) => [1, `f_${k}_${n}`])], ">=", 0);
+      } else {
+        for (const [, v] of first) m.row([[1, g], [-1, `w_${n}_${w}`], [-1, v], ...before.map((k) => [1, `f_${k}_${n}`])], ">=", -1);
+      }
+      m.row([[1, `I_${n}`], [-1, `W_${n}`], [-(vessel.fill + M), g], [-M, `w_${n}_${w}`]], ">=", -2 * M);
+      // rinsed after it, unless another of its water comes out later
+      m.row([[1, `r_${n}`], [-vessel.rinse, `w_${n}_${w}`], ...after.map((k) => [vessel.rinse, `l_${n}_${k}`]), ...before.map((k) => [vessel.rinse, `l_${n}_${k}`])], ">=", 0);
+    });
+    m.row([...before.map((k) => [1, m.binary(`l_${n}_${k}`)]), ...after.map((k) => [1, m.binary(`l_${n}_${k}`)])], "<=", 1);
+    for (const k of [...before, ...after]) {
+      const [x, y] = k < n ? [k, n] : [n, k];
+      m.row([[1, `l_${n}_${k}`], [-1, `f_${x}_${y}`]], "<=", 0);
+      m.row([[1, `O_${k}`], [-1, `O_${n}`], ...minus(this.out(n)), [-M, `l_${n}_${k}`]], ">=", -M);
+    }
+    const fill = day.vessels.map((v, w) => [v.fill, `w_${n}_${w}`]);
+    this.within(`W_${n}`, fill, 0, g);
+    for (const k of before) {
+      const y = m.binary(`y_W${k}_W${n}`);
+      m.row([[1, `W_${n}`], [-1, `W_${k}`], ...minus(day.vessels.map((v, w) => [v.fill, `w_${k}_${w}`])), [-M, y], [-M, `g_${n}`], [-M, `g_${k}`]], ">=", -3 * M);
+      m.row([[1, `W_${k}`], [-1, `W_${n}`], ...minus(fill), [M, y], [-M, `g_${n}`], [-M, `g_${k}`]], ">=", -2 * M);
     }
   }
 }

@@ -1,6 +1,6 @@
-// Solves small soak days to proven optimality: first the most thirst that can
-// be served, then the earliest time at which the hands are free while serving
-// that much, then the fewest fills with both.
+// Solves small soak days to proven optimality: first the most that can be served,
+// urgent plants before all others; then the fewest visits that serve as much;
+// then the earliest time at which the hands are free with both.
 //   node solve.mjs [first [last]] < instances.json > answers.json
 import fs from "node:fs";
 import highs from "highs";
@@ -16,24 +16,32 @@ async function minimise(model, goal, options) {
   return Math.round(answer.ObjectiveValue);
 }
 
+// worth of a plant in hundredths: an urgent one is worth more than all thirst.
+function worth(day) {
+  const thirst = (p) => Math.round(p.thirst * 100);
+  const all = day.plants.reduce((s, p) => s + thirst(p), 0);
+  return (p) => thirst(p) + (p.urgent ? all : 0);
+}
+
 async function solve(day) {
-  const end = day.hours.at(-1).to;
-  const served = (model) => model.plants.map((p) => [Math.round(p.thirst * 100), `z_${p.i}`]);
+  const end = day.hours.at(-1).to, of = worth(day);
+  const served = (model) => model.plants.map((p) => [of(p), `z_${p.i}`]);
+  const loads = (model) => model.loads.map((k) => [1, `u_${k}`]);
+  const nothing = { name: day.name, worth: 0, visits: 0, hands_free: 0 };
   const all = build(day, end);
-  if (all.plants.length === 0) return { name: day.name, thirst: 0, hands_free: 0, fills: 0 };
-  const thirst = -(await minimise(all, served(all).map(([c, v]) => [-c, v]), exactly));
-  if (thirst === 0) return { name: day.name, thirst: 0, hands_free: 0, fills: 0 };
+  if (all.plants.length === 0) return nothing;
+  const most = -(await minimise(all, served(all).map(([c, v]) => [-c, v]), exactly));
+  if (most === 0) return nothing;
 
-  all.m.row(served(all), ">=", thirst - 0.5);
+  all.m.row(served(all), ">=", most - 0.5);
+  const few = await minimise(all, loads(all), exactly);
+  all.m.row(loads(all), "<=", few);
   const by = await minimise(all, [[1, "C"]], roughly);
-  const day2 = build(day, by + 1); // a shorter horizon makes a tighter program
-  day2.m.row(served(day2), ">=", thirst - 0.5);
-  const free = await minimise(day2, [[1, "C"]], exactly);
-
-  const day3 = build(day, free);
-  day3.m.row(served(day3), ">=", thirst - 0.5);
-  const fills = await minimise(day3, day3.slots.map(({ v, l }) => [1, `f_${v}_${l}`]), exactly);
-  return { name: day.name, thirst: thirst / 100, hands_free: free, fills };
+  const last = build(day, by + 1); // a shorter horizon makes a tighter program
+  last.m.row(served(last), ">=", most - 0.5);
+  last.m.row(loads(last), "<=", few);
+  const free = await minimise(last, [[1, "C"]], exactly);
+  return { name: day.name, worth: most / 100, visits: 2 * few, hands_free: free };
 }
 
 const days = JSON.parse(fs.readFileSync(0, "utf8"));

@@ -16,7 +16,7 @@ func wrong(format string, args ...any) error {
 // Check says what is wrong with the numbers of a session, naming the part and
 // the field. The error wraps [ErrSession].
 func (s *Session) Check() error {
-	for _, check := range []func() error{s.checkHours, s.checkVessels, s.checkBenches, s.checkGiven, s.checkBefore} {
+	for _, check := range []func() error{s.checkHours, s.checkVessels, s.checkBenches, s.checkGiven} {
 		if err := check(); err != nil {
 			return err
 		}
@@ -46,6 +46,11 @@ func (s *Session) checkHours() error {
 	if len(s.Hours) == 0 {
 		return wrong("no hours; give at least one stretch of time in which the hands can work")
 	}
+	for i, h := range s.Help {
+		if !near(h.From, h.To) || h.To <= h.From {
+			return wrong("help %d from %d to %d", i+1, h.From, h.To)
+		}
+	}
 	for i, h := range s.Hours {
 		switch {
 		case !near(h.From, h.To, h.DryBy):
@@ -71,13 +76,19 @@ func (s *Session) checkVessels() error {
 		switch {
 		case !(v.Room > 0 && v.Room <= mostLitres):
 			return wrong("vessel %d: room of %g l; give litres above 0, at most %d", i+1, v.Room, mostLitres)
-		case v.Refill < 0 || v.Loads < 0 || v.Age < 0 || v.LastIn < 0:
-			return wrong("vessel %d: refill, loads, age and last load in cannot be negative", i+1)
-		case !near(v.Refill, v.Age, v.LastIn):
-			return wrong("vessel %d: refill, age and last load in can be %d s at most", i+1, mostSeconds)
+		case v.Fill < 0 || v.Rinse < 0 || v.Loads < 0 || v.LastIn < 0:
+			return wrong("vessel %d: filling, rinsing, loads and last load in cannot be negative", i+1)
+		case !near(v.Fill, v.Rinse, v.LastIn):
+			return wrong("vessel %d: filling, rinsing and last load in can be %d s at most", i+1, mostSeconds)
 		case v.Water != nil && (v.Water.Loads < 0 || !near(v.Water.Since, v.Water.Ready) || !v.Water.Worst.known()):
 			return wrong("vessel %d: its water has served %d loads since %d, the worst %d", i+1, v.Water.Loads, v.Water.Since, v.Water.Worst)
 		}
+	}
+	switch l := s.Limits; {
+	case s.Taps < 0:
+		return wrong("%d taps", s.Taps)
+	case l.Loads < 0 || l.Plants < 0 || !(l.Share >= 0 && l.Share <= 1):
+		return wrong("at most %d loads, of at least %d plants and %g of a vessel; none can be negative, the last at most 1", l.Loads, l.Plants, l.Share)
 	}
 	return nil
 }
@@ -97,37 +108,25 @@ func (s *Session) checkBenches() error {
 }
 
 func (s *Session) checkGiven() error {
-	taken, more := make([]bool, len(s.Vessels)), make([]bool, len(s.Items))
+	held, more := make([]int, len(s.Vessels)), make([]bool, len(s.Items))
 	for i, g := range s.Given {
-		switch {
-		case g.Vessel < 0 || g.Vessel >= len(s.Vessels):
+		if g.Vessel < 0 || g.Vessel >= len(s.Vessels) {
 			return wrong("load %d in the water: no vessel %d", i+1, g.Vessel)
-		case taken[g.Vessel]:
-			return wrong("load %d in the water: vessel %d holds another", i+1, g.Vessel)
-		case len(g.Items) == 0 || len(g.Items) != len(g.In):
+		}
+		if held[g.Vessel]++; held[g.Vessel] > mostHeaps {
+			return wrong("load %d in the water: vessel %d holds %d others", i+1, g.Vessel, mostHeaps)
+		}
+		if len(g.Items) != len(g.In) {
 			return wrong("load %d in the water: %d plants, %d times in", i+1, len(g.Items), len(g.In))
 		}
-		taken[g.Vessel] = true
 		if err := g.check(i); err != nil {
 			return err
 		}
 		for _, m := range g.More {
-			if m < 0 || m >= len(s.Items) || more[m] {
+			if m < 0 || m >= len(s.Items) || more[m] || len(g.Items) == 0 {
 				return wrong("load %d in the water: no item %d, or it is to go in twice", i+1, m)
 			}
 			more[m] = true
-		}
-	}
-	return nil
-}
-
-func (s *Session) checkBefore() error {
-	if s.Before == nil {
-		return nil
-	}
-	for i, l := range s.Before.Loads {
-		if l.Vessel < 0 || l.Vessel >= len(s.Vessels) {
-			return wrong("load %d of the plan before: no vessel %d", i+1, l.Vessel)
 		}
 	}
 	return nil
@@ -154,16 +153,16 @@ func (c Company) known() bool { return c >= Healthy && c < companyCount }
 func finite(x float64) bool { return x >= 0 && !math.IsInf(x, 1) }
 
 func (it *Item) check() error {
+	h := it.Hands
 	switch {
-	case !near(it.From, it.To, it.HandsIn, it.HandsOut, it.DryFor):
-		return wrong("plant %d: soak of %d to %d s, hands %d s in and %d s out, dry after %d s; each can be %d s at most",
-			it.ID, it.From, it.To, it.HandsIn, it.HandsOut, it.DryFor, mostSeconds)
-	case it.From < 0 || it.To < it.From:
-		return wrong("plant %d: soak of %d to %d s", it.ID, it.From, it.To)
+	case !near(it.Least, it.Most, it.DryFor, h.Pull, h.In, h.Out, h.Lay, h.Hang):
+		return wrong("plant %d: soak of %d to %d s, hands of %+v s, dry after %d s; each can be %d s at most", it.ID, it.Least, it.Most, h, it.DryFor, mostSeconds)
+	case it.Least < 0 || it.Most < it.Least:
+		return wrong("plant %d: soak of %d to %d s", it.ID, it.Least, it.Most)
 	case !finite(it.Bulk) || !finite(it.BenchRoom):
 		return wrong("plant %d: bulk %g, bench room %g; neither can be negative, or without limit", it.ID, it.Bulk, it.BenchRoom)
-	case it.HandsIn < 1 || it.HandsOut < 1:
-		return wrong("plant %d: hands %d s in and %d s out; give at least 1 s each", it.ID, it.HandsIn, it.HandsOut)
+	case h.In < 1 || h.Out < 1 || h.Pull < 0 || h.Lay < 0 || h.Hang < 0:
+		return wrong("plant %d: hands of %+v s; give at least 1 s in and 1 s out, and nothing below 0", it.ID, h)
 	case it.DryFor < 0:
 		return wrong("plant %d: dry after %d s; it cannot be negative", it.ID, it.DryFor)
 	case !it.Company.known():

@@ -1,0 +1,129 @@
+package model
+
+import (
+	"fmt"
+	"time"
+)
+
+var _ = register[Agreed]("plan")
+
+// Agreed is a soak day's plan that the grower has said yes to. It holds until
+// another is agreed, or its day is over: board, shell and paper show this one.
+type Agreed struct {
+	Since  time.Time    `json:"since"` // when the day's first plan was agreed: what came out after that is ticked off
+	From   time.Time    `json:"from"`  // the hours of the hands
+	Until  time.Time    `json:"until"` //
+	DryBy  time.Time    `json:"dry_by"`
+	Pauses []Pause      `json:"pauses,omitempty"` // when the hands are away
+	Help   []Pause      `json:"help,omitempty"`   // when another pair of hands is there
+	Night  bool         `json:"night,omitempty"`  // a load may soak over night after the hours
+	Feed   bool         `json:"feed,omitempty"`   // plants due a feed soak in fed water
+	AtOnce int          `json:"at_once,omitempty"`
+	Loads  []AgreedLoad `json:"loads"` // none: the plan is given up
+	Order  []AgreedWork `json:"order"` // of the hands
+	Left   []AgreedLeft `json:"left_out,omitempty"`
+}
+
+// Pause is a stretch of the day.
+type Pause struct {
+	From  time.Time `json:"from"`
+	Until time.Time `json:"until"`
+}
+
+// AgreedLoad is one load of the plan.
+type AgreedLoad struct {
+	Vessel string    `json:"vessel"`
+	Heap   int       `json:"heap,omitempty"` // 1 by the tap, 2 at the far end, where two share the vessel
+	Night  bool      `json:"night,omitempty"`
+	Plants IDs       `json:"plants"`  // in the order in which they go in and come out
+	Least  []int     `json:"least_s"` // the shortest soak of each, in seconds
+	Most   []int     `json:"most_s"`  // the longest
+	Start  time.Time `json:"in"`
+	Out    time.Time `json:"out"`
+}
+
+// AgreedWork is a piece of the hands' work with a load: "pull", "in" or "out".
+type AgreedWork struct {
+	Do   string `json:"do"`
+	Load int    `json:"load"` // from 1
+}
+
+// AgreedLeft is a plant that the plan leaves out, and why.
+type AgreedLeft struct {
+	Plant ID     `json:"plant"`
+	Why   string `json:"why"`
+	By    int    `json:"by_s,omitempty"` // s that it would be dry too late
+}
+
+// Kind implements [Fact].
+func (Agreed) Kind() Kind { return "plan" }
+
+// longestPlan bounds the hours of a plan: a day and its night, and some change.
+const longestPlan = 36 * time.Hour
+
+func (f Agreed) check(b *Book, e Entry) error {
+	if len(f.Loads) == 0 && len(f.Order) == 0 {
+		return nil
+	}
+	if d := f.Until.Sub(f.From); f.From.IsZero() || d <= 0 || d > longestPlan {
+		return &Problem{What: fmt.Sprintf("a plan from %s until %s", f.From.Format(time.RFC3339), f.Until.Format(time.RFC3339)), Do: "give the hours of one day"}
+	}
+	seen := map[ID]bool{}
+	for n, l := range f.Loads {
+		switch {
+		case l.Vessel == "" || len(l.Plants) == 0:
+			return &Problem{What: fmt.Sprintf("load %d of the plan has no vessel or no plants", n+1)}
+		case len(l.Least) != len(l.Plants) || len(l.Most) != len(l.Plants):
+			return &Problem{What: fmt.Sprintf("load %d of the plan has %d plants and %d and %d soaks", n+1, len(l.Plants), len(l.Least), len(l.Most))}
+		}
+		for _, id := range l.Plants {
+			if seen[id] {
+				return &Problem{What: fmt.Sprintf("plant %s is in the plan twice", id)}
+			}
+			if b.Row(id) == nil {
+				return &Problem{What: fmt.Sprintf("load %d of the plan names plant %s, which is not in the book", n+1, id)}
+			}
+			seen[id] = true
+		}
+	}
+	for _, w := range f.Order {
+		if w.Load < 1 || w.Load > len(f.Loads) {
+			return &Problem{What: fmt.Sprintf("the plan works on load %d of %d", w.Load, len(f.Loads))}
+		}
+	}
+	return nil
+}
+
+func (f Agreed) apply(b *Book, e Entry) {
+	b.agreed = &AgreedAt{Agreed: f, At: e.At}
+	if len(f.Loads) == 0 {
+		b.agreed = nil
+	}
+}
+
+// AgreedAt is an agreed plan and when it was agreed.
+type AgreedAt struct {
+	Agreed
+	At time.Time
+}
+
+// AgreedPlan is the plan that holds at a time: the last one agreed, until its day
+// is over, or the morning after it where a load soaks over night. It returns nil
+// when there is none. The caller must not change it.
+func (b *Book) AgreedPlan(at time.Time) *AgreedAt {
+	a := b.agreed
+	if a == nil {
+		return nil
+	}
+	from := a.From.In(b.zone)
+	over := AtHour(from.AddDate(0, 0, 1), 0)
+	for _, l := range a.Loads {
+		if l.Night {
+			over = AtHour(from.AddDate(0, 0, 1), b.rules[DayUntil])
+		}
+	}
+	if !at.Before(over) {
+		return nil
+	}
+	return a
+}

@@ -1,0 +1,143 @@
+package day
+
+import (
+	"cmp"
+	"context"
+	"slices"
+	"time"
+
+	"tubside/model"
+	"tubside/model/estimate"
+	"tubside/model/soak"
+)
+
+// Offer is another plan of the same day, made in full so that what it says is
+// measured and not guessed.
+type Offer struct {
+	What   OfferKind
+	Plants model.IDs // that it leaves out
+	Shelf  string    // that it leaves for another day
+	Ask    Ask       // what to ask for to have it
+	Plan   *Plan
+}
+
+// OfferKind is what is otherwise in an offered plan.
+type OfferKind int
+
+// The kinds of offer.
+const (
+	WithoutSlow  OfferKind = iota // without a few long soakers and slow driers
+	RoomAired                     // the window or the door stands open until all are dry
+	WithoutShelf                  // a shelf another day
+	MoreLoads                     // more loads than the house rule
+	MoreHands                     // another pair of hands for the first hour
+)
+
+// worthAnOffer is what another plan must save of the hands' day, or serve more, to
+// be offered. Guesses.
+const (
+	worthAnOffer = 15 * time.Minute
+	worthPlants  = 3
+)
+
+// Offers plans the day in other ways and gives those that are worth a thought. It
+// takes as long as a few plans. It gives up without an error when the context
+// ends.
+func Offers(ctx context.Context, k *estimate.Keeper, now time.Time, p *Plan) []Offer {
+	var offers []Offer
+	try := func(o Offer, worth func(q *Plan) bool) {
+		if ctx.Err() != nil {
+			return
+		}
+		var err error
+		if o.Plan, err = NewPlan(ctx, k, now, o.Ask); err == nil && worth(o.Plan) {
+			offers = append(offers, o)
+		}
+	}
+	earlier := func(q *Plan) bool { return p.DayFree.Sub(q.DayFree) >= worthAnOffer }
+	more := func(q *Plan) bool { return q.Count()-p.Count() >= worthPlants }
+	if ids := slowest(p); len(ids) > 0 {
+		ask := p.Ask
+		ask.Without = append(slices.Clone(ask.Without), ids...)
+		try(Offer{What: WithoutSlow, Plants: ids, Ask: ask}, earlier)
+	}
+	if p.leaves(soak.DriesTooSlow, soak.DryTooLate, soak.BenchesTaken, soak.RoomTaken) && !p.Ask.Airy && k.Book().Window(now).Window != model.WindowOpen {
+		ask := p.Ask
+		ask.Airy = true
+		try(Offer{What: RoomAired, Ask: ask}, more)
+	}
+	if shelf := smallShelf(k.Book(), p); shelf != "" && p.Ask.Shelf == "" && p.Ask.NotShelf == "" {
+		ask := p.Ask
+		ask.NotShelf = shelf
+		try(Offer{What: WithoutShelf, Shelf: shelf, Ask: ask}, earlier)
+	}
+	if p.leaves(soak.LoadsTaken) {
+		ask := p.Ask
+		ask.MoreLoads += 2
+		try(Offer{What: MoreLoads, Ask: ask}, more)
+	}
+	if len(p.Ask.Help) == 0 && p.leaves(soak.HandsTaken, soak.DryTooLate) {
+		ask := p.Ask
+		ask.Help = []Stretch{{p.Ask.From, p.Ask.From.Add(time.Hour)}}
+		try(Offer{What: MoreHands, Ask: ask}, more)
+	}
+	return offers
+}
+
+// leaves reports whether a plan leaves plants out for one of some reasons.
+func (p *Plan) leaves(whys ...soak.Why) bool {
+	return slices.ContainsFunc(p.Left, func(l LeftOut) bool { return l.Unplaced != nil && slices.Contains(whys, l.Unplaced.Why) })
+}
+
+// mostSlow is how many plants an offer leaves out.
+const mostSlow = 3
+
+// slowest is the few plants that make the day long: with the longest soaks, or the
+// longest to dry, for they come out last or must come out first.
+func slowest(p *Plan) model.IDs {
+	var all []Plant
+	for _, l := range p.Loads {
+		if l.Load == 0 && !l.Night {
+			all = append(all, l.Plants...)
+		}
+	}
+	if len(all) <= 2*mostSlow {
+		return nil
+	}
+	slices.SortStableFunc(all, func(a, b Plant) int {
+		slow := func(t Plant) time.Duration { return time.Duration(t.Least)*time.Second + t.Dry.Sub(t.Out) }
+		return cmp.Compare(slow(b), slow(a))
+	})
+	var ids model.IDs
+	for _, t := range all[:mostSlow] {
+		ids = append(ids, t.ID)
+	}
+	slices.Sort(ids)
+	return ids
+}
+
+// smallShelf is the shelf to leave for another day: of those that make a tenth to a
+// half of it the smallest.
+func smallShelf(b *model.Book, p *Plan) string {
+	count := map[string]int{}
+	total := 0
+	for _, l := range p.Loads {
+		if l.Load > 0 || l.Night {
+			continue
+		}
+		for _, t := range l.Plants {
+			count[b.Row(t.ID).Home.Shelf]++
+			total++
+		}
+	}
+	best := ""
+	for shelf, n := range count {
+		if shelf == "" || 10*n < total || 2*n > total {
+			continue
+		}
+		if best == "" || count[shelf] < count[best] || count[shelf] == count[best] && model.NaturalCompare(shelf, best) < 0 {
+			best = shelf
+		}
+	}
+	return best
+}

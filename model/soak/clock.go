@@ -1,0 +1,336 @@
+package soak
+
+// clock gives a draft its times: the hands do their work in the draft's order,
+// each piece as early as may be, and slide later where a window asks for it.
+type clock struct {
+	p     *problem
+	loads []timed
+	tubs  []tub
+	taps  []int // when each tap is free
+	hands []int // when each pair is free
+	free  int   // end of the last work outside hours that only take out
+	late  int   // s that plants of given loads stay in too long
+	fault fault // why the last draft found no times
+}
+
+// timed is the times of one load.
+type timed struct {
+	pull, in, out int // the hands start
+	pulled, end   int // they are done
+	pair          [GetOut + 1]int8
+	fill          int // number of its fill
+	pour          int // its filling starts; of meaning while fresh
+	fresh         bool
+	must          bool // water that others used would be too old for it
+	last          bool // of its fill: the water is let out after it
+	heap          int
+	after         int // it goes in no earlier
+}
+
+// tub is what has become of one vessel.
+type tub struct {
+	free  int // the hands were last at it
+	ready int // it stands filled
+	since int // its water's first plant went in
+	loads int // served by its water
+	fill  int
+	worst Company
+	water bool // it stands filled with water that may be used
+	in    []int
+	out   int // the load that came out of it last; -1 for none of this fill
+}
+
+// fault is what keeps a draft from having times.
+type fault struct {
+	load int
+	why  Why
+}
+
+// time finds the times of a draft; false when there are none, with the fault.
+func (c *clock) time(d *draft) bool {
+	c.loads = append(c.loads[:0], make([]timed, len(d.loads))...)
+	for l := range d.loads {
+		c.loads[l].after = c.p.start
+		if d.loads[l].low > d.loads[l].high {
+			c.fault = fault{l, HandsTaken}
+			return false
+		}
+	}
+	for range 4*len(d.loads) + 4 {
+		if !c.waters(d) {
+			return false
+		}
+		ok, again := c.pass(d)
+		if !ok || !again {
+			return ok
+		}
+	}
+	return false
+}
+
+// stand is every vessel as the session finds it.
+func (c *clock) stand(d *draft) {
+	c.tubs = append(c.tubs[:0], make([]tub, len(c.p.Vessels))...)
+	for v := range c.tubs {
+		t := &c.tubs[v]
+		t.free, t.out = c.p.start, -1
+		if w := c.p.Vessels[v].Water; w != nil {
+			t.ready, t.water, t.loads, t.since, t.worst = w.Ready, w.Worst != Sick, w.Loads, w.Since, w.Worst
+		}
+	}
+	for l := range d.loads {
+		if g := &d.loads[l]; g.given > 0 {
+			t := &c.tubs[g.vessel]
+			t.in = append(t.in, l)
+			if c.p.Vessels[g.vessel].Water == nil && g.lying > 0 {
+				t.water, t.loads, t.since = true, max(1, t.loads), c.p.Session.Given[g.given-1].In[0]
+			}
+			if g.lying > 0 {
+				t.worst = max(t.worst, g.kind.company)
+			}
+		}
+	}
+}
+
+// waters gives every load its fill, and says after which the water is let out;
+// false when two cannot share a vessel.
+func (c *clock) waters(d *draft) bool {
+	c.stand(d)
+	for l := range c.loads {
+		c.loads[l].last = false
+	}
+	for _, visit := range d.order {
+		l, load := &c.loads[visit.Load], &d.loads[visit.Load]
+		t, v := &c.tubs[load.vessel], &c.p.Vessels[load.vessel]
+		switch {
+		case visit.Do == GetOut:
+			for k := range t.in {
+				if t.in[k] == visit.Load {
+					t.in = append(t.in[:k], t.in[k+1:]...)
+					break
+				}
+			}
+			t.out = visit.Load
+		case visit.Do == PutIn && load.given == 0:
+			l.fresh = l.must || !t.usable(v, load.kind.company)
+			l.heap = 0
+			if !c.shares(d, t, load, l.fresh) || l.fresh && v.Once {
+				c.fault = fault{visit.Load, VesselsTaken}
+				return false
+			}
+			if len(t.in) == 1 {
+				other := &c.loads[t.in[0]]
+				if other.heap == 0 {
+					other.heap = 1
+				}
+				l.heap = 3 - other.heap
+			}
+			if l.fresh {
+				if t.out >= 0 {
+					c.loads[t.out].last = true
+				}
+				t.fill++
+				t.water, t.loads, t.worst, t.out = true, 0, Healthy, -1
+			}
+			l.fill = t.fill
+			t.loads, t.worst = t.loads+1, max(t.worst, load.kind.company)
+			if load.kind.company == Sick {
+				t.water = false
+			}
+			t.in = append(t.in, visit.Load)
+		}
+	}
+	for v := range c.tubs {
+		if out := c.tubs[v].out; out >= 0 {
+			c.loads[out].last = true
+		}
+	}
+	return true
+}
+
+// usable reports whether the water in the vessel may serve another load.
+func (t *tub) usable(v *Vessel, c Company) bool {
+	if !t.water || t.loads == 0 {
+		return t.water
+	}
+	return c != Sick && t.worst <= c && (v.Loads == 0 || t.loads < v.Loads)
+}
+
+// mostHeaps lie in a vessel at a time: more nobody tells apart.
+const mostHeaps = 2
+
+// shares reports whether a load may go into a vessel beside what lies in it.
+func (c *clock) shares(d *draft, t *tub, l *load, fresh bool) bool {
+	if len(t.in) == 0 {
+		return c.p.fits(l)
+	}
+	if fresh || len(t.in) >= mostHeaps {
+		return false
+	}
+	bulk := l.bulk
+	for _, m := range t.in {
+		if d.loads[m].kind != l.kind {
+			return false
+		}
+		bulk += d.loads[m].bulk
+	}
+	return bulk <= c.p.Vessels[l.vessel].Room+slack
+}
+
+// pass gives times from the first piece of work to the last; again says that one
+// has to slide, and all after it.
+func (c *clock) pass(d *draft) (ok, again bool) {
+	c.reset()
+	for _, visit := range d.order {
+		l, load := &c.loads[visit.Load], &d.loads[visit.Load]
+		switch visit.Do {
+		case Pull:
+			l.pull, ok = c.work(l, Pull, c.p.start, load.pull, true)
+			l.pulled = l.pull + load.pull
+		case PutIn:
+			ok, again = c.putIn(l, load)
+		case GetOut:
+			ok, again = c.getOut(l, load)
+		}
+		if !ok {
+			c.fault = fault{visit.Load, HandsTaken}
+		}
+		if !ok || again {
+			return ok, again
+		}
+	}
+	return true, false
+}
+
+func (c *clock) reset() {
+	p := c.p
+	c.free, c.late = p.start, 0
+	c.taps = append(c.taps[:0], make([]int, max(1, p.Taps))...)
+	c.hands = append(c.hands[:0], make([]int, len(p.pairs))...)
+	for i := range c.taps {
+		c.taps[i] = p.start
+	}
+	for i := range c.hands {
+		c.hands[i] = p.start
+	}
+	for v := range c.tubs {
+		t := &c.tubs[v]
+		t.free, t.ready, t.fill = p.start, p.start, -1
+		if w := p.Vessels[v].Water; w != nil {
+			t.ready, t.fill, t.since = max(p.start, w.Ready), 0, w.Since
+			if w.Loads == 0 {
+				t.since = never
+			}
+		}
+	}
+	for l := range p.given {
+		if g := &p.given[l]; g.lying > 0 && c.tubs[g.vessel].fill < 0 {
+			c.tubs[g.vessel].fill, c.tubs[g.vessel].since = 0, p.Session.Given[l].In[0]
+		}
+	}
+}
+
+func (c *clock) putIn(l *timed, load *load) (ok, again bool) {
+	v, t := &c.p.Vessels[load.vessel], &c.tubs[load.vessel]
+	if l.fresh && t.fill != l.fill {
+		if l.pour, ok = c.pour(t.free, v.Fill); !ok {
+			return false, false
+		}
+		t.ready, t.fill, t.since = l.pour+v.Fill, l.fill, never
+	}
+	l.in, ok = c.work(l, PutIn, max(t.ready, l.pulled, l.after), load.in, true)
+	if !ok || load.given > 0 {
+		return ok, false
+	}
+	if t.since == never {
+		t.since = l.in
+	} else if v.LastIn > 0 && l.in-t.since > v.LastIn {
+		l.must = true
+		return true, true
+	}
+	return true, false
+}
+
+func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
+	from, need := load.from, load.out
+	if len(load.items) > load.lying {
+		from = max(from, l.in+load.low)
+	}
+	if l.last {
+		need += c.p.Vessels[load.vessel].Rinse
+	}
+	l.out, ok = c.work(l, GetOut, from, need, false)
+	l.end = l.out + load.out
+	if load.given > 0 {
+		if !ok { // no hours: out at once, and late
+			l.out, l.end, ok = max(from, c.p.start), max(from, c.p.start)+load.out, true
+		}
+		by := load.to
+		if c.p.Session.Given[load.given-1].Due {
+			by = min(by, c.p.start)
+		}
+		if load.lying > 0 && l.out > by {
+			c.late += l.out - by
+		}
+	}
+	if !ok {
+		return false, false
+	}
+	if len(load.items) > load.lying && l.out > l.in+load.high {
+		if load.given > 0 {
+			return false, false
+		}
+		l.after = l.out - load.high
+		return true, true
+	}
+	c.tubs[load.vessel].free = max(c.tubs[load.vessel].free, l.out+need)
+	return true, false
+}
+
+// work finds the first time from t on at which a pair of hands has need seconds
+// in one piece, and takes it. Nothing is begun in hours that only take out.
+func (c *clock) work(l *timed, do Do, t, need int, begins bool) (int, bool) {
+	if need == 0 {
+		return max(t, c.p.start), true
+	}
+	best, at := -1, never
+	for h, pair := range c.p.pairs {
+		for _, s := range pair {
+			from := max(t, c.hands[h], s.From)
+			if from+need > s.To || begins && c.p.hoursAt(from).OutOnly {
+				continue
+			}
+			if from < at {
+				best, at = h, from
+			}
+			break
+		}
+	}
+	if best < 0 {
+		return 0, false
+	}
+	c.hands[best] = at + need
+	l.pair[do] = int8(best)
+	if !c.p.hoursAt(at).OutOnly {
+		c.free = max(c.free, at+need)
+	}
+	return at, true
+}
+
+// pour finds the first time from t on at which a tap can run for need seconds
+// while the hands are there to shut it, and takes it.
+func (c *clock) pour(t, need int) (int, bool) {
+	tap := 0
+	for i := range c.taps {
+		if c.taps[i] < c.taps[tap] {
+			tap = i
+		}
+	}
+	for _, h := range c.p.Hours {
+		if from := max(t, c.taps[tap], h.From); from+need <= h.To {
+			c.taps[tap] = from + need
+			return from, true
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,197 @@
+package soak
+
+// dispatch puts the hands' work on a draft's loads in order, as a grower would
+// who always does what can be done next: what is due comes out, what stands
+// ready goes in, and meanwhile the next load is pulled. Loads go into each
+// vessel in the draft's order. Nothing is begun that would keep a load in the
+// water too long.
+func (p *problem) dispatch(d *draft) {
+	w := worker{p: p, d: d, now: p.start, at: make([]stage, len(d.loads)), free: make([]int, len(p.Vessels)), served: make([]int, len(p.Vessels))}
+	for v := range w.free {
+		w.free[v] = p.start
+		if water := p.Vessels[v].Water; water != nil {
+			w.free[v], w.served[v] = max(p.start, water.Ready), water.Loads
+		}
+	}
+	for l := range d.loads {
+		load := &d.loads[l]
+		if load.given > 0 && len(load.items) == load.lying {
+			w.at[l] = stage{step: GetOut, from: load.from, to: load.to}
+			if p.Session.Given[load.given-1].Due {
+				w.at[l].to = p.start
+			}
+		} else {
+			w.at[l] = stage{step: Pull}
+		}
+	}
+	d.order = d.order[:0:0]
+	for w.next() {
+	}
+}
+
+// stage is how far a load has come.
+type stage struct {
+	step     Do  // what is to be done with it next; [Hang] when it is out
+	from, to int // it may come out
+}
+
+// worker does what can be done next.
+type worker struct {
+	p    *problem
+	d    *draft
+	now  int
+	tap  int
+	at   []stage
+	free []int // when each vessel stands ready
+
+	served []int // loads, by each vessel's water
+}
+
+// next does one piece of work; false when all is done.
+func (w *worker) next() bool {
+	best, when := -1, never
+	for l := range w.at {
+		from, ok := w.ready(l)
+		if !ok {
+			continue
+		}
+		from = max(from, w.now)
+		if from < when || from == when && w.at[l].step > w.at[best].step {
+			best, when = l, from
+		}
+	}
+	if best < 0 {
+		return false
+	}
+	if w.at[best].step != GetOut {
+		out := w.pressing(when + w.length(best))
+		if out < 0 && w.at[best].step == PutIn {
+			out = w.inTheWay(best, when)
+		}
+		if out >= 0 {
+			best, when = out, max(w.now, w.at[out].from)
+		}
+	}
+	w.do(best, when)
+	return true
+}
+
+// ready is from when on the next piece of work with a load can be done, as far as
+// the vessels go.
+func (w *worker) ready(l int) (int, bool) {
+	load, at := &w.d.loads[l], &w.at[l]
+	switch at.step {
+	case GetOut:
+		return at.from, true
+	case PutIn:
+		if load.given > 0 {
+			return w.now, true
+		}
+		if !w.turn(l) {
+			return 0, false
+		}
+		return w.free[load.vessel], true
+	case Pull:
+		for m := range l { // loads are pulled in their order
+			if w.at[m].step == Pull && w.d.loads[m].given == 0 {
+				return 0, false
+			}
+		}
+		return w.now, true
+	}
+	return 0, false
+}
+
+// turn reports whether a load may go into its vessel now: those in front of it
+// are out, or it may lie beside the one that is in.
+func (w *worker) turn(l int) bool {
+	load := &w.d.loads[l]
+	in := 0
+	for m := range w.d.loads {
+		if m == l || w.d.loads[m].vessel != load.vessel || w.at[m].step > GetOut {
+			continue
+		}
+		lies := w.at[m].step == GetOut || w.d.loads[m].given > 0
+		if lies && load.beside && in == 0 && w.d.loads[m].kind == load.kind && w.d.loads[m].bulk+load.bulk <= w.p.Vessels[load.vessel].Room+slack {
+			in++
+			continue
+		}
+		if lies || m < l {
+			return false
+		}
+	}
+	return true
+}
+
+// pressing is a load in the water that would stay in too long if the hands were
+// busy with something else until then; -1 for none.
+func (w *worker) pressing(until int) int {
+	best := -1
+	for l := range w.at {
+		if at := &w.at[l]; at.step == GetOut && at.to < until && (best < 0 || at.to < w.at[best].to) {
+			best = l
+		}
+	}
+	return best
+}
+
+// inTheWay is a load in the water whose taking out would not let a load out in time
+// that goes in now, neither before it nor after it; -1 for none.
+func (w *worker) inTheWay(l, when int) int {
+	load := &w.d.loads[l]
+	in := when + load.in
+	for m := range w.at {
+		at := &w.at[m]
+		if at.step != GetOut || m == l {
+			continue
+		}
+		before := max(in, at.from)+w.d.loads[m].out <= when+load.high
+		after := max(in, when+load.low)+load.out <= at.to
+		if !before && !after {
+			return m
+		}
+	}
+	return -1
+}
+
+func (w *worker) length(l int) int {
+	load := &w.d.loads[l]
+	switch w.at[l].step {
+	case Pull:
+		return load.pull
+	case PutIn:
+		return load.in
+	}
+	return load.out
+}
+
+func (w *worker) do(l, when int) {
+	load, at := &w.d.loads[l], &w.at[l]
+	w.d.order = append(w.d.order, Visit{at.step, l})
+	w.now = when + w.length(l)
+	v := &w.p.Vessels[load.vessel]
+	switch at.step {
+	case Pull:
+		at.step = PutIn
+		if load.given == 0 && w.free[load.vessel] <= w.p.start && v.Water == nil {
+			w.free[load.vessel] = w.fill(w.p.start, v)
+		}
+	case PutIn:
+		at.step = GetOut
+		w.served[load.vessel]++
+		at.from, at.to = max(when+load.low, load.from), min(when+load.high, load.to)
+		at.to = min(at.to, w.p.hoursAt(when).DryBy-load.dry)
+	case GetOut:
+		at.step = Hang
+		w.free[load.vessel] = w.now
+		if load.kind.company == Sick || v.Loads > 0 && w.served[load.vessel] >= v.Loads {
+			w.free[load.vessel], w.served[load.vessel] = w.fill(w.now, v), 0
+		}
+	}
+}
+
+// fill is when a vessel stands full that is to be filled from a time on.
+func (w *worker) fill(from int, v *Vessel) int {
+	w.tap = max(w.tap, from) + v.Fill
+	return w.tap
+}

@@ -1,0 +1,61 @@
+package command
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+
+	"tubside/model"
+	"tubside/model/day"
+	"tubside/model/estimate"
+)
+
+// planActs say yes to a soak day's plan.
+var planActs = []act{{
+	word: "plan", takes: "[PLANTS...]", words: arity{0, many, plantsWanted},
+	short: "agree to the soak day's plan: board, shell and paper keep to it",
+	long: `Agree to the soak day's plan, as tubside plan makes it now. From then on board,
+shell and paper show this one; what is done is ticked off, times slide, and what
+cannot be kept any more is left out and said. --give-up gives it up.`,
+	examples: [2]string{"plan --until 14:00", "plan --give-up"},
+	flags: []flag{
+		text("from", "`hour` from which the hands are free, 09:00"), text("until", "`hour` by which they are done, 14:00"),
+		text("dry-by", "`hour` by which all must be dry, 21:00"), text("shelf", "only plants of this `shelf`"),
+		list("pause", "`hours` without hands, 12:00-12:30; may be given again"), list("help-from", "`hours` with a second pair of hands, 10:00-11:00"),
+		yes("feed", "plants due a feed soak in the vessels for fed water"), yes("week", "only the plants whose turn in the week it is"),
+		yes("give-up", "no plan any more"), text("as", "a plan as the book has it, in `JSON`"),
+	},
+	only: []string{"give-up", "as", "from"},
+	fact: func(in *said) (model.Fact, error) {
+		f := &model.Agreed{}
+		if text := in.text("as"); text != "" {
+			if err := json.Unmarshal([]byte(text), f); err != nil {
+				return nil, fmt.Errorf("--as: %w", err)
+			}
+		}
+		return f, nil
+	},
+	on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+		if in.yes("give-up") || in.given("as") {
+			return nil, nil
+		}
+		q := planQuestion{
+			from: in.text("from"), until: in.text("until"), dryBy: in.text("dry-by"), shelf: in.text("shelf"),
+			pauses: in.list("pause"), helps: in.list("help-from"), feed: in.yes("feed"), today: in.yes("week"),
+		}
+		k := estimate.New(b)
+		ask, err := q.ask(b, k, in.now, in.words)
+		if err != nil {
+			return nil, err
+		}
+		p, err := day.NewPlan(context.Background(), k, in.now, ask)
+		if err != nil {
+			return nil, err
+		}
+		if len(p.Loads) == 0 {
+			return nil, &model.Problem{What: "no plant needs water today: there is nothing to agree to"}
+		}
+		*f.(*model.Agreed) = *p.Agree(b, in.now)
+		return nil, nil
+	},
+}}
