@@ -36,7 +36,7 @@ var may = map[string][]string{
 	"store/table":    {"model", "model/species", "store/csvfile"},
 	"demo":           {"model", "model/advice", "model/air", "model/estimate", "model/drying", "model/leaf", "model/species", "store"},
 	"ui/show":        {"model", "model/advice", "model/air", "model/day", "model/estimate", "model/feed", "model/soak", "model/trip"},
-	"ui/paper":       {"model", "model/advice", "model/day", "model/accounts", "model/ledger", "model/trip", "ui/show"},
+	"ui/paper":       {"model", "model/advice", "model/day", "model/accounts", "model/ledger", "model/soak", "model/trip", "ui/show"},
 	"ui/ink":         {},
 	"ui/hush":        {},
 	"ui/board":       {"model", "model/...", "store", "ui/paper", "ui/hush", "ui/ink", "ui/show"},
