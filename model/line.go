@@ -31,7 +31,7 @@ func asWritten(b []byte) (line, bool) {
 		var text []byte
 		text, rest, ok = bytes.Cut(plants, []byte(`"`))
 		ids, err := ParseIDs(string(text))
-		if !ok || err != nil {
+		if !ok || err != nil || bytes.IndexByte(text, '\t') >= 0 { // no JSON has a bare tab in a text
 			return l, false
 		}
 		l.Plants = ids

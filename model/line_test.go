@@ -49,8 +49,18 @@ func TestLinesReadTheSameEitherWay(t *testing.T) {
 	})
 }
 
+// FuzzLines tries the same with whatever a fuzzer makes of them:
+//
+//	go test ./model -fuzz FuzzLines -fuzztime 20s
+func FuzzLines(f *testing.F) {
+	for _, text := range writtenLines(f) {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text []byte) { sameEitherWay(t, text) })
+}
+
 // writtenLines is a line of every kind, about plants and about none.
-func writtenLines(t *testing.T) map[model.Kind][]byte {
+func writtenLines(t testing.TB) map[model.Kind][]byte {
 	t.Helper()
 	lines := map[model.Kind][]byte{}
 	for kind, f := range examples {
@@ -60,6 +70,11 @@ func writtenLines(t *testing.T) map[model.Kind][]byte {
 				t.Fatalf("%s: %v", kind, err)
 			}
 			lines[name] = text
+			e := model.NewEntry(soakDay, f, plants...)
+			e.Once = "logger-2026-01-17T09:00"
+			if lines[name+" once"], err = json.Marshal(e); err != nil {
+				t.Fatalf("%s: %v", kind, err)
+			}
 		}
 	}
 	return lines

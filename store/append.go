@@ -133,6 +133,7 @@ func asRead(e model.Entry) (model.Entry, []byte, error) {
 	if err != nil {
 		return e, nil, fmt.Errorf("encode the entry: %w", err)
 	}
+	line = cleaned(line)
 	var read model.Entry
 	if err := json.Unmarshal(line, &read); err != nil {
 		return e, nil, fmt.Errorf("encode the entry: %w", err)

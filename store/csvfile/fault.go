@@ -5,6 +5,7 @@ package csvfile
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 )
@@ -15,10 +16,14 @@ type Fault struct {
 	Field string // the column as the file calls it; empty when it is about the whole line
 	Text  string // what is wrong
 	Do    string // what the person can do
+	More  int    // lines with more of them, not listed
 }
 
 // String is the fault on one line: `line 17, size: "big" is not a size; ...`.
 func (f Fault) String() string {
+	if f.More > 0 {
+		return f.others()
+	}
 	var where []string
 	if f.Line > 0 {
 		where = append(where, fmt.Sprintf("line %d", f.Line))
@@ -34,6 +39,47 @@ func (f Fault) String() string {
 		text += "; " + f.Do
 	}
 	return text
+}
+
+// others says how many faults are not listed.
+func (f Fault) others() string {
+	text := fmt.Sprintf("and %d more", f.More)
+	if f.Field != "" {
+		text += " in " + f.Field
+	}
+	return text
+}
+
+// mostFaults is how many faults are kept. Our own: more than any list that was
+// kept by hand has, and few enough to hold.
+const mostFaults = 10_000
+
+// Add notes a fault: the first ten thousand as they are, of those after only how
+// many there are in each column.
+func (fs *Faults) Add(f Fault) {
+	if !fs.Full() {
+		*fs = append(*fs, f)
+		return
+	}
+	for i := mostFaults; i < len(*fs); i++ {
+		if (*fs)[i].Field == f.Field {
+			(*fs)[i].More++
+			return
+		}
+	}
+	*fs = append(*fs, Fault{Line: math.MaxInt, Field: f.Field, More: 1})
+}
+
+// Full reports whether further faults are only counted.
+func (fs Faults) Full() bool { return len(fs) >= mostFaults }
+
+// Count is how many faults there are, those that are not listed among them.
+func (fs Faults) Count() int {
+	n := min(len(fs), mostFaults)
+	for _, f := range fs[n:] {
+		n += f.More
+	}
+	return n
 }
 
 // Faults is everything in a file that cannot be taken, in the order of the

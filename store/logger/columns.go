@@ -1,6 +1,7 @@
 package logger
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -105,6 +106,8 @@ func (g *guess) findAir(s *sheet, opt Options) (err error) {
 	}
 	g.byValues(s)
 	switch {
+	case g.temp >= 0 && g.temp == g.rh:
+		return csvfile.WholeFile(fmt.Sprintf("%s could be the temperature or the humidity", csvfile.Quote(s.names[g.temp])), "say which columns are which: --temp COLUMN --rh COLUMN")
 	case g.temp < 0:
 		return csvfile.WholeFile("no column of temperatures", "name it: --temp COLUMN")
 	case g.rh < 0:

@@ -28,7 +28,7 @@ func plainText(s string, breaks bool) string {
 			return r
 		case unicode.IsSpace(r):
 			return ' '
-		case unicode.IsControl(r):
+		case unicode.IsControl(r) || model.Steers(r):
 			return -1
 		}
 		return r

@@ -58,7 +58,7 @@ func (m *matcher) byNumber() {
 		switch {
 		case known == nil:
 		case known.State == model.Gone:
-			m.faults = append(m.faults, Fault{
+			m.faults.Add(Fault{
 				Line: r.line, Field: columns[fieldID],
 				Text: fmt.Sprintf("plant %d (%s) is gone since %s", r.ID, known.Title(), known.Since.In(m.book.Zone()).Format("2006-01-02")),
 				Do:   "leave the number empty to bring in a new plant",

@@ -103,7 +103,7 @@ func (rd *reader) readRows(split *csvfile.Splitter, total int) {
 		}
 		switch {
 		case rec.Fault != nil:
-			rd.faults = append(rd.faults, *rec.Fault)
+			rd.faults.Add(*rec.Fault)
 		case !rec.Blank() && !rd.isHeader(rec):
 			rd.readRow(rec)
 		}
@@ -139,7 +139,7 @@ func (rd *reader) readRow(rec csvfile.Record) {
 			return
 		}
 	}
-	before := len(rd.faults)
+	before := rd.faults.Count()
 	for f, column := range rd.at {
 		if column >= 0 && column < len(rec.Cells) {
 			if err := rd.readCell(&r, field(f), rec.Cells[column]); err != nil {
@@ -150,10 +150,12 @@ func (rd *reader) readRow(rec csvfile.Record) {
 	if r.Mother != 0 && r.Mother == r.ID {
 		rd.fault(rec.Line, rd.title(fieldMother), fmt.Sprintf("plant %d would be its own mother", r.ID), "give the number of the plant it was taken off, or leave the cell empty")
 	}
-	if r.ID == 0 && r.Label == "" && r.Name == "" && len(rd.faults) == before {
+	if r.ID == 0 && r.Label == "" && r.Name == "" && rd.faults.Count() == before {
 		rd.fault(rec.Line, "", "neither a label nor a name", "say what the plant is, or take the line out")
 	}
-	rd.sheet.rows = append(rd.sheet.rows, r)
+	if !rd.faults.Full() { // of a file that is not taken
+		rd.sheet.rows = append(rd.sheet.rows, r)
+	}
 }
 
 // readCell reads one cell into the row.
@@ -251,14 +253,14 @@ func (rd *reader) refuse(line int, f field, err error) {
 		fault.Text, fault.Do = p.What, p.Do
 	}
 	if rd.opt.LeaveEmpty && f != fieldID {
-		rd.sheet.Left = append(rd.sheet.Left, fault)
+		rd.sheet.Left.Add(fault)
 		return
 	}
-	rd.faults = append(rd.faults, fault)
+	rd.faults.Add(fault)
 }
 
 func (rd *reader) fault(line int, name, text, do string) {
-	rd.faults = append(rd.faults, Fault{Line: line, Field: name, Text: text, Do: do})
+	rd.faults.Add(Fault{Line: line, Field: name, Text: text, Do: do})
 }
 
 // noteLost warns of characters that no encoding could make sense of.

@@ -1,12 +1,16 @@
 package command
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
 	"math"
 	"os"
+	"strings"
 	"time"
+	"unicode"
+	"unicode/utf16"
 
 	"github.com/charmbracelet/x/term"
 
@@ -17,11 +21,39 @@ import (
 // inJSON answers with a value, two spaces an indent, keys in the order of the
 // struct.
 func (r *run) inJSON(v any) error {
-	enc := json.NewEncoder(r.env.Out)
+	var text bytes.Buffer
+	enc := json.NewEncoder(&text)
 	enc.SetIndent("", "  ")
 	enc.SetEscapeHTML(false)
-	return unsaid(enc.Encode(v))
+	if err := enc.Encode(v); err != nil {
+		return err
+	}
+	_, err := io.WriteString(r.env.Out, escaped(text.String()))
+	return unsaid(err)
 }
+
+// escaped is JSON in which what could steer a terminal is written as an escape: a
+// script reads the same, and a person who looks at it is safe.
+func escaped(text string) string {
+	if strings.IndexFunc(text, steers) < 0 {
+		return text
+	}
+	var b strings.Builder
+	for _, c := range text {
+		switch {
+		case steers(c) && c > 0xFFFF:
+			high, low := utf16.EncodeRune(c)
+			fmt.Fprintf(&b, `\u%04x\u%04x`, high, low)
+		case steers(c):
+			fmt.Fprintf(&b, `\u%04x`, c)
+		default:
+			b.WriteRune(c)
+		}
+	}
+	return b.String()
+}
+
+func steers(c rune) bool { return c != '\n' && (unicode.IsControl(c) || unicode.Is(unicode.Cf, c)) }
 
 // outputError is an answer that could not be given.
 type outputError struct{ error }

@@ -176,7 +176,7 @@ func (in *takeIn) refused(err error) error {
 		if !in.leaveEmpty && slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Field != "" }) {
 			words += "\nto take the plants and leave cells empty that cannot be read: --leave-empty"
 		}
-		return &fileError{fmt.Errorf("%s has %s, and nothing was changed:\n%s", in.name(), show.Count(len(faults), "fault"), words)}
+		return &fileError{fmt.Errorf("%s has %s, and nothing was changed:\n%s", in.name(), show.Count(faults.Count(), "fault"), words)}
 	}
 	return &fileError{fmt.Errorf("import %s: %w", in.name(), err)}
 }
