@@ -72,9 +72,9 @@ func TestAnAfternoonAtTheTub(t *testing.T) {
 
 	// In the morning: one is still damp, the rest are dry and go home.
 	w = run(t, 80, 24, nil, "--book", book, "--now", at(24*time.Hour))
-	w.sees("▸Drying").sees("Overdue")
+	w.sees("▸Drying").sees("Ready to check")
 	w.keys("w").sees("still damp")
-	w.keys("A" + "d").sees("drying 0").sees("Dry: hang these back")
+	w.keys("\x1b[H" + "v" + "G" + "d").sees("drying 0").sees("Dry: hang these back")
 	w.keys("A" + "r").sees("Nothing is out to dry")
 	w.keys("q").ends()
 

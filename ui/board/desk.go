@@ -38,7 +38,8 @@ type desk struct {
 	layout  int       // counts entries that change which plants there are or where
 	tally   model.Tally
 	loads   []*model.Load // in the water, first due first
-	overdue int           // plants that dry longer than they should
+	likely  int           // plants that are likely dry, and that nobody has felt
+	overdue int           // plants that should surely be dry, or are wet for too long
 
 	standing []string         // vessels that hold used water with no plants in it
 	filled   []string         // vessels that hold water no plant has been in
@@ -100,9 +101,16 @@ const assumedStands = 18 * time.Hour
 func (d *desk) count() {
 	d.version++
 	d.tally, d.loads, d.standing, d.filled = d.book.Tally(), d.book.OpenLoads(), nil, nil
-	d.overdue = 0
+	d.likely, d.overdue = 0, 0
 	for i := range d.outlook.Drying {
-		if d.outlook.Drying[i].Overdue && d.book.Row(d.outlook.Drying[i].ID).State == model.Drying {
+		out := &d.outlook.Drying[i]
+		if d.book.Row(out.ID).State != model.Drying {
+			continue
+		}
+		if d.toCheck(out) {
+			d.likely++
+		}
+		if out.Overdue {
 			d.overdue++
 		}
 	}
@@ -116,6 +124,10 @@ func (d *desk) count() {
 		}
 	}
 }
+
+// toCheck reports whether a plant on the rack is likely dry: past the time by which
+// one in two such plants is.
+func (d *desk) toCheck(out *advice.Drying) bool { return !d.now.Before(out.Expected) }
 
 // changesLayout reports whether a fact changes which plants there are or where
 // they live.

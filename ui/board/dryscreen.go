@@ -9,7 +9,6 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
-	"tubside/ui/show"
 )
 
 // dryScreen is what is out of the water: how far it is, what holds it up, and
@@ -21,6 +20,7 @@ type dryScreen struct {
 	built  int
 	last   time.Time // when the last should be dry
 	into   int       // plants that may be wet into the night
+	help   string    // what would help most of those past the house rule
 	ahead  *estimate.Ahead
 	looked time.Time // when ahead was worked out
 }
@@ -34,8 +34,8 @@ func (s *dryScreen) badge() string {
 	switch n := s.tally.Drying + s.tally.Dry; {
 	case n == 0:
 		return ""
-	case s.overdue > 0:
-		return fmt.Sprintf("%d, %d late", n, s.overdue)
+	case s.likely > 0:
+		return fmt.Sprintf("%d, %d to check", n, s.likely)
 	default:
 		return fmt.Sprint(n)
 	}
@@ -50,7 +50,7 @@ func (s *dryScreen) sync() {
 		s.build()
 	}
 	s.lookAhead()
-	s.rows.resize(s.body() - 1 - len(s.aheadLines()))
+	s.rows.resize(s.body() - 1 - len(s.rackLines()))
 }
 
 // lookAhead works out the hours to come, after an entry and once a minute.
@@ -64,14 +64,12 @@ func (s *dryScreen) lookAhead() {
 	}
 }
 
-// build lists overdue plants first, then what is dry and waits to be hung, in
-// walking order, then each load, the first dry first.
+// build lists what is ready to check, by risk, what is out longer than the house
+// rule lets a plant stay wet, what is dry and waits to be hung, in walking order, then what will be dry later, the first dry first.
 func (s *dryScreen) build() {
 	s.built, s.last, s.into, s.ahead = s.version, time.Time{}, 0, nil
 	by := s.book.Rules().DryBy(s.now.In(s.book.Zone()))
-	var late, dry model.IDs
-	loads := map[model.LoadID]model.IDs{}
-	var order []model.LoadID
+	var long, ready, dry, later model.IDs
 	for i := range s.outlook.Drying {
 		d := &s.outlook.Drying[i]
 		drying := s.book.Row(d.ID).State == model.Drying
@@ -84,39 +82,70 @@ func (s *dryScreen) build() {
 		switch {
 		case !drying:
 			dry = append(dry, d.ID)
-		case d.Overdue:
-			late = append(late, d.ID)
+		case s.toCheck(d):
+			ready = append(ready, d.ID)
+		case s.past(d):
+			long = append(long, d.ID)
 		default:
-			if loads[d.Load] == nil {
-				order = append(order, d.Load)
-			}
-			loads[d.Load] = append(loads[d.Load], d.ID)
+			later = append(later, d.ID)
 		}
 	}
+	slices.SortFunc(long, s.riskier)
+	slices.SortFunc(ready, s.riskier)
+	slices.SortStableFunc(later, func(a, b model.ID) int { return s.out(a).Expected.Compare(s.out(b).Expected) })
 	var sections []section
 	add := func(head string, ids model.IDs) {
 		if len(ids) > 0 {
 			sections = append(sections, section{head, ids})
 		}
 	}
-	slices.SortStableFunc(late, func(a, b model.ID) int { return s.out(a).OutAt.Compare(s.out(b).OutAt) })
-	add("Overdue", late)
+	add("Ready to check, hearts first", ready)
+	add("Out too long, and not likely dry: help them", long)
 	add("Dry: hang these back", s.book.Walk(dry))
-	for _, ids := range loads {
-		slices.SortStableFunc(ids, func(a, b model.ID) int { return s.out(a).Expected.Compare(s.out(b).Expected) })
-	}
-	slices.SortFunc(order, func(a, b model.LoadID) int {
-		return cmp.Or(s.out(loads[a][0]).Expected.Compare(s.out(loads[b][0]).Expected), cmp.Compare(a, b))
-	})
-	for _, l := range order {
-		out := s.out(loads[l][0]).OutAt
-		add(fmt.Sprintf("Load %d, out %s", l, show.Clock(out, s.now, s.book.Zone())), loads[l])
-	}
+	add("Later", later)
 	s.counts = s.counts[:0]
 	for _, sec := range sections {
 		s.counts = append(s.counts, len(sec.ids))
 	}
+	s.help = s.bestHelp(long)
 	s.rows.fill(sections)
+}
+
+// riskier orders plants that are ready to check: those past the house rule, then
+// those that hold water at the heart, then by when they came out and where they
+// hang.
+func (s *dryScreen) riskier(a, b model.ID) int {
+	x, y := s.out(a), s.out(b)
+	return cmp.Or(first(s.past(x), s.past(y)), first(x.HoldUp == estimate.HeldByPocket, y.HoldUp == estimate.HeldByPocket),
+		x.OutAt.Compare(y.OutAt), s.book.Row(a).WalkCompare(s.book.Row(b)), cmp.Compare(a, b))
+}
+
+// first puts what is so before what is not.
+func first(a, b bool) int {
+	switch {
+	case a && !b:
+		return -1
+	case b && !a:
+		return 1
+	}
+	return 0
+}
+
+// past reports whether a plant is out longer than the house rule lets one stay wet.
+func (s *dryScreen) past(d *advice.Drying) bool { return s.now.After(d.Limit) }
+
+// bestHelp is what would help most of the plants that are out too long, said once
+// for all of them; "" when none are.
+func (s *dryScreen) bestHelp(long model.IDs) string {
+	counts := map[string]int{}
+	best := ""
+	for _, id := range long {
+		help := s.adviceOf(s.out(id).Reasons)
+		if counts[help]++; counts[help] > counts[best] {
+			best = help
+		}
+	}
+	return best
 }
 
 func (s *dryScreen) out(id model.ID) *advice.Drying { return s.outlook.DryOut(id) }
@@ -132,6 +161,7 @@ func (s *dryScreen) groups() []group {
 	return []group{
 		{"Drying", []binding{
 			act("d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).unless(empty).foot("dry"),
+			act("D", "dry, a whole tray: all that came out with this one", s.dryTray).unless(empty).foot("whole tray"),
 			act("w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).unless(empty).foot("still damp"),
 			act("r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).unless(empty).foot("rehung"),
 			act("W", "weigh it wet: what later weights are held against", func() { s.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
@@ -174,93 +204,20 @@ func (s *dryScreen) mark(f model.Fact, states ...model.State) {
 
 func (s *dryScreen) lead() string { return s.rows.lead() }
 
-// draw writes one line about the whole bench, then the list.
-func (s *dryScreen) draw(p *page, height int) {
-	if len(s.rows.rows) == 0 {
-		p.line("")
-		p.line("   Nothing is out to dry.")
+// dryTray marks dry what is ready to check of the load that the cursor's plant came
+// out with: it lies on one tray, and is felt in one go.
+func (s *dryScreen) dryTray() {
+	here := s.out(s.rows.current())
+	if here == nil || s.book.Row(here.ID).State != model.Drying {
+		s.say("Already dry: r when it hangs")
 		return
 	}
-	p.line(s.benchLine())
-	for _, line := range s.aheadLines() {
-		p.line(line)
-	}
-	s.rows.draw(p.line, s.row, s.head)
-}
-
-// benchLine says when all should be dry, and what that means for the night.
-func (s *dryScreen) benchLine() string {
-	zone := s.book.Zone()
-	if s.last.IsZero() {
-		return s.theme.good.of(show.Fit(" All dry: hang them back in walking order", s.width))
-	}
-	by := s.book.Rules().DryBy(s.now.In(zone))
-	if !s.last.After(s.now) {
-		return s.theme.warn.of(show.Fit(" All should have been dry by "+show.Clock(s.last, s.now, zone)+": look into the hearts, then d dry or w still damp", s.width))
-	}
-	text := " All should be dry by " + show.Clock(s.last, s.now, zone)
-	if s.into > 0 {
-		text += fmt.Sprintf("; %d may still be wet at %s", s.into, show.Clock(by, s.now, zone))
-		return s.theme.warn.of(show.Fit(text, s.width))
-	}
-	return show.Fit(text+", before the day ends at "+show.Clock(by, s.now, zone), s.width)
-}
-
-func (s *dryScreen) head(g int) string {
-	return s.heading(s.rows.heads[g], show.Count(s.counts[g], "plant")+" ")
-}
-
-// row draws one plant: its time out, when it should be dry, what holds it up.
-func (s *dryScreen) row(id model.ID, i int) string {
-	r, d := s.book.Row(id), s.out(id)
-	if d == nil {
-		return ""
-	}
-	zone := s.book.Zone()
-	label, home := nameWidth(s.width), 11
-	title := show.Pad(show.Title(r.Plant), label)
-	if i == s.rows.cursor {
-		title = s.theme.cursor.of(title)
-	}
-	left := s.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), home) + " "
-	used := 2 + 6 + 1 + label + 1 + home + 1
-	if r.State == model.Dry {
-		return left + s.theme.good.of(show.Fit("dry since "+show.Clock(r.DryAt, s.now, zone), s.width-used-1))
-	}
-	left += show.PadLeft(show.Clock(r.Out, s.now, zone), clockWidth) + " " + s.bar(d.Progress, d.Progress, progressWidth) + " "
-	used += clockWidth + 1 + progressWidth + 1
-	if d.Overdue {
-		wet := show.Fit(show.Duration(s.now.Sub(r.Out))+" wet", s.width-used-1)
-		return left + s.theme.alarm.of(wet) + show.Fit(": "+s.adviceOf(d.Reasons), s.width-used-show.Width(wet)-1)
-	}
-	return left + show.Fit(s.tail(r, d), s.width-used-1)
-}
-
-// Widths of the drying columns: a time with its day, and a bar.
-const (
-	clockWidth    = 9
-	progressWidth = 6
-)
-
-// tail is when a plant should be dry and what holds it up.
-func (s *dryScreen) tail(r *model.Row, d *advice.Drying) string {
-	zone := s.book.Zone()
-	text := show.Clock(d.Low, s.now, zone) + "–" + show.Clock(d.High, s.now, zone)
-	if r.DampAt.After(r.Out) {
-		return text + " damp " + show.Clock(r.DampAt, s.now, zone)
-	}
-	if s.width < wideScreen {
-		return text + " " + string(d.HoldUp)
-	}
-	return text + "  " + show.HoldUp(d.HoldUp)
-}
-
-// adviceOf is the first thing to do.
-func (d *desk) adviceOf(rs []advice.Reason) string {
-	for _, r := range rs {
-		if r.Kind() == advice.Hint {
-			return d.subject(0).Reason(r)
+	s.rows.unmark()
+	for i := range s.outlook.Drying {
+		d := &s.outlook.Drying[i]
+		if d.Load == here.Load && s.book.Row(d.ID).State == model.Drying && s.toCheck(d) == s.toCheck(here) {
+			s.rows.marks[d.ID] = true
 		}
 	}
-	return "look into the heart"
+	s.mark(&model.FoundDry{}, model.Drying)
 }

@@ -147,11 +147,20 @@ func TestDryingToHome(t *testing.T) {
 	}
 }
 
-func TestOverdueComesFirstWithAReasonAndAdvice(t *testing.T) {
+// One key says a whole tray dry: what came out together.
+func TestATrayIsDryInOneKey(t *testing.T) {
 	g := pulled(t).keys("A", "s")
 	load := g.board.book.OpenLoads()[0]
+	g.after(load.Due.Sub(g.now)).keys("o", "tab")
+	g.after(10 * time.Hour).keys("D").sees("dry 2").keys("u").sees("drying 2")
+}
+
+func TestReadyToCheckComesFirstWithAdviceOnce(t *testing.T) {
+	g := pulled(t).keys("A", "s", "f")
+	g.enters(g.now, &model.Reading{TempC: 17, RH: 80, Fan: model.FanOff})
+	load := g.board.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now)).keys("O", "tab")
-	g.after(5 * time.Hour).sees("Overdue").sees("5 h wet").sees("2 late")
+	g.after(5 * time.Hour).sees("Out too long, and not likely dry").sees("2 drying for too long").sees("To help:").doesNotSee("wet")
 	g.keys("enter").sees("limit")
 }
 

@@ -109,8 +109,10 @@ func (m *board) countdown(due time.Time) (string, paint) {
 // rackPiece says how many lie on the rack and how many of them to look at.
 func (m *board) rackPiece() piece {
 	switch {
+	case m.likely > 0:
+		return piece{fmt.Sprintf("drying %d to check", m.likely), m.theme.warn, false}
 	case m.overdue > 0:
-		return piece{fmt.Sprintf("%d of %d to check", m.overdue, m.tally.Drying), m.theme.warn, false}
+		return piece{fmt.Sprintf("%d drying for too long", m.overdue), m.theme.alarm, false}
 	case m.tally.Drying > 0:
 		return piece{fmt.Sprintf("%d drying", m.tally.Drying), m.theme.plain, false}
 	}
