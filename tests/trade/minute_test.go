@@ -6,14 +6,14 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"tubside/model"
-	"tubside/model/advice"
+	"tubside/ui/show"
 )
 
 // answered goes through the one-minute test with a key for each question.
-func answered(t *testing.T, keys string) *advice.Verdict {
+func answered(t *testing.T, keys string) *show.Verdict {
 	t.Helper()
 	for i, key := range keys {
-		for _, a := range advice.MinuteTest[i].Answers {
+		for _, a := range show.MinuteTest[i].Answers {
 			if a.Key == key && a.Verdict != nil {
 				return a.Verdict
 			}
@@ -60,7 +60,7 @@ func TestTheMinuteTest(t *testing.T) {
 			c.enter(today, v.Fact, id) // the book takes it as it is
 		}
 	}
-	for i, q := range advice.MinuteTest {
+	for i, q := range show.MinuteTest {
 		open := false
 		keys := map[rune]bool{}
 		for _, a := range q.Answers {
@@ -70,7 +70,7 @@ func TestTheMinuteTest(t *testing.T) {
 			}
 			keys[a.Key] = true
 		}
-		if last := i == len(advice.MinuteTest)-1; open == last {
+		if last := i == len(show.MinuteTest)-1; open == last {
 			t.Errorf("question %d: every answer but the last question's leaves one way on", i+1)
 		}
 	}
@@ -79,12 +79,12 @@ func TestTheMinuteTest(t *testing.T) {
 // Every trouble has its treatment, with who says so.
 func TestEveryTroubleHasItsTreatment(t *testing.T) {
 	for _, what := range model.Ailments {
-		if tr := advice.TreatmentOf(what); len(tr.Steps) == 0 || tr.Origin == "" {
+		if tr := show.TreatmentOf(what); len(tr.Steps) == 0 || tr.Origin == "" {
 			t.Errorf("%s: %+v", what, tr)
 		}
 	}
 	for i, of := range model.Sources {
-		if info := advice.SourceTable[i]; info.Of != of || info.What == "" || info.Origin == "" {
+		if info := show.Sources[i]; info.Of != of || info.What == "" || info.Origin == "" {
 			t.Errorf("%s: %+v", of, info)
 		}
 	}

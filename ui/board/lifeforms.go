@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"tubside/model"
-	"tubside/model/advice"
 	"tubside/model/feed"
 	"tubside/ui/show"
 )
@@ -33,7 +32,7 @@ func troubleForm(d *desk, l *list) *form {
 		newField("what", "", "scale, mealybug, mites, burn, cold or sun; suspected rot has the key !"),
 		newField("treated", "", "what was done about it; may be left out"),
 		newField("over", "no", "yes when the plant is rid of it"))
-	f.caution = advice.PesticideCaution
+	f.caution = show.PesticideCaution
 	return f
 }
 

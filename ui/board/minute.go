@@ -7,7 +7,6 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"tubside/model"
-	"tubside/model/advice"
 	"tubside/ui/show"
 )
 
@@ -17,7 +16,7 @@ type minute struct {
 	*desk
 	id      model.ID
 	at      int
-	verdict *advice.Verdict
+	verdict *show.Verdict
 }
 
 func newMinute(d *desk, id model.ID) *minute { return &minute{desk: d, id: id} }
@@ -26,7 +25,7 @@ func (q *minute) groups() []group {
 	leave := func(tea.KeyMsg) tea.Cmd { q.drop(q); return nil }
 	keys := []binding{act("esc", "leave the test", func() { q.drop(q) })}
 	if q.verdict == nil {
-		for _, a := range advice.MinuteTest[q.at].Answers {
+		for _, a := range show.MinuteTest[q.at].Answers {
 			keys = append(keys, act(string(a.Key), a.Text, func() { q.answer(a) }))
 		}
 		keys = append(keys, remark("a letter answers"))
@@ -59,7 +58,7 @@ func (q *minute) back() {
 	}
 }
 
-func (q *minute) answer(a advice.Answer) {
+func (q *minute) answer(a show.Answer) {
 	if q.verdict = a.Verdict; q.verdict == nil {
 		q.at++
 	}
@@ -73,13 +72,13 @@ func (q *minute) write() {
 
 func (q *minute) draw(p *page, height int) {
 	p.line("")
-	p.line(q.heading("One-minute test: "+show.Title(q.book.Row(q.id).Plant), fmt.Sprintf("%d of %d ", q.at+1, len(advice.MinuteTest))))
+	p.line(q.heading("One-minute test: "+show.Title(q.book.Row(q.id).Plant), fmt.Sprintf("%d of %d ", q.at+1, len(show.MinuteTest))))
 	p.line("")
 	if q.verdict != nil {
 		q.drawVerdict(p)
 		return
 	}
-	step := advice.MinuteTest[q.at]
+	step := show.MinuteTest[q.at]
 	p.line("   " + q.theme.title.of(show.Fit(step.Ask, q.width-4)))
 	p.line("   " + q.theme.quiet.of(show.Fit(step.How, q.width-4)))
 	p.line("")
@@ -110,7 +109,7 @@ func (q *minute) drawVerdict(p *page) {
 	}
 	if t, ok := q.verdict.Fact.(*model.Trouble); ok && t.What.Spreads() {
 		p.line("")
-		for _, line := range wrap(advice.PesticideCaution, q.width-6) {
+		for _, line := range wrap(show.PesticideCaution, q.width-6) {
 			p.line(q.theme.warn.of("   " + line))
 		}
 	}

@@ -9,8 +9,8 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/advice"
 	"tubside/model/feed"
+	"tubside/ui/show"
 
 	"github.com/charmbracelet/x/ansi"
 	"github.com/spf13/cobra"
@@ -125,8 +125,8 @@ var nothing = wants(0, 0, "it takes flags only")
 // The cautions that stand in the help of what can hurt.
 const (
 	feedCaution      = feed.Caution
-	pesticideCaution = advice.PesticideCaution
-	disinfectCaution = advice.DisinfectCaution
+	pesticideCaution = show.PesticideCaution
+	disinfectCaution = show.DisinfectCaution
 )
 
 // wrapped is a caution under its heading, as wide as help is.

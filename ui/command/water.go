@@ -129,8 +129,8 @@ func measuredOrNull(v float64) *float64 {
 
 func answerOrigins() []originAnswer {
 	all := []originAnswer{}
-	for _, s := range advice.SourceTable {
-		all = append(all, originAnswer{s.Of, s.Fitness, s.What, s.Origin})
+	for _, s := range show.Sources {
+		all = append(all, originAnswer{s.Of, advice.FitnessOf(s.Of), s.What, s.Origin})
 	}
 	return all
 }
@@ -145,8 +145,8 @@ func answerLog(b *model.Book) []sampleAnswer {
 
 func (r *run) saySources() error {
 	t := paper.Table{Wrap: true, Columns: []paper.Column{{Head: "water"}, {Head: "verdict"}, {Head: "what", Least: 20}, {Head: "source", Least: 16}}}
-	for _, s := range advice.SourceTable {
-		t.Add(string(s.Of), s.Fitness.String(), s.What, s.Origin)
+	for _, s := range show.Sources {
+		t.Add(string(s.Of), advice.FitnessOf(s.Of).String(), s.What, s.Origin)
 	}
 	return r.table(&t)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"time"
+
 	"tubside/model"
 
 	"github.com/rickb777/date/v2"
@@ -131,4 +132,21 @@ func columnMinutes(m float64) string {
 	default:
 		return fmt.Sprintf("%d h %02d", h, rest)
 	}
+}
+
+// fullDays rounds down as people do: yesterday evening is 0 days.
+func fullDays(days float64) string {
+	if int(days) == 0 {
+		return "less than a day"
+	}
+	return Count(int(days), "day")
+}
+
+// longAgo is a length of time in minutes as people say it: minutes and hours on
+// the same day, else whole days.
+func longAgo(minutes float64) string {
+	if minutes < 24*60 {
+		return model.Minutes(minutes)
+	}
+	return fullDays(minutes / (24 * 60))
 }

@@ -81,3 +81,16 @@ func ParseQuantity(text string, units ...string) (float64, error) {
 	}
 	return v, nil
 }
+
+// wholeTemp is a temperature given in °C, in whole degrees of the house rules'
+// unit.
+func wholeTemp(celsius float64, rules model.Rules) string {
+	t, unit := air.Degrees(celsius, rules.Fahrenheit())
+	return fmt.Sprintf("%.0f %s", t, unit)
+}
+
+// whole is a number without decimals.
+func whole(x float64) string { return strconv.Itoa(int(math.RoundToEven(x))) }
+
+// tenths is a number with one decimal.
+func tenths(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }

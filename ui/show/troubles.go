@@ -1,4 +1,4 @@
-package advice
+package show
 
 import (
 	"tubside/model"

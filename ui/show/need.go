@@ -1,0 +1,213 @@
+package show
+
+import (
+	"cmp"
+	"fmt"
+	"strconv"
+
+	"tubside/model"
+	"tubside/model/advice"
+	"tubside/model/estimate"
+	"tubside/model/soak"
+)
+
+// need says why a plant needs what it needs.
+func (a About) need(r advice.Reason) string {
+	n := r.N
+	switch r.Code {
+	case advice.ThirstSeen:
+		return a.thirstSigns()
+	case advice.SinceSoak:
+		return fullDays(n[0]) + " since the soak"
+	case advice.InWater:
+		return "in the water for " + model.Minutes(n[0])
+	case advice.OutDripping:
+		return "out for " + model.Minutes(n[0]) + ", not marked dry"
+	case advice.ReadyToHang:
+		return "dry: hang it back on " + cmp.Or(a.Row.Home.String(), "its shelf")
+	case advice.RotSince:
+		return "suspected since " + a.Row.Rot.In(a.Now.Location()).Format("2 Jan")
+	case advice.MistedAgo:
+		return "misted " + model.Minutes(n[0]) + " ago"
+	case advice.Weighed:
+		return fmt.Sprintf("weighed %.1f g, %.1f g when wet: counts for more than signs", n[0], n[1])
+	case advice.WaterGone:
+		return whole(100*n[0]) + " % of its water gone (" + whole(100*n[1]) + " to " + whole(100*n[2]) + ")"
+	case advice.ThirstTooLow:
+		return "only " + whole(100*n[0]) + " % of its water gone: a soak every " + fullDays(n[1])
+	case advice.ThirstAsks:
+		return whole(100*n[0]) + " % gone asks for a soak, whatever the rhythm"
+	case advice.EveryDays:
+		if n[0] < n[1] {
+			return "house rule: a soak every " + fullDays(
+				n[0],
+			) + " in air this dry, every " + fullDays(
+				n[1],
+			) + " elsewhere"
+		}
+		return "house rule: a soak every " + fullDays(n[0])
+	case advice.ShelfDries:
+		return "shelf " + r.Name + ": dries out " + tenths(n[0]) + " times as fast as elsewhere"
+	case advice.MinutesBack:
+		return model.Minutes(n[0]) + " in water brings it back to " + whole(100*n[1]) + " %"
+	case advice.PartlyAssumed:
+		return "taken as " + string(
+			cmp.Or(a.Row.Form, estimate.AssumedForm),
+		) + ", " + string(
+			cmp.Or(a.Row.Leaf, estimate.AssumedLeaf),
+		) + ", " +
+			whole(
+				cmp.Or(a.Row.Size, estimate.AssumedSize),
+			) + " cm: partly assumed"
+	case advice.RestDays:
+		return "house rule: " + fullDays(n[0]) + " between soaks when no thirst shows"
+	case advice.CappedTo:
+		return r.Name + ": " + model.Minutes(n[0]) + " at most, though the numbers ask for " + model.Minutes(n[1])
+	}
+	if text := a.doubt(r); text != "" {
+		return text
+	}
+	return a.lost(r)
+}
+
+// doubt says what decides against the numbers, and what to look at again.
+func (a About) doubt(r advice.Reason) string {
+	n := r.N
+	switch r.Code {
+	case advice.SeenDecides:
+		return a.thirstSigns() + ": " + soak.Band(n[0]).
+			String() +
+			", though by the numbers only " + whole(
+			100*n[1],
+		) + " % was gone"
+	case advice.LastSoakUnknown:
+		return "nobody knows its last soak: look first, " + model.Minutes(n[0]) + " at most"
+	case advice.PastMendingSoon:
+		return "by the numbers " + whole(
+			100*n[0],
+		) + " % of its water is gone: look first, " + model.Minutes(
+			n[1],
+		) + " at most"
+	case advice.Casualty:
+		return "a casualty, or near it: T. ionantha is past mending from " + whole(
+			100*n[0],
+		) + " % (Benzing & Dahle 1971)"
+	case advice.DarkAndRolled:
+		return "look again: dark and yet " + a.thirstSigns() + "; wet only outside from a mist or a drip, or rot, or another plant was graded"
+	case advice.DarkForLong:
+		if n[0] < 0 {
+			return "look again: already dark; a mist, a drip, water in its heart, or no scales left to turn pale"
+		}
+		return "look again: dark " + fullDays(
+			n[0],
+		) + " after the soak; a mist, a drip, water in its heart, or no scales left to turn pale"
+	case advice.FarFuller:
+		return "look again: it looks far fuller than the numbers have it (" + whole(
+			100*n[0],
+		) + " % gone); a soak nobody wrote down, or leaves that do not roll"
+	}
+	return ""
+}
+
+// thirstSigns is what was seen of thirst, in words.
+func (a About) thirstSigns() string {
+	signs := a.Row.Signs
+	signs.Shift = model.NotSeen
+	return signs.Words(1)
+}
+
+// lost says the terms of how much water is gone.
+func (a About) lost(r advice.Reason) string {
+	n := r.N
+	switch r.Code {
+	case advice.RoomIs:
+		text := fmt.Sprintf("room %s, %.0f %% humidity, deficit %.2f kPa", wholeTemp(n[0], a.Book.Rules()), n[1], n[2])
+		switch days := n[3]; {
+		case days < 0:
+			return text + " (assumed: no reading)"
+		case days >= 2:
+			return text + " (read " + fullDays(days) + " ago)"
+		}
+		return text
+	case advice.AirSinceDry:
+		text := fmt.Sprintf("air since it dried: deficit %.2f kPa on average, ", n[0])
+		switch n[1] {
+		case 0:
+			return text + "assumed: no reading"
+		case 1:
+			return text + "from one reading"
+		}
+		return text + fmt.Sprintf("from %.0f readings", n[1])
+	case advice.LossFromKin:
+		return multiplier(r, "loses water ", " times as fast as reckoned", "known from its kin only")
+	case advice.LossFromSoaks:
+		return multiplier(r, "loses water ", " times as fast as reckoned", "from its kin and "+ofItsOwn(n[3], "soak"))
+	case advice.LossFromSigns:
+		return multiplier(
+			r,
+			"loses water ",
+			" times as fast as reckoned",
+			"from its kin and what was seen since the soak",
+		)
+	}
+	return asIs[r.Code]
+}
+
+// multiplier says a rate or drying-time multiplier, and where it was learned.
+func multiplier(r advice.Reason, does, than, from string) string {
+	return does + tenths(r.N[0]) + than + " (" + tenths(r.N[1]) + " to " + tenths(r.N[2]) + "): " + from
+}
+
+func ofItsOwn(n float64, what string) string {
+	if n == 1 {
+		return "one " + what + " of its own"
+	}
+	return whole(n) + " " + what + "s of its own"
+}
+
+// drying says how far a plant has come with drying, and what to do.
+func drying(r advice.Reason) string {
+	n := r.N
+	switch r.Code {
+	case advice.WetBeyondLimit:
+		return "wet for " + model.Minutes(n[0]) + "; " + model.Minutes(n[1]) + " is the limit"
+	case advice.ShouldBeDry:
+		return "out for " + model.Minutes(n[0]) + " and should be dry: look into the heart"
+	case advice.FeltDamp:
+		return "still damp when looked at " + model.Minutes(n[0]) + " ago"
+	case advice.HeldUpByRoom:
+		return fmt.Sprintf("held up by the room: the drying plants bring it to %.0f %% humidity", 100*n[0])
+	case advice.DryingTimes:
+		return "leaves about " + model.Minutes(
+			n[0],
+		) + ", heart about " + model.Minutes(
+			n[1],
+		) + "; 8 in 10 such plants between " + model.Minutes(
+			n[2],
+		) + " and " + model.Minutes(
+			n[3],
+		)
+	case advice.DryingFromKin:
+		return multiplier(r, "takes ", " times as long as reckoned", "known from its kin only")
+	case advice.DryingFromMarks:
+		return multiplier(r, "takes ", " times as long as reckoned", "from its kin and "+ofItsOwn(n[3], "drying"))
+	}
+	return asIs[r.Code]
+}
+
+// Driest says whom to look at first; "" before that is earned.
+func Driest(d advice.Driest) string {
+	if !d.Earned {
+		return ""
+	}
+	return fmt.Sprintf("I have watched these plants for %s: look at these %d first", weeks(d.Weeks), len(d.First))
+}
+
+var smallNumbers = [...]string{"three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+func weeks(n int) string {
+	if i := n - 3; i >= 0 && i < len(smallNumbers) {
+		return smallNumbers[i] + " weeks"
+	}
+	return strconv.Itoa(n) + " weeks"
+}
