@@ -313,7 +313,12 @@ var companyCodes = map[soak.Company]Code{
 
 // CompanyOf is the company a plant may keep in the water at a time.
 func CompanyOf(b *model.Book, row *model.Row, now time.Time) soak.Company {
-	switch b.Health(row, now) {
+	return CompanyFor(b.Health(row, now))
+}
+
+// CompanyFor is the company that goes with a plant's health.
+func CompanyFor(h model.Health) soak.Company {
+	switch h {
 	case model.Newcomer:
 		return soak.Newcomer
 	case model.Suspect:

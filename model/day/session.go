@@ -161,7 +161,7 @@ func (p *planning) water(v model.Vessel) *soak.Water {
 	if full.After(p.now) {
 		p.plan.Full[v.Name] = full
 	}
-	water := &soak.Water{Loads: w.Loads, Worst: soak.Company(w.Worst), Ready: p.sec(full)}
+	water := &soak.Water{Loads: w.Loads, Worst: advice.CompanyFor(w.Worst), Ready: p.sec(full)}
 	if w.Loads > 0 {
 		water.Since = p.sec(w.FirstIn)
 	}

@@ -101,7 +101,7 @@ func (k *Keeper) survey(now time.Time) onBench {
 		if row.State != model.Drying && row.State != model.Dry {
 			continue
 		}
-		kd := k.kinds[id]
+		kd := *k.plants[id].kind
 		key := keyOf(row, kd)
 		at, ok := places[key]
 		if !ok {

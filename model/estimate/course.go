@@ -46,7 +46,7 @@ type Course struct {
 // take dryHours to be dry; one out of it is dry when expected.
 func (p *Projection) Course(row *model.Row, dryHours func(*model.Row) float64) *Course {
 	k := p.keeper
-	w := k.water[row.ID]
+	w := &k.plants[row.ID].water
 	c := p.course(row, &w.stretch)
 	switch {
 	case w.wet && row.State == model.Soaking:
@@ -67,7 +67,7 @@ func (p *Projection) Course(row *model.Row, dryHours func(*model.Row) float64) *
 // of which that is not known any more.
 func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool) {
 	k := p.keeper
-	w := k.water[row.ID]
+	w := &k.plants[row.ID].water
 	if w.wet || w.dry.After(left) || row.LastSoak().After(left) {
 		return nil, false
 	}
@@ -88,7 +88,7 @@ func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool
 // course begins at what is believed of a stretch.
 func (p *Projection) course(row *model.Row, s *stretch) *Course {
 	k := p.keeper
-	w := k.water[row.ID]
+	w := &k.plants[row.ID].water
 	c := &Course{
 		traits: k.plants[row.ID].kind,
 		shares: *k.lossMass(k.plants[row.ID]),
@@ -271,7 +271,7 @@ func (t *tracer) meet(e event, rows []model.Plant) {
 		if t.alone == nil {
 			k := t.keeper
 			t.alone = &Keeper{
-				book: k.book, climate: k.climate, bench: newBench(), plants: map[model.ID]*plantState{}, water: map[model.ID]*water{}, kinds: map[model.ID]Traits{},
+				book: k.book, climate: k.climate, bench: newBench(), plants: map[model.ID]*plantState{},
 				lossPopulation: lossPrior.Population(
 					len(model.Forms),
 				), dryPopulation: dryPrior.Population(len(model.Forms)),

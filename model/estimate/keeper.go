@@ -18,8 +18,6 @@ import (
 type Keeper struct {
 	book           *model.Book
 	plants         map[model.ID]*plantState
-	water          map[model.ID]*water // of the same plants
-	kinds          map[model.ID]Traits
 	climate        *climate
 	lossPopulation *belief.Population    // how fast plants lose water
 	dryPopulation  *belief.Population    // how long they take to dry
@@ -64,8 +62,6 @@ func New(b *model.Book) *Keeper {
 // them, so that a form put right also puts the past right.
 func (k *Keeper) reread() {
 	k.plants = make(map[model.ID]*plantState, k.book.Len())
-	k.water = make(map[model.ID]*water, k.book.Len())
-	k.kinds = make(map[model.ID]Traits, k.book.Len())
 	k.climate = newClimate(k.book.Rules())
 	k.readLogs()
 	k.lossPopulation = lossPrior.Population(len(model.Forms))
@@ -197,7 +193,7 @@ func (k *Keeper) newcomer(id model.ID) *plantState {
 	kd := traitsOf(row.Plant, k.book.Rules())
 	p := &plantState{id: id, kind: &kd, form: formPlace(row.Form)}
 	p.loss.member, p.dryTime.member = k.lossPopulation.Join(p.form), k.dryPopulation.Join(p.form)
-	k.plants[id], k.water[id], k.kinds[id] = p, &p.water, kd
+	k.plants[id] = p
 	return p
 }
 

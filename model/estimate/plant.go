@@ -67,7 +67,7 @@ func (k *Keeper) Book() *model.Book { return k.book }
 func (k *Keeper) Traits(id model.ID) *Traits { return k.plants[id].kind }
 
 // OnShelf is how many times as fast plants dry out where a plant hangs, as set by hand.
-func (k *Keeper) OnShelf(id model.ID) float64 { return k.water[id].factor }
+func (k *Keeper) OnShelf(id model.ID) float64 { return k.plants[id].factor }
 
 // RWC fills rwc with a plant's relative water content (0 to 1) at a time, for
 // each multiplier of its loss of water.
