@@ -18,6 +18,7 @@ const (
 	Notify
 	Paper
 	PullItself
+	NumberPad
 	DefaultTemp
 	DefaultRH
 	ReadingDays
@@ -148,6 +149,7 @@ var LimitTable = [limitCount]LimitInfo{
 	Notify:              {"notify", "how a due load calls", "", 1, 0, 3, []string{"off", "bell", "osc9", "osc777"}, ourOwn},
 	Paper:               {"paper", "background the board is drawn for; auto asks the terminal", "", 0, 0, 2, []string{"auto", "dark", "light"}, ourOwn},
 	PullItself:          {"pull-itself", "from which band or curl on a plant is pulled as soon as it is looked at", "", 0, 0, 7, []string{"off", "dip", "short", "long", "deep", "curl-1", "curl-2", "curl-3"}, ourOwn},
+	NumberPad:           {"number-pad", "whether the board is worked from a number pad alone", "", 0, 0, 1, []string{"off", "on"}, ourOwn},
 	DefaultTemp:         {"air-temp", "room temperature where there is no reading", "°C", 21, 0, 45, nil, ourOwn},
 	DefaultRH:           {"air-rh", "room humidity where there is no reading", "%", 40, 5, 95, nil, ourOwn},
 	ReadingDays:         {"reading-days", "how long a reading stands for the room", "d", 30, 1, 365, nil, ourOwn},

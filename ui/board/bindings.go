@@ -7,6 +7,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"tubside/model"
 	"tubside/ui/show"
 )
 
@@ -16,6 +17,7 @@ import (
 type binding struct {
 	key.Binding
 	hint string // a word or two for the footer; "" keeps it out
+	num  string // its key on a number pad, "" for none
 	do   func(tea.KeyMsg) tea.Cmd
 	off  func() string // why it does not work here; nil or "" when it does
 	when func() bool   // whether the footer names it now; nil: whenever it works
@@ -61,6 +63,12 @@ func (b binding) footWhen(hint string, when func() bool) binding {
 	return b
 }
 
+// pad gives the binding a key on a number pad, or several.
+func (b binding) pad(keys string) binding {
+	b.num = keys
+	return b
+}
+
 // unless gives the reason for which the binding does nothing.
 func (b binding) unless(off func() string) binding {
 	b.off = off
@@ -99,16 +107,42 @@ func keysOf(shown string) []string {
 // catchesAll is a binding made by anyOther.
 func (b binding) catchesAll() bool { return b.do != nil && len(b.Keys()) == 0 }
 
+// takes reports whether a key is the binding's. In number-pad mode the keys of the
+// pad mean what they mean there, and nothing else.
+func (b binding) takes(key string, pad bool) bool {
+	if pad && onPad(key) {
+		return slices.Contains(keysOf(b.num), key)
+	}
+	return slices.Contains(b.Keys(), key)
+}
+
+// onPad reports whether a key stands on a number pad and is a character.
+func onPad(key string) bool { return len(key) == 1 && strings.Contains("0123456789+-*/.", key) }
+
+// shown is the key as it is called, the first one of several.
+func (b binding) shown(pad bool) string {
+	keys := b.Help().Key
+	if pad && b.num != "" {
+		keys = b.num
+	}
+	first, _, _ := strings.Cut(keys, " ")
+	if b.catchesAll() {
+		return keys
+	}
+	return first
+}
+
 // press finds the binding for a key and does it. A binding that is off says
 // why. It reports whether the key meant anything.
-func press(groups []group, msg tea.KeyMsg, say func(string)) (tea.Cmd, bool) {
+func (d *desk) press(groups []group, msg tea.KeyMsg) (tea.Cmd, bool) {
+	pad := d.onPad()
 	for _, g := range groups {
 		for _, b := range g.keys {
-			if b.do == nil || !b.catchesAll() && !slices.Contains(b.Keys(), msg.String()) {
+			if b.do == nil || !b.catchesAll() && !b.takes(msg.String(), pad) {
 				continue
 			}
 			if why := b.why(); why != "" {
-				say(why)
+				d.say("%s", why)
 				return nil, true
 			}
 			return b.do(msg), true
@@ -117,12 +151,23 @@ func press(groups []group, msg tea.KeyMsg, say func(string)) (tea.Cmd, bool) {
 	return nil, false
 }
 
+// onPad reports whether the number-pad mode is on.
+func (d *desk) onPad() bool { return d.book.Rules()[model.NumberPad] == 1 }
+
+// switchPad turns the number-pad mode on or off, for this time and the next.
+func (d *desk) switchPad() {
+	on := 1 - d.book.Rules()[model.NumberPad]
+	if d.enter(&model.RuleSet{Name: model.LimitTable[model.NumberPad].Name, Value: on}) && on == 1 {
+		d.say("The number pad alone will do: + and - move, / next screen, * the next thing; # ends it")
+	}
+}
+
 // hintGap stands between the hints of a footer.
 const hintGap = "   "
 
 // hints are the keys of the footer as far as they fit whole: half a word tells
 // nobody what a key does. Keys that say the same stand together.
-func hints(lead string, groups []group, width int) string {
+func hints(lead string, groups []group, width int, pad bool) string {
 	type hint struct{ keys, words string }
 	var all []hint
 	for _, g := range groups {
@@ -130,10 +175,10 @@ func hints(lead string, groups []group, width int) string {
 			if b.hint == "" || b.why() != "" || b.when != nil && !b.when() {
 				continue
 			}
-			keys, _, _ := strings.Cut(b.Help().Key, " ")
-			if b.catchesAll() {
-				keys = b.Help().Key
+			if pad && b.num == "" && !b.catchesAll() && !slices.Contains(b.Keys(), "enter") {
+				continue
 			}
+			keys := b.shown(pad)
 			if n := len(all); n > 0 && all[n-1].words == b.hint && keys != "" {
 				all[n-1].keys += " " + keys
 				continue

@@ -248,7 +248,7 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 		return tea.Quit
 	}
 	if n := len(m.over); n > 0 {
-		cmd, _ := press(m.over[n-1].groups(), msg, m.refuse)
+		cmd, _ := m.press(m.over[n-1].groups(), msg)
 		return cmd
 	}
 	if msg.Paste {
@@ -261,7 +261,7 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 
 // pass gives a key to the screen in front, and to what works everywhere.
 func (m *board) pass(msg tea.KeyMsg) tea.Cmd {
-	cmd, _ := press(append(m.front().groups(), m.global), msg, m.refuse)
+	cmd, _ := m.press(append(m.front().groups(), m.global), msg)
 	return cmd
 }
 
@@ -308,17 +308,18 @@ func (m *board) globalKeys() group {
 		return ""
 	}
 	return group{"Everywhere", []binding{
-		act("tab", "next screen", func() { m.show(m.at + 1) }),
+		act("tab", "next screen", func() { m.show(m.at + 1) }).pad("/"),
 		act("shift+tab", "screen before", func() { m.show(m.at - 1) }),
 		act("enter", "open the plant's card", func() { m.push(newCard(m.desk, m.front().list(), m.pass)) }).unless(none),
 		act("T", "to another screen by its letter", func() { m.push(newPlaces(m.desk, m.screens, m.show)) }),
 		act("/", "find a plant", func() { m.push(newFind(m)) }).unless(m.noPlants),
 		act("n", "next one found", func() { m.findAgain(1) }).unless(m.noPlants),
 		act("N", "one found before", func() { m.findAgain(-1) }).unless(m.noPlants),
-		act("u", "strike the last entry", m.strike),
+		act("u", "strike the last entry", m.strike).pad("9"),
 		act("U", "bring the struck entry back", m.bringBack),
 		act("a", "enter a reading of the air", func() { m.push(readingForm(m.desk)) }),
 		act("c", "big clock", func() { m.push(newClock(m.desk)) }),
+		act("#", "number pad: digits, + - * / . and enter alone, or not", m.switchPad),
 		act("?", "help", func() { m.push(newHelp(m)) }),
 		bind("ctrl+l", "draw the screen again", func(tea.KeyMsg) tea.Cmd { return tea.ClearScreen }),
 		bind("ctrl+z", "suspend", func(tea.KeyMsg) tea.Cmd { return m.suspend() }),

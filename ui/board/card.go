@@ -35,7 +35,7 @@ func newCard(d *desk, rows *list, pass func(tea.KeyMsg) tea.Cmd) *card {
 
 func (c *card) groups() []group {
 	return []group{{"The card", append(c.text.keys(),
-		act("l →", "the next plant", func() { c.turn(1) }).foot("other plant"),
+		act("l →", "the next plant", func() { c.turn(1) }).pad(".").foot("other plant"),
 		act("h ←", "the plant before", func() { c.turn(-1) }).foot("other plant"),
 		remark("the screen's keys work on this plant"),
 		act("esc enter q", "back", func() { c.drop(c) }).foot("back"),

@@ -23,9 +23,9 @@ func (c *bigClock) groups() []group {
 		return ""
 	}
 	return []group{{"Big clock", []binding{
-		act("o", "take out what is due first, shaken", func() { c.takeOut(true) }).unless(none).foot("take out, shaken"),
-		act("O", "take it out, not shaken", func() { c.takeOut(false) }).unless(none).foot("not shaken"),
-		act("u", "undo the last entry", c.strike),
+		act("o", "take out what is due first, shaken", func() { c.takeOut(true) }).pad("1").unless(none).foot("take out, shaken"),
+		act("O", "take it out, not shaken", func() { c.takeOut(false) }).pad("2").unless(none).foot("not shaken"),
+		act("u", "undo the last entry", c.strike).pad("9"),
 		anyOther("go back", func(tea.KeyMsg) tea.Cmd { c.drop(c); return nil }).foot("goes back"),
 	}}}
 }

@@ -187,9 +187,6 @@ func (d *desk) say(format string, args ...any) {
 	d.said, d.trouble = fmt.Sprintf(format, args...), false
 }
 
-// refuse says why a key does nothing.
-func (d *desk) refuse(why string) { d.say("%s", why) }
-
 // complain says what went wrong and what to do.
 func (d *desk) complain(err error) {
 	d.said, d.trouble = show.Line(show.Safe(err.Error())), true

@@ -160,15 +160,15 @@ func (s *dryScreen) groups() []group {
 	}
 	return []group{
 		{"Drying", []binding{
-			act("d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).unless(empty).foot("dry"),
-			act("D", "dry, a whole tray: all that came out with this one", s.dryTray).unless(empty).foot("whole tray"),
-			act("w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).unless(empty).foot("still damp"),
-			act("r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).unless(empty).foot("rehung"),
+			act("d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).pad("1").unless(empty).foot("dry"),
+			act("D", "dry, a whole tray: all that came out with this one", s.dryTray).pad("*").unless(empty).foot("whole tray"),
+			act("w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).pad("2").unless(empty).foot("still damp"),
+			act("r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).pad("3").unless(empty).foot("rehung"),
 			act("W", "weigh it wet: what later weights are held against", func() { s.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
-			act("f", "fan: off, low, on, near", s.nextFan).foot("fan"),
-			act("i", "window: shut, door, open, extractor", s.nextWindow).foot("window"),
+			act("f", "fan: off, low, on, near", s.nextFan).pad("5").foot("fan"),
+			act("i", "window: shut, door, open, extractor", s.nextWindow).pad("6").foot("window"),
 		}},
-		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
+		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).pad(".").footWhen("unmark", s.rows.several))},
 	}
 }
 

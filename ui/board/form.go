@@ -66,7 +66,7 @@ func (f *form) groups() []group {
 		act("ctrl+s", "write now", f.send).foot("write now"),
 		act("tab ↓", "next field", func() { f.focus(f.at + 1) }).foot("next field"),
 		act("shift+tab ↑", "field before", func() { f.focus(f.at - 1) }),
-		act("esc", "drop it, nothing is written", func() { f.drop(f); f.say("Nothing written") }).foot("drop"),
+		act("esc", "drop it, nothing is written", func() { f.drop(f); f.say("Nothing written") }).pad("/").foot("drop"),
 		anyOther("type", f.typed),
 	}}}
 }

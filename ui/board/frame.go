@@ -32,9 +32,9 @@ func (m *board) footer() string {
 	const more = "  ? help "
 	if n := len(m.over); n > 0 {
 		top := m.over[n-1]
-		return m.theme.quiet.of(" " + hints(top.lead(), top.groups(), m.width-1))
+		return m.theme.quiet.of(" " + hints(top.lead(), top.groups(), m.width-1, m.onPad()))
 	}
-	text := hints(m.front().lead(), m.front().groups(), m.width-len(more)-1)
+	text := hints(m.front().lead(), m.front().groups(), m.width-len(more)-1, m.onPad())
 	return m.theme.quiet.of(show.Pad(" "+text, m.width-len(more)) + more)
 }
 

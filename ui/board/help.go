@@ -58,8 +58,18 @@ func once(groups []group) []group {
 	return out
 }
 
+// helpPadAt is the column from which help names the key of the number pad.
+const helpPadAt = 58
+
 func (h *help) line(b binding) string {
-	text := "   " + show.Pad(b.Help().Key, helpKeyWidth) + b.Help().Desc
+	keys := b.Help().Key
+	if h.onPad() && b.num != "" {
+		keys = b.num
+	}
+	text := "   " + show.Pad(keys, helpKeyWidth) + b.Help().Desc
+	if b.num != "" && !h.onPad() {
+		text = show.Pad(text, helpPadAt) + "  on the number pad " + b.num
+	}
 	if why := b.why(); why != "" {
 		return h.theme.quiet.of(text + "   (" + why + ")")
 	}

@@ -264,9 +264,9 @@ func (l *list) keys() []binding {
 	return append(l.window.keys(),
 		act("l →", "next group", func() { l.moveGroup(1) }),
 		act("h ←", "group before", func() { l.moveGroup(-1) }),
-		act("space", "mark and step on", func() { l.toggle(); l.move(1) }).
+		act("space", "mark and step on", func() { l.toggle(); l.move(1) }).pad("4").
 			footWhen("mark", func() bool { return l.current() != 0 && !l.several() }),
 		act("v", "mark a range: start, then end", l.startRange),
-		act("A", "mark the whole group", l.markGroup).footWhen("group", func() bool { return l.current() != 0 && !l.several() }),
+		act("A", "mark the whole group", l.markGroup).pad("7").footWhen("group", func() bool { return l.current() != 0 && !l.several() }),
 	)
 }

@@ -355,16 +355,16 @@ func (s *planScreen) groups() []group {
 	}
 	return []group{
 		{"The day", []binding{
-			act("y", "yes to this plan: it is kept", s.agree).unless(agreed).footWhen("agree", s.proposed),
-			act("d", "the next thing is done now", func() { s.do(s.nextStep()) }).unless(nothing).foot("done"),
+			act("y", "yes to this plan: it is kept", s.agree).pad("0").unless(agreed).footWhen("agree", s.proposed),
+			act("d", "the next thing is done now", func() { s.do(s.nextStep()) }).pad("*").unless(nothing).foot("done"),
 			act("D", "the load under the cursor first: its next thing is done now", func() { s.do(s.ofLoad()) }).unless(notToDo),
 			act("x", "the load under the cursor another day", s.skip).unless(notSkipped).footWhen("skip", func() bool { return !s.proposed() }),
 			act("l", "a quarter of an hour late", s.late).unless(notAgreed).footWhen("late", func() bool { return !s.proposed() }),
 			act("enter", "the load under the cursor: as it lies, and what to pull", func() { s.push(newLoadView(s.desk, s.plan, s.rows.cursor)) }).unless(noLoad).foot("load"),
 			act("w", "who is not in it today, and why", func() { s.push(newNotToday(s.desk, s.plan)) }).unless(noPlan).foot("not today"),
-			bind("1-9", "take an offer", s.takeOffer),
+			bind("1-9", "take an offer", s.takeOffer).pad("1-8"),
 			act("+", "another pair of hands for an hour", s.anotherPair).unless(noPlan),
-			act("s", "plan again", s.again).foot("again"),
+			act("s", "plan again", s.again).pad(".").foot("again"),
 			act("esc", "give up planning", s.cancel).unless(idle).footWhen("give up", func() bool { return s.making != nil }),
 			act("X", "everything out now: the day breaks off", s.breakOff).unless(dry),
 			act("H", "hours, dry-by, which shelf", func() { s.push(hoursForm(s)) }).foot("hours"),

@@ -90,9 +90,9 @@ func (s *roundScreen) groups() []group {
 	}
 	return []group{
 		{"The round", []binding{
-			act("d", "done: misted, fed or looked over", s.done).unless(empty).foot(doneWords[s.kind()]),
-			act("D", "done for the whole group", func() { s.rows.unmark(); s.rows.markGroup(); s.done() }).unless(empty).foot("whole group"),
-			act(".", "next job: mist, feed, look", func() { s.change(1) }).foot("next job"),
+			act("d", "done: misted, fed or looked over", s.done).pad("*").unless(empty).foot(doneWords[s.kind()]),
+			act("D", "done for the whole group", func() { s.rows.unmark(); s.rows.markGroup(); s.done() }).pad("1").unless(empty).foot("whole group"),
+			act(".", "next job: mist, feed, look", func() { s.change(1) }).pad(".").foot("next job"),
 			act(",", "job before", func() { s.change(-1) }),
 			act("z", "show those not due, or hide them", func() { s.all = !s.all; s.build() }).foot("all plants"),
 			act("W", "what is in the mist bottle", func() { s.push(bottleForm(s.desk)) }),
@@ -244,7 +244,7 @@ func (d *desk) findings(l *list) []binding {
 		act("B", "in bud", func() { enter(&model.Bloom{Stage: model.Bud}) }).unless(none),
 		act("!", "suspected rot; again: found sound", func() {
 			enter(&model.Rot{Over: all(func(r *model.Row) bool { return !r.Rot.IsZero() })})
-		}).unless(none),
+		}).pad("8").unless(none),
 		act("t", "one-minute test: thirst or what else", func() { d.push(newMinute(d, l.current())) }).unless(none),
 		act("i", "a trouble: scale, mealybug, mites, burn, cold, sun", func() { d.push(troubleForm(d, l)) }).unless(none),
 		act("I", "offsets seen", func() { d.push(offsetForm(d, l)) }).unless(none),

@@ -185,15 +185,15 @@ func (m *shelfMap) keys() []binding {
 	return []binding{
 		act("j ↓", "a row down", func() { m.down(1) }),
 		act("k ↑", "a row up", func() { m.down(-1) }),
-		act("l →", "next plant along the row", func() { m.across(1) }),
-		act("h ←", "plant before", func() { m.across(-1) }),
+		act("l →", "next plant along the row", func() { m.across(1) }).pad("+"),
+		act("h ←", "plant before", func() { m.across(-1) }).pad("-"),
 		act("pgdn ctrl+d", "next shelf", func() { m.shelf(1) }),
 		act("pgup ctrl+u", "shelf before", func() { m.shelf(-1) }),
 		act("home", "first", func() { m.ends(false) }),
 		act("G end", "last", func() { m.ends(true) }),
-		act("space", "mark and step on", func() { m.rows.toggle(); m.next() }).
+		act("space", "mark and step on", func() { m.rows.toggle(); m.next() }).pad("4").
 			footWhen("mark", func() bool { return m.rows.current() != 0 && !m.rows.several() }),
-		act("A", "mark the whole shelf", m.markShelf),
+		act("A", "mark the whole shelf", m.markShelf).pad("7"),
 		act("o", "show need, days since the soak, water, bloom or troubles", m.nextView).foot(viewWords[(m.shows+1)%viewCount]),
 	}
 }

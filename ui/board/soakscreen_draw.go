@@ -28,16 +28,16 @@ func (s *soakScreen) groups() []group {
 	nothing := func() bool { return len(s.loads)+len(s.book.Waiting()) == 0 }
 	return []group{
 		{"Water", []binding{
-			act("o", "take out shaken", func() { s.takeOut(true) }).unless(noneIn).foot("take out shaken"),
-			act("O", "take out without shaking", func() { s.takeOut(false) }).unless(noneIn).footWhen("not shaken", due),
-			act("s", "start a load in the chosen vessel", s.start).unless(noneWaiting).foot("start"),
-			act("e", "the chosen vessel is emptied", func() { s.enter(&model.Drain{Vessel: s.chosen().Name}) }).
+			act("o", "take out shaken", func() { s.takeOut(true) }).pad("1").unless(noneIn).foot("take out shaken"),
+			act("O", "take out without shaking", func() { s.takeOut(false) }).pad("2").unless(noneIn).footWhen("not shaken", due),
+			act("s", "start a load in the chosen vessel", s.start).pad("*").unless(noneWaiting).foot("start"),
+			act("e", "the chosen vessel is emptied", func() { s.enter(&model.Drain{Vessel: s.chosen().Name}) }).pad("3").
 				footWhen("the chosen vessel is emptied", standing),
-			act("+ =", "five minutes longer", func() { s.adjust += 5 }).unless(noneWaiting).foot("minutes"),
-			act("-", "five minutes shorter", func() { s.adjust -= 5 }).unless(noneWaiting).foot("minutes"),
-			act(".", "choose the next vessel", func() { s.choose(1) }).foot("vessel"),
+			act("+ =", "five minutes longer", func() { s.adjust += 5 }).pad("5").unless(noneWaiting).foot("minutes"),
+			act("-", "five minutes shorter", func() { s.adjust -= 5 }).pad("6").unless(noneWaiting).foot("minutes"),
+			act(".", "choose the next vessel", func() { s.choose(1) }).pad(".").foot("vessel"),
 			act(",", "choose the vessel before", func() { s.choose(-1) }),
-			act("p", "put waiting plants back", s.putBack).unless(noneWaiting).foot("put back"),
+			act("p", "put waiting plants back", s.putBack).pad("8").unless(noneWaiting).foot("put back"),
 			act("W", "fill the chosen vessel: what water", func() { s.push(fillForm(s.desk, s.chosen())) }).footWhen("fill", nothing),
 			act("V", "add or change a vessel", func() { s.push(vesselForm(s.desk, s.chosen())) }).footWhen("vessels", nothing),
 		}},
@@ -131,7 +131,7 @@ func (s *soakScreen) vesselLine(v model.Vessel, here bool) string {
 		words, paint := s.waterWords(s.waters[v.Name])
 		return left + "  " + paint.of(show.Fit(words, s.width-used-3))
 	}
-	space := min(s.width-used-lateWidth, 48)
+	space := min(s.width-used-lateWidth-1, 48)
 	return left + show.Pad("  "+s.loadWords(loads, space-2), space) + " " + s.remaining(loads[0])
 }
 

@@ -23,12 +23,12 @@ func (t *triage) groups() []group {
 
 func (t *triage) signKeys() group {
 	return group{"Signs", []binding{
-		bind("0-3", "curl, tips and shift, a digit each", t.digit).unless(t.nobody),
-		bind("-", "a sign not looked at", t.digit).unless(t.nobody).foot("not looked"),
-		act("4-9", "", func() { t.say("Grades go from 0 to 3") }),
+		bind("0-3", "curl, tips and shift, a digit each", t.digit).pad("0-3").unless(t.nobody),
+		bind("-", "a sign not looked at", t.digit).pad(".").unless(t.nobody).foot("not looked"),
+		act("4-9", "", func() { t.say("Grades go from 0 to 3") }).pad("4-9"),
 		act("enter", "save the signs so far", t.saveDigits).foot("saves"),
-		act("backspace", "take the last digit back", func() { t.digits = t.digits[:len(t.digits)-1] }),
-		act("esc", "drop the signs", func() { t.digits = nil }),
+		act("backspace", "take the last digit back", func() { t.digits = t.digits[:len(t.digits)-1] }).pad("-"),
+		act("esc", "drop the signs", func() { t.digits = nil }).pad("/"),
 	}}
 }
 
@@ -52,14 +52,14 @@ func (t *triage) usualKeys() []group {
 	some := func() bool { return t.rows.several() }
 	return []group{
 		{"Signs", []binding{
-			bind("0-3", "signs: curl, tips and shift, a digit each", t.digit).unless(here).foot("curl tips shift"),
-			bind("-", "a sign not looked at", t.digit).unless(here),
+			bind("0-3", "signs: curl, tips and shift, a digit each", t.digit).pad("0-3").unless(here).foot("curl tips shift"),
+			bind("-", "a sign not looked at", t.digit).pad(".").unless(here),
 			act("4-9", "", func() { t.say("Grades go from 0 to 3") }),
-			act("f", "looks fine: flat leaves, clean tips", func() { t.look(model.LooksFine) }).unless(here).foot("fine"),
-			act("r", "the same signs as before", t.repeat).unless(here).foot("again"),
+			act("f", "looks fine: flat leaves, clean tips", func() { t.look(model.LooksFine) }).pad("5").unless(here).foot("fine"),
+			act("r", "the same signs as before", t.repeat).pad("6").unless(here).foot("again"),
 		}},
 		{"To the water", []binding{
-			act("p", "pull, or put back", t.pull).unless(here).foot("pull"),
+			act("p", "pull, or put back", t.pull).pad("*").unless(here).foot("pull"),
 			act("P", "pull by itself: from which band or curl on", t.nextPull),
 			act("m", "misted", func() { t.enterChosen(&model.Mist{}) }).unless(here).footWhen("misted", some),
 		}},

@@ -77,8 +77,8 @@ func (w *window) inView() (from, until int) { return w.top, min(w.top+w.height, 
 // keys move the cursor.
 func (w *window) keys() []binding {
 	return []binding{
-		act("j ↓", "down", func() { w.move(1) }),
-		act("k ↑", "up", func() { w.move(-1) }),
+		act("j ↓", "down", func() { w.move(1) }).pad("+"),
+		act("k ↑", "up", func() { w.move(-1) }).pad("-"),
 		act("pgdn ctrl+d", "a screen down", func() { w.page(1) }),
 		act("pgup ctrl+u", "a screen up", func() { w.page(-1) }),
 		act("home", "first", func() { w.move(-w.lines) }),
@@ -114,8 +114,8 @@ func (s *scroll) below() bool { return s.top+s.height < len(s.text) }
 // keys scroll.
 func (s *scroll) keys() []binding {
 	return []binding{
-		act("j ↓", "down", func() { s.by(1) }).foot("scroll"),
-		act("k ↑", "up", func() { s.by(-1) }).foot("scroll"),
+		act("j ↓", "down", func() { s.by(1) }).pad("+").foot("scroll"),
+		act("k ↑", "up", func() { s.by(-1) }).pad("-").foot("scroll"),
 		act("pgdn ctrl+d space", "a screen down", func() { s.by(max(1, s.height-1)) }),
 		act("pgup ctrl+u", "a screen up", func() { s.by(-max(1, s.height-1)) }),
 		act("g home", "first line", func() { s.by(-len(s.text)) }),
