@@ -3,6 +3,7 @@ package model
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 )
@@ -67,6 +68,9 @@ var standing = map[string]func(*Row) bool{
 	"offsets": func(r *Row) bool { return r.Offsets > 0 },
 	"fading":  func(r *Row) bool { return !r.Fading.IsZero() },
 }
+
+// Standings lists the words that choose plants by how they stand.
+func Standings() []string { return slices.Sorted(maps.Keys(standing)) }
 
 // where lists the plants not gone for which want holds, by number.
 func (b *Book) where(want func(*Row) bool) IDs {

@@ -37,7 +37,8 @@ func (r *run) air() *cobra.Command {
 		Short: "how thirsty the air is, and what it does to a wet leaf",
 		Long: `How thirsty the air is, and what it does to a wet leaf: one face wet, the other
 dry, both exchanging heat. Numbers may carry their unit: --speed "1.0 m/s".`,
-		Args: nothing,
+		Args:    nothing,
+		Example: "  tubside air --temp 21 --rh 35\n  tubside air --temp 70F --rh 40 --speed 0.5 --json",
 		RunE: func(*cobra.Command, []string) error {
 			if !q.temp.given || !q.rh.given {
 				return misread(errors.New("air: give --temp and --rh"))

@@ -55,7 +55,8 @@ func (r *run) bookCommand() *cobra.Command {
 A dated copy is made beside the book at the first start of each day. When the
 book is missing or damaged: restore puts a copy back, rescue brings over every
 entry that can still be read.`,
-		Args: wants(0, 1, "the only word it takes is a number of entries, after --entries"),
+		Args:    wants(0, 1, "the only word it takes is a number of entries, after --entries"),
+		Example: "  tubside book --entries 50\n  tubside book --backup /media/stick/book.db",
 		RunE: func(_ *cobra.Command, args []string) error {
 			n, err := entryCount(entries, args)
 			switch {

@@ -19,6 +19,7 @@ func (r *run) newBook() *cobra.Command {
 		Use: "new", Short: "begin a book", Args: nothing,
 		Long: `Begin an empty book, where --book says or in your data folder. It keeps the time
 zone this machine is set to as the house's.`,
+		Example: "  tubside book new\n  tubside book new --book greenhouse.db",
 		RunE: func(*cobra.Command, []string) error {
 			if _, err := os.Lstat(r.bookPath()); err == nil {
 				return &model.Problem{What: r.bookPath() + " is already there", Do: "name another file with --book"}
@@ -36,7 +37,8 @@ zone this machine is set to as the house's.`,
 func (r *run) checkBook() *cobra.Command {
 	return &cobra.Command{
 		Use: "check", Short: "read the whole book through and say what is wrong, and where", Args: nothing,
-		RunE: func(*cobra.Command, []string) error { return r.look(r.sayBook) },
+		Example: "  tubside book check\n  tubside book check --book old.db --json",
+		RunE:    func(*cobra.Command, []string) error { return r.look(r.sayBook) },
 	}
 }
 
@@ -52,7 +54,8 @@ func (r *run) restoreBook() *cobra.Command {
 		Use: "restore [COPY]", Short: "put a copy back, the newest good one when none is named",
 		Long: `Put a copy in the book's place: the newest good one beside it, or the file named.
 The book that is there now is kept beside it under another name.`,
-		Args: wants(0, 1, "name one copy, or none for the newest"),
+		Args:    wants(0, 1, "name one copy, or none for the newest"),
+		Example: "  tubside book restore\n  tubside book restore book.db.2026-01-30.bak",
 		RunE: func(_ *cobra.Command, args []string) error {
 			from := ""
 			if len(args) > 0 {
@@ -110,7 +113,8 @@ func (r *run) rescueBook() *cobra.Command {
 		Long: `Bring every entry that can still be read out of a damaged book into a new one in
 its place, and say what is missing. The damaged file is kept beside it. A copy
 may hold more: compare with tubside book --book COPY before you go on.`,
-		Args: nothing,
+		Args:    nothing,
+		Example: "  tubside book rescue\n  tubside book rescue --book damaged.db",
 		RunE: func(*cobra.Command, []string) error {
 			out, err := store.Rescue(r.bookPath(), time.Local)
 			if err != nil {

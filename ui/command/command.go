@@ -79,6 +79,8 @@ error with exit code 0 is of something after the entry was written.`,
 		r.importFile(), r.export(), r.bookCommand(), r.rules(), r.ledger(), r.labels(),
 		r.rounds(), r.water(), r.dose(), r.plan(), r.week(),
 	)
+	root.AddCommand(r.man())
+	r.completions(root)
 	r.markBeginning(root)
 	return root
 }

@@ -21,11 +21,12 @@ func (r *run) demoCommand() *cobra.Command {
 	var opt demo.Options
 	var keep string
 	c := &cobra.Command{
-		Use:   "demo",
-		Short: "look around in an invented collection",
-		Long:  "Opens the board on an invented collection with an invented past. Nothing you do\nthere touches your own book.\n\nScenes:\n" + sceneList(),
-		Args:  nothing,
-		RunE:  func(*cobra.Command, []string) error { return r.demo(opt, keep) },
+		Use:     "demo",
+		Short:   "look around in an invented collection",
+		Long:    "Opens the board on an invented collection with an invented past. Nothing you do\nthere touches your own book.\n\nScenes:\n" + sceneList(),
+		Args:    nothing,
+		Example: "  tubside demo --scene bench\n  tubside demo --keep demo.db --seed 7",
+		RunE:    func(*cobra.Command, []string) error { return r.demo(opt, keep) },
 	}
 	c.Flags().StringVar(&opt.Scene, "scene", demo.Scenes[0].Name, "the `moment` to begin at")
 	c.Flags().Uint64Var(&opt.Seed, "seed", 1, "a `number` that makes the collection")

@@ -19,7 +19,8 @@ func (r *run) export() *cobra.Command {
 		Short: "the collection as CSV, in the columns that import reads",
 		Long: `The collection as CSV, in the columns that import reads, to FILE or to standard
 output (none, or -). A file that is already there stays unless --force is given.`,
-		Args: wants(0, 1, "name one file, or - for standard output"),
+		Args:    wants(0, 1, "name one file, or - for standard output"),
+		Example: "  tubside export plants.csv\n  tubside export --all - > all.csv",
 		RunE: func(_ *cobra.Command, args []string) error {
 			opt := table.WriteOptions{All: all}
 			return r.look(func(s *store.Store) error {

@@ -98,6 +98,7 @@ func (r *run) inbox() *cobra.Command {
 		Long: `List the entries that were left while the book was in use and were not taken in
 yet, and those that the book could not take. --again NAME lets one be tried again,
 --drop NAME throws it away; to mend one, enter it anew and drop it.`,
+		Example: "  tubside book inbox\n  tubside book inbox --json",
 		RunE: func(*cobra.Command, []string) error {
 			switch {
 			case again != "":

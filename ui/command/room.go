@@ -31,7 +31,8 @@ func (r *run) room() *cobra.Command {
 		Long: `The room's air as it was read: now, day by day, and month by month, and how
 thirsty it is beside an earlier month. Readings come from: tubside enter reading,
 or from a logging hygrometer's file: tubside room import`,
-		Args: nothing,
+		Args:    nothing,
+		Example: "  tubside room --days 30\n  tubside room --json",
 		RunE: func(*cobra.Command, []string) error {
 			if days < 1 || days > mostRoomDays {
 				return misread(fmt.Errorf("room: --days takes 1 to %d", mostRoomDays))

@@ -28,8 +28,9 @@ func (r *run) rules() *cobra.Command {
 		Short: "the house rules: what each limits, its value, and where the default comes from",
 		Long: `The house rules: what each limits, its value, its default, and where that comes
 from. Change one with: tubside enter rule NAME VALUE`,
-		Args: nothing,
-		RunE: func(*cobra.Command, []string) error { return r.peek(r.sayRules) },
+		Args:    nothing,
+		Example: "  tubside rules\n  tubside rules --json",
+		RunE:    func(*cobra.Command, []string) error { return r.peek(r.sayRules) },
 	}
 }
 

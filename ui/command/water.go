@@ -71,7 +71,8 @@ func (r *run) water() *cobra.Command {
 		Long: `What stands in each vessel, since when, how often it was used, and whether it
 will do; what to fill tonight; the log of readings; with --sources what is known
 of each kind of water.`,
-		Args: nothing,
+		Args:    nothing,
+		Example: "  tubside water\n  tubside water --sources",
 		RunE: func(*cobra.Command, []string) error {
 			return r.look(func(s *store.Store) error { return r.sayWater(s.Book(), sources) })
 		},

@@ -1,0 +1,192 @@
+package command
+
+import (
+	"cmp"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/cobra/doc"
+
+	"tubside/demo"
+	"tubside/model"
+	"tubside/model/soak"
+	"tubside/store"
+	"tubside/ui/show"
+)
+
+// offers lists what a word may be, of the book that is meant. A tab stands before
+// what explains it.
+type offers func(b *model.Book, begun string) []string
+
+// completions makes a shell offer plants, shelves, vessels and other words where a
+// command takes them.
+func (r *run) completions(c *cobra.Command) {
+	for _, sub := range c.Commands() {
+		r.completions(sub)
+	}
+	for flag, list := range flagOffers {
+		if f := c.Flags().Lookup(flag); f != nil && f.Value.Type() != "bool" {
+			_ = c.RegisterFlagCompletionFunc(flag, r.offering(list)) // there is none yet
+		}
+	}
+	if list := wordOffers(c); list != nil && c.ValidArgsFunction == nil {
+		c.ValidArgsFunction = r.offering(list)
+	}
+}
+
+// offering asks the book; where there is none, nothing of it is offered.
+func (r *run) offering(list offers) func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return func(_ *cobra.Command, _ []string, begun string) (words []string, _ cobra.ShellCompDirective) {
+		err := r.readEnv()
+		if err == nil {
+			err = r.look(func(s *store.Store) error {
+				words = list(s.Book(), begun)
+				return nil
+			})
+		}
+		if err != nil {
+			words = list(model.NewBook(r.now().Location()), begun)
+		}
+		words = slices.DeleteFunc(words, func(w string) bool { return !strings.HasPrefix(strings.ToLower(w), strings.ToLower(begun)) })
+		return words, cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+// fixed offers the same words whatever the book says.
+func fixed[S ~string](words ...S) offers {
+	return func(*model.Book, string) []string {
+		all := make([]string, len(words))
+		for i, w := range words {
+			all[i] = string(w)
+		}
+		return all
+	}
+}
+
+// flagOffers is what the flags of a name take, in every command.
+var flagOffers = map[string]offers{
+	"shelf":  shelfNames,
+	"vessel": vesselNames,
+	"scene": func(*model.Book, string) (words []string) {
+		for _, s := range demo.Scenes {
+			words = append(words, s.Name+"\t"+s.What)
+		}
+		return words
+	},
+	"band": func(*model.Book, string) (words []string) {
+		for _, band := range soak.Bands {
+			words = append(words, strings.ToLower(band.String()))
+		}
+		return words
+	},
+	"form":  fixed(model.Forms...),
+	"leaf":  fixed(model.Leaves...),
+	"water": fixed(strings.Split(sourceWords, ", ")...),
+	"of":    fixed(strings.Split(sourceWords+", softened, sea", ", ")...),
+	"fan":   fixed(model.FanOff, model.FanLow, model.FanOn, model.FanNear),
+	"what":  fixed("scale", "mealybug", "mites", "burn", "cold", "sun"),
+	"lost":  fixed("rot", "drought", "pests", "burn", "cold", "sun", "age", "unknown"),
+	"by":    fixed(model.Feedings...),
+	"order": fixed("urgency", "shelf", "band"),
+	"paper": fixed("a4", "letter"),
+	"dates": fixed("dmy", "mdy"),
+	"kind": func(*model.Book, string) []string {
+		words := make([]string, len(acts))
+		for i, a := range acts {
+			words[i] = a.word
+		}
+		return words
+	},
+}
+
+// wordOffers is what a command's own words may be; nil where it takes none that
+// can be offered.
+func wordOffers(c *cobra.Command) offers {
+	_, takes, _ := strings.Cut(c.Use, " ")
+	first, _, _ := strings.Cut(takes, " ")
+	switch {
+	case c.Name() == "rule":
+		return func(*model.Book, string) (words []string) {
+			for _, l := range model.LimitTable {
+				words = append(words, l.Name+"\t"+l.What)
+			}
+			return words
+		}
+	case strings.Contains(takes, "PLANT"), strings.HasPrefix(takes, "MOTHER"):
+		return plantWords
+	case strings.HasPrefix(first, "VESSEL"), c.Name() == "vessel":
+		return vesselNames
+	case strings.HasPrefix(first, "SHELF"), c.Name() == "shelf":
+		return shelfNames
+	case c.Name() == "bench":
+		return func(b *model.Book, _ string) (words []string) {
+			for _, bench := range b.Benches() {
+				words = append(words, bench.Name)
+			}
+			return words
+		}
+	case first == strings.ToLower(first) && strings.Contains(first, "|"):
+		return fixed(strings.Split(strings.Trim(first, "[]"), "|")...)
+	}
+	return nil
+}
+
+func vesselNames(b *model.Book, _ string) (words []string) {
+	for _, v := range b.Vessels() {
+		words = append(words, show.Safe(v.Name))
+	}
+	return words
+}
+
+// shelfNames lists the shelves with plants, in walking order.
+func shelfNames(b *model.Book, _ string) (words []string) {
+	for _, id := range b.Walk(b.IDs()) {
+		if row := b.Row(id); row.State != model.Gone && row.Home.Shelf != "" {
+			words = append(words, show.Safe(row.Home.Shelf))
+		}
+	}
+	return slices.Compact(words)
+}
+
+// plantWords are the ways to name plants: how they stand, their shelf or load,
+// and, once a digit is typed, their number.
+func plantWords(b *model.Book, begun string) (words []string) {
+	if begun != "" && begun[0] >= '0' && begun[0] <= '9' {
+		for _, id := range b.IDs() {
+			if row := b.Row(id); row.State != model.Gone {
+				words = append(words, fmt.Sprintf("%d\t%s, %s", id, row.Title(), show.Home(row.Home)))
+			}
+		}
+		return words
+	}
+	words = model.Standings()
+	for _, name := range shelfNames(b, "") {
+		words = append(words, "shelf:"+name)
+	}
+	for _, l := range b.OpenLoads() {
+		words = append(words, fmt.Sprintf("load:%d\t%s in %s", l.ID, show.Count(l.Left, "plant"), show.Safe(l.Vessel)))
+	}
+	return words
+}
+
+// man writes the pages of the manual.
+func (r *run) man() *cobra.Command {
+	return &cobra.Command{
+		Use: "man FOLDER", Short: "write the pages of the manual, one a command, for man(1)", Hidden: true,
+		Args: wants(1, 1, "name the folder to write them to"),
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := os.MkdirAll(args[0], 0o755); err != nil {
+				return err
+			}
+			day := r.now()
+			root := c.Root()
+			root.DisableAutoGenTag = true
+			return doc.GenManTree(root, &doc.GenManHeader{
+				Title: "TUBSIDE", Section: "1", Date: &day, Source: "tubside " + cmp.Or(root.Version, "devel"),
+			}, args[0])
+		},
+	}
+}
