@@ -29,6 +29,11 @@ type bookAnswer struct {
 	Check     string      `json:"check"`
 }
 
+// backupAnswer is a copy that was written.
+type backupAnswer struct {
+	Backup string `json:"backup"`
+}
+
 // lineAnswer is one entry of the book.
 type lineAnswer struct {
 	Seq    model.Seq  `json:"seq"`
@@ -93,7 +98,7 @@ func (r *run) backup(s *store.Store, path string) error {
 		return err
 	}
 	if r.json {
-		return r.inJSON(map[string]string{"backup": path})
+		return r.inJSON(backupAnswer{path})
 	}
 	return r.say("copied the book to %s", show.Safe(path))
 }

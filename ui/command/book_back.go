@@ -14,6 +14,11 @@ import (
 	"tubside/ui/show"
 )
 
+// beganAnswer is a new book.
+type beganAnswer struct {
+	Began string `json:"began"`
+}
+
 func (r *run) newBook() *cobra.Command {
 	return &cobra.Command{
 		Use: "new", Short: "begin a book", Args: nothing,
@@ -26,7 +31,7 @@ zone this machine is set to as the house's.`,
 			}
 			return r.first(func(s *store.Store) error {
 				if r.json {
-					return r.inJSON(map[string]string{"began": s.Path()})
+					return r.inJSON(beganAnswer{s.Path()})
 				}
 				return nil // open has said it
 			})

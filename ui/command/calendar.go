@@ -17,6 +17,12 @@ type calendarFile struct {
 	force bool // replace the file if there is one
 }
 
+// calendarAnswer is a calendar that was written.
+type calendarAnswer struct {
+	File   string `json:"file"`
+	Events int    `json:"events"`
+}
+
 // flags adds the flags of a calendar to a command.
 func (f *calendarFile) flags(c *cobra.Command) {
 	c.Flags().StringVar(&f.path, "ics", "", "write it as a calendar to this `file`, for a phone; - is standard output")
@@ -34,7 +40,7 @@ func (r *run) writeCalendar(f calendarFile, c paper.Calendar) error {
 		return err
 	}
 	if r.json {
-		return r.inJSON(map[string]any{"file": f.path, "events": len(c.Events)})
+		return r.inJSON(calendarAnswer{f.path, len(c.Events)})
 	}
 	return r.say("wrote %s to %s", show.Count(len(c.Events), "event"), show.Safe(f.path))
 }

@@ -12,6 +12,11 @@ import (
 	"tubside/ui/show"
 )
 
+// exportedAnswer is a file that was written.
+type exportedAnswer struct {
+	Exported string `json:"exported"`
+}
+
 func (r *run) export() *cobra.Command {
 	var all, force bool
 	c := &cobra.Command{
@@ -43,7 +48,7 @@ func (r *run) exportTo(path string, force bool, b *model.Book, opt table.WriteOp
 		return fmt.Errorf("export to %s: %w", path, err)
 	}
 	if r.json {
-		return r.inJSON(map[string]string{"exported": path})
+		return r.inJSON(exportedAnswer{path})
 	}
 	return r.say("exported to %s", show.Safe(path))
 }
