@@ -74,7 +74,16 @@ func (r *run) say(format string, args ...any) error {
 }
 
 // table answers with a table as wide as the terminal.
-func (r *run) table(t *paper.Table) error { return r.print(t.Text(r.width())) }
+func (r *run) table(t *paper.Table) error { return r.print(r.text(t)) }
+
+// text is a table that fits the terminal. In a pipe it is as wide as it takes:
+// what reads it there wants the whole of every cell, a row a line.
+func (r *run) text(t *paper.Table) string {
+	if w, ok := r.terminal(); ok {
+		return t.Text(w)
+	}
+	return t.Text(math.MaxInt)
+}
 
 // print answers a person.
 func (r *run) print(text string) error {
@@ -101,15 +110,23 @@ func round(v float64, places int) float64 {
 	return math.Round(v*scale)/scale + 0
 }
 
-// pipedWidth is what a table takes where there is no terminal to ask.
+// pipedWidth is what charts and help take where there is no terminal to ask.
 const pipedWidth = 80
 
-// width is how wide a table may be.
+// width is how wide what is drawn may be.
 func (r *run) width() int {
-	if f, ok := r.env.Out.(*os.File); ok {
-		if w, _, err := term.GetSize(f.Fd()); err == nil && w > 0 {
-			return w
-		}
+	if w, ok := r.terminal(); ok {
+		return w
 	}
 	return pipedWidth
+}
+
+// terminal is how wide the terminal is that answers go to, if they go to one.
+func (r *run) terminal() (width int, ok bool) {
+	if f, isFile := r.env.Out.(*os.File); isFile {
+		if w, _, err := term.GetSize(f.Fd()); err == nil && w > 0 {
+			return w, true
+		}
+	}
+	return 0, false
 }

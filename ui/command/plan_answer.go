@@ -18,13 +18,13 @@ import (
 func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
 	text := strings.Join(planHead(p), "\n") + "\n"
 	if len(p.Steps) > 0 {
-		text += "\n" + planSteps(b, p).Text(r.width())
+		text += "\n" + r.text(planSteps(b, p))
 	}
 	if left := unplacedTable(b, p, p.Left); len(left.Rows) > 0 {
-		text += "\nno place today\n" + left.Text(r.width())
+		text += "\nno place today\n" + r.text(left)
 	}
 	if late := unplacedTable(b, p, p.Late); len(late.Rows) > 0 {
-		text += "\nin the water, and not to be kept to the rules\n" + late.Text(r.width())
+		text += "\nin the water, and not to be kept to the rules\n" + r.text(late)
 	}
 	for i, o := range offers {
 		if i == 0 {

@@ -85,10 +85,10 @@ func (r *run) sayRoom(b *model.Book, days int) error {
 	}
 	text := strings.Join(lines, "\n") + "\n" + roomCharts(p.days, b.Rules(), r.width())
 	if len(p.months) > 0 {
-		text += "\n" + monthTable(p.months, b.Rules()).Text(r.width())
+		text += "\n" + r.text(monthTable(p.months, b.Rules()))
 	}
 	if len(p.shelves) > 0 {
-		text += "\n" + shelfTable(p.shelves).Text(r.width())
+		text += "\n" + r.text(shelfTable(p.shelves))
 	}
 	return r.print(text)
 }

@@ -139,10 +139,10 @@ func (r *run) sayWeek(b *model.Book, w *day.Week, changes []string) error {
 	if changes != nil {
 		text += "\n"
 	}
-	text += weekDays(w).Text(r.width()) + "\n" + weekShelves(w).Text(r.width())
+	text += r.text(weekDays(w)) + "\n" + r.text(weekShelves(w))
 	if len(w.Short) > 0 {
 		text += "\ntwice a week is too seldom for these: mist them in between, or move them to\nmoister air\n"
-		text += weekShort(b, w).Text(r.width())
+		text += r.text(weekShort(b, w))
 	}
 	return r.print(text)
 }
