@@ -31,7 +31,10 @@ func (f *calendarFile) flags(c *cobra.Command) {
 
 // writeCalendar writes a calendar to its file.
 func (r *run) writeCalendar(f calendarFile, c paper.Calendar) error {
-	text := c.ICS()
+	text, err := c.ICS()
+	if err != nil {
+		return err
+	}
 	if f.path == "-" {
 		_, err := r.env.Out.Write([]byte(text))
 		return err

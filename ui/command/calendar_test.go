@@ -1,57 +1,53 @@
 package command
 
 import (
-	"errors"
-	"io"
 	"strings"
 	"testing"
-	"time"
 	"unicode/utf8"
 
-	"github.com/emersion/go-ical"
+	ics "github.com/arran4/golang-ical"
 )
 
 // events reads a calendar with another library than the one that wrote it, and
 // holds it to what RFC 5545 asks of every file: CRLF, lines of at most 75 octets
 // that cut no character in two (3.1), one UID and DTSTAMP an event (3.6.1), and a
 // description in an alarm that is shown (3.6.6).
-func events(t *testing.T, text string) map[string]ical.Event {
+func events(t *testing.T, text string) map[string]*ics.VEvent {
 	t.Helper()
 	for line := range strings.SplitSeq(strings.TrimSuffix(text, "\r\n"), "\r\n") {
-		if len(line) > 75 || strings.ContainsAny(line, "\r\n") || !utf8.ValidString(line) {
+		if len(line) > 75 || line == "" || strings.ContainsAny(line, "\r\n") || !utf8.ValidString(line) {
 			t.Errorf("not a line of RFC 5545: %q", line)
 		}
 	}
-	dec := ical.NewDecoder(strings.NewReader(text))
-	cal, err := dec.Decode()
+	if !strings.HasPrefix(text, "BEGIN:VCALENDAR\r\n") || !strings.HasSuffix(text, "END:VCALENDAR\r\n") ||
+		strings.Count(text, "\r\nVERSION:2.0\r\n") != 1 || strings.Count(text, "\r\nPRODID:") != 1 {
+		t.Errorf("not one calendar with one version and one product:\n%s", text)
+	}
+	cal, err := ics.ParseCalendar(strings.NewReader(text))
 	if err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}
-	if _, err := dec.Decode(); !errors.Is(err, io.EOF) {
-		t.Errorf("more than one calendar: %v", err)
-	}
-	if v, err := cal.Props.Text(ical.PropVersion); err != nil || v != "2.0" || cal.Props.Get(ical.PropProductID) == nil {
-		t.Errorf("version %q, %v, or no product", v, err)
-	}
-	all := map[string]ical.Event{}
+	all := map[string]*ics.VEvent{}
 	for _, e := range cal.Events() {
-		uid, err := e.Props.Text(ical.PropUID)
-		if err != nil || all[uid].Component != nil {
-			t.Errorf("the UID %q stands twice, or %v", uid, err)
+		if all[e.Id()] != nil || !strings.HasSuffix(e.Id(), "@tubside") {
+			t.Errorf("the UID %q stands twice, or is none", e.Id())
 		}
-		all[uid] = e
-		start, err := e.DateTimeStart(time.UTC)
-		end, err2 := e.DateTimeEnd(time.UTC)
-		if err != nil || err2 != nil || !end.After(start) || e.Props.Get(ical.PropDateTimeStamp) == nil {
-			t.Errorf("%s: from %s to %s, %v, %v, or without a stamp", uid, start, end, err, err2)
+		all[e.Id()] = e
+		start, err := e.GetStartAt()
+		end, err2 := e.GetEndAt()
+		if err != nil || err2 != nil || !end.After(start) {
+			t.Errorf("%s: from %s to %s, %v, %v", e.Id(), start, end, err, err2)
 		}
-		if s, err := e.Props.Text(ical.PropSummary); err != nil || s == "" {
-			t.Errorf("%s says nothing: %v", uid, err)
+		for _, wanted := range []ics.ComponentProperty{ics.ComponentPropertyDtstamp, ics.ComponentPropertySummary} {
+			if p := e.GetProperty(wanted); p == nil || p.Value == "" {
+				t.Errorf("%s has no %s", e.Id(), wanted)
+			}
 		}
-		for _, alarm := range e.Children {
-			if alarm.Name != ical.CompAlarm || alarm.Props.Get(ical.PropAction).Value != "DISPLAY" ||
-				alarm.Props.Get(ical.PropDescription) == nil || alarm.Props.Get(ical.PropTrigger) == nil {
-				t.Errorf("%s: an alarm that is none: %+v", uid, alarm)
+		for _, alarm := range e.Alarms() {
+			for _, wanted := range []ics.ComponentProperty{ics.ComponentPropertyAction, ics.ComponentPropertyDescription, ics.ComponentPropertyTrigger} {
+				if alarm.GetProperty(wanted) == nil {
+					t.Errorf("%s: an alarm without %s", e.Id(), wanted)
+				}
 			}
 		}
 	}
@@ -59,9 +55,9 @@ func events(t *testing.T, text string) map[string]ical.Event {
 }
 
 // rings counts the events with an alarm.
-func rings(all map[string]ical.Event) (n int) {
+func rings(all map[string]*ics.VEvent) (n int) {
 	for _, e := range all {
-		n += len(e.Children)
+		n += len(e.Alarms())
 	}
 	return n
 }

@@ -3,6 +3,7 @@
 package command
 
 import (
+	"cmp"
 	"io"
 	"runtime/debug"
 	"strings"
@@ -104,12 +105,27 @@ func (r *run) markBeginning(c *cobra.Command) {
 	}
 }
 
-// version is the module's version as it was built, or "devel".
+// The version and the commit of a release, put in by the linker; see .ci/release.
+var release, commit string
+
+// version is the release with its commit, as far as they are known: a build by
+// hand knows its commit where Go could ask for it.
 func version() string {
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" && info.Main.Version != "(devel)" {
-		return info.Main.Version
+	name, from := release, commit
+	if info, ok := debug.ReadBuildInfo(); ok {
+		if v := info.Main.Version; name == "" && v != "(devel)" {
+			name = v
+		}
+		for _, s := range info.Settings {
+			if s.Key == "vcs.revision" && from == "" {
+				from = s.Value
+			}
+		}
 	}
-	return "devel"
+	if from == "" {
+		from = "unknown"
+	}
+	return cmp.Or(name, "devel") + ", commit " + from[:min(len(from), 12)]
 }
 
 // wants says what a command's words should be, and why these are not they.

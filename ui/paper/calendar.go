@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unicode/utf8"
 
-	ics "github.com/arran4/golang-ical"
+	"github.com/emersion/go-ical"
 	"github.com/rickb777/date/v2"
 
 	"tubside/model"
@@ -36,31 +37,61 @@ type Event struct {
 	Before    time.Duration
 }
 
-// ICS is the calendar as RFC 5545 has it: lines of at most 75 octets, CRLF.
-func (c Calendar) ICS() string {
-	cal := ics.NewCalendarFor("tubside")
-	cal.SetProductId("-//tubside//" + show.Safe(c.Name) + "//EN")
-	cal.SetMethod(ics.MethodPublish)
-	cal.SetXWRCalName(show.Safe(c.Name))
-	for _, e := range c.Events {
-		e.onto(cal, c.Made)
+// ICS is the calendar as RFC 5545 has it. It refuses a calendar without events, as
+// that does, with a [model.Problem].
+func (c Calendar) ICS() (string, error) {
+	if len(c.Events) == 0 {
+		return "", &model.Problem{What: "there is nothing to put into the calendar", Do: "make it when something is due"}
 	}
-	return cal.Serialize(ics.WithNewLineWindows)
+	cal := ical.NewCalendar()
+	cal.Props.SetText(ical.PropVersion, "2.0")
+	cal.Props.SetText(ical.PropProductID, "-//tubside//"+show.Safe(c.Name)+"//EN")
+	cal.Props.SetText(ical.PropMethod, "PUBLISH")
+	cal.Props.SetText("X-WR-CALNAME", show.Safe(c.Name))
+	for _, e := range c.Events {
+		cal.Children = append(cal.Children, e.component(c.Made))
+	}
+	var b strings.Builder
+	if err := ical.NewEncoder(&b).Encode(cal); err != nil {
+		return "", fmt.Errorf("write the calendar: %w", err)
+	}
+	return fold(b.String()), nil
 }
 
-// floating is a time of day without a zone: the same hour wherever the phone is.
-const floating = "20060102T150405"
+// octets is how long a line may be (RFC 5545, 3.1), which the library leaves to
+// its caller.
+const octets = 75
 
-func (e Event) onto(cal *ics.Calendar, made time.Time) {
-	v := cal.AddEvent(e.ID + "@tubside")
-	v.SetDtStampTime(made)
-	v.SetSummary(show.Safe(e.What))
+// fold breaks lines that are longer, between characters; the rest begins with a
+// space.
+func fold(text string) string {
+	var b strings.Builder
+	for line := range strings.SplitSeq(strings.TrimSuffix(text, "\r\n"), "\r\n") {
+		for room := octets; len(line) > room; room = octets - 1 {
+			cut := room
+			for !utf8.RuneStart(line[cut]) {
+				cut--
+			}
+			b.WriteString(line[:cut] + "\r\n ")
+			line = line[cut:]
+		}
+		b.WriteString(line + "\r\n")
+	}
+	return b.String()
+}
+
+// component is the event as it stands in the file.
+func (e Event) component(made time.Time) *ical.Component {
+	v := ical.NewEvent()
+	v.Props.SetText(ical.PropUID, e.ID+"@tubside")
+	v.Props.SetDateTime(ical.PropDateTimeStamp, made.UTC())
+	v.Props.SetText(ical.PropSummary, show.Safe(e.What))
 	if e.More != "" {
 		lines := strings.Split(e.More, "\n")
 		for i, line := range lines {
 			lines[i] = show.Safe(line)
 		}
-		v.SetDescription(strings.Join(lines, "\n"))
+		v.Props.SetText(ical.PropDescription, strings.Join(lines, "\n"))
 	}
 	until := e.Until
 	if !until.After(e.At) {
@@ -68,25 +99,30 @@ func (e Event) onto(cal *ics.Calendar, made time.Time) {
 	}
 	switch {
 	case e.AllDay:
-		v.SetAllDayStartAt(e.At)
 		if !e.Until.After(e.At) {
 			until = e.At.AddDate(0, 0, 1)
 		}
-		v.SetAllDayEndAt(until)
-	case e.Weekly:
-		v.SetProperty(ics.ComponentPropertyDtStart, e.At.Format(floating))
-		v.SetProperty(ics.ComponentPropertyDtEnd, until.Format(floating))
-		v.AddRrule("FREQ=WEEKLY")
+		v.Props.SetDate(ical.PropDateTimeStart, e.At)
+		v.Props.SetDate(ical.PropDateTimeEnd, until)
+	case e.Weekly: // the same hour wherever the phone is: without a zone
+		for name, at := range map[string]time.Time{ical.PropDateTimeStart: e.At, ical.PropDateTimeEnd: until} {
+			v.Props.Set(&ical.Prop{Name: name, Params: ical.Params{}, Value: at.Format("20060102T150405")})
+		}
+		v.Props.Set(&ical.Prop{Name: ical.PropRecurrenceRule, Params: ical.Params{}, Value: "FREQ=WEEKLY"})
 	default:
-		v.SetStartAt(e.At)
-		v.SetEndAt(until)
+		v.Props.SetDateTime(ical.PropDateTimeStart, e.At.UTC())
+		v.Props.SetDateTime(ical.PropDateTimeEnd, until.UTC())
 	}
 	if e.Ring {
-		alarm := v.AddAlarm()
-		alarm.SetAction(ics.ActionDisplay)
-		alarm.SetTrigger(fmt.Sprintf("-PT%dM", int(e.Before.Minutes())))
-		alarm.SetProperty(ics.ComponentPropertyDescription, show.Safe(e.What))
+		alarm := ical.NewComponent(ical.CompAlarm)
+		alarm.Props.SetText(ical.PropAction, "DISPLAY")
+		alarm.Props.SetText(ical.PropDescription, show.Safe(e.What))
+		alarm.Props.Set(&ical.Prop{
+			Name: ical.PropTrigger, Params: ical.Params{}, Value: fmt.Sprintf("-PT%dM", int(e.Before.Minutes())),
+		})
+		v.Children = append(v.Children, alarm)
 	}
+	return v.Component
 }
 
 // PlanCalendar is a soak day's plan: each step at its time. What comes out of
