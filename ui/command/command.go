@@ -80,7 +80,7 @@ error with exit code 0 is of something after the entry was written.`,
 		r.importFile(), r.export(), r.bookCommand(), r.rules(), r.ledger(), r.labels(),
 		r.rounds(), r.water(), r.dose(), r.plan(), r.week(),
 	)
-	root.AddCommand(r.man())
+	root.AddCommand(r.guide(), r.man())
 	r.completions(root)
 	r.markBeginning(root)
 	return root

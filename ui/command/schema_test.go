@@ -37,7 +37,7 @@ var answered = []struct {
 	{"batch", reflect.TypeFor[batchAnswer](), [][]string{{"enter", "--from", "-"}}},
 	{"log", reflect.TypeFor[entryAnswer](), [][]string{{"log", "--last", "1"}, {"log", "--kind", "import"}}},
 	{"sheet", reflect.TypeFor[sheetAnswer](), [][]string{{"sheet", "rehang", "DIR/hang.txt"}}},
-	{"calendar", reflect.TypeFor[calendarAnswer](), [][]string{{"drying", "--ics", "DIR/dry.ics"}}},
+	{"calendar", reflect.TypeFor[calendarAnswer](), [][]string{{"week", "--ics", "DIR/week.ics"}}},
 	{"labels", reflect.TypeFor[labelsAnswer](), [][]string{{"labels", "DIR/labels.html"}}},
 	{"export", reflect.TypeFor[exportedAnswer](), [][]string{{"export", "DIR/plants.csv"}}},
 	{"import", reflect.TypeFor[importAnswer](), [][]string{{"import", "--dry-run", "DIR/plants.csv"}, {"import", "DIR/plants.csv"}}},
@@ -58,6 +58,7 @@ var answered = []struct {
 	{"forecast", reflect.TypeFor[tripAnswer](), [][]string{{"forecast", "--away", "12d"}, {"forecast", "--away", "40d", "--limit", "2"}}},
 	{"enter-left", reflect.TypeFor[inboxAnswer](), nil}, // only while another has the book
 	{"room-import", reflect.TypeFor[logAnswer](), [][]string{{"room", "import", "DIR/log.csv", "--yes"}}},
+	{"guide", reflect.TypeFor[[]guideAnswer](), [][]string{{"guide"}, {"guide", "7"}}},
 	{"room", reflect.TypeFor[roomAnswer](), [][]string{{"room"}}},
 }
 
