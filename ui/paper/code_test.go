@@ -20,9 +20,9 @@ var (
 	codeRun  = regexp.MustCompile(`M(\d+) (\d+)h(\d+)v1h-(\d+)z`)
 )
 
-// scanned is the code on a page as a scanner sees it, its box so many dots wide:
-// the path is drawn and read by a reader that shares nothing with the writer.
-func scanned(t fataler, page string, dots int) string {
+// scanned is the code on a page as a reader sees it that shares nothing with the
+// writer, its box so many dots wide.
+func scanned(t fataler, page string, dots int) (string, error) {
 	t.Helper()
 	found := codePath.FindStringSubmatch(page)
 	if found == nil {
@@ -47,14 +47,18 @@ func scanned(t fataler, page string, dots int) string {
 			modules[y][x+i] = true
 		}
 	}
+	// A dot is as dark as the part of it that the ink covers, as a lens sees it.
+	const parts = 8
 	img := image.NewGray(image.Rect(0, 0, dots, dots))
 	for y := range dots {
 		for x := range dots {
-			ink := uint8(255)
-			if modules[y*box/dots][x*box/dots] {
-				ink = 0
+			white := 0
+			for part := range parts * parts {
+				if !modules[(y*parts+part/parts)*box/(dots*parts)][(x*parts+part%parts)*box/(dots*parts)] {
+					white++
+				}
 			}
-			img.SetGray(x, y, color.Gray{Y: ink})
+			img.SetGray(x, y, color.Gray{Y: uint8(white * 255 / (parts * parts))})
 		}
 	}
 	bitmap, err := gozxing.NewBinaryBitmapFromImage(img)
@@ -63,19 +67,31 @@ func scanned(t fataler, page string, dots int) string {
 	}
 	result, err := qrcode.NewQRCodeReader().Decode(bitmap, nil)
 	if err != nil {
-		t.Fatalf("a code of %d dots is not read: %v", dots, err)
+		return "", err
 	}
-	return result.GetText()
+	return result.GetText(), nil
 }
 
-// The code on a label is read back, 12 mm wide and without its white edge, at
-// 150 dots to the inch: 29 modules where 21 are 12 mm make 16.6 mm, 98 dots.
+// The code on a label is read back when it is 12 mm wide, 16.6 mm with its white
+// edge. At 300 dots to the inch that is 196 dots. A hand that holds a scanner
+// moves: the code counts as read when one of three distances around it gives it,
+// and no distance may give another.
 func TestTheCodeOnALabelIsRead(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		id := model.ID(rapid.IntRange(1, int(model.MaxID)).Draw(t, "id"))
 		p := printed(t, []paper.Label{{ID: id}}, paper.UsualLabel, paper.A4)
-		if got := scanned(t, p.HTML, 98); got != id.Code() {
-			t.Fatalf("read %q, want %q", got, id.Code())
+		read := 0
+		for _, dots := range []int{196, 180, 212} {
+			got, err := scanned(t, p.HTML, dots)
+			if err == nil {
+				read++
+			}
+			if err == nil && got != id.Code() {
+				t.Fatalf("read %q at %d dots, want %q", got, dots, id.Code())
+			}
+		}
+		if read == 0 {
+			t.Fatalf("%s is not read", id.Code())
 		}
 	})
 	if p := printed(t, []paper.Label{{ID: 1}}, paper.Size{Width: 20, Height: 10}, paper.A4); p.Codes || codePath.MatchString(p.HTML) {
