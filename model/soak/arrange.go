@@ -156,6 +156,9 @@ func (a *arranging) plan() *Plan {
 	t.actions(p, d, place)
 	t.totals(p, d)
 	p.Bound = t.p.bound(d, t.wanted)
+	if slices.ContainsFunc(p.Late, func(l Late) bool { return l.NoHands }) {
+		p.Bound.HandsFree = min(p.Bound.HandsFree, p.HandsFree) // it counts work that nobody does
+	}
 	return p
 }
 

@@ -238,7 +238,7 @@ func (c *clock) putIn(l *timed, load *load) (ok, again bool) {
 		}
 		t.ready, t.fill, t.since = l.pour+v.Fill, l.fill, never
 	}
-	l.in, ok = c.work(l, PutIn, max(t.ready, l.pulled, l.after), load.in, true)
+	l.in, ok = c.work(l, PutIn, max(t.ready, t.free, l.pulled, l.after), load.in, true)
 	if !ok || load.given > 0 {
 		return ok, false
 	}

@@ -113,7 +113,7 @@ func (a *arranging) ask(t *trier, i int) (Why, int) {
 		t.p.settle(&d.loads[l])
 		sc, ok := t.try(&d)
 		switch {
-		case ok && !a.score.better(sc):
+		case ok && len(t.lost) == 0 && !a.score.better(sc):
 			a.best, a.score = d, sc
 			return served, 0
 		case !ok:

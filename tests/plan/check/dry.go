@@ -121,7 +121,7 @@ func (f *faults) totals(s *soak.Session, p *soak.Plan, late map[int]soak.Late) {
 		if a.Do == soak.PutIn || a.Do == soak.GetOut {
 			visits++
 		}
-		if a.Do.Hands() && !outOnly(s, a.At) && !(len(a.IDs) > 0 && late[a.IDs[0]].NoHands) && a.At < a.Until {
+		if a.Do.Hands() && !outOnly(s, a.At) && !nobody(p, &a, late) && a.At < a.Until {
 			free = max(free, a.Until)
 		}
 	}

@@ -74,7 +74,7 @@ func (f *faults) handling(s *soak.Session, p *soak.Plan) {
 			if !a.Do.Hands() || a.Hands != pair || a.At == a.Until {
 				continue
 			}
-			if len(a.IDs) > 0 && late[a.IDs[0]].NoHands {
+			if nobody(p, &a, late) {
 				continue
 			}
 			if a.At < before.Until {
@@ -89,6 +89,11 @@ func (f *faults) handling(s *soak.Session, p *soak.Plan) {
 			f.add("%v at %d: there is no pair of hands %d", a.Do, a.At, a.Hands)
 		}
 	}
+}
+
+// nobody reports whether an action is one that the plan says nobody is there for.
+func nobody(p *soak.Plan, a *soak.Action, late map[int]soak.Late) bool {
+	return a.Load >= 0 && late[p.Loads[a.Load].Plants[0].ID].NoHands
 }
 
 func (f *faults) inHours(s *soak.Session, pair int, a soak.Action) {

@@ -68,7 +68,7 @@ func (f *faults) together(s *soak.Session, v int, loads []*soak.Load) {
 				f.add("vessel %d: heaps %d and %d at %d", v, m.Heap, l.Heap, l.Start)
 			}
 		}
-		if room > s.Vessels[v].Room+eps {
+		if room > s.Vessels[v].Room+eps && (l.Given == 0 || n > 1) {
 			f.add("vessel %d at %d: %g l in room of %g l", v, l.Start, room, s.Vessels[v].Room)
 		}
 		if n > 2 {
