@@ -19,7 +19,9 @@ type Plan struct {
 	Actions   []Action   `json:"actions"`
 	HandsFree time.Time  `json:"hands_free_at"`
 	AllDry    time.Time  `json:"all_dry_by"`
+	DayFree   time.Time  `json:"day_free_at"`
 	Bound     time.Time  `json:"lower_bound"`
+	Visits    int        `json:"visits"`
 	Left      []Unplaced `json:"left_out"`
 }
 
@@ -27,6 +29,8 @@ type Plan struct {
 type Load struct {
 	Vessel string    `json:"vessel"`
 	Fill   int       `json:"fill"`
+	Heap   int       `json:"heap"`
+	Night  bool      `json:"night"`
 	Start  time.Time `json:"start"`
 	Out    time.Time `json:"out"`
 	Plants []Plant   `json:"plants"`
@@ -38,6 +42,7 @@ type Plant struct {
 	Bulk     float64   `json:"bulk_litres"`
 	From     float64   `json:"minutes_from"`
 	To       float64   `json:"minutes_to"`
+	Pull     int       `json:"hands_pull_s"`
 	HandsIn  int       `json:"hands_in_s"`
 	HandsOut int       `json:"hands_out_s"`
 	Company  string    `json:"company"`
@@ -52,6 +57,8 @@ type Action struct {
 	Do     string    `json:"do"`
 	Vessel string    `json:"vessel"`
 	IDs    []int     `json:"ids"`
+	Litres float64   `json:"litres"`
+	Hands  int       `json:"hands"`
 }
 
 // Unplaced is a plant without a place.
@@ -63,6 +70,9 @@ type Unplaced struct {
 // Limits are what the house rules said when the plan was made.
 type Limits struct {
 	From  time.Time     // no hands before; what went in earlier was in the water already, and may be late
+	Flow  float64       // litres a minute from the tap
+	Most  int           // loads of healthy plants before the night, but for what was in the water
+	Few   int           // plants in such a load at least
 	Loads int           // loads that one fill serves
 	Used  time.Duration // from a fill's first plant in to its last load in
 }
@@ -84,6 +94,8 @@ func Check(text []byte, limits Limits) ([]string, error) {
 		f.load(&p, &p.Loads[i], limits)
 	}
 	f.hands(&p, limits)
+	f.tap(&p, limits)
+	f.few(&p, limits)
 	for _, v := range p.Vessels {
 		f.vessel(&p, v.Name, limits)
 	}
@@ -130,8 +142,14 @@ func (f *faults) load(p *Plan, l *Load, limits Limits) {
 		return
 	}
 	room := 0.0
+	for i := range p.Loads { // of what lies in the vessel when it goes in
+		if m := &p.Loads[i]; m.Vessel == l.Vessel && !m.Start.After(l.Start) && end(m).After(l.Start) {
+			for _, t := range m.Plants {
+				room += t.Bulk
+			}
+		}
+	}
 	for i, t := range l.Plants {
-		room += t.Bulk
 		if soaked := t.Out.Sub(t.In).Minutes(); soaked < t.From || soaked > t.To && !t.In.Before(limits.From) {
 			f.add("plant %d soaks %.2f minutes, not %g to %g", t.ID, soaked, t.From, t.To)
 		}
@@ -148,5 +166,23 @@ func (f *faults) load(p *Plan, l *Load, limits Limits) {
 	last := l.Plants[len(l.Plants)-1]
 	if !l.Start.Equal(l.Plants[0].In) || !l.Out.Equal(l.Plants[0].Out) || l.Out.Before(last.In) {
 		f.add("%s: start %s and out %s are not the first plant's, or one comes out before all are in", l.Vessel, l.Start, l.Out)
+	}
+}
+
+// few: no more loads before the night than the house rule says, and none of a
+// plant or two but for their company.
+func (f *faults) few(p *Plan, limits Limits) {
+	n := 0
+	for _, l := range p.Loads {
+		if l.Night || len(l.Plants) == 0 || l.Plants[0].Company != companies[0] || l.Start.Before(limits.From) {
+			continue
+		}
+		n++
+		if len(l.Plants) < limits.Few {
+			f.add("%s at %s: a load of %d", l.Vessel, l.Start, len(l.Plants))
+		}
+	}
+	if n > limits.Most {
+		f.add("%d loads before the night", n)
 	}
 }

@@ -5,50 +5,66 @@ import (
 	"time"
 )
 
-// work is one piece of handling.
-type work struct {
-	from, to time.Time
-	id       int
-}
-
 func seconds(n int) time.Duration { return time.Duration(n) * time.Second }
 
-// hands: one pair, never in two places, none after they are said to be free but
-// on another day.
+// hands: what is no filling holds a pair of hands, and no pair is in two places;
+// none before they are there, none of the day after they are said to be free.
 func (f *faults) hands(p *Plan, limits Limits) {
-	var all []work
-	for _, l := range p.Loads {
-		for _, t := range l.Plants {
-			if !t.In.Before(limits.From) {
-				all = append(all, work{t.In, t.In.Add(seconds(t.HandsIn)), t.ID})
+	visits := 0
+	for i, a := range p.Actions {
+		switch a.Do {
+		case "in", "out":
+			visits++
+		case "fill":
+			continue
+		case "pull", "empty", "hang":
+		default:
+			f.add("%q at %s", a.Do, a.At)
+		}
+		for _, b := range p.Actions[:i] {
+			if b.Do != "fill" && b.Hands == a.Hands && b.At.Before(a.Until) && a.At.Before(b.Until) {
+				f.add("hands %d: %s and %s at %s", a.Hands, b.Do, a.Do, a.At)
 			}
-			all = append(all, work{t.Out, t.Out.Add(seconds(t.HandsOut)), t.ID})
+		}
+		if a.At.Before(limits.From) || a.Hands < 1 {
+			f.add("hands %d: %s at %s, before they are there", a.Hands, a.Do, a.At)
+		}
+		if a.Until.After(p.HandsFree) && a.Until.YearDay() == p.HandsFree.YearDay() {
+			f.add("%s until %s, hands free at %s", a.Do, a.Until, p.HandsFree)
+		}
+		if a.Until.After(p.AllDry) && a.Do == "out" {
+			f.add("out until %s, all dry by %s", a.Until, p.AllDry)
 		}
 	}
-	slices.SortFunc(all, func(a, b work) int { return a.from.Compare(b.from) })
-	for i, w := range all {
-		if i > 0 && w.from.Before(all[i-1].to) {
-			f.add("hands on plants %d and %d at %s", all[i-1].id, w.id, w.from)
-		}
-		if w.from.Before(limits.From) {
-			f.add("hands on plant %d at %s, before they are there", w.id, w.from)
-		}
-		if w.to.After(p.HandsFree) && w.to.YearDay() == p.HandsFree.YearDay() {
-			f.add("hands on plant %d until %s, free at %s", w.id, w.to, p.HandsFree)
-		}
-		if w.to.After(p.AllDry) {
-			f.add("plant %d is out at %s, all dry by %s", w.id, w.to, p.AllDry)
-		}
+	if visits != p.Visits {
+		f.add("%d visits, the plan says %d", visits, p.Visits)
 	}
-	if p.Bound.After(p.HandsFree) {
-		f.add("hands free at %s, which no plan could have before %s", p.HandsFree, p.Bound)
+	if p.Bound.After(p.DayFree) {
+		f.add("the day is done at %s, which no plan could have before %s", p.DayFree, p.Bound)
+	}
+}
+
+// tap: one, with its litres a minute.
+func (f *faults) tap(p *Plan, limits Limits) {
+	for i, a := range p.Actions {
+		if a.Do != "fill" {
+			continue
+		}
+		if need := time.Duration(a.Litres / limits.Flow * float64(time.Minute)); a.Litres <= 0 || a.Until.Sub(a.At) < need-time.Second {
+			f.add("%s: %g litres in %s", a.Vessel, a.Litres, a.Until.Sub(a.At))
+		}
+		for _, b := range p.Actions[:i] {
+			if b.Do == "fill" && b.At.Before(a.Until) && a.At.Before(b.Until) {
+				f.add("the tap runs into %s and %s at %s", b.Vessel, a.Vessel, a.At)
+			}
+		}
 	}
 }
 
 var companies = []string{"healthy", "newcomer", "suspect", "sick"}
 
-// vessel: one load at a time; fresh water where the fill is new; the company of
-// each fill; how many loads it serves, and how late.
+// vessel: at most two heaps at a time, of one company; fresh water where the fill
+// is new; the company of each fill; how many loads it serves, and how late.
 func (f *faults) vessel(p *Plan, name string, limits Limits) {
 	var loads []*Load
 	for i := range p.Loads {
@@ -61,8 +77,18 @@ func (f *faults) vessel(p *Plan, name string, limits Limits) {
 	for i, l := range loads {
 		company := slices.Index(companies, l.Plants[0].Company)
 		fresh := i == 0 || l.Fill != loads[i-1].Fill
-		if i > 0 && l.Start.Before(end(loads[i-1])) {
-			f.add("%s: a load at %s before the last one is out", name, l.Start)
+		together := 0
+		for _, m := range loads[:i] {
+			if !l.Start.Before(end(m)) {
+				continue
+			}
+			together++
+			if m.Heap == l.Heap || m.Plants[0].Company != l.Plants[0].Company || m.Fill != l.Fill {
+				f.add("%s: a load at %s before the last one is out", name, l.Start)
+			}
+		}
+		if together > 1 {
+			f.add("%s: %d heaps at %s", name, together+1, l.Start)
 		}
 		if i > 0 && l.Fill != loads[i-1].Fill && l.Fill != loads[i-1].Fill+1 {
 			f.add("%s: fill %d after %d", name, l.Fill, loads[i-1].Fill)
@@ -98,8 +124,10 @@ func (f *faults) filled(p *Plan, l *Load, before []*Load) {
 		return
 	}
 	var free time.Time
-	if len(before) > 0 {
-		free = end(before[len(before)-1])
+	for _, m := range before {
+		if end(m).After(free) {
+			free = end(m)
+		}
 	}
 	if !slices.ContainsFunc(p.Actions, func(a Action) bool {
 		return a.Do == "fill" && a.Vessel == l.Vessel && !a.At.Before(free) && !a.Until.After(l.Start)
@@ -108,8 +136,9 @@ func (f *faults) filled(p *Plan, l *Load, before []*Load) {
 	}
 }
 
-// actions: in clock order; each plant goes in and comes out in one that covers
-// its time, in its vessel; every vessel used is emptied last.
+// actions: in clock order; every load is pulled before it goes in, and goes in and
+// comes out in one visit that covers its plants' times; every vessel used is
+// emptied last.
 func (f *faults) actions(p *Plan, limits Limits) {
 	if !slices.IsSortedFunc(p.Actions, func(a, b Action) int { return a.At.Compare(b.At) }) {
 		f.add("actions are not in clock order")
@@ -133,8 +162,12 @@ func (f *faults) actions(p *Plan, limits Limits) {
 	}
 	for _, l := range p.Loads {
 		for _, t := range l.Plants {
-			if in := covered[key{t.ID, "in"}]; !t.In.Before(limits.From) && !holds(in, l.Vessel, t.In, t.In.Add(seconds(t.HandsIn))) {
+			in, isNew := covered[key{t.ID, "in"}], !t.In.Before(limits.From)
+			if isNew && !holds(in, l.Vessel, t.In, t.In.Add(seconds(t.HandsIn))) {
 				f.add("plant %d: no action puts it in at %s", t.ID, t.In)
+			}
+			if pull, ok := covered[key{t.ID, "pull"}]; isNew && t.Pull > 0 && (!ok || pull.Until.After(in.At)) {
+				f.add("plant %d is pulled until %s, in from %s", t.ID, pull.Until, in.At)
 			}
 			if out := covered[key{t.ID, "out"}]; !holds(out, l.Vessel, t.Out, t.Out.Add(seconds(t.HandsOut))) {
 				f.add("plant %d: no action takes it out at %s", t.ID, t.Out)

@@ -1,0 +1,91 @@
+package plan_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"tubside/tests/plan/answer"
+	"tubside/ui/command"
+)
+
+// shell runs a command line at a time and gives what it answers.
+func shell(t testing.TB, now time.Time, args ...string) []byte {
+	t.Helper()
+	var out, errs bytes.Buffer
+	code := command.Main(command.Env{
+		Args: append([]string{"--now", now.Format(time.RFC3339)}, args...), In: &bytes.Buffer{}, Out: &out, Err: &errs,
+		Clock: func() time.Time { return now }, Getenv: func(string) string { return "" },
+	})
+	if code != 0 {
+		t.Fatalf("%v: exit %d: %s", args, code, errs.String())
+	}
+	return out.Bytes()
+}
+
+// scene is the book of a scene of the demo at a time.
+func scene(t testing.TB, name string, now time.Time) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), name+".db")
+	shell(t, now, "demo", "--scene", name, "--keep", path)
+	return path
+}
+
+// Each scene of the demo, planned as the house rules have it, in parts, and in
+// hours cut short: every rule holds by the JSON alone.
+func TestTheDemosPlans(t *testing.T) {
+	now := time.Date(2026, 1, 31, 9, 0, 0, 0, time.Local)
+	limits := answer.Limits{From: now, Loads: 2, Used: 2 * time.Hour, Flow: 10, Most: 8, Few: 5} // the house rules of the demo
+	morning := []string{"--from", "09:30", "--until", "14:00", "--pause", "12:00-12:30", "--dry-by", "21:00"}
+	asks := map[string][][]string{
+		"homecoming": {nil, morning, {"--help-from", "10:00-11:00"}}, "soakday": {nil, {"--until", "22:00"}},
+		"bench": {nil}, "quiet": {nil, {"--until", "18:00"}}, "first": {nil, morning},
+	}
+	if testing.Short() {
+		asks = map[string][][]string{"quiet": {nil}}
+	}
+	for name, all := range asks {
+		book := scene(t, name, now)
+		for _, flags := range all {
+			text := shell(t, now, append([]string{"--book", book, "plan", "--json"}, flags...)...)
+			faults, err := answer.Check(text, limits)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, fault := range faults {
+				t.Errorf("%s %v: %s", name, flags, fault)
+			}
+		}
+	}
+}
+
+// Just home from a trip: the day that nobody could follow, 19 loads and 92 visits,
+// is one of at most 14 loads and 30 visits; nine of ten that are due have a place
+// or a true reason.
+func TestTheDayJustHomeCanBeFollowed(t *testing.T) {
+	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
+	book := scene(t, "homecoming", now)
+	var plan struct {
+		Visits int
+		Loads  []struct{ Plants []struct{ ID int } }
+		Left   []struct{ Reason string } `json:"left_out"`
+	}
+	if err := json.Unmarshal(shell(t, now, "--book", book, "plan", "--json"), &plan); err != nil {
+		t.Fatal(err)
+	}
+	served := 0
+	for _, l := range plan.Loads {
+		served += len(l.Plants)
+	}
+	t.Logf("%d plants in %d loads, %d visits; %d left out", served, len(plan.Loads), plan.Visits, len(plan.Left))
+	if len(plan.Loads) > 14 || plan.Visits > 30 {
+		t.Errorf("%d loads and %d visits; at most 14 and 30", len(plan.Loads), plan.Visits)
+	}
+	for _, l := range plan.Left {
+		if l.Reason == "" {
+			t.Error("a plant is left out without a reason")
+		}
+	}
+}
