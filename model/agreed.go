@@ -10,17 +10,17 @@ var _ = register[Agreed]("plan")
 // Agreed is a soak day's plan that the grower has said yes to. It holds until
 // another is agreed, or its day is over: board, shell and paper show this one.
 type Agreed struct {
-	Since  time.Time    `json:"since"` // when the day's first plan was agreed: what came out after that is ticked off
-	From   time.Time    `json:"from"`  // the hours of the hands
-	Until  time.Time    `json:"until"` //
-	DryBy  time.Time    `json:"dry_by"`
+	Since  time.Time    `json:"since,omitzero"` // when the day's first plan was agreed: what came out after that is ticked off
+	From   time.Time    `json:"from,omitzero"`  // the hours of the hands; zero: the plan is given up
+	Until  time.Time    `json:"until,omitzero"` //
+	DryBy  time.Time    `json:"dry_by,omitzero"`
 	Pauses []Pause      `json:"pauses,omitempty"` // when the hands are away
 	Help   []Pause      `json:"help,omitempty"`   // when another pair of hands is there
 	Night  bool         `json:"night,omitempty"`  // a load may soak over night after the hours
 	Feed   bool         `json:"feed,omitempty"`   // plants due a feed soak in fed water
 	AtOnce int          `json:"at_once,omitempty"`
-	Loads  []AgreedLoad `json:"loads"` // none: the plan is given up
-	Order  []AgreedWork `json:"order"` // of the hands
+	Loads  []AgreedLoad `json:"loads,omitempty"`
+	Order  []AgreedWork `json:"order,omitempty"` // of the hands
 	Left   []AgreedLeft `json:"left_out,omitempty"`
 }
 
@@ -62,10 +62,10 @@ func (Agreed) Kind() Kind { return "plan" }
 const longestPlan = 36 * time.Hour
 
 func (f Agreed) check(b *Book, e Entry) error {
-	if len(f.Loads) == 0 && len(f.Order) == 0 {
+	if f.From.IsZero() {
 		return nil
 	}
-	if d := f.Until.Sub(f.From); f.From.IsZero() || d <= 0 || d > longestPlan {
+	if d := f.Until.Sub(f.From); d <= 0 || d > longestPlan {
 		return &Problem{What: fmt.Sprintf("a plan from %s until %s", f.From.Format(time.RFC3339), f.Until.Format(time.RFC3339)), Do: "give the hours of one day"}
 	}
 	seen := map[ID]bool{}
@@ -96,7 +96,7 @@ func (f Agreed) check(b *Book, e Entry) error {
 
 func (f Agreed) apply(b *Book, e Entry) {
 	b.agreed = &AgreedAt{Agreed: f, At: e.At}
-	if len(f.Loads) == 0 {
+	if f.From.IsZero() {
 		b.agreed = nil
 	}
 }

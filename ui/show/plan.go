@@ -385,7 +385,7 @@ func WantsOften(s day.ShortOf) string { return fmt.Sprintf("wants a soak every %
 
 // agreedSentence says that a plan was agreed, or given up.
 func agreedSentence(f *model.Agreed, b *model.Book) string {
-	if len(f.Loads) == 0 {
+	if f.From.IsZero() {
 		return "the plan is given up"
 	}
 	n := 0

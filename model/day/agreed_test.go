@@ -1,0 +1,182 @@
+package day_test
+
+import (
+	"context"
+	"slices"
+	"testing"
+	"time"
+
+	"tubside/model"
+	"tubside/model/day"
+	"tubside/model/estimate"
+	"tubside/model/soak"
+	"tubside/tests/household"
+)
+
+// agreed is a household whose plan the grower has said yes to at a time.
+func agreed(t *testing.T, h household.Home, now time.Time, ask day.Ask) *day.Plan {
+	t.Helper()
+	p := planned(t, h, now, ask)
+	h.Say(now, p.Agree(h.Book, now))
+	return current(t, h, now)
+}
+
+// current is the agreed plan as it stands.
+func current(t *testing.T, h household.Home, now time.Time) *day.Plan {
+	t.Helper()
+	p, err := day.Current(context.Background(), estimate.New(h.Book), now)
+	if err != nil || p == nil {
+		t.Fatalf("the agreed plan at %v: %v, %v", now, p, err)
+	}
+	return p
+}
+
+// does does a step of a plan at a time, as the board writes it.
+func does(h household.Home, p *day.Plan, s day.Step, at time.Time) {
+	switch s.Do {
+	case soak.Fill:
+		h.Say(at, &model.Fill{Vessel: s.Vessel})
+	case soak.Empty:
+		h.Say(at, &model.Drain{Vessel: s.Vessel})
+	case soak.Pull:
+		h.Say(at, &model.Pull{}, s.Plants...)
+	case soak.PutIn:
+		l := p.Loads[s.Load]
+		h.Say(at, &model.Soak{Load: h.NextLoad(), Vessel: s.Vessel, Due: at.Add(l.Out.Sub(l.Start))}, s.Plants...)
+	case soak.GetOut:
+		h.Say(at, &model.Out{Shaken: true}, s.Plants...)
+	case soak.Hang:
+		h.Say(at, &model.Hung{}, s.Plants...)
+	}
+}
+
+func TestAnAgreedPlanIsTheSameHoweverOftenItIsAskedFor(t *testing.T) {
+	h := household.Greens(t, 40)
+	p := planned(t, h, may(8, 8), day.Ask{})
+	h.Say(may(8, 8), p.Agree(h.Book, may(8, 8)))
+	now := current(t, h, may(8, 8))
+	if len(now.Loads) != len(p.Loads) {
+		t.Fatalf("%d loads agreed, %d shown", len(p.Loads), len(now.Loads))
+	}
+	for i := range p.Loads {
+		if !slices.Equal(p.Loads[i].IDs(), now.Loads[i].IDs()) || !p.Loads[i].Out.Equal(now.Loads[i].Out) {
+			t.Errorf("load %d is another one", i+1)
+		}
+	}
+	if n := now.News(h.Book); len(n.Lost) > 0 || n.Vessel != "" {
+		t.Errorf("news: %+v", n)
+	}
+	if k := estimate.New(h.Book); k != nil {
+		if next, err := day.Current(context.Background(), k, may(9, 8)); err != nil || next != nil {
+			t.Errorf("the day after: %v, %v", next, err)
+		}
+	}
+	h.Say(may(8, 9), &model.Agreed{})
+	if gone, _ := day.Current(context.Background(), estimate.New(h.Book), may(8, 9)); gone != nil {
+		t.Error("a plan given up is still there")
+	}
+}
+
+// Every step a quarter of an hour late: whatever has gone in is out within its
+// window, and who finds no place any more is said.
+func TestSlowHandsGetEverythingOutInTime(t *testing.T) {
+	const late = 15 * time.Minute
+	for _, c := range []struct{ plants, until int }{{30, 15}, {150, 15}, {150, 10}} {
+		plants := c.plants
+		h := household.Greens(t, plants)
+		h.Say(may(2, 9), &model.RuleSet{Name: "day-loads", Value: 6})
+		p := agreed(t, h, may(8, 8), day.Ask{From: may(8, 8), Until: may(8, c.until), DryBy: may(8, 21)})
+		due, in := p.Count(), map[model.ID]day.Plant{}
+		now, steps := may(8, 8), 0
+		for i := p.Next(); i >= 0; i = p.Next() {
+			s := p.Steps[i]
+			if steps++; steps > 100 {
+				t.Fatal("the day does not end")
+			}
+			now = model.Later(now, s.At).Add(late)
+			p = current(t, h, now) // it has slid meanwhile
+			if i = p.Next(); i < 0 {
+				break
+			}
+			s = p.Steps[i]
+			if s.At.After(now) {
+				now = s.At
+			}
+			if s.Do == soak.PutIn {
+				for _, x := range p.Loads[s.Load].Plants {
+					in[x.ID] = x
+				}
+			}
+			does(h, p, s, now)
+			if s.Do == soak.GetOut {
+				for _, id := range s.Plants {
+					row := h.Row(id)
+					if soaked := row.Out.Sub(row.In); soaked > time.Duration(in[id].Most)*time.Second+time.Minute {
+						t.Errorf("%d plants: plant %d was in for %v, at most %d s", plants, id, soaked, in[id].Most)
+					}
+				}
+			}
+			now = model.Later(now, s.Until)
+			p = current(t, h, now)
+		}
+		if n := len(h.OpenLoads()); n > 0 {
+			t.Errorf("%d plants: %d loads are still in the water", plants, n)
+		}
+		if lost := len(p.Left); len(in)+lost < due {
+			t.Errorf("%d plants: %d planned, %d soaked and %d said to be left out", plants, due, len(in), lost)
+		}
+		if c.until == 10 && len(in) == due {
+			t.Error("a day too short for hands that slow, and nobody is left out: it shows nothing")
+		}
+		t.Logf("%d plants: %d planned, %d soaked, %d left out, done at %s", plants, due, len(in), len(p.Left), now.Format("15:04"))
+	}
+}
+
+func TestALoadForAnotherDayAndAQuarterOfAnHourLater(t *testing.T) {
+	h := household.Greens(t, 40)
+	p := agreed(t, h, may(8, 8), day.Ask{})
+	first := p.Loads[0].Plants[0].ID
+	h.Say(may(8, 8), p.Skip(h.Book, may(8, 8), 0))
+	p = current(t, h, may(8, 8))
+	if _, _, placed := p.Placed(first); placed || !slices.ContainsFunc(p.Left, func(l day.LeftOut) bool { return l.ID == first && l.Skipped }) {
+		t.Errorf("the load is still there, or not said to be left")
+	}
+	h = household.Greens(t, 12)
+	p = agreed(t, h, may(8, 8), day.Ask{})
+	h.Say(may(8, 8), p.Later(h.Book, may(8, 8), 15*time.Minute))
+	if again := current(t, h, may(8, 8)); again.Steps[again.Next()].Do.Hands() && again.Steps[again.Next()].At.Before(may(8, 8).Add(15*time.Minute)) {
+		t.Errorf("the hands begin at %v", again.Steps[again.Next()].At)
+	}
+}
+
+// What is out stays ticked off, also after the plan is agreed anew.
+func TestWhatIsDoneStaysTickedOff(t *testing.T) {
+	h := household.Greens(t, 12)
+	p := agreed(t, h, may(8, 8), day.Ask{})
+	for i := p.Next(); i >= 0; i = p.Next() {
+		s := p.Steps[i]
+		does(h, p, s, model.Later(s.At, may(8, 8)))
+		p = current(t, h, model.Later(s.Until, may(8, 8)))
+		if s.Do == soak.GetOut {
+			break
+		}
+	}
+	if len(p.Loads) == 0 || !p.Loads[0].Done {
+		t.Fatalf("loads %+v", p.Loads)
+	}
+	h.Say(p.Ask.From, p.Later(h.Book, p.Ask.From, time.Minute))
+	if again := current(t, h, p.Ask.From); !again.Loads[0].Done {
+		t.Error("agreed anew, the load that is out is not ticked off")
+	}
+}
+
+func TestEverythingOutComesInTheSafestOrder(t *testing.T) {
+	h := household.Greens(t, 9)
+	h.Say(may(7, 8), &model.Trouble{What: model.Scale}, 1)
+	h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "bucket 1", Due: may(8, 9)}, 1)
+	h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(8, 11)}, 2, 3)
+	h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "bucket 2", Due: may(8, 10)}, 4)
+	if got, want := day.AllOut(h.Book, may(8, 9)), (model.IDs{4, 2, 3, 1}); !slices.Equal(got, want) {
+		t.Errorf("order %v, want %v: due first, what has scale last", got, want)
+	}
+}
