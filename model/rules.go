@@ -359,3 +359,29 @@ func (r Rules) check() error {
 	}
 	return nil
 }
+
+// Treatment is what the waterworks keeps in the tap water.
+type Treatment int
+
+// The treatments, in the order of the rule's words.
+const (
+	TreatmentUnknown Treatment = iota
+	Chlorine
+	Chloramine
+)
+
+// Treatment is the house rule for what is in the tap water.
+func (r Rules) Treatment() Treatment { return Treatment(r[TapTreated]) }
+
+// WinterFeed is how plants are fed outside the season.
+type WinterFeed int
+
+// The ways to feed outside the season, in the order of the rule's words.
+const (
+	WinterOff  WinterFeed = iota
+	WinterHalf            // at half the pace
+	WinterOn              // as under lamps
+)
+
+// WinterFeed is the house rule for feeding outside the season.
+func (r Rules) WinterFeed() WinterFeed { return WinterFeed(r[FeedWinter]) }

@@ -59,33 +59,31 @@ func feedBar(row *model.Row, rules model.Rules, now time.Time) Code {
 	return NoCode
 }
 
-// feedSeason reports whether this is a month of feeding, and if not, when the
-// next begins.
-func feedSeason(rules model.Rules, now time.Time) (open bool, begins time.Time) {
-	from, to := int(rules[model.FeedFromMonth]), int(rules[model.FeedToMonth])
-	month := int(now.Month())
-	in := from <= month && month <= to
+// inSeason reports whether a month is one of feeding.
+func inSeason(rules model.Rules, month time.Month) bool {
+	from, to := time.Month(rules[model.FeedFromMonth]), time.Month(rules[model.FeedToMonth])
 	if from > to { // over the new year, as in the southern half
-		in = month >= from || month <= to
+		return month >= from || month <= to
 	}
-	if in || rules[model.FeedWinter] > 0 {
+	return from <= month && month <= to
+}
+
+// feedSeason reports whether plants are fed now at all, and if not, when the next
+// season begins.
+func feedSeason(rules model.Rules, now time.Time) (open bool, begins time.Time) {
+	if inSeason(rules, now.Month()) || rules.WinterFeed() != model.WinterOff {
 		return true, time.Time{}
 	}
-	year := now.Year()
-	if month > from {
+	from, year := time.Month(rules[model.FeedFromMonth]), now.Year()
+	if now.Month() > from {
 		year++
 	}
-	return false, time.Date(year, time.Month(from), 1, 0, 0, 0, 0, now.Location())
+	return false, time.Date(year, from, 1, 0, 0, 0, 0, now.Location())
 }
 
 // halfPace reports whether it is winter, and the house rule feeds half as often.
 func halfPace(rules model.Rules, now time.Time) bool {
-	if rules[model.FeedWinter] != 1 {
-		return false
-	}
-	rules[model.FeedWinter] = 0
-	open, _ := feedSeason(rules, now)
-	return !open
+	return rules.WinterFeed() == model.WinterHalf && !inSeason(rules, now.Month())
 }
 
 // feedEvery is how many days lie between two feeds of a plant.

@@ -197,18 +197,19 @@ func (w *VesselWater) judgeChlorine(rules model.Rules, now time.Time) {
 		return
 	}
 	rest := because(TapStood, stood)
-	switch rules[model.TapTreated] {
-	case 1:
+	switch rules.Treatment() {
+	case model.Chlorine:
 		low, high := feed.FreeChlorine.Left(stood, vesselDepth)
 		w.Chlorine = ChlorineLeft{true, low, high}
 		rest = because(ChlorineIsLeft, stood, low, high)
-	case 2:
+	case model.Chloramine:
 		w.Chlorine = ChlorineLeft{true, 1, 1}
 		rest = because(Chloramine)
 	}
 	w.add(Fine, rest)
 }
 
+// FromTap reports whether some of the water came from the tap.
 func FromTap(of []model.Source) bool {
 	for _, s := range of {
 		if s == model.Tap || s == model.RestedTap {

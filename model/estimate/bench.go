@@ -101,7 +101,7 @@ func (k *Keeper) survey(now time.Time) onBench {
 		if row.State != model.Drying && row.State != model.Dry {
 			continue
 		}
-		kd := *k.plants[id].kind
+		kd := *k.plants[id].traits
 		key := keyOf(row, kd)
 		at, ok := places[key]
 		if !ok {
@@ -219,14 +219,14 @@ func (k *Keeper) DryOut(row *model.Row, now time.Time) DryOut {
 		k.drying = k.survey(now).solve()
 	}
 	p := k.plants[row.ID]
-	g := k.drying.groups[keyOf(row, *p.kind)]
+	g := k.drying.groups[keyOf(row, *p.traits)]
 	takes := k.times(p, row, g.hours())
 	low, high := takes.Range(0.8)
 	middle, _ := takes.Range(0)
 	d := DryOut{
 		ID: row.ID, Load: row.Load, OutAt: row.Out,
 		Low: g.after(row.Out, low), Expected: g.after(row.Out, middle), High: g.after(row.Out, high),
-		Limit: row.Out.Add(time.Duration(p.kind.WetLimit * float64(time.Hour))),
+		Limit: row.Out.Add(time.Duration(p.traits.WetLimit * float64(time.Hour))),
 	}
 	if row.State == model.Dry {
 		d.Progress = 1
@@ -314,8 +314,8 @@ func (k *Keeper) allDry(d *dryingRoom, rows []*model.Row) time.Time {
 	var last time.Time
 	for _, row := range rows {
 		p := k.plants[row.ID]
-		g := d.groups[keyOf(row, *p.kind)]
-		takes := k.times(p, row, k.drying.groups[keyOf(row, *p.kind)].hours())
+		g := d.groups[keyOf(row, *p.traits)]
+		takes := k.times(p, row, k.drying.groups[keyOf(row, *p.traits)].hours())
 		middle, _ := takes.Range(0)
 		last = model.Later(last, g.after(row.Out, middle))
 	}

@@ -33,7 +33,7 @@ type Course struct {
 	WetUntil time.Time // when it is dry at the latest, by what is expected; zero when it is dry now
 
 	traits        *Traits
-	shares        belief.Mass
+	mass          belief.Mass
 	doubt         *belief.Mass // believed before a look that contradicts it; nil: none
 	before        grid         // RWC for each multiplier until it is dry
 	full          grid         // RWC for each multiplier when it is dry
@@ -80,7 +80,7 @@ func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool
 	}
 	c := p.course(row, s)
 	if w.seen != nil && w.seen.look.After(left) {
-		c.shares, c.doubt = k.lossBeforeLook(k.plants[row.ID]), nil
+		c.mass, c.doubt = k.lossBeforeLook(k.plants[row.ID]), nil
 	}
 	return c, true
 }
@@ -90,8 +90,8 @@ func (p *Projection) course(row *model.Row, s *stretch) *Course {
 	k := p.keeper
 	w := &k.plants[row.ID].water
 	c := &Course{
-		traits: k.plants[row.ID].kind,
-		shares: *k.lossMass(k.plants[row.ID]),
+		traits: k.plants[row.ID].traits,
+		mass:   *k.lossMass(k.plants[row.ID]),
 		before: s.full,
 		full:   s.full,
 		dry:    w.dry,
@@ -149,13 +149,13 @@ func (c *Course) at(t time.Time, rwc *grid) {
 func (c *Course) Stand(t time.Time) Stand {
 	var rwc grid
 	c.at(t, &rwc)
-	return standOf(&c.shares, c.doubt, &rwc)
+	return standOf(&c.mass, c.doubt, &rwc)
 }
 
 func (c *Course) mean(t time.Time) float64 {
 	var rwc grid
 	c.at(t, &rwc)
-	return c.shares.MeanOf(&rwc)
+	return c.mass.MeanOf(&rwc)
 }
 
 // Crossing finds, to the hour, when the mean falls to a line of RWC that it has fallen to by until.
@@ -269,13 +269,8 @@ func (t *tracer) meet(e event, rows []model.Plant) {
 			continue
 		}
 		if t.alone == nil {
-			k := t.keeper
-			t.alone = &Keeper{
-				book: k.book, climate: k.climate, bench: newBench(), plants: map[model.ID]*plantState{},
-				lossPopulation: lossPrior.Population(
-					len(model.Forms),
-				), dryPopulation: dryPrior.Population(len(model.Forms)),
-			}
+			alone := blank(t.keeper.book, t.keeper.climate)
+			t.alone = &alone
 		}
 		row.ID = e.now
 		t.alone.meet(e.At, []model.Plant{row})
@@ -285,7 +280,7 @@ func (t *tracer) meet(e event, rows []model.Plant) {
 func (t *tracer) point(at time.Time) Point {
 	for _, p := range t.alone.plants {
 		var rwc grid
-		p.at(at, p.kind, t.alone.climate, &rwc)
+		p.at(at, p.traits, t.alone.climate, &rwc)
 		shares := p.posterior(&t.prior)
 		low, high := shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)
 		return Point{At: at, RWC: shares.MeanOf(&rwc), Low: min(low, high), High: max(low, high), InWater: p.wet}

@@ -74,7 +74,7 @@ func (k *Keeper) layOut(p *plantState, at time.Time, f model.Out) {
 	m.start, m.last = model.Earlier(m.start, at), model.Later(m.last, at)
 	m.wet++
 	p.onBench = k.bench.newPlant()
-	*p.onBench = sessionPlant{plant: p, session: m, out: at, handling: p.kind.handling(f), speed: fanSpeed(k.bench.fan)}
+	*p.onBench = sessionPlant{plant: p, session: m, out: at, handling: p.traits.handling(f), speed: fanSpeed(k.bench.fan)}
 	m.plants = append(m.plants, p.onBench)
 }
 
@@ -210,7 +210,7 @@ func (m *dryingSession) read() []*grid {
 	of := make([]int, len(m.plants))
 	for i, o := range m.plants {
 		out := o.out.Sub(m.start).Round(together)
-		key := batchKey{dryKey{int64(out), bareOf(o.plant.kind.Drying), o.handling}, o.speed}
+		key := batchKey{dryKey{int64(out), bareOf(o.plant.traits.Drying), o.handling}, o.speed}
 		at, ok := places[key]
 		if !ok {
 			at = len(batches)
@@ -220,7 +220,7 @@ func (m *dryingSession) read() []*grid {
 				drying.Batch{Plant: key.plant, Handling: o.handling, Speed: o.speed, OutHours: out.Hours()},
 			)
 		}
-		addTo(&batches[at].Plant, batches[at].Count, o.plant.kind.Drying)
+		addTo(&batches[at].Plant, batches[at].Count, o.plant.traits.Drying)
 		batches[at].Count++
 		of[i] = at
 	}

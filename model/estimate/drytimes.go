@@ -54,7 +54,7 @@ func (d *DryTimes) Hours(row *model.Row) float64 {
 // Take is the hours without what was learned, and notes the plant for the
 // room.
 func (d *DryTimes) Take(row *model.Row) float64 {
-	kd := *d.k.plants[row.ID].kind
+	kd := *d.k.plants[row.ID].traits
 	key := keyFor(row, kd)
 	g := d.many[key]
 	if g == nil {

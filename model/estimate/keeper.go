@@ -32,8 +32,8 @@ type Keeper struct {
 
 // plantState is what the keeper has of one plant.
 type plantState struct {
-	id   model.ID
-	kind *Traits
+	id     model.ID
+	traits *Traits
 	water
 	loss         learned           // rate of water loss
 	evidence     signEvidence      // what the loss was learned from
@@ -58,16 +58,20 @@ func New(b *model.Book) *Keeper {
 	return k
 }
 
+// blank is a keeper that believes nothing of any plant yet.
+func blank(b *model.Book, c *climate) Keeper {
+	return Keeper{
+		book: b, climate: c, bench: newBench(), plants: map[model.ID]*plantState{},
+		lossPopulation: lossPrior.Population(len(model.Forms)),
+		dryPopulation:  dryPrior.Population(len(model.Forms)),
+	}
+}
+
 // reread starts over. Plants and shelves are taken as the book now describes
 // them, so that a form put right also puts the past right.
 func (k *Keeper) reread() {
-	k.plants = make(map[model.ID]*plantState, k.book.Len())
-	k.climate = newClimate(k.book.Rules())
+	*k = blank(k.book, newClimate(k.book.Rules()))
 	k.readLogs()
-	k.lossPopulation = lossPrior.Population(len(model.Forms))
-	k.dryPopulation = dryPrior.Population(len(model.Forms))
-	k.pending, k.shelves, k.drying, k.wetted, k.leaving = nil, nil, nil, wetIn{}, time.Time{}
-	k.bench = newBench()
 	for _, e := range k.book.Entries() {
 		if !k.book.Struck(e.Seq) {
 			k.take(e)
@@ -138,10 +142,10 @@ func (k *Keeper) takeOne(p *plantState, e model.Entry) {
 		p.loss.fresh = false
 	case *model.Soak:
 		k.settle(p, e.At)
-		p.goIn(e.At, p.kind, k.climate)
+		p.goIn(e.At, p.traits, k.climate)
 	case *model.Out:
 		p.loss.fresh = p.loss.fresh && p.soakKnown // it is less of a guess now
-		p.comeOut(e.At, p.kind, k.filmFrom(p, e.At))
+		p.comeOut(e.At, p.traits, k.filmFrom(p, e.At))
 		k.layOut(p, e.At, *f)
 	case *model.Mist:
 		k.mist(p, e.At)
@@ -191,7 +195,7 @@ func (k *Keeper) meet(at time.Time, plants []model.Plant) {
 func (k *Keeper) newcomer(id model.ID) *plantState {
 	row := k.book.Row(id)
 	kd := traitsOf(row.Plant, k.book.Rules())
-	p := &plantState{id: id, kind: &kd, form: formPlace(row.Form)}
+	p := &plantState{id: id, traits: &kd, form: formPlace(row.Form)}
 	p.loss.member, p.dryTime.member = k.lossPopulation.Join(p.form), k.dryPopulation.Join(p.form)
 	k.plants[id] = p
 	return p

@@ -38,13 +38,13 @@ func (k *Keeper) Plant(id model.ID, at time.Time) Plant {
 		DrySince:  p.dry,
 		Shelf:     p.shelf,
 		OnShelf:   p.factor,
-		Traits:    p.kind,
+		Traits:    p.traits,
 	}
 	if p.scale != nil {
 		b.WetGrams = p.scale.grams
 	}
 	var rwc grid
-	p.at(at, p.kind, k.climate, &rwc)
+	p.at(at, p.traits, k.climate, &rwc)
 	b.Eye, b.Draw = k.eyeOn(p), k.draw(p, at)
 	b.Stand = standOf(k.lossMass(p), b.Eye.before, &rwc)
 	return b
@@ -64,7 +64,7 @@ func (k *Keeper) draw(p *plantState, at time.Time) float64 {
 func (k *Keeper) Book() *model.Book { return k.book }
 
 // Traits is the numbers behind the growers' words for a plant that is in the book.
-func (k *Keeper) Traits(id model.ID) *Traits { return k.plants[id].kind }
+func (k *Keeper) Traits(id model.ID) *Traits { return k.plants[id].traits }
 
 // OnShelf is how many times as fast plants dry out where a plant hangs, as set by hand.
 func (k *Keeper) OnShelf(id model.ID) float64 { return k.plants[id].factor }
@@ -73,7 +73,7 @@ func (k *Keeper) OnShelf(id model.ID) float64 { return k.plants[id].factor }
 // each multiplier of its loss of water.
 func (k *Keeper) RWC(id model.ID, at time.Time, rwc *[belief.Points]float64) {
 	p := k.plants[id]
-	p.at(at, p.kind, k.climate, rwc)
+	p.at(at, p.traits, k.climate, rwc)
 }
 
 // LossMass is what is believed of the multiplier of a plant's loss of water. It

@@ -62,8 +62,8 @@ func (k *Keeper) compare(p *plantState, curl int8) Eye {
 	}
 	var drier, fuller grid
 	for i, r := range &p.seen.left {
-		drier[i] = p.kind.Signs.CurlChance(curl, 1-r)
-		fuller[i] = 1 - p.kind.Signs.CurlChance(curl+1, 1-r)
+		drier[i] = p.traits.Signs.CurlChance(curl, 1-r)
+		fuller[i] = 1 - p.traits.Signs.CurlChance(curl+1, 1-r)
 	}
 	before := k.lossBeforeLook(p)
 	eye := Eye{Thirst: 1 - before.MeanOf(&p.seen.left), before: &before}
@@ -128,8 +128,8 @@ func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 		s.odd = s.odd || s.oddLast
 	}
 	var rwc grid
-	p.at(t, p.kind, k.climate, &rwc)
-	s.last = signLikelihood(signs, &rwc, p.kind.Signs)
+	p.at(t, p.traits, k.climate, &rwc)
+	s.last = signLikelihood(signs, &rwc, p.traits.Signs)
 	s.look, s.at, s.left, s.eyed = t, t, rwc, false
 	s.oddLast = false
 	if t.Sub(p.dry).Hours() <= soonDays*24 {
@@ -145,7 +145,7 @@ func (p *plantState) chanceOfCurl(grade model.Grade, rwc *grid) float64 {
 	shares := unlearned.Observe(p.lossLikelihood())
 	var chance grid
 	for i, r := range rwc {
-		chance[i] = p.kind.Signs.CurlChance(int8(grade), 1-r)
+		chance[i] = p.traits.Signs.CurlChance(int8(grade), 1-r)
 	}
 	return shares.MeanOf(&chance)
 }
@@ -192,7 +192,7 @@ func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 	}
 	s := k.spell(p)
 	var rwc grid
-	p.at(t, p.kind, k.climate, &rwc)
+	p.at(t, p.traits, k.climate, &rwc)
 	s.at = t
 	days := t.Sub(p.scale.at).Hours() / 24
 	var log grid

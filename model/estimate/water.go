@@ -207,7 +207,7 @@ func (k *Keeper) powerAt(at time.Time, widthM float64) drying.Power {
 
 // filmFrom is the film of a plant wetted at a time.
 func (k *Keeper) filmFrom(p *plantState, at time.Time) film {
-	return p.kind.filmIn(k.powerAt(at, p.kind.Drying.LeafWidthM))
+	return p.traits.filmIn(k.powerAt(at, p.traits.Drying.LeafWidthM))
 }
 
 // mist wets the leaves of a plant where it hangs.
@@ -215,5 +215,5 @@ func (k *Keeper) mist(p *plantState, at time.Time) {
 	if !k.leaving.IsZero() && at.After(k.leaving) && !p.misted.After(k.leaving) {
 		p.left = &absence{k.leaving, p.stretch}
 	}
-	p.mist(at, p.kind, k.climate, k.filmFrom(p, at))
+	p.mist(at, p.traits, k.climate, k.filmFrom(p, at))
 }
