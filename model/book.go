@@ -29,6 +29,7 @@ type Book struct {
 	samples  []SampleAt
 	bottle   BottleAt
 	rules    Rules
+	copiesTo string   // second folder for copies
 	waiting  IDs      // pulled and not yet in the water
 	away     int      // plants soaking, drying or dry
 	session  IDs      // pulled or soaked in the session at hand

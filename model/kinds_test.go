@@ -32,6 +32,7 @@ var examples = map[model.Kind]model.Fact{
 	"bench":  &model.BenchSet{Bench: model.Bench{Name: "rack", Room: 3.6, Fan: model.FanOn, Factor: 0.8}, Away: true},
 	"bloom":  &model.Bloom{Stage: model.Bud, Over: true},
 	"bottle": &model.Bottle{Fed: &fullMix, Of: model.Rain, Empty: true},
+	"copies": &model.CopiesTo{Folder: "/mnt/stick/tubside"},
 	"damp":   &model.Damp{},
 	"drain":  &model.Drain{Vessel: "tub"},
 	"dry":    &model.FoundDry{},

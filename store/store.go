@@ -148,7 +148,7 @@ func (s *Store) open() (err error) {
 	if err := s.db.View(checkPages); err != nil {
 		return err
 	}
-	s.opt.Zone, s.end = s.book.Zone(), c.end
+	s.opt.Zone, s.end, s.second = s.book.Zone(), c.end, s.book.CopiesTo()
 	return s.settle(c)
 }
 
@@ -188,6 +188,18 @@ func (s *Store) copied() (err error) {
 		s.copying = nil
 	}
 	return err
+}
+
+// KeepCopy makes the day's copy anew, with all that was written so far: before
+// something large is brought in. The error is ErrNoCopy.
+func (s *Store) KeepCopy() error {
+	first := s.copied()
+	s.second = s.book.CopiesTo()
+	c, err := s.contents()
+	if err != nil {
+		return noCopy(s.path, err)
+	}
+	return errors.Join(first, s.keep(c, true))
 }
 
 // explain turns what went wrong at opening into words and a kind.
@@ -231,6 +243,7 @@ func (s *Store) Close() error {
 	if s.db != nil && s.dead == nil && s.moved() {
 		err = errors.Join(s.saveMoved(), err)
 	} else if s.wrote && s.dead == nil {
+		s.second = s.book.CopiesTo()
 		c, readErr := s.contents()
 		if readErr == nil {
 			readErr = s.keep(c, false)

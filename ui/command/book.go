@@ -78,7 +78,7 @@ entry that can still be read.`,
 	c.Flags().BoolVar(&entries, "entries", false, "list the last N entries (20)")
 	c.Flags().StringVar(&backup, "backup", "", "write a checked copy of the book to `file`")
 	c.MarkFlagsMutuallyExclusive("entries", "backup")
-	c.AddCommand(r.newBook(), r.checkBook(), r.restoreBook(), r.rescueBook(), r.inbox())
+	c.AddCommand(r.newBook(), r.checkBook(), r.restoreBook(), r.rescueBook(), r.inbox(), r.copiesTo())
 	return c
 }
 

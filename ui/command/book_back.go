@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -96,6 +97,56 @@ func (r *run) restore(from string) error {
 		}
 	}
 	return r.say("put %s back as %s", show.Safe(from), show.Safe(r.bookPath()))
+}
+
+func (r *run) copiesTo() *cobra.Command {
+	return &cobra.Command{
+		Use: "copies [FOLDER]", Short: "a second folder for the daily copies, on another disk", Args: wants(0, 1, "name one folder, or off"),
+		Long: `Say which folder holds a second set of the daily copies, or name one: a folder on
+another disk, so that one disk's end is not the book's. off ends it. Without the
+disk in place the copy beside the book is made all the same, and a warning says
+what is missing.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return r.look(func(s *store.Store) error { return r.sayCopiesTo(s.Book()) })
+			}
+			return r.setCopiesTo(args[0])
+		},
+	}
+}
+
+func (r *run) setCopiesTo(folder string) error {
+	fact := &model.CopiesTo{}
+	if folder != "off" {
+		full, err := filepath.Abs(folder)
+		if err != nil {
+			return err
+		}
+		if info, err := os.Stat(full); err != nil || !info.IsDir() {
+			return &model.Problem{What: fmt.Sprintf("there is no folder %s", full), Do: "make it first, or say off"}
+		}
+		fact.Folder = full
+	}
+	return r.change(func(s *store.Store) error {
+		if _, err := s.Append(model.NewEntry(r.now(), fact)); err != nil {
+			return err
+		}
+		if err := s.KeepCopy(); err != nil {
+			r.warn("%v", err)
+		}
+		return r.sayCopiesTo(s.Book())
+	})
+}
+
+func (r *run) sayCopiesTo(b *model.Book) error {
+	folder := b.CopiesTo()
+	if r.json {
+		return r.inJSON(map[string]string{"copies_to": folder})
+	}
+	if folder == "" {
+		return r.say("copies are kept beside the book alone")
+	}
+	return r.say("copies are kept beside the book and in %s", show.Safe(folder))
 }
 
 // rescuedAnswer is what was brought out of a damaged book.

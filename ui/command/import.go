@@ -118,6 +118,9 @@ func (in *takeIn) take(s *store.Store, sheet table.Sheet) error {
 	if !sum.Changes() {
 		return in.told(nil, sum)
 	}
+	if err := s.KeepCopy(); err != nil { // to go back to
+		in.warn("%v", err)
+	}
 	fact.File = in.name()
 	e, err := s.Append(model.NewEntry(in.now(), fact))
 	if err != nil {

@@ -29,6 +29,11 @@ func Sentence(e model.Entry, b *model.Book) string {
 		return fmt.Sprintf("%d %s off %s as %s", f.New.Count, whether(f.Offset, "separated", "split"), who, rowName(f.New))
 	case *model.Note:
 		return noteSentence(who, f.Text)
+	case *model.CopiesTo:
+		if f.Folder == "" {
+			return "copies beside the book alone"
+		}
+		return "copies in " + Safe(f.Folder) + " too"
 	case *model.Unread:
 		return "lost to damage: " + Safe(f.Why)
 	}
