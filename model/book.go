@@ -38,6 +38,9 @@ type Book struct {
 	entries  []Entry
 	struck   map[Seq]bool
 	once     map[string]Seq // entries with a key of their own
+	marks    []mark         // the oldest first
+	unmarked bool           // it is tried out, and leaves none
+	tried    *Book          // what the strike that was asked about last would make of it
 	zone     *time.Location
 }
 
@@ -64,17 +67,14 @@ func NewBook(zone *time.Location) *Book {
 func Replay(entries []Entry, zone *time.Location) (*Book, error) {
 	b := NewBook(zone)
 	b.entries = entries
-	b.markStrikes()
+	b.struck = strikesIn(entries)
 	for _, e := range entries {
 		if e.Once != "" {
 			b.once[e.Once] = e.Seq
 		}
-		if _, isStrike := e.Fact.(*Strike); isStrike || b.struck[e.Seq] {
-			continue
-		}
-		if err := b.take(e); err != nil {
-			return nil, &Refused{e.Seq, e.Fact.Kind(), e.At, err}
-		}
+	}
+	if err := b.replay(0); err != nil {
+		return nil, err
 	}
 	return b, nil
 }
@@ -131,7 +131,11 @@ func (b *Book) Apply(e Entry) error {
 	if _, ok := e.Fact.(*Strike); ok {
 		return b.rebuild()
 	}
-	return b.take(e)
+	if err := b.take(e); err != nil {
+		return err
+	}
+	b.noteMark()
+	return nil
 }
 
 // take checks and applies one entry without recording it.
@@ -143,13 +147,18 @@ func (b *Book) take(e Entry) error {
 	return nil
 }
 
-// rebuild replays the book in place, so that everyone who holds it sees the
-// new state.
+// rebuild lives the book again in place after a strike, so that everyone who
+// holds it sees the new state.
 func (b *Book) rebuild() error {
-	again, err := Replay(b.entries, b.zone)
+	again, err := b.tried, error(nil)
+	b.tried = nil
+	if again == nil || !again.sameStrikes(b.entries) {
+		again, err = b.withStrikes(b.entries)
+	}
 	if err != nil {
 		return err
 	}
+	again.entries, again.once = b.entries, b.once
 	*b = *again
 	return nil
 }

@@ -182,3 +182,27 @@ func TestALifeReadsBackAsItWas(t *testing.T) {
 		}
 	})
 }
+
+// A strike goes back to a mark and lives the rest again. What comes of it is what
+// the whole book read from the beginning comes to, and a copy lives on its own.
+func TestAStrikeComesToWhatTheWholeBookDoes(t *testing.T) {
+	defer model.MarkOften()()
+	rapid.Check(t, func(rt *rapid.T) {
+		d := shelved(rt)
+		live(rt, d, rapid.IntRange(1, 60).Draw(rt, "steps"), func() {})
+		before := d.Copy()
+		was := look(before)
+		live(rt, d, rapid.IntRange(1, 60).Draw(rt, "more steps"), func() {
+			again, err := model.Replay(slices.Clone(d.Entries()), time.UTC)
+			if err != nil {
+				rt.Fatal(err)
+			}
+			if diff := look(d.Book).other(again); diff != "" {
+				rt.Fatalf("after entry %d the book says other than when it is read anew:\n%s", len(d.Entries()), diff)
+			}
+		})
+		if diff := was.other(before); diff != "" {
+			rt.Fatalf("the copy changed with the book:\n%s", diff)
+		}
+	})
+}

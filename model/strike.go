@@ -1,6 +1,9 @@
 package model
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 var _ = register[Strike]("strike")
 
@@ -22,24 +25,27 @@ func (s Strike) check(b *Book, e Entry) error {
 		return &Problem{What: fmt.Sprintf("entry %d is already struck", s.Seq)}
 	}
 	trial := append(b.entries[:len(b.entries):len(b.entries)], Entry{Seq: b.lastSeq() + 1, At: e.At, Fact: &s})
-	if _, err := Replay(trial, b.zone); err != nil {
+	again, err := b.withStrikes(trial)
+	b.tried = again
+	if err != nil {
 		return &Problem{What: fmt.Sprintf("entry %d cannot be struck: a later entry builds on it (%v)", s.Seq, err), Do: "strike the later one first"}
 	}
 	return nil
 }
 
-func (s Strike) apply(*Book, Entry) {} // its work is done by markStrikes
+func (s Strike) apply(*Book, Entry) {} // its work is done by strikesIn
 
-// markStrikes notes what the strikes take back. It goes from the newest entry
-// to the oldest: a strike names an earlier entry, so whether it is itself struck
-// is known by the time it is met. A struck strike takes nothing back.
-func (b *Book) markStrikes() {
-	for i := len(b.entries) - 1; i >= 0; i-- {
-		e := b.entries[i]
-		if s, ok := e.Fact.(*Strike); ok && !b.struck[e.Seq] {
-			b.struck[s.Seq] = true
+// strikesIn is what the strikes among entries take back. It goes from the newest
+// entry to the oldest: a strike names an earlier entry, so whether it is itself
+// struck is known by the time it is met. A struck strike takes nothing back.
+func strikesIn(entries []Entry) map[Seq]bool {
+	struck := map[Seq]bool{}
+	for _, e := range slices.Backward(entries) {
+		if s, ok := e.Fact.(*Strike); ok && !struck[e.Seq] {
+			struck[s.Seq] = true
 		}
 	}
+	return struck
 }
 
 // find is the index of an entry, or -1.

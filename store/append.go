@@ -167,7 +167,7 @@ func (s *Store) AppendAll(entries []model.Entry, progress func(done, total int))
 	if err := s.write(lines...); err != nil {
 		return nil, err
 	}
-	*s.book = *trial // in place: others hold the pointer
+	s.book.Become(trial)
 	all := trial.Entries()
 	return slices.Clone(all[len(all)-len(entries):]), nil
 }
@@ -175,13 +175,10 @@ func (s *Store) AppendAll(entries []model.Entry, progress func(done, total int))
 // try applies entries to a second book with the same past, and gives that book
 // and the entries encoded.
 func (s *Store) try(entries []model.Entry, progress func(done, total int)) (*model.Book, [][]byte, error) {
-	trial, err := model.Replay(slices.Clip(s.book.Entries()), s.opt.Zone)
-	if err != nil {
-		return nil, nil, fmt.Errorf("read the book again: %w", err)
-	}
-	lines := make([][]byte, len(entries))
+	trial, lines := s.book.Copy(), make([][]byte, len(entries))
 	for i, e := range entries {
-		e, lines[i], err = asRead(e)
+		e, line, err := asRead(e)
+		lines[i] = line
 		if err == nil {
 			e.Seq = s.end.seq + model.Seq(i) + 1
 			err = applyChecked(trial, e)
