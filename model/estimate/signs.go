@@ -45,7 +45,7 @@ const lookAgain = 0.02
 
 // eyeOn compares the last look at a plant with what was believed before it.
 func (k *Keeper) eyeOn(p *plantState) Eye {
-	if p.seen == nil || p.seen.look.IsZero() {
+	if p.seen == nil || p.seen.look.IsZero() || p.wet {
 		return Eye{}
 	}
 	k.updatePopulations()
@@ -57,7 +57,7 @@ func (k *Keeper) eyeOn(p *plantState) Eye {
 }
 
 func (k *Keeper) compare(p *plantState, curl int8) Eye {
-	if curl == leaf.NotSeen || p.wet {
+	if curl == leaf.NotSeen {
 		return Eye{}
 	}
 	var drier, fuller grid
