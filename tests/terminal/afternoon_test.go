@@ -50,7 +50,7 @@ func TestAnAfternoonAtTheTub(t *testing.T) {
 		w.keys("f" + "210" + "f" + "11-")
 	}
 	w.sees("corridor 01").sees("1 1 -")
-	w.keys("333").sees("3 3 3").keys("u").sees("Struck:")
+	w.keys("333").sees("3 3 3").keys("u").sees("Undone:")
 
 	// Two shelves to the water, in three loads.
 	w.keys("\x1b[H" + "A" + "p").sees("pulled 20 = waiting 20")
@@ -66,7 +66,7 @@ func TestAnAfternoonAtTheTub(t *testing.T) {
 	// Back thirteen hours later: every load is late, and says by how much.
 	w = run(t, 80, 24, nil, "--book", book, "--now", at(13*time.Hour))
 	w.sees("▸Soak").sees("late")
-	w.keys("o").sees("upside down").keys("u").sees("Struck:").keys("U").sees("Brought back")
+	w.keys("o").sees("upside down").keys("u").sees("Undone:").keys("U").sees("Redone")
 	w.keys("o").sees("upside down").keys("o").sees("soaking 0")
 	w.keys("q").ends()
 

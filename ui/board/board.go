@@ -3,8 +3,10 @@
 package board
 
 import (
+	"fmt"
 	"io"
 	"slices"
+	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -73,7 +75,7 @@ func newBoard(d *desk, b *bell) *board {
 	m := &board{desk: d, bell: b, every: tea.Every}
 	m.screens = []screen{
 		newTriage(d, m.pass), newSoak(d), newDrying(d), newPlan(d), newWeek(d),
-		newRounds(d), newRoom(d), newTrip(d), newLedger(d), newRules(d),
+		newRounds(d), newRoom(d), newTrip(d), newLedger(d), newRules(d), newHistory(d),
 	}
 	for _, s := range m.screens {
 		if l := s.list(); l != nil && l.bar == nil {
@@ -92,7 +94,10 @@ func (m *board) begin(r reckoned) tea.Cmd {
 	ring, overdue := m.bell.check(m.desk)
 	m.show(m.urgent())
 	m.sync()
-	if overdue {
+	if said := m.sinceYouLeft(); said != "" {
+		m.say("%s", said)
+		m.trouble = overdue
+	} else if overdue {
 		l := m.loads[0]
 		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)), show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "plant"))
 		m.trouble = true
@@ -105,6 +110,41 @@ func (m *board) begin(r reckoned) tea.Cmd {
 	m.early = nil
 	m.sync()
 	return tea.Batch(cmds...)
+}
+
+// away is how long nothing must have been written for the grower to have been away.
+const away = 20 * time.Minute
+
+// sinceYouLeft says what has come due since the last entry; "" when nothing has, or
+// when the grower has hardly been away.
+func (m *board) sinceYouLeft() string {
+	last, ok := m.book.LastToStrike()
+	if !ok || m.now.Sub(last.At) < away {
+		return ""
+	}
+	var late, dry int
+	for _, l := range m.loads {
+		if l.Due.After(last.At) && !m.now.Before(l.Due) {
+			late++
+		}
+	}
+	for i := range m.outlook.Drying {
+		d := &m.outlook.Drying[i]
+		if m.book.Row(d.ID).State == model.Drying && d.Expected.After(last.At) && m.toCheck(d) {
+			dry++
+		}
+	}
+	var parts []string
+	if late > 0 {
+		parts = append(parts, show.Count(late, "load")+" late")
+	}
+	if dry > 0 {
+		parts = append(parts, fmt.Sprintf("%d ready to check", dry))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "Since you left, " + show.Clock(last.At, m.now, m.book.Zone()) + ": " + strings.Join(parts, ", ")
 }
 
 // urgent is the screen where something is overdue: a load that is due, plants that
@@ -315,8 +355,8 @@ func (m *board) globalKeys() group {
 		act("/", "find a plant", func() { m.push(newFind(m)) }).unless(m.noPlants),
 		act("n", "next one found", func() { m.findAgain(1) }).unless(m.noPlants),
 		act("N", "one found before", func() { m.findAgain(-1) }).unless(m.noPlants),
-		act("u", "strike the last entry", m.strike).pad("9"),
-		act("U", "bring the struck entry back", m.bringBack),
+		act("u", "undo the last entry", m.strike).pad("9"),
+		act("U", "redo what was undone", m.bringBack),
 		act("a", "enter a reading of the air", func() { m.push(readingForm(m.desk)) }),
 		act("c", "big clock", func() { m.push(newClock(m.desk)) }),
 		act("#", "number pad: digits, + - * / . and enter alone, or not", m.switchPad),

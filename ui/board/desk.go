@@ -195,16 +195,21 @@ func (d *desk) complain(err error) {
 // need is what a plant needs, or nil when it is gone.
 func (d *desk) need(id model.ID) *advice.Need { return d.outlook.Need(id) }
 
-// strike takes the last entry back.
+// strike undoes the last entry.
 func (d *desk) strike() {
 	last, ok := d.book.LastToStrike()
 	if !ok {
-		d.say("Nothing to take back")
+		d.say("Nothing to undo")
 		return
 	}
-	text := show.Sentence(last, d.book)
-	if d.enter(&model.Strike{Seq: last.Seq}) {
-		const before, after = "Struck: ", " · U brings it back"
+	d.undo(last)
+}
+
+// undo takes an entry back, and says which.
+func (d *desk) undo(e model.Entry) {
+	text := show.Sentence(e, d.book)
+	if d.enter(&model.Strike{Seq: e.Seq}) {
+		const before, after = "Undone: ", " · U redoes it"
 		d.say("%s%s%s", before, show.Fit(text, max(20, d.width-len(before)-show.Width(after)-2)), after)
 	}
 }
@@ -213,10 +218,10 @@ func (d *desk) strike() {
 func (d *desk) bringBack() {
 	last, ok := d.book.LastStrike()
 	if !ok {
-		d.say("Nothing to bring back")
+		d.say("Nothing to redo")
 		return
 	}
 	if d.enter(&model.Strike{Seq: last.Seq}) {
-		d.say("Brought back")
+		d.say("Redone")
 	}
 }

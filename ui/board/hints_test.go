@@ -13,7 +13,7 @@ func TestFootersNameWholeKeys(t *testing.T) {
 	g := newGrower(t).shelves()
 	for _, width := range []int{60, 80, 100} {
 		g.size(width, 24)
-		for _, letter := range strings.Split("tsdpwravlh", "") {
+		for _, letter := range strings.Split("tsdpwravlhy", "") {
 			g.keys("T", letter)
 			lines := strings.Split(g.screen(), "\n")
 			if foot := lines[len(lines)-1]; strings.Contains(foot, "…") {
@@ -63,7 +63,7 @@ func TestTwoLoadsInOneTubAreToldApart(t *testing.T) {
 func TestTheWayBackIsNeverCutOff(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.enters(g.now, &model.Note{Text: strings.Repeat("a long note ", 20)}, 1)
-	g.keys("u").sees("U brings it back")
+	g.keys("u").sees("U redoes it")
 }
 
 func TestCautionsOfARoundAreReadInFull(t *testing.T) {

@@ -76,7 +76,7 @@ func TestNoKeyMeansTwoThings(t *testing.T) {
 			everywhere[k] = true
 		}
 	}
-	onPurpose := map[string]string{"enter": "Plan Week Rules"}
+	onPurpose := map[string]string{"enter": "Plan Week Rules History"}
 	for _, s := range m.screens {
 		seen := map[string]bool{}
 		for _, g := range s.groups() {

@@ -156,7 +156,7 @@ func TestAShelfMovesToAnotherDayAndStays(t *testing.T) {
 	if now := s.turn(); now.Day != to || to == was {
 		t.Errorf("the shelf is on %s, want %s", now.Day, to)
 	}
-	g.keys("u").sees("Struck:")
+	g.keys("u").sees("Undone:")
 	if s.turn().Kept {
 		t.Error("striking did not take the day back")
 	}

@@ -74,11 +74,11 @@ func TestSignsForARangeAndAWholeShelf(t *testing.T) {
 func TestStrikeSurvivesARestart(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.keys("3", "3", "1")
-	g.keys("u").sees("Struck:")
+	g.keys("u").sees("Undone:")
 	wantSigns(t, g.row(1), "---")
 	g.restart(time.Minute)
 	wantSigns(t, g.row(1), "---")
-	g.keys("U").sees("Brought back")
+	g.keys("U").sees("Redone")
 	wantSigns(t, g.row(1), "331")
 	g.restart(time.Minute)
 	wantSigns(t, g.row(1), "331")

@@ -1,0 +1,35 @@
+package board
+
+import (
+	"testing"
+	"time"
+
+	"tubside/model"
+)
+
+// Any of the last entries can be undone from the list, and redone; one that a later
+// entry builds on says so.
+func TestAnyEntryIsUndoneFromTheList(t *testing.T) {
+	g := newGrower(t).shelves().keys("2", "1", "0", "0", "0", "0", "T", "y").sees("▸History")
+	g.keys("j", "x").sees("Undone: 1 (stricta by the door)")
+	wantSigns(t, g.row(1), "---")
+	wantSigns(t, g.row(2), "000")
+	g.sees("undone: 1 (stricta").keys("x").sees("Redone:")
+	wantSigns(t, g.row(1), "210")
+	g.keys("G", "x").sees("later entry builds on it")
+}
+
+// On coming back the board says what has come due meanwhile.
+func TestTheBoardSaysWhatHappenedSinceYouLeft(t *testing.T) {
+	g := pulled(t).keys("A", "s")
+	load := g.board.book.OpenLoads()[0]
+	g.restart(load.Due.Sub(g.now) + 30*time.Minute)
+	g.sees("Since you left, ").sees(": 1 load late").keys("o")
+	g.restart(10 * time.Hour)
+	g.sees("2 ready to check")
+	if g.row(load.Plants[0]).State != model.Drying {
+		t.Error("looking changed something")
+	}
+	g.restart(time.Minute)
+	g.doesNotSee("Since you left, 09")
+}

@@ -1,0 +1,133 @@
+package board
+
+import (
+	"strings"
+
+	"tubside/model"
+	"tubside/ui/show"
+)
+
+// historyScreen is the book's entries, the last one first. Any of them can be
+// undone, as long as no later one builds on it, and done again.
+type historyScreen struct {
+	*desk
+	rows  window
+	seqs  []int // places in the book's entries, the newest first; strikes are left out
+	built int
+}
+
+func newHistory(d *desk) *historyScreen { return &historyScreen{desk: d, built: -1} }
+
+func (s *historyScreen) name() string   { return "History" }
+func (s *historyScreen) letter() string { return "y" }
+func (s *historyScreen) badge() string  { return "" }
+func (s *historyScreen) list() *list    { return nil }
+func (s *historyScreen) lead() string   { return "" }
+
+func (s *historyScreen) open() {
+	s.rows.put(0)
+	s.sync()
+}
+
+// sync lists the entries anew when one was made; a new one goes on top, and the
+// cursor stays on its entry.
+func (s *historyScreen) sync() {
+	if s.built != s.version {
+		s.built = s.version
+		was := len(s.seqs)
+		s.seqs = s.seqs[:0]
+		entries := s.book.Entries()
+		for i := len(entries) - 1; i >= 0; i-- {
+			if _, strike := entries[i].Fact.(*model.Strike); !strike {
+				s.seqs = append(s.seqs, i)
+			}
+		}
+		if more := len(s.seqs) - was; was > 0 && more > 0 && s.rows.cursor > 0 {
+			s.rows.cursor += more
+		}
+	}
+	s.rows.fit(len(s.seqs), s.body()-1-historyFoot)
+}
+
+// historyFoot is how many lines under the list hold the whole of an entry, a rule
+// among them.
+const historyFoot = 4
+
+func (s *historyScreen) groups() []group {
+	none := func() string {
+		if len(s.seqs) == 0 {
+			return "Nothing is written yet"
+		}
+		return ""
+	}
+	word := func() string {
+		if len(s.seqs) > 0 && s.book.Struck(s.entry(s.rows.cursor).Seq) {
+			return "redo this one"
+		}
+		return "undo this one"
+	}
+	return []group{
+		{"History", []binding{
+			act("x enter", "undo the entry under the cursor, or redo it", s.turn).pad("*").unless(none).foot(word()),
+		}},
+		{"The list", s.rows.keys()},
+	}
+}
+
+func (s *historyScreen) entry(row int) model.Entry { return s.book.Entries()[s.seqs[row]] }
+
+// turn undoes the entry under the cursor; one that is undone counts again.
+func (s *historyScreen) turn() {
+	e := s.entry(s.rows.cursor)
+	if !s.book.Struck(e.Seq) {
+		s.undo(e)
+		return
+	}
+	entries := s.book.Entries()
+	for i := len(entries) - 1; i >= 0; i-- {
+		if f, ok := entries[i].Fact.(*model.Strike); ok && f.Seq == e.Seq && !s.book.Struck(entries[i].Seq) {
+			if s.enter(&model.Strike{Seq: entries[i].Seq}) {
+				s.say("Redone: %s", show.Fit(show.Sentence(e, s.book), s.width-10))
+			}
+			return
+		}
+	}
+}
+
+func (s *historyScreen) draw(p *page, height int) {
+	until := p.lines + height
+	p.line(s.heading("History", show.Count(len(s.seqs), "entry", "entries")+" "))
+	for i, end := s.rows.inView(); i < end; i++ {
+		p.line(s.line(i))
+	}
+	if len(s.seqs) == 0 {
+		return
+	}
+	p.fill(until - historyFoot)
+	p.line(s.theme.quiet.of(" " + strings.Repeat("─", s.width-2)))
+	lines := wrap(show.Line(show.Sentence(s.entry(s.rows.cursor), s.book))+".", s.width-2)
+	for _, line := range lines[:min(len(lines), historyFoot-1)] {
+		p.line(" " + line)
+	}
+}
+
+// historyClock is the width of an entry's time with its day.
+const historyClock = 16
+
+func (s *historyScreen) line(i int) string {
+	e := s.entry(i)
+	sign, paint := "  ", s.theme.plain
+	text := show.Line(show.Sentence(e, s.book))
+	if s.book.Struck(e.Seq) {
+		text, paint = "undone: "+text, s.theme.quiet
+	}
+	if i == s.rows.cursor {
+		sign = s.theme.cursor.of("▸") + " "
+	}
+	line := sign + s.theme.quiet.of(show.PadLeft(show.Clock(e.At, s.now, s.book.Zone()), historyClock)) + "  " +
+		paint.of(show.Fit(text, s.width-2-historyClock-3))
+	if i == s.rows.cursor {
+		return s.barred(line)
+	}
+	return line
+}
