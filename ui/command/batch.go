@@ -31,6 +31,8 @@ read back.
   at 2026-03-14T10:40 soak --vessel tub --minutes 45 12-40
   note 17 --text "pups at the base"
 
+A line with --once KEY is passed over when the book has an entry of that key.
+
 All of them are written or none; with --each those that can be.`
 
 // batchAnswer is what became of a batch.
@@ -139,6 +141,9 @@ func (t *typed) take(number int, line string) {
 		return
 	}
 	e, err := t.entry(line)
+	if _, before := t.book.Once(e.Once); err == nil && before {
+		return // written before, under this key
+	}
 	if err == nil {
 		e.Seq = 1
 		if all := t.book.Entries(); len(all) > 0 {
@@ -174,7 +179,9 @@ func (t *typed) entry(line string) (e model.Entry, err error) {
 	if err != nil {
 		return e, err
 	}
-	return in.act.entry(in, t.book, f)
+	e, err = in.act.entry(in, t.book, f)
+	e.Once = in.text("once")
+	return e, err
 }
 
 // typedLine finds what an entry's words say: when, which act, and its flags.
@@ -196,6 +203,7 @@ func typedLine(words []string, now time.Time) (*said, error) {
 	}
 	in.act = &acts[i]
 	in.flags = in.act.flagSet()
+	in.flags.String("once", "", "")
 	if err := in.flags.Parse(words[1:]); err != nil {
 		return nil, fmt.Errorf("enter %s: %w", in.act.word, err)
 	}

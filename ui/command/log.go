@@ -35,6 +35,7 @@ type entryAnswer struct {
 	V      int             `json:"v"`
 	At     time.Time       `json:"at"`
 	Kind   model.Kind      `json:"kind"`
+	Once   string          `json:"once,omitempty"`
 	Plants model.IDs       `json:"plants,omitempty"`
 	Fact   json.RawMessage `json:"fact,omitempty"`
 	Text   string          `json:"text"`
@@ -181,7 +182,7 @@ func (r *run) logLine(text *strings.Builder, e model.Entry, b *model.Book) error
 			return err
 		}
 		answer, err := json.Marshal(entryAnswer{
-			Seq: e.Seq, Struck: b.Struck(e.Seq), V: model.EntryVersion, At: e.At, Kind: e.Fact.Kind(), Plants: e.Plants,
+			Seq: e.Seq, Struck: b.Struck(e.Seq), V: model.EntryVersion, At: e.At, Kind: e.Fact.Kind(), Once: e.Once, Plants: e.Plants,
 			Fact: fact, Text: sentence,
 		})
 		text.WriteString(plainJSON(answer) + "\n")

@@ -80,12 +80,17 @@ func TestTheLogOfABookMakesAnother(t *testing.T) {
 		t.Run(scene.Name, func(t *testing.T) {
 			book := demoBook(t, scene.Name)
 			must(t, book, "", "enter", "strike")
+			if scene.Name == "homecoming" {
+				must(t, book, "", "enter", "plan", "--shelf", "Arch")
+			}
+			must(t, book, "", "enter", "note", "--text", "said twice", "--once", "key:2026-01-31")
+			must(t, book, "", "enter", "note", "--text", "said twice", "--once", "key:2026-01-31")
 			must(t, book, "", "enter", "note", "--text", "it's a \"quoted\"\nnote\u202e, # and all")
 			log := must(t, book, "", "log")
 			for _, form := range [][]string{{"log"}, {"log", "--json"}} {
 				again := newBook(t)
 				must(t, again, must(t, book, "", form...), "enter", "--from", "-")
-				for _, question := range [][]string{{"log"}, {"export", "--all"}, {"triage", "--json"}, {"ledger", "--json"}} {
+				for _, question := range [][]string{{"log"}, {"log", "--json"}, {"export", "--all"}, {"triage", "--json"}, {"ledger", "--json"}} {
 					if diff := cmp.Diff(must(t, book, "", question...), must(t, again, "", question...)); diff != "" {
 						t.Fatalf("%v, read back with %v:\n%.2000s", form, question, diff)
 					}
@@ -238,6 +243,10 @@ rot 1
 	var a batchAnswer
 	if err := json.Unmarshal([]byte(out), &a); err != nil || a.Entries != 3 || a.Last != 3 || len(a.Faults) != 6 || code != badInput {
 		t.Errorf("%v, exit %d\n%s\n%s", err, code, out, complaint)
+	}
+	logger := "reading --temp 20 --rh 40 --once 20260131T12\n"
+	if out := must(t, book, logger+logger, "enter", "--from", "-"); !strings.HasPrefix(out, "wrote 1 entry ") {
+		t.Errorf("the same key twice: %s", out)
 	}
 	want := "at 2025-03-14T10:12:00Z signs 1 2 1 0\n"
 	if log := must(t, book, "", "log", "--kind", "signs"); log != want {

@@ -55,6 +55,7 @@ func typedWords(e model.Entry) []string {
 	if len(w) == 0 {
 		return nil
 	}
+	w.text("once", e.Once)
 	words := append([]string{"at", e.At.Format(time.RFC3339)}, w...)
 	if slices.ContainsFunc(words, func(word string) bool { return show.Safe(word) != word }) {
 		return nil // it would break the line, or steer a terminal

@@ -105,6 +105,9 @@ func (r *run) sayPlan(b *model.Book, p *day.Plan, offers []day.Offer, q *planQue
 		}
 		return r.say("the sheet is in %s", q.file)
 	case q.calendar.path != "":
+		if p.Agreed.IsZero() {
+			r.warn("no plan is agreed: this is the one to be made now")
+		}
 		return r.writeCalendar(q.calendar, paper.PlanCalendar(b, p))
 	case r.json:
 		return r.inJSON(answerPlan(b, p, offers))

@@ -48,7 +48,7 @@ func scanned(t fataler, page string, dots int) (string, error) {
 		}
 	}
 	// A dot is as dark as the part of it that the ink covers, as a lens sees it.
-	const parts = 8
+	const parts = 4
 	img := image.NewGray(image.Rect(0, 0, dots, dots))
 	for y := range dots {
 		for x := range dots {
