@@ -200,7 +200,7 @@ func (s *soakScreen) nextLine() string {
 	if len(l.ids) == 0 {
 		return s.theme.warn.of(show.Fit(fmt.Sprintf(" %s is full", v), s.width))
 	}
-	text := fmt.Sprintf(" s starts in %s: %s, %.0f L, %s", v, show.Count(len(l.ids), "plant"), l.litres, model.Minutes(l.minutes))
+	text := fmt.Sprintf(" s starts in %s: %s, %.0f L, %s", v, show.Count(len(l.ids), "plant"), l.litres, show.Minutes(l.minutes))
 	if s.adjust != 0 {
 		text += fmt.Sprintf(" (%+.0f by hand)", s.adjust)
 	}

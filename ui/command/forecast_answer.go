@@ -47,7 +47,7 @@ func jobWords(job trip.Job, b *model.Book) string {
 		for i, d := range job.Days {
 			days[i] = d.In(b.Zone()).Format("2 Jan")
 		}
-		parts = append(parts, fmt.Sprintf("one soak of %s for %s, on %s", show.Count(len(job.Plants), "plant"), model.Minutes(job.Minutes), strings.Join(days, ", ")))
+		parts = append(parts, fmt.Sprintf("one soak of %s for %s, on %s", show.Count(len(job.Plants), "plant"), show.Minutes(job.Minutes), strings.Join(days, ", ")))
 	}
 	if job.Left > 0 {
 		parts = append(parts, fmt.Sprintf("%s may come to harm and are not for a sitter: too many, too soon, or plants that hold water", show.Count(job.Left, "plant")))

@@ -190,7 +190,7 @@ func weekShort(b *model.Book, w *day.Week) *paper.Table {
 func count(n float64) string { return fmt.Sprintf("%.0f", n) }
 
 // hours is a number of hours as a person says it.
-func hours(h float64) string { return model.Minutes(math.Round(h * 60)) }
+func hours(h float64) string { return show.Minutes(math.Round(h * 60)) }
 
 func answerWeek(w *day.Week, changes []string) weekAnswer {
 	a := weekAnswer{Days: []weekDayAnswer{}, Shelves: []shelfTurnAnswer{}, Short: []shortAnswer{}, Changes: changes}

@@ -223,7 +223,7 @@ func WeekCalendar(b *model.Book, w *day.Week, rounds []advice.Round, now time.Ti
 		c.Events = append(c.Events, Event{
 			ID: "week-" + word(string(d.Day)), At: d.Next, Until: d.Next.Add(time.Duration(d.Needs * float64(time.Hour))),
 			What: "Soak " + strings.Join(shelves, ", "), Weekly: true, Ring: true, Before: 30 * time.Minute,
-			More: fmt.Sprintf("About %.0f plants, %s of work.", d.Plants, model.Minutes(d.Needs*60)),
+			More: fmt.Sprintf("About %.0f plants, %s of work.", d.Plants, show.Minutes(d.Needs*60)),
 		})
 	}
 	for _, r := range rounds {

@@ -65,10 +65,10 @@ func soaking(b *model.Book, job trip.Job) []Block {
 		Words("How:"),
 		Points{
 			"Fill the bucket with water as warm as the room. Nothing goes into the water.",
-			fmt.Sprintf("Put the plants in for %s, by the clock. Stay in the house.", model.Minutes(job.Minutes)),
+			fmt.Sprintf("Put the plants in for %s, by the clock. Stay in the house.", show.Minutes(job.Minutes)),
 			"Take them out. Hold each upside down and shake it hard, five times.",
 			"Empty the bucket at once and turn it over.",
-			fmt.Sprintf("Lay them upside down on the tray, not touching, with the fan on low across them, for at least %s.", model.Minutes(60*job.Hours)),
+			fmt.Sprintf("Lay them upside down on the tray, not touching, with the fan on low across them, for at least %s.", show.Minutes(60*job.Hours)),
 			"Look into the middle of each with a light. Where water shines, shake again and leave it on the tray, upside down. Where it is dry, hang the plant back in its place.",
 		},
 		sitterPlants(b, job.Plants),

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+
 	"tubside/model"
 	"tubside/model/accounts"
 	"tubside/model/ledger"
@@ -102,9 +103,9 @@ func wereWords(n int) string {
 func minutesWord(b accounts.Bin) string {
 	switch {
 	case b.From == 0:
-		return "up to " + model.Minutes(b.To)
+		return "up to " + show.Minutes(b.To)
 	case b.To > 1e6:
-		return "over " + model.Minutes(b.From)
+		return "over " + show.Minutes(b.From)
 	}
 	return show.Window(b.From, b.To)
 }

@@ -2,17 +2,16 @@ package show
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"time"
-
-	"tubside/model"
 
 	"github.com/rickb777/date/v2"
 )
 
-// Duration says a length of time, as [model.Minutes] does: "45 min", "2 h 10
+// Duration says a length of time, as [Minutes] does: "45 min", "2 h 10
 // min", "3 d 4 h".
-func Duration(d time.Duration) string { return model.Minutes(d.Minutes()) }
+func Duration(d time.Duration) string { return Minutes(d.Minutes()) }
 
 // Timer is a length of time as a running clock shows it, to the second:
 // "4:05", "1:02:09". A negative length has a minus before it.
@@ -146,7 +145,29 @@ func fullDays(days float64) string {
 // the same day, else whole days.
 func longAgo(minutes float64) string {
 	if minutes < 24*60 {
-		return model.Minutes(minutes)
+		return Minutes(minutes)
 	}
 	return fullDays(minutes / (24 * 60))
+}
+
+// Minutes says a length of time, given in minutes, to the minute: "45 min",
+// "2 h 10 min", and from two days on to the hour, "3 d 4 h". Nothing lasts less
+// than no time: where a clock was set back it is "0 min". Every sentence says
+// lengths in this way.
+func Minutes(minutes float64) string {
+	m := int(math.Round(max(0, minutes)))
+	switch h := m / 60; {
+	case h >= 48:
+		return withRest(h/24, "d", h%24, "h")
+	case h > 0:
+		return withRest(h, "h", m%60, "min")
+	}
+	return fmt.Sprintf("%d min", m)
+}
+
+func withRest(n int, unit string, rest int, restUnit string) string {
+	if rest == 0 {
+		return fmt.Sprintf("%d %s", n, unit)
+	}
+	return fmt.Sprintf("%d %s %d %s", n, unit, rest, restUnit)
 }

@@ -20,15 +20,15 @@ func (a About) need(r advice.Reason) string {
 	case advice.SinceSoak:
 		return fullDays(n[0]) + " since the soak"
 	case advice.InWater:
-		return "in the water for " + model.Minutes(n[0])
+		return "in the water for " + Minutes(n[0])
 	case advice.OutDripping:
-		return "out for " + model.Minutes(n[0]) + ", not marked dry"
+		return "out for " + Minutes(n[0]) + ", not marked dry"
 	case advice.ReadyToHang:
 		return "dry: hang it back on " + cmp.Or(a.Row.Home.String(), "its shelf")
 	case advice.RotSince:
 		return "suspected since " + a.Row.Rot.In(a.Now.Location()).Format("2 Jan")
 	case advice.MistedAgo:
-		return "misted " + model.Minutes(n[0]) + " ago"
+		return "misted " + Minutes(n[0]) + " ago"
 	case advice.Weighed:
 		return fmt.Sprintf("weighed %.1f g, %.1f g when wet: counts for more than signs", n[0], n[1])
 	case advice.WaterGone:
@@ -49,7 +49,7 @@ func (a About) need(r advice.Reason) string {
 	case advice.ShelfDries:
 		return "shelf " + r.Name + ": dries out " + tenths(n[0]) + " times as fast as elsewhere"
 	case advice.MinutesBack:
-		return model.Minutes(n[0]) + " in water brings it back to " + whole(100*n[1]) + " %"
+		return Minutes(n[0]) + " in water brings it back to " + whole(100*n[1]) + " %"
 	case advice.PartlyAssumed:
 		return "taken as " + string(
 			cmp.Or(a.Row.Form, estimate.AssumedForm),
@@ -62,7 +62,7 @@ func (a About) need(r advice.Reason) string {
 	case advice.RestDays:
 		return "house rule: " + fullDays(n[0]) + " between soaks when no thirst shows"
 	case advice.CappedTo:
-		return r.Name + ": " + model.Minutes(n[0]) + " at most, though the numbers ask for " + model.Minutes(n[1])
+		return r.Name + ": " + Minutes(n[0]) + " at most, though the numbers ask for " + Minutes(n[1])
 	}
 	if text := a.doubt(r); text != "" {
 		return text
@@ -81,11 +81,11 @@ func (a About) doubt(r advice.Reason) string {
 			100*n[1],
 		) + " % was gone"
 	case advice.LastSoakUnknown:
-		return "nobody knows its last soak: look first, " + model.Minutes(n[0]) + " at most"
+		return "nobody knows its last soak: look first, " + Minutes(n[0]) + " at most"
 	case advice.PastMendingSoon:
 		return "by the numbers " + whole(
 			100*n[0],
-		) + " % of its water is gone: look first, " + model.Minutes(
+		) + " % of its water is gone: look first, " + Minutes(
 			n[1],
 		) + " at most"
 	case advice.Casualty:
@@ -170,21 +170,21 @@ func drying(r advice.Reason) string {
 	n := r.N
 	switch r.Code {
 	case advice.WetBeyondLimit:
-		return "wet for " + model.Minutes(n[0]) + "; " + model.Minutes(n[1]) + " is the limit"
+		return "wet for " + Minutes(n[0]) + "; " + Minutes(n[1]) + " is the limit"
 	case advice.ShouldBeDry:
-		return "out for " + model.Minutes(n[0]) + " and should be dry: look into the heart"
+		return "out for " + Minutes(n[0]) + " and should be dry: look into the heart"
 	case advice.FeltDamp:
-		return "still damp when looked at " + model.Minutes(n[0]) + " ago"
+		return "still damp when looked at " + Minutes(n[0]) + " ago"
 	case advice.HeldUpByRoom:
 		return fmt.Sprintf("held up by the room: the drying plants bring it to %.0f %% humidity", 100*n[0])
 	case advice.DryingTimes:
-		return "leaves about " + model.Minutes(
+		return "leaves about " + Minutes(
 			n[0],
-		) + ", heart about " + model.Minutes(
+		) + ", heart about " + Minutes(
 			n[1],
-		) + "; 8 in 10 such plants between " + model.Minutes(
+		) + "; 8 in 10 such plants between " + Minutes(
 			n[2],
-		) + " and " + model.Minutes(
+		) + " and " + Minutes(
 			n[3],
 		)
 	case advice.DryingFromKin:

@@ -181,7 +181,7 @@ func WhyLeftOut(b *model.Book, p *day.Plan, l day.LeftOut) (why string, help []s
 	}
 	for _, h := range helps[l.Unplaced.Why] {
 		if h == startEarlier && l.Unplaced.By > 0 {
-			h = "start " + model.Minutes(math.Ceil(float64(l.Unplaced.By)/300)*5) + " earlier"
+			h = "start " + Minutes(math.Ceil(float64(l.Unplaced.By)/300)*5) + " earlier"
 		}
 		help = append(help, h)
 	}
@@ -256,7 +256,7 @@ func noVessel(p *day.Plan, l day.LeftOut) string {
 }
 
 // wholeMinutes says seconds as minutes, rounded up.
-func wholeMinutes(seconds int) string { return model.Minutes(math.Ceil(float64(seconds) / 60)) }
+func wholeMinutes(seconds int) string { return Minutes(math.Ceil(float64(seconds) / 60)) }
 
 // tooLong says what a plan cannot do for a plant that is in the water already.
 func tooLong(p *day.Plan, l *soak.Late) (why string, help []string) {
@@ -359,7 +359,7 @@ func Reminder(r day.Reminder) []string {
 func Moved(m day.Moved) []string {
 	words := []string{m.Is.Shelf + ": " + turnDays(m.Is) + " instead of " + turnDays(m.Was)}
 	for _, d := range m.Days {
-		text := fmt.Sprintf("%s: %s instead of %s, of %s", d.Is.Day, model.Minutes(d.Is.Needs*60), model.Minutes(d.Was.Needs*60), model.Minutes(d.Is.Has*60))
+		text := fmt.Sprintf("%s: %s instead of %s, of %s", d.Is.Day, Minutes(d.Is.Needs*60), Minutes(d.Was.Needs*60), Minutes(d.Is.Has*60))
 		switch {
 		case !d.Is.Fits && d.Was.Fits:
 			text += "; it does not fit any more"

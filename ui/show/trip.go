@@ -44,7 +44,7 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 			fmt.Sprintf(
 				"soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %d lose half, %d reach injury",
 				n.Soak,
-				model.Minutes(n.Handling.Minutes()),
+				Minutes(n.Handling.Minutes()),
 				moment(first),
 				moment(last),
 				moment(t.DryBy),
@@ -97,7 +97,7 @@ func LeftAlone(b *model.Book, l *trip.Left) (onReturn string, do []string) {
 	if l.SlowHours > 0 {
 		do = append(
 			do,
-			"may take "+model.Minutes(l.SlowHours*60)+" to dry here: shake it hard, lay it upside down, give it air",
+			"may take "+Minutes(l.SlowHours*60)+" to dry here: shake it hard, lay it upside down, give it air",
 		)
 	}
 	switch l.Move {

@@ -80,7 +80,7 @@ func (a About) water(r advice.Reason) string {
 		info := sourceInfo(model.Source(r.Name))
 		return r.Name + ": " + info.What + " (" + info.Origin + ")"
 	case advice.TapStood:
-		return "tap water, stood " + model.Minutes(
+		return "tap water, stood " + Minutes(
 			math.Floor(n[0])*60,
 		) + " of " + a.Book.Rules().
 			Word(model.WaterRest) +
