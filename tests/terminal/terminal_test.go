@@ -25,7 +25,7 @@ const asProgram = "TUBSIDE_TEST_AS_PROGRAM"
 
 func TestMain(m *testing.M) {
 	if os.Getenv(asProgram) != "" {
-		os.Exit(command.Main(command.Env{Args: os.Args[1:], In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: time.Now, Getenv: os.Getenv}))
+		os.Exit(command.Main(command.Env{Args: os.Args[1:], In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: testClock, Getenv: os.Getenv}))
 	}
 	os.Exit(m.Run())
 }
