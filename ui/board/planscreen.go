@@ -200,7 +200,7 @@ func (s *planScreen) ofLoad() *day.Step {
 // agree writes the plan into the book.
 func (s *planScreen) agree() {
 	if s.enter(s.plan.Agree(s.book, s.now)) {
-		s.say("Agreed: %s; u takes it back", show.Count(len(s.plan.Loads), "load"))
+		s.say("Agreed: %s. A laptop asleep does not ring: tubside plan --ics day.ics", show.Count(len(s.plan.Loads), "load"))
 	}
 }
 

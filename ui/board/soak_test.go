@@ -190,3 +190,28 @@ func TestTheBenchLooksAhead(t *testing.T) {
 	g.sees("The room's humidity").sees("Window shut")
 	g.keys("i").sees("Door open").keys("i").sees("Window open")
 }
+
+// An overnight soak is never begun silently in the morning; what asks is answered
+// by the same key.
+func TestANightSoakInTheMorningIsAskedAbout(t *testing.T) {
+	g := pulled(t)
+	s := g.board.screens[1].(*soakScreen)
+	for s.ready.minutes < g.board.book.Rules()[model.OvernightFrom] {
+		g.keys("+")
+	}
+	g.keys("s").sees("goes in at 20:00 and is out at 06:00: s again")
+	if n := len(g.board.book.OpenLoads()); n != 0 {
+		t.Fatalf("%d loads went in before it was answered", n)
+	}
+	if g.keys("s"); len(g.board.book.OpenLoads()) != 1 {
+		t.Error("the same key did not answer")
+	}
+}
+
+// Into a vessel in use: the screen says what it goes beside.
+func TestALoadBesideAnotherSaysSo(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now, &model.Pull{}, 5, 6)
+	g.enters(g.now, &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(96 * time.Minute)}, 1)
+	g.keys("tab", "s").sees("beside load 1, which is out at 10:36")
+}

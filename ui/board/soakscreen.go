@@ -21,6 +21,7 @@ type soakScreen struct {
 	shown  []soakGroup
 	vessel int     // the chosen vessel
 	adjust float64 // minutes added by hand to the next load
+	asked  int     // version of the book in which it was asked whether an overnight soak should go in now
 	built  int
 	waters map[string]advice.VesselWater // what stands in each vessel
 	ready  loading                       // what s would start
@@ -34,7 +35,7 @@ type soakGroup struct {
 	ids  model.IDs
 }
 
-func newSoak(d *desk) *soakScreen { return &soakScreen{desk: d, rows: newList(), built: -1} }
+func newSoak(d *desk) *soakScreen { return &soakScreen{desk: d, rows: newList(), built: -1, asked: -1} }
 
 func (s *soakScreen) name() string   { return "Soak" }
 func (s *soakScreen) letter() string { return "s" }
@@ -143,6 +144,14 @@ func (s *soakScreen) bulk(ids model.IDs) float64 {
 func (s *soakScreen) start() {
 	l := s.next()
 	due := s.now.Add(time.Duration(l.minutes * float64(time.Minute)))
+	if s.asked != s.version && s.wrongHour(l.minutes) {
+		s.asked = s.version
+		rules := s.book.Rules()
+		s.say("A soak over night goes in at %s and is out at %s: s again puts it in now, out %s", clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]),
+			show.Clock(due, s.now, s.book.Zone()))
+		return
+	}
+	with := s.book.InVessel(s.chosen().Name)
 	fact := &model.Soak{Load: s.book.NextLoad(), Vessel: s.chosen().Name, Due: due.UTC().Truncate(time.Second)}
 	if !s.enter(fact, l.ids...) {
 		return
@@ -152,8 +161,26 @@ func (s *soakScreen) start() {
 	s.build()
 	s.rows.move(-len(s.rows.rows)) // what waits next is on top
 	text := fmt.Sprintf("Load %d in %s: %s, out at %s", fact.Load, fact.Vessel, show.Count(len(l.ids), "plant"), show.Clock(due, s.now, s.book.Zone()))
+	if n := len(with); n > 0 {
+		last := with[n-1]
+		text += fmt.Sprintf("; beside load %d, which is out at %s", last.ID, show.Clock(last.Due, s.now, s.book.Zone()))
+	}
 	s.say("%s", text+l.leftBehind())
 }
+
+// nearNight is how long before its hour a load for the night may go in unasked. A
+// guess.
+const nearNight = 2 * time.Hour
+
+// wrongHour reports whether a soak of so many minutes is one over night, and this
+// is not the evening.
+func (s *soakScreen) wrongHour(minutes float64) bool {
+	rules := s.book.Rules()
+	return minutes >= rules[model.OvernightFrom] && s.now.Before(model.AtHour(s.now.In(s.book.Zone()), rules[model.NightIn]).Add(-nearNight))
+}
+
+// clockHour says an hour of the house rules, "20:00".
+func clockHour(hour float64) string { return model.AtHour(time.Time{}, hour).Format("15:04") }
 
 // takeOut takes out the chosen plants that are in the water, else the load
 // under the cursor, else the load of the vessel that is due first. Upright or

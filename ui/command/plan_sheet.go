@@ -24,7 +24,7 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 		Title: "Soak day, " + p.Ask.From.Format("Monday 2 January 2006"),
 		Under: []string{
 			fmt.Sprintf("%s in %s. %s; all dry by %s.", show.Count(p.Count(), "plant"), show.Count(len(p.Loads), "load"), show.Line(freeWords(p)), at(p.AllDry)),
-			"First in, first out: start each vessel at the end where the first went in.",
+			"Pull a load's plants from their homes, lay them in by their number (nth), and take them out in the same order.",
 		},
 		Foot: "Pulled = soaked = dried = hung back. A difference is a plant unaccounted for.",
 	}
@@ -36,7 +36,7 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 	}
 	s.Add("What to do", &steps)
 	for i := range p.Loads {
-		s.Add(loadTitle(i, &p.Loads[i], at), pulls(b, &p.Loads[i], at))
+		s.Add(loadTitle(b, i, &p.Loads[i], at), pulls(b, &p.Loads[i], at))
 	}
 	if left := unplacedTable(b, p, p.Left); len(left.Rows) > 0 {
 		s.Add("No place today", left)
@@ -45,8 +45,11 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 	return s
 }
 
-func loadTitle(i int, l *day.Load, at func(time.Time) string) string {
+func loadTitle(b *model.Book, i int, l *day.Load, at func(time.Time) string) string {
 	title := fmt.Sprintf("Load %d: %s, in %s, out from %s", i+1, l.Vessel, at(l.Start), at(l.Out))
+	if heap := show.Heap(b, l); heap != "" {
+		title += ", " + heap
+	}
 	if l.Company != soak.Healthy {
 		title += ", " + l.Company.String()
 	}
