@@ -2,6 +2,7 @@ package board
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/textinput"
@@ -13,9 +14,12 @@ import (
 
 // field is one line of a form.
 type field struct {
-	name  string
-	hint  string // what may be written
-	input textinput.Model
+	name    string
+	hint    string // what may be written
+	input   textinput.Model
+	fresh   bool     // holds what it held at first: the first key replaces it
+	choices []string // what it may be, chosen by the first letters; nil for any text
+	prefix  string   // the letters of the choice so far
 }
 
 // newField is a field with what it holds at first.
@@ -24,7 +28,70 @@ func newField(name, text, hint string) field {
 	f.input.Prompt, f.input.CharLimit = "", model.MaxText
 	f.input.SetValue(text)
 	f.input.CursorEnd()
+	f.fresh = text != ""
 	return f
+}
+
+// newChoice is a field that is one of a few words.
+func newChoice[T ~string](name string, now T, hint string, choices ...T) field {
+	f := newField(name, string(now), hint)
+	for _, c := range choices {
+		f.choices = append(f.choices, string(c))
+	}
+	return f
+}
+
+// yesOrNo is a question.
+func yesOrNo(name string, yes bool, hint string) field {
+	now := "no"
+	if yes {
+		now = "yes"
+	}
+	return newChoice(name, now, hint, "yes", "no")
+}
+
+// typed takes a key: of a choice the letters it begins with, of a text whatever
+// there is. The first key replaces what stood there; arrows begin to edit it.
+func (f *field) typed(msg tea.KeyMsg) {
+	if f.choices != nil {
+		f.choose(msg)
+		return
+	}
+	if f.fresh && msg.Type == tea.KeyRunes || f.fresh && msg.Type == tea.KeySpace {
+		f.input.SetValue("")
+	}
+	f.fresh = false
+	f.input, _ = f.input.Update(msg)
+}
+
+// choose goes to the choice that begins with the letters typed; a letter that does
+// not go on from those before begins anew, from the choice after this one.
+func (f *field) choose(msg tea.KeyMsg) {
+	if msg.Type == tea.KeyBackspace || msg.Type == tea.KeyCtrlU {
+		f.prefix = ""
+		f.input.SetValue("")
+		return
+	}
+	for _, letter := range msg.Runes {
+		if c := f.begins(f.prefix+string(letter), 0); c != "" {
+			f.prefix += string(letter)
+			f.input.SetValue(c)
+		} else if c := f.begins(string(letter), 1+slices.Index(f.choices, f.input.Value())); c != "" {
+			f.prefix = string(letter)
+			f.input.SetValue(c)
+		}
+	}
+}
+
+// begins is the first choice from one on, going round, that begins with letters;
+// "" when none does.
+func (f *field) begins(letters string, from int) string {
+	for i := range f.choices {
+		if c := f.choices[(from+i)%len(f.choices)]; strings.HasPrefix(c, strings.ToLower(letters)) {
+			return c
+		}
+	}
+	return ""
 }
 
 // form asks for a few values and writes one entry from them. A value it cannot
@@ -73,36 +140,25 @@ func (f *form) groups() []group {
 
 func (f *form) lead() string { return "" }
 
-// next goes to the next field; on the last, or when the rest is filled in, it
-// writes.
+// next goes to the next field, and on the last one writes.
 func (f *form) next() {
-	if f.at < len(f.fields)-1 && !f.complete() {
+	if f.at < len(f.fields)-1 {
 		f.focus(f.at + 1)
 		return
 	}
 	f.send()
 }
 
-// typed takes a key of a field's text.
+// typed takes a key of a field.
 func (f *form) typed(msg tea.KeyMsg) tea.Cmd {
 	f.problem = ""
-	f.fields[f.at].input, _ = f.fields[f.at].input.Update(msg)
+	f.fields[f.at].typed(msg)
 	return nil
-}
-
-// complete reports whether the fields after this one already hold something, so
-// that enter can mean done.
-func (f *form) complete() bool {
-	for _, rest := range f.fields[f.at+1:] {
-		if strings.TrimSpace(rest.input.Value()) == "" {
-			return false
-		}
-	}
-	return true
 }
 
 func (f *form) focus(i int) {
 	f.fields[f.at].input.Blur()
+	f.fields[f.at].prefix = ""
 	f.at = (i + len(f.fields)) % len(f.fields)
 	f.fields[f.at].input.Focus()
 }
@@ -127,15 +183,13 @@ func (f *form) draw(p *page, height int) {
 	p.line("")
 	p.line(f.heading(f.title, ""))
 	p.line("")
-	first := max(0, min(f.at-(height-9)/2, len(f.fields)-(height-9)))
-	for i := first; i < len(f.fields) && i < first+height-8; i++ {
+	room := max(1, height-7)
+	first := max(0, min(f.at-room/2, len(f.fields)-room))
+	for i := first; i < len(f.fields) && i < first+room; i++ {
 		p.line(f.fieldLine(i))
-	}
-	p.line("")
-	if f.problem != "" {
-		p.line(f.theme.alarm.of(show.Fit("   "+show.Line(show.Safe(f.problem)), f.width)))
-	} else {
-		p.line(f.theme.quiet.of(show.Fit("   "+f.fields[f.at].hint, f.width)))
+		if i == f.at { // what is wrong, or what may be written, stands at its field
+			p.line(f.underField())
+		}
 	}
 	if f.caution != "" {
 		p.line("")
@@ -143,6 +197,34 @@ func (f *form) draw(p *page, height int) {
 			p.line(f.theme.warn.of("   " + line))
 		}
 	}
+}
+
+// underField is the line under the field at hand.
+func (f *form) underField() string {
+	indent := strings.Repeat(" ", fieldWidth+4)
+	if f.problem != "" {
+		return indent + f.theme.alarm.of(show.Fit(show.Line(show.Safe(f.problem)), f.width-fieldWidth-5))
+	}
+	return indent + f.theme.quiet.of(show.Fit(f.fields[f.at].hint, f.width-fieldWidth-5))
+}
+
+// choiceLine is the choices of a field with the chosen one marked.
+func (f *form) choiceLine(fd *field, room int) string {
+	line, used := "", 0
+	for i, c := range fd.choices {
+		if i > 0 {
+			line, used = line+"  ", used+2
+		}
+		if used += show.Width(c); used > room {
+			return f.theme.input.of(show.Fit(fd.input.Value()+"▏", room))
+		}
+		if c == fd.input.Value() {
+			line += f.theme.input.of(c)
+		} else {
+			line += f.theme.quiet.of(c)
+		}
+	}
+	return line
 }
 
 func (f *form) fieldLine(i int) string {
@@ -153,6 +235,13 @@ func (f *form) fieldLine(i int) string {
 	if i != f.at {
 		return "  " + name + "  " + show.Fit(value, room)
 	}
+	mark := f.theme.cursor.of("▸") + " " + f.theme.title.of(name) + "  "
+	if fd.choices != nil {
+		return mark + f.choiceLine(fd, room)
+	}
+	if fd.fresh {
+		return mark + f.theme.input.of("▏"+show.Fit(value, room-1))
+	}
 	runes := []rune(fd.input.Value())
 	at := min(fd.input.Position(), len(runes))
 	before, after := show.Safe(string(runes[:at])), show.Safe(string(runes[at:]))
@@ -160,5 +249,5 @@ func (f *form) fieldLine(i int) string {
 		_, rest, _ := strings.Cut(before, before[:len(string([]rune(before)[0]))])
 		before = rest
 	}
-	return f.theme.cursor.of("▸") + " " + f.theme.title.of(name) + "  " + f.theme.input.of(show.Fit(before+"▏"+after, room))
+	return mark + f.theme.input.of(show.Fit(before+"▏"+after, room))
 }

@@ -39,8 +39,8 @@ func plantFields(p model.Plant) []field {
 		newField("label", p.Label, "what is written on the tag"),
 		newField("name", p.Name, "species or cultivar as received; fills form, leaf and size if you leave them out"),
 		newField("name now", p.Now, nameNowHint(p)),
-		newField("form", string(p.Form), "rosette, bulbous, wispy, stemmed, fuzzy, tank or pendent"),
-		newField("leaf", string(p.Leaf), "mesic, intermediate or xeric"),
+		newChoice("form", p.Form, "by its first letters", model.Forms...),
+		newChoice("leaf", p.Leaf, "by its first letter", model.Leaves...),
 		newField("size", size, "span in cm"),
 		newField("count", strconv.Itoa(max(1, p.Count)), "how many alike in this row"),
 		newField("shelf", p.Home.Shelf, "the shelf or rack it hangs on"),
@@ -196,7 +196,7 @@ func goneForm(d *desk, l *list) *form {
 		}
 		return err
 	},
-		newField("how", "", "lost, sold or given"),
+		newChoice("how", "", "by its first letter", model.Lost, model.Sold, model.Given),
 		newField("cause", "", "of a loss: "+strings.Join(model.LossCauses, ", ")),
 		newField("note", "", "to whom, for how much, what was seen; may be left out"))
 }
@@ -246,7 +246,7 @@ func readingForm(d *desk) *form {
 	},
 		newField("temperature", "", "in "+unit+", or with its letter: 21C, 70F"),
 		newField("humidity", "", "relative humidity in %"),
-		newField("fan", string(d.outlook.Air.Fan), "off, low (across the room), on (2 m away), near (1 m)"))
+		newChoice("fan", d.outlook.Air.Fan, "low: across the room, on: 2 m away, near: 1 m", model.Fans...))
 }
 
 func vesselForm(d *desk, v model.Vessel) *form {

@@ -29,9 +29,9 @@ func troubleForm(d *desk, l *list) *form {
 		}
 		return err
 	},
-		newField("what", "", "scale, mealybug, mites, burn, cold or sun; suspected rot has the key !"),
+		newChoice("what", "", "by its first letters; suspected rot has the key !", model.Ailments...),
 		newField("treated", "", "what was done about it; may be left out"),
-		newField("over", "no", "yes when the plant is rid of it"))
+		yesOrNo("over", false, "yes when the plant is rid of it"))
 	f.caution = show.PesticideCaution
 	return f
 }
@@ -181,5 +181,5 @@ func weighForm(d *desk, id model.ID) *form {
 		return d.write(&model.Weigh{Grams: grams, Wet: wet}, id)
 	},
 		newField("weight", "", "in g"),
-		newField("wet", map[bool]string{false: "no", true: "yes"}[r.State.Away()], "yes: fully soaked, shaken and blotted; no: as it hangs"))
+		yesOrNo("wet", r.State.Away(), "yes: fully soaked, shaken and blotted; no: as it hangs"))
 }

@@ -81,9 +81,9 @@ func (s *ruleScreen) row(l model.Limit) string {
 // ruleForm asks for a rule's new value.
 func ruleForm(d *desk, l model.Limit) *form {
 	info := model.LimitTable[l]
-	hint := fmt.Sprintf("from %g to %g %s", info.Min, info.Max, info.Unit)
+	value := newField(info.Name, d.book.Rules().Word(l), fmt.Sprintf("from %g to %g %s", info.Min, info.Max, info.Unit))
 	if info.Choices != nil {
-		hint = strings.Join(info.Choices, ", ")
+		value = newChoice(info.Name, d.book.Rules().Word(l), "by its first letters", info.Choices...)
 	}
 	return newForm(d, show.Line(info.What), func(f *form) error {
 		v, err := model.ParseLimit(l, f.text(0))
@@ -91,5 +91,5 @@ func ruleForm(d *desk, l model.Limit) *form {
 			return wrong(0, err)
 		}
 		return d.write(&model.RuleSet{Name: info.Name, Value: v})
-	}, newField(info.Name, d.book.Rules().Word(l), hint))
+	}, value)
 }
