@@ -15,6 +15,9 @@ import (
 
 // board opens the full-screen board.
 func (r *run) board(*cobra.Command, []string) error {
+	if r.plain != "" {
+		return r.look(r.sayScreens)
+	}
 	if !r.onTerminal() {
 		return &model.Problem{What: "the board needs a terminal", Do: "without one, try: tubside triage"}
 	}
@@ -32,6 +35,18 @@ func (r *run) board(*cobra.Command, []string) error {
 		return r.ended(s, err)
 	}
 	return r.ended(s, r.showBoard(s))
+}
+
+// allScreens is --plain without a screen.
+const allScreens = "all"
+
+// sayScreens writes what the board shows as plain lines.
+func (r *run) sayScreens(s *store.Store) error {
+	var names []string
+	if r.plain != allScreens {
+		names = []string{r.plain}
+	}
+	return board.Plain(r.env.Out, s, r.now, board.Options{ASCII: r.ascii}, names...)
 }
 
 func (r *run) showBoard(s *store.Store) error {

@@ -74,6 +74,8 @@ error with exit code 0 is of something after the entry was written.`,
 	flags.Var(&r.fixed, "now", "a `time` to stand in for the clock, RFC 3339 (or TUBSIDE_NOW)")
 	flags.BoolVar(&r.json, "json", false, "answer in JSON")
 	flags.BoolVar(&r.ascii, "ascii", false, "use no signs beyond ASCII (or TUBSIDE_ASCII=1)")
+	root.Flags().StringVar(&r.plain, "plain", "", "what the board shows as plain lines, for a screen reader: all screens, or one `SCREEN`")
+	root.Flags().Lookup("plain").NoOptDefVal = allScreens
 	root.AddCommand(
 		r.forecast(), r.room(),
 		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(), r.log(), r.sheet(),

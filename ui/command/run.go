@@ -20,6 +20,7 @@ type run struct {
 	path  string  // of the book, as given
 	fixed instant // stands in for the clock when it is not zero
 	once  string  // the key of the entry's own
+	plain string  // the screen to write as lines
 	json  bool
 	ascii bool
 	began bool // the words were understood
