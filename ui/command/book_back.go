@@ -106,6 +106,7 @@ func (r *run) copiesTo() *cobra.Command {
 another disk, so that one disk's end is not the book's. off ends it. Without the
 disk in place the copy beside the book is made all the same, and a warning says
 what is missing.`,
+		Example: "  tubside book copies /media/stick/tubside\n  tubside book copies off",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return r.look(func(s *store.Store) error { return r.sayCopiesTo(s.Book()) })

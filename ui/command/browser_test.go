@@ -3,6 +3,7 @@ package command
 import (
 	"bytes"
 	"context"
+	stdflag "flag"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -15,6 +16,8 @@ import (
 
 	"rsc.io/pdf"
 )
+
+var browse = stdflag.Bool("browser", false, "print the pages in chromium and measure them")
 
 // measure is run by the browser on a page: how far it is wider than the window,
 // and how many cells and lines of labels are cut.
@@ -43,8 +46,8 @@ func browser(t *testing.T, args ...string) string {
 // Every page reads on a phone 390 px wide without being wider than it, and in
 // print no cell is cut and no page at the end is empty, on A4 and on letter.
 func TestPagesInABrowser(t *testing.T) {
-	if _, err := exec.LookPath("chromium"); err != nil || testing.Short() {
-		t.Skip("left out: it takes chromium, and some time")
+	if !*browse {
+		t.Skip("left out without -browser: it takes chromium, and some time")
 	}
 	book, dir := demoBook(t, "bench"), t.TempDir()
 	page := func(name string) string { return filepath.Join(dir, name+".html") }
