@@ -2,7 +2,10 @@ package model
 
 import (
 	"fmt"
+
 	"strings"
+
+	"github.com/rickb777/date/v2"
 )
 
 var (
@@ -21,6 +24,8 @@ type Add struct {
 func (Add) Kind() Kind { return "add" }
 
 func (f Add) check(b *Book, e Entry) error { return b.canInsert(f.Plants) }
+
+func (f Add) allow(b *Book, e Entry) error { return b.allowDays(f.Plants, e) }
 
 func (f Add) apply(b *Book, e Entry) {
 	for _, p := range f.Plants {
@@ -53,7 +58,49 @@ func (Edit) Kind() Kind { return "edit" }
 
 func (f Edit) check(b *Book, e Entry) error { return b.canEdit(f.Plants) }
 
+func (f Edit) allow(b *Book, e Entry) error { return b.allowDays(f.Plants, e) }
+
 func (f Edit) apply(b *Book, e Entry) { b.edit(f.Plants) }
+
+// LongestAgo is how long ago the last soak of a plant may be told to be, days. A
+// choice: six months without water is the longest that is
+// published of any of them (Ohrui et al. 2007, Planta 227:47, T. ionantha).
+const LongestAgo = 3 * 365
+
+// allowDays says which day told with rows cannot be, if one is told anew.
+func (b *Book) allowDays(plants []Plant, e Entry) error {
+	today := date.NewAt(e.At.In(b.zone))
+	for _, p := range plants {
+		var old Plant
+		if row := b.Row(p.ID); row != nil {
+			old = row.Plant
+		}
+		for _, d := range []struct {
+			what     string
+			day, was date.Date
+			longest  int // days ago; 0 any
+		}{{"last soaked", p.SoakedOn, old.SoakedOn, LongestAgo}, {"last fed", p.FedOn, old.FedOn, 0}} {
+			if d.day == d.was || d.day == 0 {
+				continue
+			}
+			if problem := dayTold(d.what, d.day, today, d.longest); problem != nil {
+				return problem
+			}
+		}
+	}
+	return nil
+}
+
+// dayTold is what is odd about a day that is told of a plant; nil is nothing.
+func dayTold(what string, day, today date.Date, longest int) *Problem {
+	switch ago := int(today - day); {
+	case ago < 0:
+		return &Problem{What: fmt.Sprintf("%s on %s, which is still to come", what, day), Do: "give the day it was, or none when nobody knows"}
+	case longest > 0 && ago > longest:
+		return &Problem{What: fmt.Sprintf("%s on %s, %d years ago", what, day, ago/365), Do: "give the day it was, or none when nobody knows"}
+	}
+	return nil
+}
 
 func (b *Book) canEdit(plants []Plant) error {
 	ids := make(IDs, len(plants))

@@ -139,6 +139,7 @@ func TestAFeedToldWithThePlant(t *testing.T) {
 		on   date.Date
 		want time.Time
 	}{{date.NewAt(soakDay) - 1, fed}, {date.NewAt(soakDay) + 3, model.NoonOf(date.NewAt(soakDay)+3, time.UTC)}} {
+		d.at = d.at.AddDate(0, 0, 4)
 		d.write(&model.Edit{Plants: []model.Plant{{ID: 1, Count: 1, FedOn: told.on}}})
 		if got := d.Row(1).Fed; !got.Equal(told.want) {
 			t.Errorf("told %s: fed %s, want %s", told.on, got, told.want)

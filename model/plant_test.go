@@ -177,6 +177,7 @@ func TestASoakToldWithThePlant(t *testing.T) {
 	if r := d.Row(1); !r.LastSoak().Equal(d.at.Add(-time.Minute)) {
 		t.Errorf("told of an older soak: %v", r.LastSoak())
 	}
+	d.at = d.at.AddDate(0, 0, 21)
 	d.write(&model.Edit{Plants: []model.Plant{{ID: 1, Count: 1, SoakedOn: told + 20}}})
 	if r := d.Row(1); !r.LastSoak().Equal(noon.AddDate(0, 0, 20)) || r.Minutes != 0 {
 		t.Errorf("told of a later soak: %v of %g min", r.LastSoak(), r.Minutes)

@@ -17,6 +17,8 @@ const (
 	MaxTempC    = 60.0
 	MinPressure = 50000.0  // Pa, about 5,500 m, above the highest lasting settlements
 	MaxPressure = 110000.0 // Pa, above any sea-level barometer reading
+	MinAltitude = -400.0   // m, the shores of the Dead Sea
+	MaxAltitude = 5500.0   // m, above the highest lasting settlements
 )
 
 const (
@@ -82,7 +84,7 @@ func (a Air) WithVapourDensity(kgM3 float64) Air {
 }
 
 // PressureAt returns the usual air pressure at an altitude in m, Pa: FAO-56 (Allen, Pereira, Raes and Smith 1998), eq. 7.
-// It is meant for -400 to 5,500 m.
+// It is meant for MinAltitude to MaxAltitude.
 func PressureAt(altitudeM float64) float64 {
 	return 101300 * math.Pow((293-0.0065*altitudeM)/293, 5.26)
 }

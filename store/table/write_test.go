@@ -110,6 +110,8 @@ func text() *rapid.Generator[string] {
 }
 
 func plantGen(id model.ID) *rapid.Generator[model.Plant] {
+	fed := rapid.SampledFrom([]date.Date{0, day("1999-12-31"), day("2026-02-28")})
+	lately := rapid.SampledFrom([]date.Date{0, day("2024-02-29"), day("2026-02-28")})
 	days := rapid.Custom(func(t *rapid.T) date.Date {
 		return rapid.SampledFrom([]date.Date{0, day("1999-12-31"), day("2024-02-29"), day("2026-02-28"), day("2026-03-29")}).Draw(t, "day")
 	})
@@ -121,8 +123,8 @@ func plantGen(id model.ID) *rapid.Generator[model.Plant] {
 			Size:  rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(0, model.MaxSizeCM)).Draw(t, "size"),
 			Count: rapid.IntRange(1, model.MaxCount).Draw(t, "count"),
 			Home:  model.Home{Shelf: text().Draw(t, "shelf"), Spot: text().Draw(t, "spot")},
-			Note:  text().Draw(t, "note"), Acquired: days.Draw(t, "acquired"), SoakedOn: days.Draw(t, "soaked"),
-			FedOn: days.Draw(t, "fed"), NewOn: days.Draw(t, "new"), Mother: rapid.SampledFrom([]model.ID{0, 1, 2, 500}).Draw(t, "mother"),
+			Note:  text().Draw(t, "note"), Acquired: days.Draw(t, "acquired"), SoakedOn: lately.Draw(t, "soaked"),
+			FedOn: fed.Draw(t, "fed"), NewOn: days.Draw(t, "new"), Mother: rapid.SampledFrom([]model.ID{0, 1, 2, 500}).Draw(t, "mother"),
 		}
 		p.Assumed = model.Assumed{
 			Form: p.Form != "" && rapid.Bool().Draw(t, "a form"),

@@ -217,7 +217,9 @@ func (w *world) drying(laid []*life) {
 		if l.row.Count > 1 || l.row.Form == model.Pendent {
 			h.Clump = drying.ClumpTime
 		}
-		key := fmt.Sprint(l.out.Unix(), l.clings.FilmMM, l.clings.PocketMM, h)
+		alike := l.clings
+		alike.AreaCM2, alike.PocketG = 0, 0
+		key := fmt.Sprint(l.out.Unix(), alike, h)
 		if _, ok := places[key]; !ok {
 			places[key] = len(groups)
 			groups = append(groups, drying.Group{Plant: l.clings, Handling: h, Speed: drying.Low, MinutesOut: -l.out.Sub(start).Minutes()})

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tubside/model"
 	"tubside/model/air"
 	"tubside/model/drying"
 	"tubside/ui/show"
@@ -61,6 +62,12 @@ dry, both exchanging heat. Numbers may carry their unit: --speed "1.0 m/s".`,
 }
 
 func (q *airQuestion) answer() (airAnswer, error) {
+	switch {
+	case q.rh.value > 0 && q.rh.value < 1:
+		return airAnswer{}, &model.Problem{What: fmt.Sprintf("a humidity of %g %%", q.rh.value), Do: fmt.Sprintf("give it in percent: %g, perhaps", 100*q.rh.value)}
+	case !(q.altitude.value >= air.MinAltitude && q.altitude.value <= air.MaxAltitude):
+		return airAnswer{}, &model.Problem{What: fmt.Sprintf("an altitude of %g m", q.altitude.value), Do: fmt.Sprintf("give one from %.0f to %.0f m", air.MinAltitude, air.MaxAltitude)}
+	}
 	a := air.Air{TempC: q.temp.value, RH: q.rh.value / 100, Pressure: air.StandardPressure}
 	if q.altitude.given && q.altitude.value != 0 {
 		a.Pressure = air.PressureAt(q.altitude.value)

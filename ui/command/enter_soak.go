@@ -75,9 +75,11 @@ down to dry, or on the side.`,
 	},
 }
 
-// seconds is a length in minutes, to the second.
+// seconds is a length in minutes, to the second. What no clock could count is far
+// longer than any soak.
 func seconds(minutes float64) time.Duration {
-	return time.Duration(math.Round(minutes*60)) * time.Second
+	const far = 1e6
+	return time.Duration(math.Round(min(max(minutes, -far), far)*60)) * time.Second
 }
 
 // intoWater finishes a soak: which load it is, and when it is due.
