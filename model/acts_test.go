@@ -78,7 +78,7 @@ var acts = []act{
 	about(&model.Weigh{Grams: 80}, "all"), about(&model.Weigh{Grams: 90, Wet: true}, "drying"),
 	bare(&model.Bottle{Fed: &quarter}, &model.Bottle{}, &model.Bottle{Empty: true}),
 	bare(&model.Fill{Vessel: "tub"}, &model.Fill{Vessel: "bucket 1", Fed: &quarter}, &model.Drain{Vessel: "tub"}, &model.Sample{Vessel: "tub", EC: 0.3}),
-	bare(&model.WindowSet{Window: model.WindowOpen}, &model.BenchSet{Bench: model.Bench{Name: "Rack ", Room: 2}}, &model.BenchSet{Bench: model.Bench{Name: " rack"}, Away: true}),
+	bare(&model.WindowSet{Window: model.WindowOpen}, &model.Outside{TempC: -5, RH: 80}, &model.BenchSet{Bench: model.Bench{Name: "Rack ", Room: 2}}, &model.BenchSet{Bench: model.Bench{Name: " rack"}, Away: true}),
 	bare(&model.ShelfSet{Name: "c", Factor: 1.4}, &model.Back{}, &model.Trip{From: soakDay, Until: soakDay.AddDate(0, 0, 3)}),
 	func(rt *rapid.T, d *diary) (model.Fact, model.IDs) {
 		mother := some(rt, d, "offsets")[0]

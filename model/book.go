@@ -23,6 +23,7 @@ type Book struct {
 	readings []ReadingAt
 	fans     []FanAt
 	windows  []WindowAt
+	outside  []ReadingAt        // the air outdoors
 	shelves  map[string]float64 // by ShelfKey
 	trips    []Absence
 	waters   map[string]*Water // by vessel

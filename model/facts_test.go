@@ -98,7 +98,7 @@ func TestAShelfHasItsClimate(t *testing.T) {
 
 func TestTheWindow(t *testing.T) {
 	d := newScribe(t)
-	if w := d.book.Window(d.at); w.Window != model.WindowShut || !w.At.IsZero() {
+	if w := d.book.Window(d.at); w.Window != model.DoorOpen || !w.At.IsZero() {
 		t.Errorf("at first %+v", w)
 	}
 	d.write(&model.WindowSet{Window: model.WindowOpen})

@@ -80,6 +80,7 @@ var examples = map[model.Kind]model.Fact{
 	"trouble":   &model.Trouble{What: model.Scale, Treatment: "wiped off", Over: true},
 	"vessel":    &model.VesselSet{Vessel: model.Vessel{Name: "sink", Litres: 25, Refill: 12, Loads: 3, Hours: 2, Fed: true}, Away: true},
 	"weight":    &model.Weigh{Grams: 84.5, Wet: true},
+	"outside":   &model.Outside{TempC: -5, RH: 80},
 	"window":    &model.WindowSet{Window: model.Extractor},
 	"water":     &model.Sample{Vessel: "tub", Of: model.Tap, EC: 0.4, TempC: 20, TDS: 200, Hardness: 120, Sodium: 20, Chloride: 30, Boron: 0.1},
 }

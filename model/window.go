@@ -55,15 +55,15 @@ type WindowAt struct {
 	Window Window
 }
 
-// Window is how the room is aired at a time, and since when: shut, since a zero
-// time, until somebody said otherwise.
+// Window is how the room is aired at a time, and since when: by its door, since a
+// zero time, until somebody said otherwise. A room is part of a home, not a box.
 func (b *Book) Window(at time.Time) WindowAt {
 	for i := len(b.windows) - 1; i >= 0; i-- {
 		if !b.windows[i].At.After(at) {
 			return b.windows[i]
 		}
 	}
-	return WindowAt{Window: WindowShut}
+	return WindowAt{Window: DoorOpen}
 }
 
 // AirChangesWith is the air changes per hour of the room aired in some way.

@@ -72,7 +72,11 @@ func (b *bench) change(hours float64) bool {
 		}
 	}
 	for len(b.room.Airings) > 0 && b.room.Airings[0].Hours <= hours+togetherShare {
-		b.room.AirChanges, changed = b.room.Airings[0].AirChanges, true
+		next := b.room.Airings[0]
+		b.room.AirChanges, changed = next.AirChanges, true
+		if next.SupplyDensity > 0 {
+			b.room.SupplyDensity = next.SupplyDensity
+		}
 		b.room.Airings = b.room.Airings[1:]
 	}
 	return changed

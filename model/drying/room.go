@@ -23,6 +23,8 @@ type Room struct {
 type Airing struct {
 	Hours      float64 // from now, 0 or more
 	AirChanges float64 // per hour from then on, 0 or more
+	// SupplyDensity is the vapour in what comes in from then on, kg/m3; 0 is as before.
+	SupplyDensity float64
 }
 
 // WinterAirChanges is the air changes per hour of a closed Canadian house in winter: Kent, Handegord and Robson, ASHRAE
@@ -70,7 +72,9 @@ func (r Room) Valid() error {
 		return fmt.Errorf("room of %.4g m3: give 1 to 100000 m3", r.VolumeM3)
 	case !(r.AirChanges >= 0 && r.AirChanges <= 100):
 		return fmt.Errorf("%.4g air changes an hour: give 0 to 100", r.AirChanges)
-	case slices.ContainsFunc(r.Airings, func(a Airing) bool { return !(a.Hours >= 0 && a.AirChanges >= 0 && a.AirChanges <= 100) }):
+	case slices.ContainsFunc(r.Airings, func(a Airing) bool {
+		return !(a.Hours >= 0 && a.AirChanges >= 0 && a.AirChanges <= 100 && a.SupplyDensity >= 0)
+	}):
 		return fmt.Errorf("airings %v: give hours from now, and 0 to 100 air changes an hour", r.Airings)
 	case !(r.SupplyDensity >= 0 && r.SupplyDensity <= 0.2):
 		return fmt.Errorf("incoming air with %.4g kg/m3 of vapour: give 0 to 0.2", r.SupplyDensity)

@@ -86,6 +86,8 @@ type onBench struct {
 	order  []dryKey
 	groups []drying.Group
 	room   drying.Room
+	before float64       // vapour in the room before the plants came out, kg/m3
+	opened drying.Airing // with the window open
 	speed  float64
 }
 
@@ -136,23 +138,44 @@ func (b *onBench) place(book *model.Book, before, start RoomAir) {
 	for i, key := range b.order {
 		b.groups[i].MinutesOut = b.at.Sub(time.Unix(key.out, 0)).Minutes()
 	}
+	usual := air.Air{TempC: before.TempC, RH: before.RH / 100}
+	in := func(w model.Window, at time.Time) drying.Airing {
+		outdoors, known := book.Outside(at)
+		return airing(rules, w, usual, outdoors, known)
+	}
+	now := in(book.Window(b.at).Window, b.at)
+	b.before = usual.VapourDensity()
 	b.room = drying.Room{
-		VolumeM3: rules[model.RoomVolume], AirChanges: rules.AirChangesWith(book.Window(b.at).Window),
-		Air:           air.Air{TempC: start.TempC, RH: start.RH / 100},
-		SupplyDensity: air.Air{TempC: before.TempC, RH: before.RH / 100}.VapourDensity(),
+		VolumeM3: rules[model.RoomVolume], AirChanges: now.AirChanges, SupplyDensity: now.SupplyDensity,
+		Air: air.Air{TempC: start.TempC, RH: start.RH / 100},
 	}
 	for _, w := range book.Windows() {
 		if w.At.After(b.at) {
-			b.room.Airings = append(
-				b.room.Airings,
-				drying.Airing{Hours: w.At.Sub(b.at).Hours(), AirChanges: rules.AirChangesWith(w.Window)},
-			)
+			next := in(w.Window, w.At)
+			next.Hours = w.At.Sub(b.at).Hours()
+			b.room.Airings = append(b.room.Airings, next)
 		}
 	}
+	b.opened = in(model.WindowOpen, b.at)
+}
+
+// airing is what comes in when the drying room is aired in some way. What leaks in
+// always is taken to keep the room as it usually is. What an open window lets in
+// more is the air outdoors where that is known, warmed to the room: dry in winter.
+func airing(rules model.Rules, w model.Window, usual air.Air, outdoors model.ReadingAt, known bool) drying.Airing {
+	a := drying.Airing{AirChanges: rules.AirChangesWith(w), SupplyDensity: usual.VapourDensity()}
+	if w == model.WindowOpen && known {
+		leak := rules.AirChangesWith(model.WindowShut)
+		out := air.Air{TempC: outdoors.TempC, RH: outdoors.RH / 100}
+		if more := a.AirChanges - leak; more > 0 {
+			a.SupplyDensity = (leak*a.SupplyDensity + more*out.VapourDensity()) / a.AirChanges
+		}
+	}
+	return a
 }
 
 // outside is the room's air without the drying plants.
-func (b *onBench) outside() air.Air { return b.room.Air.WithVapourDensity(b.room.SupplyDensity) }
+func (b *onBench) outside() air.Air { return b.room.Air.WithVapourDensity(b.before) }
 
 // solve works out the bench.
 func (b onBench) solve() *dryingRoom {
@@ -291,7 +314,7 @@ func (k *Keeper) Ahead(now time.Time) (Ahead, bool) {
 		a.Humidity = append(a.Humidity, AirMoment{d.bench.at.Add(model.Hours(m.Hours)), 100 * m.RH})
 	}
 	if k.book.Window(now).Window != model.WindowOpen {
-		a.Opened = k.allDry(d.bench.aired(now, k.book.Rules().AirChangesWith(model.WindowOpen)).solve(), rows)
+		a.Opened = k.allDry(d.bench.aired(now, d.bench.opened).solve(), rows)
 	}
 	a.MayCome = k.mayCome(d, rows, now)
 	return a, true
@@ -323,11 +346,11 @@ func (k *Keeper) allDry(d *dryingRoom, rows []*model.Row) time.Time {
 }
 
 // aired is the same bench with the room aired otherwise from a time on.
-func (b onBench) aired(from time.Time, airChanges float64) onBench {
-	hours := max(0, from.Sub(b.at).Hours())
+func (b onBench) aired(from time.Time, as drying.Airing) onBench {
+	as.Hours = max(0, from.Sub(b.at).Hours())
 	b.room.Airings = append(
-		slices.DeleteFunc(slices.Clone(b.room.Airings), func(a drying.Airing) bool { return a.Hours >= hours }),
-		drying.Airing{Hours: hours, AirChanges: airChanges},
+		slices.DeleteFunc(slices.Clone(b.room.Airings), func(a drying.Airing) bool { return a.Hours >= as.Hours }),
+		as,
 	)
 	return b
 }

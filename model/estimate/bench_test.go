@@ -33,6 +33,7 @@ func benchDay(t *testing.T, n int) (*model.Book, time.Time) {
 	}
 	enter(nine.AddDate(0, 0, -7), &model.Add{Plants: plants})
 	enter(nine.AddDate(0, 0, -7), &model.RuleSet{Name: "dry-by", Value: 14})
+	enter(nine.AddDate(0, 0, -7), &model.WindowSet{Window: model.WindowShut})
 	enter(nine.Add(-3*time.Hour), &model.Reading{TempC: 21, RH: 40, Fan: model.FanOn})
 	enter(nine.Add(-2*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: nine}, ids...)
 	enter(nine, &model.Out{Shaken: true, Inverted: true}, ids...)
@@ -65,6 +66,37 @@ func TestAFullBenchDampensTheRoomAndAWindowHelps(t *testing.T) {
 	}
 	if first := many.Humidity[0]; !first.At.Equal(nine) || first.RH < 35 || first.RH > 45 {
 		t.Errorf("the forecast begins %v at %.0f %%, want nine o'clock at 40 %%", first.At, first.RH)
+	}
+}
+
+// A home with its doors open takes what a closed room cannot; an open window brings the air of outdoors, where that is
+// known: dry in winter, damp before a thunderstorm.
+func TestDoorsAndWindows(t *testing.T) {
+	allDry := func(facts ...model.Fact) time.Time {
+		b, nine := benchDay(t, 150)
+		for i, f := range facts {
+			e := model.NewEntry(nine.Add(time.Duration(i)*time.Second), f)
+			if err := b.Check(e); err != nil {
+				t.Fatal(err)
+			}
+			e.Seq = model.Seq(len(b.Entries()) + 1)
+			if err := b.Apply(e); err != nil {
+				t.Fatal(err)
+			}
+		}
+		a, _ := estimate.New(b).Ahead(nine.Add(time.Minute))
+		return a.AllDry
+	}
+	shut, door := allDry(), allDry(&model.WindowSet{Window: model.DoorOpen})
+	window := &model.WindowSet{Window: model.WindowOpen}
+	open := allDry(window)
+	winter := allDry(&model.Outside{TempC: -5, RH: 80}, window)
+	muggy := allDry(&model.Outside{TempC: 24, RH: 90}, window)
+	if !(door.Before(shut) && open.Before(shut)) {
+		t.Errorf("all is dry at %v; with the door open at %v, with a window at %v", shut, door, open)
+	}
+	if !(winter.Before(open) && open.Before(muggy)) {
+		t.Errorf("with a window open all is dry at %v; in winter at %v, in muggy air at %v", open, winter, muggy)
 	}
 }
 

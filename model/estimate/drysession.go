@@ -35,12 +35,13 @@ const restHours = 8
 type bench struct {
 	fan     model.Fan
 	window  model.Window
+	outside model.ReadingAt  // the air outdoors as read last
 	session *dryingSession   // nil before the first plant comes out
 	ended   []*dryingSession // over, and not yet learned from
 	room    []sessionPlant   // made in one go for those who come out together
 }
 
-func newBench() bench { return bench{fan: model.FanLow, window: model.WindowShut} }
+func newBench() bench { return bench{fan: model.FanLow, window: model.DoorOpen} }
 
 // session is plants that came out to dry one after another and shared a room.
 // It is over when all are dry, or when the next begins.
@@ -98,10 +99,8 @@ func (k *Keeper) roomOf(at time.Time) drying.Room {
 	if r, ok := k.climate.lastBefore(at); ok {
 		a = air.Air{TempC: r.TempC, RH: r.RH / 100}
 	}
-	return drying.Room{
-		VolumeM3: rules[model.RoomVolume], AirChanges: rules.AirChangesWith(k.bench.window),
-		Air: a, SupplyDensity: a.VapourDensity(),
-	}
+	in := airing(rules, k.bench.window, a, k.bench.outside, k.bench.outside.StandsOutside(at))
+	return drying.Room{VolumeM3: rules[model.RoomVolume], AirChanges: in.AirChanges, SupplyDensity: in.SupplyDensity, Air: a}
 }
 
 func (k *Keeper) markDamp(p *plantState, at time.Time) {

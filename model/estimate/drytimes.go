@@ -110,10 +110,9 @@ func (d *DryTimes) Slowed(n int, minutesApart float64) float64 {
 	groups, alone := d.mix(n, minutesApart)
 	before := air.Air{TempC: d.room.TempC, RH: d.room.RH / 100}
 	rules := d.k.book.Rules()
-	room := drying.Room{
-		VolumeM3: rules[model.RoomVolume], AirChanges: rules.AirChangesWith(d.window),
-		Air: before, SupplyDensity: before.VapourDensity(),
-	}
+	outdoors, known := d.k.book.Outside(d.now)
+	in := airing(rules, d.window, before, outdoors, known)
+	room := drying.Room{VolumeM3: rules[model.RoomVolume], AirChanges: in.AirChanges, SupplyDensity: in.SupplyDensity, Air: before}
 	forecast, err := room.Dry(groups)
 	if err != nil || len(groups) == 0 {
 		return 1 // a room that makes no sense slows nobody

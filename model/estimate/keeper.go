@@ -112,6 +112,8 @@ func (k *Keeper) take(e model.Entry) {
 		}
 	case *model.FanSet:
 		k.bench.fan = f.Fan
+	case *model.Outside:
+		k.bench.outside = model.ReadingAt{At: e.At, TempC: f.TempC, RH: f.RH}
 	case *model.WindowSet:
 		k.bench.window = f.Window
 	case *model.Trip:

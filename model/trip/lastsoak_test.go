@@ -143,6 +143,7 @@ func TestOutInTimeToDry(t *testing.T) {
 // room get more, and are told why.
 func TestManyLastSoaksMakeTheRoomDamp(t *testing.T) {
 	h := household.Greens(t, 400)
+	h.Say(may(2, 9), &model.WindowSet{Window: model.WindowShut})
 	h.Say(may(4, 9), &model.Reading{TempC: 26, RH: 25, Fan: model.FanNear})
 	from, back := may(7, 8), may(28, 8)
 	away := trip.NewForecast(estimate.New(h.Book), may(5, 9), from, back, estimate.AirGiven(21, 40))
@@ -150,6 +151,7 @@ func TestManyLastSoaksMakeTheRoomDamp(t *testing.T) {
 		t.Errorf("damp %g", away.Damp)
 	}
 	one := household.Greens(t, 1)
+	one.Say(may(2, 9), &model.WindowSet{Window: model.WindowShut})
 	one.Say(may(4, 9), &model.Reading{TempC: 26, RH: 25, Fan: model.FanNear})
 	alone := trip.NewForecast(estimate.New(one.Book), may(5, 9), from, back, estimate.AirGiven(21, 40))
 	if got := may(6, 21).Sub(alone.Plants[0].Last.OutBy); alone.Damp != 1 || got != 4*time.Hour {

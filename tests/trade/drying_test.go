@@ -79,7 +79,10 @@ func TestAnOpenWindowDriesAHundredPlants(t *testing.T) {
 		return f.Groups[0].Hours()
 	}
 	alone := drying.Typical().Dry(inARoom, in).Hours()
-	shut, open := hours(rules[model.AirChanges], 100)/alone, hours(rules[model.AirChangesOpen], 100)/alone
+	shut, open := hours(rules.AirChangesWith(model.WindowShut), 100)/alone, hours(rules.AirChangesWith(model.WindowOpen), 100)/alone
+	if home := hours(rules.AirChangesWith(model.DoorOpen), 100) / alone; home > 1.15 {
+		t.Errorf("%.2f times as long with the door open to the home", home)
+	}
 	if shut < 1.25 || open < 1.03 || open > 1.10 {
 		t.Errorf("%.2f times as long shut, %.2f open", shut, open)
 	}

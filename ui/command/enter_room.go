@@ -62,6 +62,22 @@ var roomActs = []act{
 		},
 	},
 	{
+		word: "outside", takes: "--temp -5 --rh 80", words: noWords,
+		short:    "what the air is outdoors: for a day, what an open window lets in",
+		examples: [2]string{"outside --temp -5 --rh 80", "outside --temp 70F --rh 60"},
+		flags: []flag{
+			amount("temp", "temperature in °C, or 70F", celsius),
+			amount("rh", "relative humidity in %", "%"),
+		},
+		fact: func(in *said) (model.Fact, error) {
+			if !in.given("temp") || !in.given("rh") {
+				return nil, errors.New("enter outside: give --temp and --rh")
+			}
+			return &model.Outside{TempC: in.amount("temp"), RH: in.amount("rh")}, nil
+		},
+		on: noPlants,
+	},
+	{
 		word: "fan", takes: "off|low|on|near", words: arity{1, 1, "say off, low, on or near"},
 		short: "how the fan is set: off, low across the room, on at 2 m, near at 1 m",
 		long: `How the fan is set: off, low across the room, on at 2 m, near at 1 m. Keep a

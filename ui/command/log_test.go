@@ -195,6 +195,7 @@ func anyEntry(t *rapid.T) model.Entry {
 		&model.Bottle{Fed: mix.Draw(t, "mix"), Of: source.Draw(t, "source")}, &model.Bottle{Empty: true},
 		&model.Reading{TempC: -amount.Draw(t, "temp"), RH: amount.Draw(t, "rh"), Fan: model.FanNear},
 		&model.FanSet{Fan: model.FanOff}, &model.WindowSet{Window: model.WindowOpen},
+		&model.Outside{TempC: -amount.Draw(t, "cold"), RH: 80},
 		&model.ShelfSet{Name: text.Draw(t, "shelf"), Factor: amount.Draw(t, "factor")},
 		&model.ShelfDays{Days: map[string]model.Weekday{"A": "sat"}},
 		&model.ShelfDays{Days: map[string]model.Weekday{"A": "sat", "B": ""}},

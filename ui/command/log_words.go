@@ -273,6 +273,8 @@ func (w *wording) house(e model.Entry) {
 		w.add("fan", string(f.Fan))
 	case *model.WindowSet:
 		w.add("window", string(f.Window))
+	case *model.Outside:
+		w.add("outside", "--temp", strconv.FormatFloat(f.TempC, 'f', -1, 64), "--rh", strconv.FormatFloat(f.RH, 'f', -1, 64))
 	case *model.ShelfSet:
 		w.add("shelf", f.Name, strconv.FormatFloat(f.Factor, 'f', -1, 64))
 	case *model.ShelfDays:

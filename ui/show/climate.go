@@ -27,6 +27,8 @@ func climateSentence(e model.Entry, who string) string {
 		return fmt.Sprintf("shelf %s dries plants out %g times as fast", Safe(f.Name), f.Factor)
 	case *model.WindowSet:
 		return WindowWords[f.Window]
+	case *model.Outside:
+		return fmt.Sprintf("outdoors %.1f °C, %.0f %% humidity", f.TempC, f.RH)
 	}
 	return ""
 }

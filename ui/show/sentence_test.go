@@ -50,6 +50,7 @@ func TestSentence(t *testing.T) {
 		{&model.Reading{TempC: 21, RH: 35}, nil, "21.0 °C, 35 % humidity"},
 		{&model.FanSet{Fan: model.FanNear}, nil, "fan near"},
 		{&model.WindowSet{Window: model.Extractor}, nil, "extractor on"},
+		{&model.Outside{TempC: -5, RH: 80}, nil, "outdoors -5.0 °C, 80 % humidity"},
 		{&model.ShelfSet{Name: "A", Factor: 1.4}, nil, "shelf A dries plants out 1.4 times as fast"},
 		{&model.ShelfSet{Name: "A", Factor: 1}, nil, "shelf A dries plants out as any other"},
 		{&model.Weigh{Grams: 31.5}, model.IDs{2}, "2 weighs 31.5 g"},
