@@ -163,7 +163,7 @@ func (s *planScreen) loadLine(i int) string {
 	}
 	in, out := clock(l.Start)+" – "+clock(inUntil(l)), clock(l.Out)+" – "+clock(l.End)
 	line := fmt.Sprintf(" %s %4d %s %4d  %s  %s  %s  ", sign, i+1, show.Pad(show.Fit(vessel, 12), 12), len(l.Plants),
-		show.Pad(in, 13), show.Pad(out, 13), show.Pad(show.Duration(l.Out.Sub(l.Start).Round(time.Minute)), 7))
+		show.Pad(in, 13), show.Pad(out, 13), show.Pad(clockLength(l.Out.Sub(l.Start)), 7))
 	line = show.Fit(line+s.from(l), s.width)
 	switch {
 	case i == s.rows.cursor:
@@ -172,6 +172,15 @@ func (s *planScreen) loadLine(i int) string {
 		return s.theme.quiet.of(line)
 	}
 	return line
+}
+
+// clockLength is the clock of a load, for a column: "54 min", "1 h 10".
+func clockLength(d time.Duration) string {
+	minutes := int(d.Round(time.Minute).Minutes())
+	if minutes < 60 {
+		return fmt.Sprintf("%d min", minutes)
+	}
+	return fmt.Sprintf("%d h %02d", minutes/60, minutes%60)
 }
 
 // heapSign tells two heaps in one vessel apart.
