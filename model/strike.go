@@ -62,6 +62,14 @@ func (b *Book) find(seq Seq) int {
 	return -1
 }
 
+// Entry finds an entry by its number, struck or not.
+func (b *Book) Entry(seq Seq) (Entry, bool) {
+	if i := b.find(seq); i >= 0 {
+		return b.entries[i], true
+	}
+	return Entry{}, false
+}
+
 func (b *Book) lastSeq() Seq {
 	if len(b.entries) == 0 {
 		return 0

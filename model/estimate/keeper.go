@@ -82,15 +82,56 @@ func (k *Keeper) reread() {
 // Follow takes in an entry that the book has just applied.
 func (k *Keeper) Follow(e model.Entry) {
 	switch e.Fact.(type) {
-	case *model.Strike, *model.Edit, *model.Import, *model.RuleSet, *model.ShelfSet, *model.Readings:
+	case *model.Strike:
+		if s := k.struckBy(e); heeds(s) {
+			k.reread()
+		} else if !leavesTheAir(s) {
+			k.drying = nil
+		}
+		return
+	case *model.Edit, *model.Import, *model.RuleSet, *model.ShelfSet, *model.Readings:
 		k.reread() // these change how the past reads
 		return
-	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull, *model.PutBack, *model.Soak, *model.Damp:
-		// these leave the air and what is wet in it as they were
-	default:
+	}
+	if !leavesTheAir(e.Fact) {
 		k.drying = nil
 	}
 	k.take(e)
+}
+
+// struckBy is what a strike takes back, or brings back when it strikes a strike.
+func (k *Keeper) struckBy(e model.Entry) model.Fact {
+	for {
+		s, ok := e.Fact.(*model.Strike)
+		if !ok {
+			return e.Fact
+		}
+		if e, ok = k.book.Entry(s.Seq); !ok {
+			return nil
+		}
+	}
+}
+
+// leavesTheAir reports whether a fact leaves the air and what is wet in it as
+// they were.
+func leavesTheAir(f model.Fact) bool {
+	switch f.(type) {
+	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull, *model.PutBack, *model.Soak, *model.Damp:
+		return true
+	}
+	return false
+}
+
+// heeds reports whether anything is learned from a fact: whether [Keeper.take]
+// takes it in, or the past reads otherwise after it. The others can be struck
+// without reading the past again.
+func heeds(f model.Fact) bool {
+	switch f.(type) {
+	case *model.Note, *model.Bloom, *model.Rot, *model.Trouble, *model.LookedOver, *model.Offsets, *model.Fading,
+		*model.Pull, *model.PutBack, *model.Hung, *model.Fill, *model.Drain, *model.Sample, *model.Bottle:
+		return false
+	}
+	return true
 }
 
 // take updates what is believed after one entry.

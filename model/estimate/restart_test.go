@@ -94,3 +94,43 @@ func someone(t *rapid.T, h household.Home, f model.Fact) model.IDs {
 	}
 	return fit[:rapid.IntRange(1, len(fit)).Draw(t, "how many")]
 }
+
+// What nothing is learned from is struck, and brought back, without reading the
+// past again, and what is believed is what the entries come to all the same.
+func TestStrikingWhatTeachesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := household.Drawn(t)
+		k := estimate.New(h.Book)
+		now := may(6, 9)
+		id := h.IDs()[0]
+		struck := model.Seq(0)
+		write := func(f model.Fact, plants ...model.ID) bool {
+			now = now.Add(time.Hour)
+			e := model.NewEntry(now, f, plants...)
+			e.Seq = model.Seq(len(h.Entries()) + 1)
+			if h.Check(e) != nil {
+				return false
+			}
+			if err := h.Apply(e); err != nil {
+				t.Fatal(err)
+			}
+			k.Follow(e)
+			if again := advice.Look(estimate.New(h.Book), now); !reflect.DeepEqual(advice.Look(k, now), again) {
+				t.Fatalf("after %s: running on and starting again differ", f.Kind())
+			}
+			return true
+		}
+		f := rapid.SampledFrom([]model.Fact{
+			&model.Note{Text: "seen"}, &model.Bloom{}, &model.Rot{}, &model.Trouble{What: model.Scale}, &model.LookedOver{},
+			&model.Offsets{Count: 2, Share: 0.3}, &model.Fading{}, &model.Pull{}, &model.Hung{},
+		}).Draw(t, "fact")
+		if !write(f, id) {
+			return
+		}
+		struck = model.Seq(len(h.Entries()))
+		write(&model.Reading{TempC: 20, RH: 40})
+		if write(&model.Strike{Seq: struck}) {
+			write(&model.Strike{Seq: model.Seq(len(h.Entries()))})
+		}
+	})
+}

@@ -6,11 +6,13 @@ package attack_test
 
 import (
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -23,9 +25,10 @@ import (
 // tests; FIGURES.md has those of a long one.
 var (
 	killed     = flag.Int("kills", 50, "kills of the real program")
-	flips      = flag.Int("flips", 1000, "flipped bits")
-	pages      = flag.Int("pages", 300, "files with damaged pages")
+	flips      = flag.Int("flips", 400, "flipped bits")
+	pages      = flag.Int("pages", 120, "files with damaged pages")
 	powerCuts  = flag.Int("cuts", 250, "simulated power cuts")
+	clockDays  = flag.Int("days", 30, "days at the tub under wrong clocks, six clocks a day")
 	mixedCalls = flag.Int("calls", 150, "mixed calls of the program at one book")
 )
 
@@ -33,7 +36,11 @@ func TestMain(m *testing.M) {
 	if os.Getenv(asProgram) != "" {
 		os.Exit(asTubside())
 	}
-	os.Exit(m.Run())
+	code := m.Run()
+	if demos.dir != "" {
+		_ = os.RemoveAll(demos.dir)
+	}
+	os.Exit(code)
 }
 
 var sunday = time.Date(2026, time.March, 1, 9, 0, 0, 0, time.UTC)
@@ -47,21 +54,47 @@ func figures(t testing.TB, name string, tries, survived, lost int) {
 	}
 }
 
-// demoBook is the book of a scene of the demo, closed.
-func demoBook(t testing.TB, scene string, now time.Time) string {
+// demos are the books of every scene of the demo, closed, made once: a flat in
+// Tallinn on a winter's afternoon.
+var demos struct {
+	once  sync.Once
+	dir   string
+	paths []string
+	err   error
+}
+
+const home = "Europe/Tallinn"
+
+func demoBooks(t testing.TB) []string {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "book")
-	s, err := store.Open(path, store.Options{Zone: now.Location(), Begin: true})
+	demos.once.Do(func() { demos.err = buildDemos() })
+	if demos.err != nil {
+		t.Fatal(demos.err)
+	}
+	return demos.paths
+}
+
+func buildDemos() (err error) {
+	zone, err := time.LoadLocation(home)
 	if err != nil {
-		t.Fatal(err)
+		return err
 	}
-	if _, err := demo.Build(s, demo.Options{Scene: scene, Seed: 1, Now: now}); err != nil {
-		t.Fatal(err)
+	if demos.dir, err = os.MkdirTemp("", "demos"); err != nil {
+		return err
 	}
-	if err := s.Close(); err != nil {
-		t.Fatal(err)
+	for _, scene := range demo.Scenes {
+		path := filepath.Join(demos.dir, scene.Name)
+		s, err := store.Open(path, store.Options{Zone: zone, Begin: true})
+		if err != nil {
+			return err
+		}
+		_, err = demo.Build(s, demo.Options{Scene: scene.Name, Seed: 1, Now: time.Date(2026, 2, 11, 14, 20, 0, 0, zone)})
+		if err := errors.Join(err, s.Close()); err != nil {
+			return err
+		}
+		demos.paths = append(demos.paths, path)
 	}
-	return path
+	return nil
 }
 
 // seen is what a book says of every plant and of the house, in one text.

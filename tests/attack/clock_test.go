@@ -61,7 +61,7 @@ var below = regexp.MustCompile(`(^|[\s(])[-−]\d+(\.\d+)? ?(s|min|h|d|days?)\b`
 // and by years. Every entry is taken and kept in the order it was made, a warning
 // says so, and nothing lasts less than no time.
 func TestWrongClocks(t *testing.T) {
-	days := 90
+	days := *clockDays
 	if testing.Short() {
 		days = 12
 	}

