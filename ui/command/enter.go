@@ -47,6 +47,8 @@ Every entry can be struck.
 			switch {
 			case len(args) > 0:
 				return misread(noAct(args[0]))
+			case r.once != "":
+				return misread(errors.New("enter: --once is of one entry, not of a file of them"))
 			case from == "":
 				return misread(errors.New("enter: say what to enter: reading, signs, soak, out, dry, hung and so on"))
 			}
