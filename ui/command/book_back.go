@@ -99,6 +99,11 @@ func (r *run) restore(from string) error {
 	return r.say("put %s back as %s", show.Safe(from), show.Safe(r.bookPath()))
 }
 
+// copiesToAnswer is where copies are kept too.
+type copiesToAnswer struct {
+	Folder string `json:"folder"` // "" when only beside the book
+}
+
 func (r *run) copiesTo() *cobra.Command {
 	return &cobra.Command{
 		Use: "copies [FOLDER]", Short: "a second folder for the daily copies, on another disk", Args: wants(0, 1, "name one folder, or off"),
@@ -142,7 +147,7 @@ func (r *run) setCopiesTo(folder string) error {
 func (r *run) sayCopiesTo(b *model.Book) error {
 	folder := b.CopiesTo()
 	if r.json {
-		return r.inJSON(map[string]string{"copies_to": folder})
+		return r.inJSON(copiesToAnswer{folder})
 	}
 	if folder == "" {
 		return r.say("copies are kept beside the book alone")
