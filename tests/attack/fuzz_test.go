@@ -70,8 +70,9 @@ func FuzzLogger(f *testing.F) {
 	})
 }
 
-// FuzzBookFile opens any file as a book, and rescues what can be. Whatever it is,
-// it is refused with words or opened, and never changed by being looked at.
+// FuzzBookFile writes anything over a place of a book's file and cuts it there,
+// opens it, and rescues what can be. It is refused with words or opened, and never
+// changed by being looked at.
 //
 //	go test ./tests/attack -run XXX -fuzz FuzzBookFile -fuzztime 20s
 func FuzzBookFile(f *testing.F) {
@@ -87,12 +88,15 @@ func FuzzBookFile(f *testing.F) {
 	if err != nil {
 		f.Fatal(err)
 	}
-	f.Add(whole, 0, byte(0))
-	f.Add(whole[:8192], 16, byte(1))
-	f.Add([]byte("soaked all"), 0, byte(0))
-	f.Fuzz(func(t *testing.T, file []byte, at int, bits byte) {
-		if at >= 0 && at < len(file) {
-			file[at] ^= bits
+	f.Add([]byte{}, uint16(0), false)
+	f.Add([]byte("soaked all"), uint16(0), true)
+	f.Add([]byte{2, 0, 0, 0}, uint16(4096+16+16), false) // another root
+	f.Add([]byte{0xff, 0xff, 0xff, 0xff}, uint16(2*4096+8), false)
+	f.Fuzz(func(t *testing.T, patch []byte, at uint16, cut bool) {
+		file := append(bytes.Clone(whole), make([]byte, 1<<16)...)
+		n := copy(file[at:], patch)
+		if file = file[:len(whole)]; cut {
+			file = file[:min(len(file), int(at)+n)]
 		}
 		path := filepath.Join(t.TempDir(), "book")
 		if err := os.WriteFile(path, file, 0o600); err != nil {

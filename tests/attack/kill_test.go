@@ -42,8 +42,10 @@ func TestKills(t *testing.T) {
 		death := time.AfterFunc(time.Duration(r.Int64N(int64(longest))), func() { _ = cmd.Process.Kill() })
 		err := cmd.Wait()
 		death.Stop()
-		if _, killed := errors.AsType[*exec.ExitError](err); killed {
+		if exit, ended := errors.AsType[*exec.ExitError](err); ended && exit.ExitCode() == -1 {
 			died++
+		} else if ended {
+			t.Fatalf("it was not killed and failed: %v", exit)
 		} else {
 			longest = (longest + time.Since(began)) / 2 // to fall within the time it takes
 		}
