@@ -139,14 +139,14 @@ func (a About) lost(r advice.Reason) string {
 		}
 		return text + fmt.Sprintf("from %.0f readings", n[1])
 	case advice.LossFromKin:
-		return multiplier(r, "loses water ", " times as fast as reckoned", "known from its kin only")
+		return multiplier(r, "loses water ", " times as fast as expected", "known from its kin only")
 	case advice.LossFromSoaks:
-		return multiplier(r, "loses water ", " times as fast as reckoned", "from its kin and "+ofItsOwn(n[3], "soak"))
+		return multiplier(r, "loses water ", " times as fast as expected", "from its kin and "+ofItsOwn(n[3], "soak"))
 	case advice.LossFromSigns:
 		return multiplier(
 			r,
 			"loses water ",
-			" times as fast as reckoned",
+			" times as fast as expected",
 			"from its kin and what was seen since the soak",
 		)
 	}
@@ -188,9 +188,9 @@ func drying(r advice.Reason) string {
 			n[3],
 		)
 	case advice.DryingFromKin:
-		return multiplier(r, "takes ", " times as long as reckoned", "known from its kin only")
+		return multiplier(r, "takes ", " times as long as expected", "known from its kin only")
 	case advice.DryingFromMarks:
-		return multiplier(r, "takes ", " times as long as reckoned", "from its kin and "+ofItsOwn(n[3], "drying"))
+		return multiplier(r, "takes ", " times as long as expected", "from its kin and "+ofItsOwn(n[3], "drying"))
 	}
 	return asIs[r.Code]
 }

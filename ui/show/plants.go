@@ -7,7 +7,7 @@ import (
 )
 
 // listWidth is how many cells a list of numbers may take in a sentence before
-// it is counted instead. Our own.
+// it is counted instead. A choice.
 const listWidth = 24
 
 // Plants names plants in a sentence: "17 (Fuego)" for one, "12-40 51" while
