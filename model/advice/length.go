@@ -91,7 +91,9 @@ func (r tableRow) capped() bool { return r >= rowXeric }
 
 // word is what a cap is for.
 func (r tableRow) word() string {
-	return [...]string{rowXeric: "xeric", rowBulbous: "bulbous", rowFuzzy: "fuzzy", rowPendent: "pendent", rowTank: "tank"}[r]
+	return [...]string{
+		rowXeric: "xeric", rowBulbous: "bulbous", rowFuzzy: "fuzzy", rowPendent: "pendent", rowTank: "tank",
+	}[r]
 }
 
 // slow reports whether such plants are soaked more rarely.

@@ -2,8 +2,9 @@ package drying
 
 import "math"
 
-// bench is the state of all groups and their room in one vector, for the solver: the vapour in the room and the vapour carried
-// out, kg, then for each group the share left of the film's time and of the pocket's depth. What has ended stays 0.
+// bench is the state of all groups and their room in one vector, for the solver: the vapour in the room and the
+// vapour carried out, kg, then for each group the share left of the film's time and of the pocket's depth. What has
+// ended stays 0.
 type bench struct {
 	room    Room
 	groups  []wetGroup

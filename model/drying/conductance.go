@@ -23,8 +23,8 @@ func Forced(s Stream, widthM float64) Conductance {
 	return gasOf(s.Air).forced(s.Speed, widthM)
 }
 
-// Free returns the conductance of a face of the given width in m when only its difference in temperature to the air, deltaK
-// in K, moves the air: Nu = 0.54 (Pr Gr)^0.25 (Bonan 2019). Textbook; no measurement of ours stands behind it.
+// Free returns the conductance of a face of the given width in m when only its difference in temperature to the air,
+// deltaK in K, moves the air: Nu = 0.54 (Pr Gr)^0.25 (Bonan 2019). Textbook; no measurement of ours stands behind it.
 func Free(s Stream, widthM, deltaK float64) Conductance {
 	return gasOf(s.Air).free(s.Air.Kelvin(), widthM).times(fourthRoot(deltaK))
 }
@@ -53,7 +53,8 @@ func (c Conductance) times(factor float64) Conductance {
 	return Conductance{Heat: c.Heat * factor, Vapour: c.Vapour * factor}
 }
 
-// blend joins forced and free transfer as the cube root of the sum of cubes, the usual textbook rule for assisting flows.
+// blend joins forced and free transfer as the cube root of the sum of cubes, the usual textbook rule for assisting
+// flows.
 func blend(a, b Conductance) Conductance {
 	return Conductance{Heat: cubes(a.Heat, b.Heat), Vapour: cubes(a.Vapour, b.Vapour)}
 }

@@ -39,8 +39,8 @@ func (e Estimate) Last() Part {
 	return Film
 }
 
-// airReach is how much air movement opens a pocket to the air, s/m: diffusion in the gap is (1 + airReach u) times that of
-// still gas. A guess. Dry times of bulbs with the fan at each setting would replace it.
+// airReach is how much air movement opens a pocket to the air, s/m: diffusion in the gap is (1 + airReach u) times
+// that of still gas. A guess. Dry times of bulbs with the fan at each setting would replace it.
 const airReach = 1.0
 
 const (
@@ -48,8 +48,8 @@ const (
 	secondsPerHour = 3600.0
 )
 
-// Power is the drying power of a stream on leaves of one width that stand alone: all that the stream contributes to drying.
-// Many plants in one stream share it.
+// Power is the drying power of a stream on leaves of one width that stand alone: all that the stream contributes to
+// drying. Many plants in one stream share it.
 type Power struct {
 	film   float64 // kg/(m2 s) from a face, which is mm/s
 	pocket float64 // recession of a meniscus against a unit of resistance, m/s per m2 s/mol
@@ -59,9 +59,10 @@ type Power struct {
 
 // PowerOf returns the drying power of a valid stream on leaves of the given width, m.
 //
-// The pocket's is a Stefan tube (diffusion of vapour through still air out of a gap, J. Stefan 1873; R. B. Bird, W. E.
-// Stewart and E. N. Lightfoot, Transport Phenomena, "diffusion through a stagnant gas film") ending in the leaf's boundary
-// layer. Its water is taken to be half as cool as the leaf, a guess: the core of a plant lags behind its leaves.
+// The pocket's is a Stefan tube (diffusion of vapour through still air out of a gap, J. Stefan 1873; R. B. Bird, W.
+// E. Stewart and E. N. Lightfoot, Transport Phenomena, "diffusion through a stagnant gas film") ending in the leaf's
+// boundary layer. Its water is taken to be half as cool as the leaf, a guess: the core of a plant lags behind its
+// leaves.
 func PowerOf(s Stream, widthM float64) Power {
 	wet := Leaf{WidthM: widthM, Shelter: 1, WetFaces: 2, HeatFaces: 2}.In(s)
 	g := gasOf(s.Air)
@@ -76,8 +77,8 @@ func PowerOf(s Stream, widthM float64) Power {
 	}
 }
 
-// filmRate is the share of the film's time that passes in an hour. A film with dW/dt = -E (W/W0)^p lasts W0/(E (1-p)), and
-// (W/W0)^(1-p) falls evenly, so that power is the film's clock whatever the air does.
+// filmRate is the share of the film's time that passes in an hour. A film with dW/dt = -E (W/W0)^p lasts W0/(E
+// (1-p)), and (W/W0)^(1-p) falls evenly, so that power is the film's clock whatever the air does.
 func (w Power) filmRate(p Plant) float64 {
 	return w.film * p.Shelter * secondsPerHour * (1 - p.FilmPower) / p.FilmMM
 }
@@ -95,8 +96,8 @@ func (w Power) pocketHours(p Plant, depthM float64) float64 {
 	return (depthM*depthM*w.gap/2 + depthM*w.skin/p.Shelter) / (w.pocket * secondsPerHour)
 }
 
-// DryIn returns how long a valid plant takes to dry in air that stays as it is, with the power of its stream on leaves of
-// its width.
+// DryIn returns how long a valid plant takes to dry in air that stays as it is, with the power of its stream on
+// leaves of its width.
 func (p Plant) DryIn(w Power, h Handling) Estimate {
 	speed := p.speedUp(h)
 	e := Estimate{PocketHours: w.pocketHours(p, p.depthM(h)) / speed}

@@ -26,8 +26,8 @@ func winterRoom(speed float64) drying.Stream {
 	return drying.Stream{Air: air.Air{TempC: 20, RH: 0.4}, Speed: speed}
 }
 
-// Common practice, no source: dry within four hours. What it takes to get there follows from the estimate: an open rosette
-// makes it in still winter air, a typical plant needs a fan, a bulbous one is late without.
+// Common practice, no source: dry within four hours. What it takes to get there follows from the estimate: an open
+// rosette makes it in still winter air, a typical plant needs a fan, a bulbous one is late without.
 func TestFourHourRule(t *testing.T) {
 	for _, c := range []struct {
 		name   string

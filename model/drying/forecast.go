@@ -32,8 +32,8 @@ func (b *bench) run(groups []Group) Forecast {
 	return f
 }
 
-// advance accepts a tried step of h hours, or so much of it as passes until the first film or pocket in it ends, and returns
-// the hours then.
+// advance accepts a tried step of h hours, or so much of it as passes until the first film or pocket in it ends, and
+// returns the hours then.
 func (b *bench) advance(s *solver, hours, h float64, f *Forecast) float64 {
 	first := b.firstEnding(s, h)
 	if first.at != 0 {
@@ -122,7 +122,8 @@ func (b *bench) anyWet() bool {
 	return false
 }
 
-// ending is the first film or pocket to end within a step: its place in the state, 0 for none, and the share of the step.
+// ending is the first film or pocket to end within a step: its place in the state, 0 for none, and the share of the
+// step.
 type ending struct {
 	at    int
 	share float64

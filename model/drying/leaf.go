@@ -57,9 +57,10 @@ func (l Leaf) Valid() error {
 //	lambda E + heat faces * (g_h c_p (T_s - T_a) + shelter eps sigma (T_s^4 - T_a^4)) = absorbed
 //	E = wet faces * g_v M (e_s(T_s) - e_a) / P
 //
-// The balance is the one Schymanski, Breitenstein and Or 2016 (HESS Discuss., doi 10.5194/hess-2016-643) close for a wet
-// plate; shelter slows long-wave exchange as it slows the air. Walls and lamps are taken to be at air temperature.
-// Leaf and stream must be valid; at RH 1 in the shade the leaf is as warm as the air and evaporates nothing.
+// The balance is the one Schymanski, Breitenstein and Or 2016 (HESS Discuss., doi 10.5194/hess-2016-643) close for a
+// wet plate; shelter slows long-wave exchange as it slows the air. Walls and lamps are taken to be at air
+// temperature. Leaf and stream must be valid; at RH 1 in the shade the leaf is as warm as the air and evaporates
+// nothing.
 func (l Leaf) In(s Stream) Wet {
 	b := l.balanceIn(s)
 	leafC := b.solve()
@@ -67,7 +68,8 @@ func (l Leaf) In(s Stream) Wet {
 	return Wet{TempC: leafC, Evaporation: b.evaporation(leafC, g), Conductance: g.times(l.Shelter)}
 }
 
-// balance is the heat balance of one leaf in one stream, with all that does not hang on the leaf's temperature worked out.
+// balance is the heat balance of one leaf in one stream, with all that does not hang on the leaf's temperature worked
+// out.
 type balance struct {
 	leaf         Leaf
 	air          air.Air

@@ -2,14 +2,16 @@ package drying
 
 import "math"
 
-// odeTolerance is the error allowed in one step as a share of each value's scale. It leaves dry times good to about a minute.
+// odeTolerance is the error allowed in one step as a share of each value's scale. It leaves dry times good to about a
+// minute.
 const odeTolerance = 1e-4
 
 // system gives the rates of change of the state y, in hours, into rates.
 type system func(y, rates []float64)
 
-// solver integrates a system by the pair of P. Bogacki and L. F. Shampine, "A 3(2) pair of Runge-Kutta formulas", Appl. Math.
-// Lett. 2:321-325, 1989: a third-order step with a second-order one inside it whose difference measures the error.
+// solver integrates a system by the pair of P. Bogacki and L. F. Shampine, "A 3(2) pair of Runge-Kutta formulas",
+// Appl. Math. Lett. 2:321-325, 1989: a third-order step with a second-order one inside it whose difference measures
+// the error.
 type solver struct {
 	f     system
 	scale []float64 // what counts as 1 of each value
@@ -66,8 +68,8 @@ func resized(h, err float64) float64 {
 	return h * math.Min(4, math.Max(0.2, 0.9/math.Cbrt(math.Max(err, 1e-9))))
 }
 
-// crossing returns the share of a tried step of h hours at which value i falls to zero, and false when it stays above. Within
-// the step the value is the cubic that meets both ends with their rates.
+// crossing returns the share of a tried step of h hours at which value i falls to zero, and false when it stays
+// above. Within the step the value is the cubic that meets both ends with their rates.
 func (s *solver) crossing(i int, h float64) (float64, bool) {
 	if s.next[i] > 0 {
 		return 1, false

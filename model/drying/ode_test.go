@@ -7,8 +7,8 @@ import (
 	"tubside/model/air"
 )
 
-// Vapour in a room with a constant source E and n air changes an hour: rho = rho_s + E/(n V) (1 - exp(-n t)), the closed form
-// of the room's balance.
+// Vapour in a room with a constant source E and n air changes an hour: rho = rho_s + E/(n V) (1 - exp(-n t)), the
+// closed form of the room's balance.
 func TestConstantEvaporationHasAClosedForm(t *testing.T) {
 	const source, changes, supply, volume = 0.2, 0.44, 0.0069, 40.0 // kg/h, 1/h, kg/m3, m3
 	f := func(y, rates []float64) { rates[0] = source - changes*(y[0]-supply*volume) }
@@ -57,8 +57,8 @@ func TestCrossingIsFoundWithinTheStep(t *testing.T) {
 	}
 }
 
-// The plainest way to the same end: everything moved on by its rate, eighteen thousand times an hour. It shares the drying
-// power with the solver, and neither its steps nor its endings.
+// The plainest way to the same end: everything moved on by its rate, eighteen thousand times an hour. It shares the
+// drying power with the solver, and neither its steps nor its endings.
 func TestRoomAgreesWithTinyPlainSteps(t *testing.T) {
 	a := air.Air{TempC: 20, RH: 0.4}
 	room := Room{VolumeM3: 40, AirChanges: 0.44, Air: a, SupplyDensity: 0.8 * a.VapourDensity()}

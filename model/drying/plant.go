@@ -5,7 +5,8 @@ import (
 	"math"
 )
 
-// Plant is what drying needs to know of a plant: the water that clings to its leaves and the water caught between their bases.
+// Plant is what drying needs to know of a plant: the water that clings to its leaves and the water caught between
+// their bases.
 type Plant struct {
 	FilmMM     float64 // water on each face after shaking, mm, 0 to 2
 	FilmPower  float64 // how the film breaks up, 0 to below 1: DropsPower or WickPower
@@ -20,28 +21,30 @@ type Plant struct {
 
 // How evaporation falls as the film shrinks, the power p in dW/dt = -E (W/W0)^p.
 const (
-	// DropsPower is for a smooth leaf, where the film breaks into drops: the wetted share of a leaf is (W/Wmax)^(2/3), J. W.
-	// Deardorff 1978, J. Geophys. Res. 83:1889-1903 (from memory), as the Community Land Model uses it.
+	// DropsPower is for a smooth leaf, where the film breaks into drops: the wetted share of a leaf is
+	// (W/Wmax)^(2/3), J. W. Deardorff 1978, J. Geophys. Res. 83:1889-1903 (from memory), as the Community Land Model
+	// uses it.
 	DropsPower = 2.0 / 3
-	// WickPower is for a leaf whose trichomes spread the water, so it stays wet all over to the end. In Pereira-Zaldivar et al. 2025
-	// (Funct. Plant Biol. FP25140, abstract) water spread over the leaf in 10 of 19 species, all atmospheric, bulbs among them; in T.
-	// ionantha trichomes draw it in within a minute (Ohrui et al. 2007, Planta 227:47-56). So silver and bulbous forms wick, green
-	// leaves and tanks bead.
+	// WickPower is for a leaf whose trichomes spread the water, so it stays wet all over to the end. In
+	// Pereira-Zaldivar et al. 2025 (Funct. Plant Biol. FP25140, abstract) water spread over the leaf in 10 of 19
+	// species, all atmospheric, bulbs among them; in T. ionantha trichomes draw it in within a minute (Ohrui et al.
+	// 2007, Planta 227:47-56). So silver and bulbous forms wick, green leaves and tanks bead.
 	WickPower = 0.0
 )
 
-// Film thickness on each face after a shake, mm. Fog alone left 0.13 to 0.35 mm on three species within a minute (Martorell and
-// Ezcurra 2007, Oecologia 152:561, read off a figure). Plants weighed shaken, and again blotted, would replace the guesses.
+// Film thickness on each face after a shake, mm. Fog alone left 0.13 to 0.35 mm on three species within a minute
+// (Martorell and Ezcurra 2007, Oecologia 152:561, read off a figure). Plants weighed shaken, and again blotted, would
+// replace the guesses.
 const (
 	SmoothFilmMM  = 0.10 // the most a leaf holds in the Community Land Model, 0.1 kg/m2
 	TypicalFilmMM = 0.15 // a guess
 	FuzzyFilmMM   = 0.25 // a guess, for a dense coat
 )
 
-// Depth of water left between the leaf bases of a plant of ReferenceSpan after a good shake, mm. Set so that plants dry in the hours
-// growers expect at 21 degC and 50 % with a low fan: a rosette in 3 to 4, a fuzzy plant in 1.5 to 2, a bulbous one in 4 to 6 (common
-// practice, no source); the others are guesses beside them. A grower's own dry marks correct them. Bases blotted with weighed paper
-// would replace them.
+// Depth of water left between the leaf bases of a plant of ReferenceSpan after a good shake, mm. Set so that plants
+// dry in the hours growers expect at 21 degC and 50 % with a low fan: a rosette in 3 to 4, a fuzzy plant in 1.5 to 2,
+// a bulbous one in 4 to 6 (common practice, no source); the others are guesses beside them. A grower's own dry marks
+// correct them. Bases blotted with weighed paper would replace them.
 const (
 	OpenPocketMM    = 0.5
 	TypicalPocketMM = 0.82
@@ -51,8 +54,8 @@ const (
 	StrandPocketMM  = 0.5 // where strands cross
 )
 
-// Width of leaves, m. Guesses by eye, but for thin leaves: those of T. setacea are 1 to 4 mm wide (Flora of North America 22). A ruler
-// would replace them.
+// Width of leaves, m. Guesses by eye, but for thin leaves: those of T. setacea are 1 to 4 mm wide (Flora of North
+// America 22). A ruler would replace them.
 const (
 	ThinLeafWidthM    = 0.002
 	NarrowLeafWidthM  = 0.005
@@ -60,8 +63,8 @@ const (
 	BroadLeafWidthM   = 0.030 // of a tank
 )
 
-// Starting values for what nobody has measured on an air plant. All are guesses. A scale and drying times of plants apart
-// and together would replace them.
+// Starting values for what nobody has measured on an air plant. All are guesses. A scale and drying times of plants
+// apart and together would replace them.
 const (
 	TypicalShelter = 0.5 // leaves crowded in their own rosette
 	HungShelter    = 0.8 // an open plant, hung free
@@ -88,8 +91,9 @@ func Typical() Plant { return start(TypicalFilmMM, DropsPower, TypicalPocketMM, 
 // Fuzzy returns the starting values for a medium plant with a dense coat of trichomes.
 func Fuzzy() Plant { return start(FuzzyFilmMM, WickPower, FuzzyPocketMM, NarrowLeafWidthM) }
 
-// Bulbous returns the starting values for a medium plant with a bulb of clasping or channelled leaf bases. Its inner chambers hold
-// their water upside down: it "does not fall out" (Schimper 1888, Die epiphytische Vegetation Amerikas, T. bulbosa).
+// Bulbous returns the starting values for a medium plant with a bulb of clasping or channelled leaf bases. Its inner
+// chambers hold their water upside down: it "does not fall out" (Schimper 1888, Die epiphytische Vegetation Amerikas,
+// T. bulbosa).
 func Bulbous() Plant {
 	p := start(SmoothFilmMM, WickPower, BulbousPocketMM, NarrowLeafWidthM)
 	p.Holds = BulbHolds
@@ -116,8 +120,8 @@ func (p Plant) Wicking() Plant {
 	return p
 }
 
-// Sized is a medium plant's like of some span in cm: its leaves grow with the square of it, its pocket gets deeper. A span that is
-// not above 0 is a medium one. Spans are taken in steps.
+// Sized is a medium plant's like of some span in cm: its leaves grow with the square of it, its pocket gets deeper. A
+// span that is not above 0 is a medium one. Spans are taken in steps.
 func (p Plant) Sized(cm float64) Plant {
 	if !(cm > 0) {
 		return p
@@ -174,8 +178,8 @@ func (p Plant) leaf() Leaf {
 // FilmWaterG returns the water on the leaves at first, g: a square centimetre holds 0.1 g to a millimetre.
 func (p Plant) FilmWaterG() float64 { return p.AreaCM2 * p.FilmMM * 0.1 }
 
-// MistFilm is the film that a mist leaves, as a share of that of a plant soaked and shaken. A guess: it wets one face of two. Plants
-// weighed before and after a mist would replace it.
+// MistFilm is the film that a mist leaves, as a share of that of a plant soaked and shaken. A guess: it wets one face
+// of two. Plants weighed before and after a mist would replace it.
 const MistFilm = 0.5
 
 // pocketFactor is how much deeper or shallower, and as much fuller, handling leaves the pocket.

@@ -11,9 +11,9 @@ type Batch struct {
 	OutHours float64 // when they came out, hours after the first
 }
 
-// The steps in which the past is gone through, hours: short while the room changes fast, up to briskHours after the last plants
-// came out, and longer from there. Dry times come out within 3 % of those of Dry, which is far less than one drying differs from
-// the next.
+// The steps in which the past is gone through, hours: short while the room changes fast, up to briskHours after the
+// last plants came out, and longer from there. Dry times come out within 3 % of those of Dry, which is far less than
+// one drying differs from the next.
 const (
 	briskStep  = 0.125
 	briskHours = 2.0
@@ -22,9 +22,9 @@ const (
 	longStep   = 1.5
 )
 
-// Replay returns the hours from out to dry of each batch, in the room they shared, from the first coming out. It is for learning
-// from hundreds of mornings gone by: coarser than Dry and much quicker. The room and the batches must be valid. What is not dry by
-// Horizon takes Horizon.
+// Replay returns the hours from out to dry of each batch, in the room they shared, from the first coming out. It is
+// for learning from hundreds of mornings gone by: coarser than Dry and much quicker. The room and the batches must be
+// valid. What is not dry by Horizon takes Horizon.
 func (r Room) Replay(batches []Batch) []float64 {
 	t := retelling{room: r, vapour: r.Air.VapourDensity() * r.VolumeM3, wet: make([]wetBatch, len(batches))}
 	brisk := briskHours
@@ -99,8 +99,8 @@ func (t *retelling) step(hours, h float64) bool {
 	return left
 }
 
-// air takes what the plants gave in a step, evenly, into a room that is aired: V drho/dt = given - changes V (rho - rho_supply),
-// solved exactly over the step.
+// air takes what the plants gave in a step, evenly, into a room that is aired: V drho/dt = given - changes V (rho -
+// rho_supply), solved exactly over the step.
 func (t *retelling) air(given, h float64) {
 	supply := t.room.SupplyDensity * t.room.VolumeM3
 	before := t.vapour

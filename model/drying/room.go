@@ -48,10 +48,10 @@ type Moment struct {
 
 // Forecast is what becomes of a room of drying plants.
 //
-// It leaves out that drying cools the room, 680 W for a kilogram an hour. Worked out for a 40 m3 room at 20 degC, 40 % and 0.44
-// air changes, fan on, whose walls (70 m2 at 2.5 W/(m2 K), a guess) give that heat back: 100 medium plants start at 0.32 kg an
-// hour and cool the air by 1.2 K at first, 200 by 2.5 K, 500 by 6 K, and fade from there. Drying then takes 3, 4 and 6 % longer
-// than forecast: small beside the guessed film and pocket.
+// It leaves out that drying cools the room, 680 W for a kilogram an hour. Worked out for a 40 m3 room at 20 degC, 40
+// % and 0.44 air changes, fan on, whose walls (70 m2 at 2.5 W/(m2 K), a guess) give that heat back: 100 medium plants
+// start at 0.32 kg an hour and cool the air by 1.2 K at first, 200 by 2.5 K, 500 by 6 K, and fade from there. Drying
+// then takes 3, 4 and 6 % longer than forecast: small beside the guessed film and pocket.
 type Forecast struct {
 	Moments  []Moment   // from now until all is dry, or to Horizon
 	Groups   []Estimate // hours from now, 0 for what is dry already, +Inf for what is not dry by Horizon
@@ -97,8 +97,8 @@ func (g Group) Valid() error {
 	return g.Plant.Valid()
 }
 
-// Dry returns how the plants dry together in the room, from now. An error names the room's field, or the group by its place in
-// groups and its field; nothing is worked out then.
+// Dry returns how the plants dry together in the room, from now. An error names the room's field, or the group by its
+// place in groups and its field; nothing is worked out then.
 func (r Room) Dry(groups []Group) (Forecast, error) {
 	if err := r.Valid(); err != nil {
 		return Forecast{}, err
@@ -118,7 +118,8 @@ func (r Room) saturationKG() float64 {
 	return full.VapourDensity() * r.VolumeM3
 }
 
-// humidity is the RH with the given vapour in the room, kg. Vapour beyond saturation settles on windows, so RH ends at 1.
+// humidity is the RH with the given vapour in the room, kg. Vapour beyond saturation settles on windows, so RH ends
+// at 1.
 func (r Room) humidity(vapourKG float64) float64 {
 	return math.Min(1, math.Max(0, r.Air.WithVapourDensity(vapourKG/r.VolumeM3).RH))
 }

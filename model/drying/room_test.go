@@ -118,9 +118,10 @@ func TestLonePlantDriesAsInConstantAir(t *testing.T) {
 	})
 }
 
-// Peak humidity and pocket hours of medium plants with a pocket of 1 mm at 20 degC and 40 % with the fan on, worked out in another program in fixed
-// steps (our own). Noted to a whole percent and a tenth of an hour, they are held to half of that, and the hours to 1 % more,
-// as the steps of that program are not on record. The narrow check is TestRoomAgreesWithTinyPlainSteps.
+// Peak humidity and pocket hours of medium plants with a pocket of 1 mm at 20 degC and 40 % with the fan on, worked
+// out in another program in fixed steps (our own). Noted to a whole percent and a tenth of an hour, they are held to
+// half of that, and the hours to 1 % more, as the steps of that program are not on record. The narrow check is
+// TestRoomAgreesWithTinyPlainSteps.
 func TestRoomfulsOfMediumPlants(t *testing.T) {
 	type want struct{ peak, pocket float64 }
 	rooms := []struct{ volume, changes float64 }{{40, 0.44}, {40, 3}, {300, 0.44}}

@@ -2,22 +2,22 @@ package drying
 
 import "math"
 
-// How far from the air's temperature a wet leaf is looked for, K. The driest, hottest valid air cools one by some 40 K; the
-// strongest valid light heats one less than 200 K.
+// How far from the air's temperature a wet leaf is looked for, K. The driest, hottest valid air cools one by some 40
+// K; the strongest valid light heats one less than 200 K.
 const (
 	mostCooling = 60.0
 	mostHeating = 200.0
 )
 
-// heatTolerance is how much heat may be left over at the temperature found, W/m2. A leaf gives off more than 5 W/m2 for a kelvin,
-// so the temperature is within 2e-4 K, which moves evaporation by about one part in 50,000.
+// heatTolerance is how much heat may be left over at the temperature found, W/m2. A leaf gives off more than 5 W/m2
+// for a kelvin, so the temperature is within 2e-4 K, which moves evaporation by about one part in 50,000.
 const heatTolerance = 1e-3
 
 // mostSteps ends the search in any case. About eight are needed.
 const mostSteps = 60
 
-// solve returns the leaf temperature at which no heat is left over, degC. A wet leaf in the shade stands between the dew
-// point, where it would evaporate nothing, and the air; light may warm it past the air.
+// solve returns the leaf temperature at which no heat is left over, degC. A wet leaf in the shade stands between the
+// dew point, where it would evaporate nothing, and the air; light may warm it past the air.
 func (b *balance) solve() float64 {
 	low := math.Max(b.air.DewPoint(), b.air.TempC-mostCooling)
 	high := b.air.TempC

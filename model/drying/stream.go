@@ -1,8 +1,10 @@
-// Package drying is the way from dripping to dry: how fast a wet leaf gives its water to moving air, how long the film on
-// the leaves and the pocket between the leaf bases last, and what the drying plants do to the air of their room.
+// Package drying is the way from dripping to dry: how fast a wet leaf gives its water to moving air, how long the
+// film on the leaves and the pocket between the leaf bases last, and what the drying plants do to the air of their
+// room.
 //
 // The wet leaf in moving air rests on published measurements. Still air rests on textbook equations. Film thickness,
-// pocket depth and shelter are guesses until a grower's own dry marks correct them; each is a named constant that says so.
+// pocket depth and shelter are guesses until a grower's own dry marks correct them; each is a named constant that
+// says so.
 package drying
 
 import (
@@ -20,24 +22,25 @@ type Stream struct {
 
 // Air speed among the plants for the words a grower uses, m/s.
 const (
-	// Off is no fan. ASHRAE Standard 55 calls 0.1 to 0.2 m/s still (from memory); a lived-in room is never quite at rest.
+	// Off is no fan. ASHRAE Standard 55 calls 0.1 to 0.2 m/s still (from memory); a lived-in room is never quite at
+	// rest.
 	Off = 0.1
-	// Low is an oscillating or low fan across the room: oscillating fans in the Kansas State University comfort tests gave
-	// means of 0.3, 0.5 and 0.7 m/s.
+	// Low is an oscillating or low fan across the room: oscillating fans in the Kansas State University comfort tests
+	// gave means of 0.3, 0.5 and 0.7 m/s.
 	Low = 0.5
-	// On is a fan about 2 m away: the fixed fans of the same tests gave 0.4, 0.8 and 1.2 m/s, and MIL-HDBK-1011/2 has 1.0 m/s
-	// as the practical limit in homes.
+	// On is a fan about 2 m away: the fixed fans of the same tests gave 0.4, 0.8 and 1.2 m/s, and MIL-HDBK-1011/2 has
+	// 1.0 m/s as the practical limit in homes.
 	On = 1.0
-	// Near is a fan about 1 m away: a pedestal fan at its slow setting gave 2 m/s in a heat-wave study (O'Connor et al., JAMA
-	// 2024).
+	// Near is a fan about 1 m away: a pedestal fan at its slow setting gave 2 m/s in a heat-wave study (O'Connor et
+	// al., JAMA 2024).
 	Near = 2.0
 )
 
 // MaxSpeed is the fastest stream answered for, m/s. The measurements behind the moving-air equations end at 5.5 m/s.
 const MaxSpeed = 10.0
 
-// draught is the least speed used, m/s, a guess: the air over a bench never stands, and at 0 m/s a leaf at exactly the air's
-// temperature would have no way to begin to dry. An anemometer on the bench would replace it.
+// draught is the least speed used, m/s, a guess: the air over a bench never stands, and at 0 m/s a leaf at exactly
+// the air's temperature would have no way to begin to dry. An anemometer on the bench would replace it.
 const draught = 0.05
 
 // Valid returns nil when the stream can exist in a home, and otherwise an error that names the reading and its range.
@@ -51,8 +54,8 @@ func (s Stream) Valid() error {
 	return nil
 }
 
-// Diffusivities in air at 0 degC and 101325 Pa, m2/s, and the power of absolute temperature they rise with: G. B. Bonan 2019,
-// Climate Change and Terrestrial Ecosystem Modeling, supplemental program 10.1.
+// Diffusivities in air at 0 degC and 101325 Pa, m2/s, and the power of absolute temperature they rise with: G. B.
+// Bonan 2019, Climate Change and Terrestrial Ecosystem Modeling, supplemental program 10.1.
 const (
 	momentumDiffusivity = 13.3e-6
 	heatDiffusivity     = 18.9e-6

@@ -13,7 +13,8 @@ func drawFilm(t *rapid.T) leaf.Film {
 	return leaf.Film{Share: rapid.Float64Range(0, 1).Draw(t, "share"), Hours: rapid.Float64Range(0.05, 20).Draw(t, "hours")}
 }
 
-// worn is the thirst left of a film that is followed minute by minute, wet all over to the end: what is not drunk evaporates evenly.
+// worn is the thirst left of a film that is followed minute by minute, wet all over to the end: what is not drunk
+// evaporates evenly.
 func worn(f leaf.Film, thirst, tau float64) float64 {
 	const step = 1.0 / 3600
 	for water := f.Share; water > 0; {
@@ -24,8 +25,8 @@ func worn(f leaf.Film, thirst, tau float64) float64 {
 	return thirst
 }
 
-// The short way to what is drunk of a film never says more than the long one, and little less: plants of a fuzzy, a silver, a green
-// and a small thin sort, in the dry air of heated rooms and in damp air.
+// The short way to what is drunk of a film never says more than the long one, and little less: plants of a fuzzy, a
+// silver, a green and a small thin sort, in the dry air of heated rooms and in damp air.
 func TestWhatIsDrunkOfAFilm(t *testing.T) {
 	for _, c := range []struct {
 		what      string
@@ -67,8 +68,8 @@ func TestAFilmGivesWhatItHas(t *testing.T) {
 	})
 }
 
-// A soak and its film in one go come to the soak alone, then the film, but that the film's time goes by the thirst before the soak:
-// never fuller, and a longer soak leaves no less.
+// A soak and its film in one go come to the soak alone, then the film, but that the film's time goes by the thirst
+// before the soak: never fuller, and a longer soak leaves no less.
 func TestASoakWearsItsFilm(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f, tau := drawFilm(t), drawTau(t)

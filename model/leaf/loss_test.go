@@ -25,7 +25,8 @@ func TestDrierNightsTakeNoMore(t *testing.T) {
 	}
 }
 
-// dR/dt = -k A R, times R/SlowBelow under SlowBelow, stepped by the fourth-order Runge-Kutta rule: the closed form is its integral.
+// dR/dt = -k A R, times R/SlowBelow under SlowBelow, stepped by the fourth-order Runge-Kutta rule: the closed form is
+// its integral.
 func TestLossIsTheIntegral(t *testing.T) {
 	for _, c := range []struct{ from, k float64 }{{1, 0.03}, {0.5, 0.02}, {0.3, 0.01}, {1, 0.004}} {
 		slope := func(r float64) float64 { return -c.k * r * min(r/leaf.SlowBelow, 1) }

@@ -17,31 +17,30 @@ func Unseen() Signs { return Signs{Curl: NotSeen, Tips: NotSeen, Shift: NotSeen}
 
 // SignsScale fits the signs to a form.
 type SignsScale struct {
-	// CurlShift is added to the thirst at which each grade of curl begins: 0 for most, CurlsReadily for forms that curl as a normal
-	// sign of being dry. Meant for -0.2 to 0.2.
+	// CurlShift is added to the thirst at which each grade of curl begins: 0 for most, CurlsReadily for forms that
+	// curl as a normal sign of being dry. Meant for -0.2 to 0.2.
 	CurlShift float64
 }
 
-// CurlsReadily is the CurlShift of forms that curl as a normal sign of being dry. A guess. Such plants graded and weighed
-// would replace it.
+// CurlsReadily is the CurlShift of forms that curl as a normal sign of being dry. A guess. Such plants graded and
+// weighed would replace it.
 const CurlsReadily = -0.08
 
-// When signs appear, as thirst. All guesses, made to sit between "full" and the lethal limits: nobody has published curl against
-// water content for any Tillandsia. Marker plants graded, weighed, soaked to constant mass and weighed again would replace them,
-// some ten plants of each form over the whole range.
+// When signs appear, as thirst. All guesses, made to sit between "full" and the lethal limits: nobody has published
+// curl against water content for any Tillandsia. Marker plants graded, weighed, soaked to constant mass and weighed
+// again would replace them, some ten plants of each form over the whole range.
 var (
 	curl = graded(0.06, 0.345, 0.49, 0.60)
-	// A weekly soak leaves most green rosettes flat: edges that lift speak of more thirst than a usual week (common practice, no
-	// source), so curl begins above it.
-	// Brown tips tell of dryness that may be weeks old: a weak sign.
+	// A weekly soak leaves most green rosettes flat: edges that lift speak of more thirst than a usual week (common
+	// practice, no source), so curl begins above it. Brown tips tell of dryness that may be weeks old: a weak sign.
 	tips = graded(0.20, 0.35, 0.50, 0.65)
-	// A leaf that is already dark is wet, and one that changes quickly has thirsty scales. Staying pale says the scales do not work
-	// (dead, oiled, limed), which is no word about thirst.
+	// A leaf that is already dark is wet, and one that changes quickly has thirsty scales. Staying pale says the
+	// scales do not work (dead, oiled, limed), which is no word about thirst.
 	shift = graded(0.15, 0.10, 0.30)
 )
 
-// LogLikelihood is the log probability of seeing these signs on a plant of the given thirst (0 to 1): evidence about its thirst. It
-// is 0 where nothing was seen, and never -Inf: a wrong grade can be outweighed by later ones.
+// LogLikelihood is the log probability of seeing these signs on a plant of the given thirst (0 to 1): evidence about
+// its thirst. It is 0 where nothing was seen, and never -Inf: a wrong grade can be outweighed by later ones.
 func (s Signs) LogLikelihood(thirst float64, p SignsScale) float64 {
 	thirst = held(thirst)
 	return curl.at(s.Curl, thirst-p.CurlShift) + tips.at(s.Tips, thirst) + shift.at(s.Shift, thirst)
@@ -57,15 +56,16 @@ func (p SignsScale) CurlChance(grade int8, thirst float64) float64 {
 }
 
 // sign is one graded sign, a curve for each grade that speaks about thirst. At least grade g is seen with probability
-// 1/(1 + exp(-(thirst - begins[g-1])/spread)): an ordered logistic model (McCullagh 1980, J. R. Stat. Soc. B 42:109; from memory).
-// A grade never speaks for less thirst than a lower grade does.
+// 1/(1 + exp(-(thirst - begins[g-1])/spread)): an ordered logistic model (McCullagh 1980, J. R. Stat. Soc. B 42:109;
+// from memory). A grade never speaks for less thirst than a lower grade does.
 type sign []grade
 
 // grade is the probability of one grade, and its logarithm.
 type grade struct{ chance, log curve }
 
-// curve is a quantity tabled over thirst: a look-up costs a tenth of the logarithm. Between two points it is straight, which is off
-// by less than 1e-4, and keeps the order of the grades. Beyond the ends it goes on straight, as the logarithm of the logistic does.
+// curve is a quantity tabled over thirst: a look-up costs a tenth of the logarithm. Between two points it is
+// straight, which is off by less than 1e-4, and keeps the order of the grades. Beyond the ends it goes on straight,
+// as the logarithm of the logistic does.
 type curve [(curveTo-curveFrom)*curvePerUnit + 1]float64
 
 // The table reaches past 0 to 1 because a scale may shift the thirst.
@@ -91,12 +91,13 @@ func graded(spread float64, begins ...float64) sign {
 	return s
 }
 
-// slip is the share of grades that are seen or keyed one too low, and as many one too high. A guess; two people grading the same
-// shelf would replace it. Slips this rare leave the order of the grades as it is: a higher one still never speaks for less thirst.
+// slip is the share of grades that are seen or keyed one too low, and as many one too high. A guess; two people
+// grading the same shelf would replace it. Slips this rare leave the order of the grades as it is: a higher one still
+// never speaks for less thirst.
 const slip = 0.03
 
-// slipped is the chance of each grade to be written down, from its chance to be there. There is nothing below the lowest grade nor
-// above the highest.
+// slipped is the chance of each grade to be written down, from its chance to be there. There is nothing below the
+// lowest grade nor above the highest.
 func slipped(chance []float64) []float64 {
 	written := make([]float64, len(chance))
 	for g, c := range chance {
@@ -130,8 +131,8 @@ func (c *curve) at(thirst float64) float64 {
 	return c[i] + (c[i+1]-c[i])*(x-float64(i))
 }
 
-// TimesLikelihood multiplies what stands in likelihood by the chance of seeing the signs at each relative water content:
-// LogLikelihood for many waters at once. A scale may shift the thirst by 0.25 at most.
+// TimesLikelihood multiplies what stands in likelihood by the chance of seeing the signs at each relative water
+// content: LogLikelihood for many waters at once. A scale may shift the thirst by 0.25 at most.
 func (s Signs) TimesLikelihood(likelihood, rwc []float64, p SignsScale) {
 	times := func(sign sign, grade int8, shift float64) {
 		if grade < 0 || int(grade) >= len(sign) {

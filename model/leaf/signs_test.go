@@ -11,7 +11,8 @@ import (
 	"tubside/model/leaf"
 )
 
-// tabled is what a table of steps h = 1/512 may be off: h^2/8 times the steepest bend, 1/(2 spread^2) at the spread of 0.06.
+// tabled is what a table of steps h = 1/512 may be off: h^2/8 times the steepest bend, 1/(2 spread^2) at the spread
+// of 0.06.
 const tabled = 1.0 / (512 * 512) / 8 / (2 * 0.06 * 0.06)
 
 // one gives signs of which only one was graded.
@@ -115,7 +116,8 @@ func TestFormsThatCurlReadily(t *testing.T) {
 	near(t, "edges deep", s.LogLikelihood(0.40, leaf.SignsScale{CurlShift: leaf.CurlsReadily}), s.LogLikelihood(0.48, leaf.SignsScale{}), 1e-12)
 }
 
-// A shift past the table still gives an answer: the tail of the logistic of the grade next to it, of which one in 33 slips.
+// A shift past the table still gives an answer: the tail of the logistic of the grade next to it, of which one in 33
+// slips.
 func TestAShiftPastTheTable(t *testing.T) {
 	got := one["curl"](3).LogLikelihood(0, leaf.SignsScale{CurlShift: 0.4})
 	near(t, "rolled shut", got, math.Log(0.94*math.Exp(-(0.60+0.4)/0.06)+0.03*math.Exp(-(0.49+0.4)/0.06)), 1e-3)

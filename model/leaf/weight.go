@@ -2,9 +2,9 @@ package leaf
 
 import "math"
 
-// How closely a kitchen scale tells a plant's water, as standard deviations of the logarithm of the weight. Both are guesses:
-// weighing one plant soaked and blotted five times over would replace the first, and again after a year without signs of thirst
-// the second.
+// How closely a kitchen scale tells a plant's water, as standard deviations of the logarithm of the weight. Both are
+// guesses: weighing one plant soaked and blotted five times over would replace the first, and again after a year
+// without signs of thirst the second.
 const (
 	// weighing is one plant weighed twice in the same state: water left in the axils, the scale's last digit.
 	weighing = 0.02
@@ -12,9 +12,10 @@ const (
 	growing = 0.0005
 )
 
-// LogWeight is the log likelihood, up to a constant, of a weight that is the given share of the last wet weight, taken days before,
-// where the model has the plant at MassShare(rwc)/MassShare(wetRWC). The dry mass is a guess, so the share of water is no better
-// known than DryMatter; but the same scale holds for the same plant from week to week.
+// LogWeight is the log likelihood, up to a constant, of a weight that is the given share of the last wet weight,
+// taken days before, where the model has the plant at MassShare(rwc)/MassShare(wetRWC). The dry mass is a guess, so
+// the share of water is no better known than DryMatter; but the same scale holds for the same plant from week to
+// week.
 func LogWeight(share, rwc, wetRWC, days float64) float64 {
 	spread := math.Hypot(weighing, growing*max(days, 0))
 	z := math.Log(share*MassShare(wetRWC)/MassShare(rwc)) / spread

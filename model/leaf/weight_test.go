@@ -6,8 +6,8 @@ import (
 	"tubside/model/leaf"
 )
 
-// Full refill raises the fresh mass of a plant at RWC 0.65 to 0.70 by 32 to 39 %, dry matter a fifth: Ohrui et al. 2007 have 30 to
-// 40 % in three hours. So a plant that weighs 1/1.35 of its wet weight stands between those two.
+// Full refill raises the fresh mass of a plant at RWC 0.65 to 0.70 by 32 to 39 %, dry matter a fifth: Ohrui et al.
+// 2007 have 30 to 40 % in three hours. So a plant that weighs 1/1.35 of its wet weight stands between those two.
 func TestAWeightSpeaksForTheWaterThatMakesIt(t *testing.T) {
 	best, at := -1e9, 0.0
 	for rwc := 0.3; rwc <= 1; rwc += 0.01 {

@@ -1,4 +1,5 @@
-// Package published_test holds the program's numbers against numbers others have published. Each check names its source.
+// Package published_test holds the program's numbers against numbers others have published. Each check names its
+// source.
 package published_test
 
 import (
@@ -19,8 +20,8 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-// CRC Handbook of Chemistry and Physics 1992-93, vapour pressure of water, kPa, to five digits. The entry for 38 degC is left
-// out: the copy read has 6.6398, out of line with its neighbours (6.2795 at 37, 6.9969 at 39).
+// CRC Handbook of Chemistry and Physics 1992-93, vapour pressure of water, kPa, to five digits. The entry for 38 degC
+// is left out: the copy read has 6.6398, out of line with its neighbours (6.2795 at 37, 6.9969 at 39).
 func TestSaturationAgainstCRCHandbook(t *testing.T) {
 	for celsius, kPa := range map[float64]float64{
 		0: 0.61129, 2: 0.70605, 4: 0.81359, 5: 0.8726, 6: 0.93537, 8: 1.0730, 10: 1.2281, 12: 1.4027, 14: 1.5988,
@@ -39,8 +40,8 @@ func TestSaturationAgainstTriplePointAndASHRAE(t *testing.T) {
 	}
 }
 
-// FAO-56: Allen, Pereira, Raes and Smith 1998, FAO Irrigation and Drainage Paper 56. Its saturation pressure (eq. 11) is
-// Tetens', which parts from ours by up to 0.1 %; that and half of the last printed digit is the tolerance.
+// FAO-56: Allen, Pereira, Raes and Smith 1998, FAO Irrigation and Drainage Paper 56. Its saturation pressure (eq. 11)
+// is Tetens', which parts from ours by up to 0.1 %; that and half of the last printed digit is the tolerance.
 func TestAgainstFAO56Examples(t *testing.T) {
 	kPa := func(celsius float64) float64 { return air.Saturation(celsius) / 1000 }
 	vapour := func(celsius, rh float64) float64 { return air.Air{TempC: celsius, RH: rh}.Vapour() / 1000 }
@@ -70,21 +71,22 @@ func TestAgainstFAO56Examples(t *testing.T) {
 	}
 }
 
-// FAO-56 example 20 backwards: air with 1.68 kPa of vapour has its dew point at 14.8 °C; the third digit is worth 0.05 K.
+// FAO-56 example 20 backwards: air with 1.68 kPa of vapour has its dew point at 14.8 °C; the third digit is worth
+// 0.05 K.
 func TestDewPointAgainstFAO56(t *testing.T) {
 	a := air.Air{TempC: 26, RH: 1680 / air.Saturation(26)}
 	near(t, "dew point", a.DewPoint(), 14.8, 0.05)
 }
 
-// R. Stull 2011, J. Appl. Meteorol. Climatol. 50:2267-2269: 13.7 °C at 20 °C and 50 % (from memory), by a formula fitted to
-// a balance of his own; he gives its mean error as 0.28 K (from memory).
+// R. Stull 2011, J. Appl. Meteorol. Climatol. 50:2267-2269: 13.7 °C at 20 °C and 50 % (from memory), by a formula
+// fitted to a balance of his own; he gives its mean error as 0.28 K (from memory).
 func TestWetBulbAgainstStull(t *testing.T) {
 	near(t, "wet bulb", air.Air{TempC: 20, RH: 0.5}.WetBulb(), 13.7, 0.28)
 }
 
-// ASHRAE Handbook-Fundamentals 2017, ch. 1, example 1, read from its chart: 40 °C dry, 20 °C wet bulb at 101325 Pa has 6.5 g of
-// vapour to a kg of dry air and an RH of 14 %. Half of the last digit of 6.5 g is worth 0.12 K of wet bulb. Its dew point of
-// 7 °C is left out: by the book's own equations 7 °C goes with 6.2 g.
+// ASHRAE Handbook-Fundamentals 2017, ch. 1, example 1, read from its chart: 40 °C dry, 20 °C wet bulb at 101325 Pa
+// has 6.5 g of vapour to a kg of dry air and an RH of 14 %. Half of the last digit of 6.5 g is worth 0.12 K of wet
+// bulb. Its dew point of 7 °C is left out: by the book's own equations 7 °C goes with 6.2 g.
 func TestWetBulbAgainstASHRAEExample(t *testing.T) {
 	const ratio = 0.0065
 	vapour := air.StandardPressure * ratio / (0.621945 + ratio)
@@ -98,8 +100,8 @@ func TestWetBulbAgainstPsychroLibTest(t *testing.T) {
 	near(t, "wet bulb", air.Air{TempC: 7, RH: 0.61, Pressure: 100000}.WetBulb(), 3.92667, 0.001*3.92667)
 }
 
-// 200 points from PsychroLib 1.1.1 (ASHRAE Handbook-Fundamentals 2017, ch. 1), see psychrolib/vectors.js. Its saturation pressure
-// holds to 300 ppm, which is 0.005 K of dew point, and its wet bulb is found to 0.001 K.
+// 200 points from PsychroLib 1.1.1 (ASHRAE Handbook-Fundamentals 2017, ch. 1), see psychrolib/vectors.js. Its
+// saturation pressure holds to 300 ppm, which is 0.005 K of dew point, and its wet bulb is found to 0.001 K.
 func TestMoistAirAgainstPsychroLib(t *testing.T) {
 	for i, row := range vectors(t) {
 		a := air.Air{TempC: row["air_c"], RH: row["rh"], Pressure: row["pressure_pa"]}

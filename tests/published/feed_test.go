@@ -13,8 +13,8 @@ func powderFor(ppm, n float64) float64 { return feed.OuncesPer100Gallons(feed.Gr
 // strengthOf is the strength of oz in 100 US gallons, ppm of nitrogen.
 func strengthOf(ounces, n float64) float64 { return feed.PPM(feed.FromOuncesPer100Gallons(ounces), n) }
 
-// Texas A&M, Nutrition and fertility: 1 oz in 100 gal of a powder with a fraction F of nitrogen is F x 75 ppm. The exact factor is
-// 74.89; the rule is rounded by 0.15 %, which is the tolerance.
+// Texas A&M, Nutrition and fertility: 1 oz in 100 gal of a powder with a fraction F of nitrogen is F x 75 ppm. The
+// exact factor is 74.89; the rule is rounded by 0.15 %, which is the tolerance.
 func TestFeedAgainstTexasRule(t *testing.T) {
 	near(t, "1 oz of pure nitrogen", strengthOf(1, 100), 75, 0.0015*75)
 	near(t, "1 oz of pure nitrogen, exactly", strengthOf(1, 100), 74.89, 0.005)
@@ -22,8 +22,8 @@ func TestFeedAgainstTexasRule(t *testing.T) {
 	near(t, "oz for 250 ppm of 15 %, printed whole", powderFor(250, 15), 22, 0.5)
 }
 
-// The same page prints .33 x 75 = 29.75 ppm for an ounce of ammonium nitrate, and 5 oz for 150 ppm of it. The product is 24.75
-// and the powder 6.1 oz: a slip of print, which fed to plants would have been a fifth too weak.
+// The same page prints .33 x 75 = 29.75 ppm for an ounce of ammonium nitrate, and 5 oz for 150 ppm of it. The product
+// is 24.75 and the powder 6.1 oz: a slip of print, which fed to plants would have been a fifth too weak.
 func TestFeedDoesNotRepeatTexasSlip(t *testing.T) {
 	const printed, meant = 29.75, 24.75
 	got := strengthOf(1, 33)
@@ -37,8 +37,8 @@ func TestFeedDoesNotRepeatTexasSlip(t *testing.T) {
 	}
 }
 
-// An extension sheet, Fertilizer calculations for greenhouse crops: for 200 ppm 13 1/2 oz of 20 % and 18 oz of 15 %, in steps of half an
-// ounce. Exactly 13.35 and 17.80.
+// An extension sheet, Fertilizer calculations for greenhouse crops: for 200 ppm 13 1/2 oz of 20 % and 18 oz of 15 %,
+// in steps of half an ounce. Exactly 13.35 and 17.80.
 func TestFeedAgainstGreenhouseTable(t *testing.T) {
 	near(t, "oz of 20 %", powderFor(200, 20), 13.5, 0.25)
 	near(t, "oz of 20 %, exactly", powderFor(200, 20), 13.35, 0.005)
@@ -46,8 +46,8 @@ func TestFeedAgainstGreenhouseTable(t *testing.T) {
 	near(t, "oz of 15 %, exactly", powderFor(200, 15), 17.80, 0.005)
 }
 
-// N. Mattson, Cornell: 150 ppm of 20 % through a 1:200 injector takes 20.25 oz in each gallon of stock, 101.25 oz in 5, from a label's
-// table in quarter ounces. Exactly 20.03 and 100.1.
+// N. Mattson, Cornell: 150 ppm of 20 % through a 1:200 injector takes 20.25 oz in each gallon of stock, 101.25 oz in
+// 5, from a label's table in quarter ounces. Exactly 20.03 and 100.1.
 func TestFeedStockAgainstCornell(t *testing.T) {
 	grams, err := feed.Powder{N: 20}.Stock(150, 200)
 	if err != nil {
@@ -58,8 +58,8 @@ func TestFeedStockAgainstCornell(t *testing.T) {
 	near(t, "oz in 5 gallons", 5*feed.OuncesPerGallon(grams), 101.25, 5*0.25)
 }
 
-// Atlanta Orchid Society, on the Michigan State 13-3-15 powder: half a level teaspoon in a gallon is 105 ppm, a whole one 210. The
-// spoon that the first implies, 6.1 g, gives the second; one of "5 g, as of water" would not have.
+// Atlanta Orchid Society, on the Michigan State 13-3-15 powder: half a level teaspoon in a gallon is 105 ppm, a whole
+// one 210. The spoon that the first implies, 6.1 g, gives the second; one of "5 g, as of water" would not have.
 func TestFeedSpoonAgainstOrchidGrowers(t *testing.T) {
 	const gallon = feed.LitresPerUSGallon
 	spoon := 2 * feed.GramsPerLitre(105, 13) * gallon
@@ -78,8 +78,8 @@ func TestFeedSpoonAgainstOrchidGrowers(t *testing.T) {
 	}
 }
 
-// Cultivation of T. kautskyi, Jaboticabal 2003-04, Rev. Bras. Hort. Orn.: 14-7-28 at 0.5 g/L a month, which is 70 ppm, the upper end of
-// what the program calls usual.
+// Cultivation of T. kautskyi, Jaboticabal 2003-04, Rev. Bras. Hort. Orn.: 14-7-28 at 0.5 g/L a month, which is 70
+// ppm, the upper end of what the program calls usual.
 func TestFeedOfTheOneTrialIsUsual(t *testing.T) {
 	ppm := feed.PPM(0.5, 14)
 	near(t, "ppm", ppm, 70, 1e-9)
@@ -88,7 +88,8 @@ func TestFeedOfTheOneTrialIsUsual(t *testing.T) {
 	}
 }
 
-// NIST Handbook 44, appendix C: gallon, fluid ounce, tablespoon, teaspoon and ounce, to the digits it prints (spoons from memory).
+// NIST Handbook 44, appendix C: gallon, fluid ounce, tablespoon, teaspoon and ounce, to the digits it prints (spoons
+// from memory).
 func TestFeedUnitsAgainstNIST(t *testing.T) {
 	near(t, "L in a gallon", feed.LitresPerUSGallon, 3.785411784, 1e-12)
 	near(t, "mL in a fluid ounce", feed.MillilitresPerFluidOunce, 29.57353, 0.000005)
@@ -98,8 +99,8 @@ func TestFeedUnitsAgainstNIST(t *testing.T) {
 	near(t, "L in a UK gallon (from memory)", feed.LitresPerUKGallon, 4.546, 0.0005)
 }
 
-// NIST's kitchen page rounds the fluid ounce to 30 mL and from there prints a gallon of 3.84 L, 1.4 % too much; so are its spoons
-// rounded, to 4.9 and 15 mL.
+// NIST's kitchen page rounds the fluid ounce to 30 mL and from there prints a gallon of 3.84 L, 1.4 % too much; so
+// are its spoons rounded, to 4.9 and 15 mL.
 func TestFeedDoesNotUseKitchenUnits(t *testing.T) {
 	if math.Abs(feed.LitresPerUSGallon-3.84) < 0.05 || feed.MillilitresPerFluidOunce == 30 {
 		t.Errorf("a gallon of %v L and an ounce of %v mL", feed.LitresPerUSGallon, feed.MillilitresPerFluidOunce)
@@ -117,7 +118,8 @@ func restriction(t *testing.T, w feed.Water) feed.Restriction {
 	return feed.Worst(found)
 }
 
-// FAO Irrigation and Drainage Paper 29, Ayers and Westcot 1985, table 1: none below the first number, severe above the second.
+// FAO Irrigation and Drainage Paper 29, Ayers and Westcot 1985, table 1: none below the first number, severe above
+// the second.
 func TestWaterAgainstFAO29(t *testing.T) {
 	for _, row := range []struct {
 		what        string
@@ -139,9 +141,9 @@ func TestWaterAgainstFAO29(t *testing.T) {
 	}
 }
 
-// The same table for water over the leaves: sodium and chloride from 3 me/L, which is 69 and 106 mg/L. An open reprint (PMC9128324,
-// table 6) prints "mg/L" beside the 3; taken at its word it would condemn a tap with 20 mg/L of sodium. No level
-// is severe.
+// The same table for water over the leaves: sodium and chloride from 3 me/L, which is 69 and 106 mg/L. An open
+// reprint (PMC9128324, table 6) prints "mg/L" beside the 3; taken at its word it would condemn a tap with 20 mg/L of
+// sodium. No level is severe.
 func TestWaterSaltIsInMilliequivalents(t *testing.T) {
 	near(t, "mg/L of sodium in 3 me/L", 3*feed.SodiumMg, 69, 0.5)
 	near(t, "mg/L of chloride in 3 me/L", 3*feed.ChlorideMg, 106, 0.5)
@@ -160,8 +162,8 @@ func TestWaterSaltIsInMilliequivalents(t *testing.T) {
 	}
 }
 
-// Reducing free residual chlorine using four simple physical methods, Toxin Reviews 2021, 40:1407-1420: in 24 h standing tap water lost
-// 62 % in one treatment and 51 % in the other.
+// Reducing free residual chlorine using four simple physical methods, Toxin Reviews 2021, 40:1407-1420: in 24 h
+// standing tap water lost 62 % in one treatment and 51 % in the other.
 func TestChlorineStandingADay(t *testing.T) {
 	low, high := feed.FreeChlorine.Left(24, 15)
 	near(t, "most lost, %", 100*(1-low), 62, 0.5)

@@ -10,8 +10,9 @@ import (
 	"tubside/model/ledger"
 )
 
-// remission is the trial of 6-mercaptopurine against placebo: weeks of remission of 21 pairs of patients, Freireich et al. 1963, Blood
-// 21:699-716; Gehan 1965, Biometrika 52:203-223. A minus is a patient still in remission when last seen.
+// remission is the trial of 6-mercaptopurine against placebo: weeks of remission of 21 pairs of patients, Freireich
+// et al. 1963, Blood 21:699-716; Gehan 1965, Biometrika 52:203-223. A minus is a patient still in remission when last
+// seen.
 var remission = map[string][]float64{
 	"6-MP":    {6, 6, 6, -6, 7, -9, 10, -10, -11, 13, 16, -17, -19, -20, 22, 23, -25, -32, -32, -34, -35},
 	"placebo": {1, 1, 2, 2, 3, 4, 4, 5, 5, 8, 8, 8, 8, 11, 11, 12, 12, 15, 17, 22, 23},
@@ -30,9 +31,9 @@ func watched(t *testing.T, arm string) ledger.Curve {
 	return curve
 }
 
-// The share in remission and its Greenwood error, as course notes on these data print them from R's package survival; the 6-MP arm
-// is also table 4.1 of J. P. Klein and M. L. Moeschberger 2003, Survival Analysis, Springer (from memory). Three digits of the share are
-// printed, or four; of the error four.
+// The share in remission and its Greenwood error, as course notes on these data print them from R's package survival;
+// the 6-MP arm is also table 4.1 of J. P. Klein and M. L. Moeschberger 2003, Survival Analysis, Springer (from
+// memory). Three digits of the share are printed, or four; of the error four.
 func TestSurvivalAgainstRemissionTables(t *testing.T) {
 	for arm, rows := range map[string][][4]float64{
 		"6-MP": {
@@ -56,8 +57,8 @@ func TestSurvivalAgainstRemissionTables(t *testing.T) {
 	}
 }
 
-// Cox and Oakes 1984, Analysis of Survival Data, table 1.1, as lecture notes work it: past week 10 on placebo 8 of 21, 0.381, with a
-// standard error of 0.106.
+// Cox and Oakes 1984, Analysis of Survival Data, table 1.1, as lecture notes work it: past week 10 on placebo 8 of
+// 21, 0.381, with a standard error of 0.106.
 func TestSurvivalAgainstCoxAndOakes(t *testing.T) {
 	s, _ := watched(t, "placebo").At(10)
 	near(t, "in remission past week 10", s.Alive, 0.381, 0.0005)
@@ -79,8 +80,8 @@ func TestSurvivalMedianOfRemission(t *testing.T) {
 	near(t, "median on placebo", watched(t, "placebo").Median().Days, 8, 0)
 }
 
-// Six curves from R's package survival, see survival/aml.R, printed to eight digits. Where R has no number, there is no band, or
-// the median is not reached.
+// Six curves from R's package survival, see survival/aml.R, printed to eight digits. Where R has no number, there is
+// no band, or the median is not reached.
 func TestSurvivalAgainstR(t *testing.T) {
 	rows := curves(t)
 	for start := 0; start < len(rows); {

@@ -15,10 +15,11 @@ type plate struct {
 	grams, leafC                  float64 // measured: g/(m2 h), degC
 }
 
-// S. J. Schymanski, D. Breitenstein and D. Or 2016, "Technical note: An experimental setup to measure latent and sensible heat
-// fluxes from (artificial) plant leaves", HESS Discuss., doi 10.5194/hess-2016-643: points of its data, and among them every wind of its
-// two series of winds, dark and lit. Water flow and vapour are worked out as its authors do, from what was fed to the paper and the
-// air that went through. Points whose paper had dried at the edges are not among them, as its authors note.
+// S. J. Schymanski, D. Breitenstein and D. Or 2016, "Technical note: An experimental setup to measure latent and
+// sensible heat fluxes from (artificial) plant leaves", HESS Discuss., doi 10.5194/hess-2016-643: points of its data,
+// and among them every wind of its two series of winds, dark and lit. Water flow and vapour are worked out as its
+// authors do, from what was fed to the paper and the air that went through. Points whose paper had dried at the edges
+// are not among them, as its authors note.
 var plates = []plate{
 	{0.82, 22.24, 1200, 0, 424, 18.0},
 	{2.62, 22.28, 1267, 0, 617, 18.0},
@@ -50,9 +51,9 @@ func (p plate) wet(forcedOnly bool) drying.Wet {
 	return leaf.In(drying.Stream{Air: a, Speed: p.speed})
 }
 
-// The plates were read with the plain laminar plate; the air a leaf moves itself hardly counts in such wind, so both ways are
-// held to the measurements. The measured plate is 0.4 to 1.1 K warmer than its balance throughout, which we cannot explain; so
-// its temperature is only held to what was found, 1.2 K.
+// The plates were read with the plain laminar plate; the air a leaf moves itself hardly counts in such wind, so both
+// ways are held to the measurements. The measured plate is 0.4 to 1.1 K warmer than its balance throughout, which we
+// cannot explain; so its temperature is only held to what was found, 1.2 K.
 func TestWetPlatesInAWindTunnel(t *testing.T) {
 	for _, forcedOnly := range []bool{true, false} {
 		t.Run(fmt.Sprintf("forced only %v", forcedOnly), func(t *testing.T) {
@@ -69,10 +70,10 @@ func TestWetPlatesInAWindTunnel(t *testing.T) {
 	}
 }
 
-// The two series of winds, dark and lit: evaporation over measured rises as the wind to the power of 0.064 (standard error 0.019) and
-// 0.062 (0.021), from 0.9 at 0.7 m/s to 1.05 at 5.5. So the plate takes too little in slow air, by 11 % at the low fan if the slope goes
-// on so far, for which there is no measurement. Estimates of drying are as much too long there. Held here, so that no change
-// makes it worse, nor hides it.
+// The two series of winds, dark and lit: evaporation over measured rises as the wind to the power of 0.064 (standard
+// error 0.019) and 0.062 (0.021), from 0.9 at 0.7 m/s to 1.05 at 5.5. So the plate takes too little in slow air, by
+// 11 % at the low fan if the slope goes on so far, for which there is no measurement. Estimates of drying are as much
+// too long there. Held here, so that no change makes it worse, nor hides it.
 func TestEvaporationFollowsTheWind(t *testing.T) {
 	for what, lit := range map[string]bool{"dark": false, "lit": true} {
 		var n, sx, sy, sxx, sxy float64
@@ -90,9 +91,9 @@ func TestEvaporationFollowsTheWind(t *testing.T) {
 	}
 }
 
-// G. S. Campbell and J. M. Norman 1998, An Introduction to Environmental Biophysics, 2nd ed., eq. 7.30 (p. 101): 0.135
-// sqrt(u/d) for heat, and 0.147 sqrt(u/d) for vapour, mol/(m2 s), at 20 °C. Both are the laminar flat plate; the two sets of
-// gas properties part by 1.1 %, and the printed coefficients are good to 0.4 %.
+// G. S. Campbell and J. M. Norman 1998, An Introduction to Environmental Biophysics, 2nd ed., eq. 7.30 (p. 101):
+// 0.135 sqrt(u/d) for heat, and 0.147 sqrt(u/d) for vapour, mol/(m2 s), at 20 °C. Both are the laminar flat plate;
+// the two sets of gas properties part by 1.1 %, and the printed coefficients are good to 0.4 %.
 func TestForcedAgainstCampbellAndNorman(t *testing.T) {
 	for _, c := range [][2]float64{{1, 0.01}, {0.1, 0.01}, {1, 0.05}, {2, 0.03}} {
 		speed, width := c[0], c[1]
@@ -104,9 +105,9 @@ func TestForcedAgainstCampbellAndNorman(t *testing.T) {
 	}
 }
 
-// G. B. Bonan 2019, Climate Change and Terrestrial Ecosystem Modeling, supplemental program 10.1, for 15 °C and 5 cm: forced
-// conductances carry its field enhancement of 1.5, which we leave out. The values were worked out from the program's equations
-// to four digits, not printed in the book.
+// G. B. Bonan 2019, Climate Change and Terrestrial Ecosystem Modeling, supplemental program 10.1, for 15 °C and 5 cm:
+// forced conductances carry its field enhancement of 1.5, which we leave out. The values were worked out from the
+// program's equations to four digits, not printed in the book.
 func TestConductancesAgainstBonan(t *testing.T) {
 	for _, c := range []struct{ speed, warmer, forcedHeat, forcedVapour, freeHeat, freeVapour float64 }{
 		{1, 1, 0.9070, 0.9980, 0.1033, 0.1150},
@@ -123,8 +124,9 @@ func TestConductancesAgainstBonan(t *testing.T) {
 	}
 }
 
-// A narrow wet leaf in a strong stream is nearly a wet-bulb thermometer. PsychroLib 1.1.1 at 101325 Pa. Long-wave from the
-// room and the ratio of heat to vapour transfer, 1 in the thermodynamic wet bulb, keep the two apart by up to 3 % of the depression.
+// A narrow wet leaf in a strong stream is nearly a wet-bulb thermometer. PsychroLib 1.1.1 at 101325 Pa. Long-wave
+// from the room and the ratio of heat to vapour transfer, 1 in the thermodynamic wet bulb, keep the two apart by up
+// to 3 % of the depression.
 func TestWetLeafInAStrongStreamIsAWetBulb(t *testing.T) {
 	for _, c := range []struct{ airC, rh, bulbC float64 }{
 		{15, 0.30, 7.242}, {20, 0.30, 10.853}, {20, 0.40, 12.355}, {20, 0.50, 13.783},

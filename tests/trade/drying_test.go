@@ -13,7 +13,8 @@ var inARoom = drying.Stream{Air: air.Air{TempC: 21, RH: 0.5}, Speed: drying.Low}
 
 var upsideDown = drying.Handling{Shaken: true, Inverted: true}
 
-// Common practice, no source: how long a medium plant takes, alone, shaken, upright, with a low fan. A rosette is one of green leaves.
+// Common practice, no source: how long a medium plant takes, alone, shaken, upright, with a low fan. A rosette is one
+// of green leaves.
 func TestHoursToDry(t *testing.T) {
 	for what, c := range map[string]struct {
 		plant    drying.Plant
@@ -29,8 +30,9 @@ func TestHoursToDry(t *testing.T) {
 	}
 }
 
-// Oklahoma State University Extension, Cherokee County (J. Parolini, Tahlequah Daily Press, 29 June 2023, as reprinted): upside down for
-// half an hour to three hours. What inverting leaves at the heart of a rosette is a guess that must keep to this.
+// Oklahoma State University Extension, Cherokee County (J. Parolini, Tahlequah Daily Press, 29 June 2023, as
+// reprinted): upside down for half an hour to three hours. What inverting leaves at the heart of a rosette is a guess
+// that must keep to this.
 func TestUpsideDownForHalfAnHourToThreeHours(t *testing.T) {
 	e := drying.Typical().Dry(inARoom, upsideDown)
 	if e.PocketHours < 0.5 || e.Hours() > 3 {
@@ -62,8 +64,8 @@ func TestBigPlantsDryMoreSlowly(t *testing.T) {
 	}
 }
 
-// Common practice, no source: a hundred plants dry as if nearly alone where a window is open, and take a quarter longer or more in the
-// same room with everything shut. Air changes by the house rules.
+// Common practice, no source: a hundred plants dry as if nearly alone where a window is open, and take a quarter
+// longer or more in the same room with everything shut. Air changes by the house rules.
 func TestAnOpenWindowDriesAHundredPlants(t *testing.T) {
 	rules := model.DefaultRules()
 	in := drying.Handling{Shaken: true}

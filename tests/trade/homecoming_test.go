@@ -29,8 +29,9 @@ func invented(t *testing.T, scene string, seed uint64) (*model.Book, *advice.Out
 	return s.Book(), advice.Look(estimate.New(s.Book()), today)
 }
 
-// Home from twelve days away, a collection is not all in one band: at most 55 % of the due are, and three bands hold a tenth each. And what is
-// not known of a plant seldom matters: the ends of its range fall in one band or the next. Common practice, no source: triage must sort.
+// Home from twelve days away, a collection is not all in one band: at most 55 % of the due are, and three bands hold
+// a tenth each. And what is not known of a plant seldom matters: the ends of its range fall in one band or the next.
+// Common practice, no source: triage must sort.
 func TestHomecomingSortsThePlants(t *testing.T) {
 	for seed := uint64(1); seed <= 5; seed++ {
 		b, o := invented(t, "", seed)
@@ -90,6 +91,18 @@ func TestThreeDaysAfterASoakHardlyAnyIsDue(t *testing.T) {
 		t.Logf("seed %d: %d of %d due", seed, due, all)
 		if all < 300 || 100*due > 2*all {
 			t.Errorf("seed %d: %d of %d are due three days after a soak", seed, due, all)
+		}
+	}
+}
+
+// Nothing in the invented collection lives on beyond published injury (Benzing & Dahle 1971).
+func TestNobodyLivesBeyondInjury(t *testing.T) {
+	for seed := uint64(1); seed <= 5; seed++ {
+		_, o := invented(t, "", seed)
+		for _, n := range o.Needs {
+			if n.Thirst() >= leaf.LethalFrom {
+				t.Errorf("seed %d: plant %d has lost %.0f %%", seed, n.ID, 100*n.Thirst())
+			}
 		}
 	}
 }

@@ -14,11 +14,11 @@ import (
 	"tubside/store/table"
 )
 
-// How long, when sources and growers differ: common practice, no source. At 21 °C and 40 %, full after the last soak. The table is what
-// growers would give; what a plant is given must lie in it.
+// How long, when sources and growers differ: common practice, no source. At 21 °C and 40 %, full after the last soak.
+// The table is what growers would give; what a plant is given must lie in it.
 
-// cell is one field of the table, minutes: the least soak lies from Least[0] to Least[1], and the most is Most. A zero Least[1] is no
-// soak: rest or mist. Rare allows for no soak besides.
+// cell is one field of the table, minutes: the least soak lies from Least[0] to Least[1], and the most is Most. A
+// zero Least[1] is no soak: rest or mist. Rare allows for no soak besides.
 type cell struct {
 	Least [2]float64
 	Most  float64
@@ -59,7 +59,8 @@ var howLong = map[string][6]cell{
 	"tank":         {none, from(5, 15, 20), from(15, 15, 20), from(15, 15, 20), from(15, 15, 20), from(15, 15, 20)},
 }
 
-// rowOf is the row of the table that a listed plant goes by: form before leaf, but xeric wispy plants go with the xeric.
+// rowOf is the row of the table that a listed plant goes by: form before leaf, but xeric wispy plants go with the
+// xeric.
 func rowOf(e species.Entry) string {
 	switch e.Form {
 	case model.Bulbous, model.Fuzzy, model.Tank, model.Pendent:
@@ -132,8 +133,8 @@ func listed() (names []string) {
 	return names
 }
 
-// Every plant of the list by its name, through import and triage: three, seven and thirteen days after a soak with nothing seen, and with
-// each sign seen at each of those.
+// Every plant of the list by its name, through import and triage: three, seven and thirteen days after a soak with
+// nothing seen, and with each sign seen at each of those.
 func TestEverySpeciesIsGivenWhatGrowersGive(t *testing.T) {
 	fields, inside := 0, 0
 	for column, word := range columnWords {

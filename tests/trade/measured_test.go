@@ -13,7 +13,8 @@ import (
 	"tubside/model/species"
 )
 
-// daysLater is what one plant of a name, imported with its last soak and no more, needs some days later in steady air of 21 °C.
+// daysLater is what one plant of a name, imported with its last soak and no more, needs some days later in steady air
+// of 21 °C.
 func daysLater(t *testing.T, name string, days int, rh float64) advice.Need {
 	t.Helper()
 	c := imported(t, []string{name}, days, rh)
@@ -21,7 +22,8 @@ func daysLater(t *testing.T, name string, days int, rh float64) advice.Need {
 	return n
 }
 
-// Nowak & Martin 1997, Int. J. Plant Sci. 158, abstract: T. ionantha has lost 17 % after 20 days. The air of the paper is not known.
+// Nowak & Martin 1997, Int. J. Plant Sci. 158, abstract: T. ionantha has lost 17 % after 20 days. The air of the
+// paper is not known.
 func TestIonanthaByNameAfterTwentyDays(t *testing.T) {
 	n := daysLater(t, "T. ionantha", 20, 50)
 	if n.RWC < 0.79 || n.RWC > 0.87 || n.High-n.Low > 0.20 {
@@ -36,7 +38,8 @@ func TestIonanthaByNameAfterSixMonths(t *testing.T) {
 	}
 }
 
-// The rates that give the table of soak lengths, a day at 21 °C and 40 %, for an uptake of one hour. T. ionantha's is what fits the paper.
+// The rates that give the table of soak lengths, a day at 21 °C and 40 %, for an uptake of one hour. T. ionantha's is
+// what fits the paper.
 func TestRatesLieWhereTheTableHasThem(t *testing.T) {
 	for what, c := range map[string]struct{ k, from, to float64 }{
 		"mesic":               {leaf.KMesic, 0.0082, 0.0164},
