@@ -1,10 +1,9 @@
 package board
 
 import (
-	"slices"
+	"cmp"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
@@ -15,7 +14,8 @@ import (
 // nothing just now. What a key does, the footer, the help page and the README's
 // table of keys are all made from it.
 type binding struct {
-	key.Binding
+	keys string // as they are shown in help, the arrows as arrows: "j ↓"; "" for every key
+	help string // what it does, in full; "" keeps it out of help
 	hint string // a word or two for the footer; "" keeps it out
 	num  string // its key on a number pad, "" for none
 	do   func(tea.KeyMsg) tea.Cmd
@@ -29,23 +29,19 @@ type group struct {
 	keys  []binding
 }
 
-// bind makes a binding. The keys are written as shown in help, the arrows as
-// arrows: "j ↓". Help says in full what it does.
+// bind makes a binding.
 func bind(keys, help string, do func(tea.KeyMsg) tea.Cmd) binding {
-	return binding{Binding: key.NewBinding(key.WithKeys(keysOf(keys)...), key.WithHelp(keys, help)), do: do}
+	return binding{keys: keys, help: help, do: do}
 }
 
-// act is bind for something that starts no command. Without a text for help it is
-// left out there.
+// act is bind for something that starts no command.
 func act(keys, help string, do func()) binding {
 	return bind(keys, help, func(tea.KeyMsg) tea.Cmd { do(); return nil })
 }
 
 // anyOther takes every key that no binding before it has.
 func anyOther(help string, do func(tea.KeyMsg) tea.Cmd) binding {
-	b := bind("", help, do)
-	b.SetHelp("any other key", help)
-	return b
+	return bind("", help, do)
 }
 
 // remark stands in the footer like a key, and is none.
@@ -89,31 +85,50 @@ var signsOfKeys = map[string]string{"↓": "down", "↑": "up", "←": "left", "
 // keysOf reads the keys as they are shown; "0-3" is a range of digits.
 func keysOf(shown string) []string {
 	var keys []string
-	for _, word := range strings.Fields(shown) {
-		switch name, ok := signsOfKeys[word]; {
-		case ok:
-			keys = append(keys, name)
-		case len(word) == 3 && word[1] == '-' && word[0] >= '0' && word[2] <= '9':
-			for c := word[0]; c <= word[2]; c++ {
+	for word := range strings.FieldsSeq(shown) {
+		if from, to, ok := digitsOf(word); ok {
+			for c := from; c <= to; c++ {
 				keys = append(keys, string(c))
 			}
-		default:
-			keys = append(keys, word)
+			continue
 		}
+		keys = append(keys, cmp.Or(signsOfKeys[word], word))
 	}
 	return keys
 }
 
+// digitsOf reads "0-3".
+func digitsOf(word string) (from, to byte, ok bool) {
+	if len(word) == 3 && word[1] == '-' && word[0] >= '0' && word[2] <= '9' {
+		return word[0], word[2], true
+	}
+	return 0, 0, false
+}
+
+// names reports whether a key is among those shown, without reading them all: it is
+// asked of every binding at every key.
+func names(shown, key string) bool {
+	for word := range strings.FieldsSeq(shown) {
+		if word == key || signsOfKeys[word] == key {
+			return true
+		}
+		if from, to, ok := digitsOf(word); ok && len(key) == 1 && key[0] >= from && key[0] <= to {
+			return true
+		}
+	}
+	return false
+}
+
 // catchesAll is a binding made by anyOther.
-func (b binding) catchesAll() bool { return b.do != nil && len(b.Keys()) == 0 }
+func (b binding) catchesAll() bool { return b.do != nil && b.keys == "" }
 
 // takes reports whether a key is the binding's. In number-pad mode the keys of the
 // pad mean what they mean there, and nothing else.
 func (b binding) takes(key string, pad bool) bool {
 	if pad && onPad(key) {
-		return slices.Contains(keysOf(b.num), key)
+		return names(b.num, key)
 	}
-	return slices.Contains(b.Keys(), key)
+	return names(b.keys, key)
 }
 
 // onPad reports whether a key stands on a number pad and is a character.
@@ -121,14 +136,14 @@ func onPad(key string) bool { return len(key) == 1 && strings.Contains("01234567
 
 // shown is the key as it is called, the first one of several.
 func (b binding) shown(pad bool) string {
-	keys := b.Help().Key
+	if b.catchesAll() {
+		return "any other key"
+	}
+	keys := b.keys
 	if pad && b.num != "" {
 		keys = b.num
 	}
 	first, _, _ := strings.Cut(keys, " ")
-	if b.catchesAll() {
-		return keys
-	}
 	return first
 }
 
@@ -175,7 +190,7 @@ func hints(lead string, groups []group, width int, pad bool) string {
 			if b.hint == "" || b.why() != "" || b.when != nil && !b.when() {
 				continue
 			}
-			if pad && b.num == "" && !b.catchesAll() && !slices.Contains(b.Keys(), "enter") {
+			if pad && b.num == "" && !b.catchesAll() && !names(b.keys, "enter") {
 				continue
 			}
 			keys := b.shown(pad)

@@ -13,7 +13,7 @@ func TestTheGuideHasTheKeys(t *testing.T) {
 	keys := func(groups ...group) (all []string) {
 		for _, g := range groups {
 			for _, k := range g.keys {
-				all = append(all, k.Help().Key)
+				all = append(all, k.keys)
 			}
 		}
 		return all

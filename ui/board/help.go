@@ -45,10 +45,10 @@ func once(groups []group) []group {
 	for _, g := range groups {
 		var keys []binding
 		for _, b := range g.keys {
-			if len(b.Keys()) == 0 || b.Help().Desc == "" || taken[b.Keys()[0]] {
+			if b.keys == "" || b.help == "" || taken[keysOf(b.keys)[0]] {
 				continue
 			}
-			for _, k := range b.Keys() {
+			for _, k := range keysOf(b.keys) {
 				taken[k] = true
 			}
 			keys = append(keys, b)
@@ -62,11 +62,11 @@ func once(groups []group) []group {
 const helpPadAt = 58
 
 func (h *help) line(b binding) string {
-	keys := b.Help().Key
+	keys := b.keys
 	if h.onPad() && b.num != "" {
 		keys = b.num
 	}
-	text := "   " + show.Pad(keys, helpKeyWidth) + b.Help().Desc
+	text := "   " + show.Pad(keys, helpKeyWidth) + b.help
 	if b.num != "" && !h.onPad() {
 		text = show.Pad(text, helpPadAt) + "  on the number pad " + b.num
 	}

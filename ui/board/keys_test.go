@@ -5,8 +5,6 @@ import (
 	"os"
 	"strings"
 	"testing"
-
-	"github.com/charmbracelet/bubbles/key"
 )
 
 // The README's table of keys is the table that the keys work by.
@@ -28,8 +26,8 @@ func keyTable(m *board) string {
 		var words []string
 		for _, g := range groups {
 			for _, k := range g.keys {
-				if k.do != nil && k.Help().Desc != "" {
-					words = append(words, fmt.Sprintf("`%s` %s", k.Help().Key, briefly(k.Help().Desc)))
+				if k.do != nil && k.help != "" {
+					words = append(words, fmt.Sprintf("`%s` %s", k.keys, briefly(k.help)))
 				}
 			}
 		}
@@ -38,16 +36,16 @@ func keyTable(m *board) string {
 	b.WriteString("| where | keys |\n|---|---|\n")
 	row("everywhere", m.global)
 	row("in any list", group{keys: newList().keys()})
-	usual := map[key.Help]bool{}
+	usual := map[[2]string]bool{}
 	for _, k := range append(newList().keys(), (&scroll{}).keys()...) {
-		usual[k.Help()] = true
+		usual[[2]string{k.keys, k.help}] = true
 	}
 	for _, s := range m.screens {
 		var own []group
 		for _, g := range s.groups() {
 			var keys []binding
 			for _, k := range g.keys {
-				if !usual[k.Help()] {
+				if !usual[[2]string{k.keys, k.help}] {
 					keys = append(keys, k)
 				}
 			}
@@ -72,7 +70,7 @@ func TestNoKeyMeansTwoThings(t *testing.T) {
 	m := newGrower(t).shelves().board
 	everywhere := map[string]bool{}
 	for _, b := range m.global.keys {
-		for _, k := range b.Keys() {
+		for _, k := range keysOf(b.keys) {
 			everywhere[k] = true
 		}
 	}
@@ -81,7 +79,7 @@ func TestNoKeyMeansTwoThings(t *testing.T) {
 		seen := map[string]bool{}
 		for _, g := range s.groups() {
 			for _, b := range g.keys {
-				for _, k := range b.Keys() {
+				for _, k := range keysOf(b.keys) {
 					if seen[k] {
 						t.Errorf("%s: %q stands twice", s.name(), k)
 					}

@@ -56,9 +56,9 @@ func TestThePadsKeysMeanOneThing(t *testing.T) {
 			for _, b := range gr.keys {
 				for _, k := range keysOf(b.num) {
 					if was, taken := seen[k]; taken {
-						t.Errorf("%s: %q is %q and %q", s.name(), k, was, b.Help().Desc)
+						t.Errorf("%s: %q is %q and %q", s.name(), k, was, b.help)
 					}
-					seen[k] = b.Help().Desc
+					seen[k] = b.help
 				}
 			}
 		}
