@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -199,24 +200,39 @@ func (c *card) explain(r *model.Row, n *advice.Need) {
 	}
 }
 
-// lastWritten is how many entries a brief card has.
-const lastWritten = 12
+// A brief card is drawn at every key: it has so many of the last entries about its
+// plant, looked for among so many of the last entries of the book.
+const (
+	lastWritten  = 12
+	lastSearched = 500
+)
 
 // history lists what was written about the plant, newest first.
 func (c *card) history() {
+	if c.brief {
+		c.lines = append(c.lines, "", c.heading("Written lately", "enter for all "))
+		entries := c.book.Entries()
+		last, left := max(0, len(entries)-lastSearched), lastWritten
+		for i := len(entries) - 1; i >= last && left > 0; i-- {
+			if e := entries[i]; !c.book.Struck(e.Seq) && e.Names(c.id) {
+				c.written(e)
+				left--
+			}
+		}
+		return
+	}
 	past := c.book.History(c.id)
 	c.lines = append(c.lines, "", c.heading("Written", show.Count(len(past), "entry", "entries")+" "))
-	last := 0
-	if c.brief {
-		last = max(0, len(past)-lastWritten)
+	for _, e := range slices.Backward(past) {
+		c.written(e)
 	}
-	for i := len(past) - 1; i >= last; i-- {
-		e := past[i]
-		e.Plants = nil // every one of them is about this plant
-		when := e.At.In(c.book.Zone()).Format("2006-01-02 15:04")
-		text := show.Fit(show.Line(show.Sentence(past[i], c.book)), c.width-24)
-		c.lines = append(c.lines, "   "+c.theme.quiet.of(when)+"  "+text)
-	}
+}
+
+// written is one entry about the plant.
+func (c *card) written(e model.Entry) {
+	when := e.At.In(c.book.Zone()).Format("2006-01-02 15:04")
+	text := show.Fit(show.Line(show.Sentence(e, c.book)), c.width-24)
+	c.lines = append(c.lines, "   "+c.theme.quiet.of(when)+"  "+text)
 }
 
 // fitStyled cuts a line that may hold styles.
