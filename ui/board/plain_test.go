@@ -55,7 +55,7 @@ func TestNoScreenTakesTheSignOfACode(t *testing.T) {
 	}
 	for _, g := range groups {
 		for _, b := range g.keys {
-			for _, k := range b.Keys() {
+			for _, k := range keysOf(b.keys) {
 				if k == model.CodeSign {
 					t.Errorf("%s takes %q", g.title, k)
 				}
