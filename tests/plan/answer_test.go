@@ -89,3 +89,40 @@ func TestTheDayJustHomeCanBeFollowed(t *testing.T) {
 		}
 	}
 }
+
+// An agreed plan, asked for later and later while nobody does anything: it slides,
+// and what it still says keeps every rule.
+func TestAnAgreedPlanKeepsTheRulesAsItSlides(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a demo's day planned five times")
+	}
+	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
+	book := scene(t, "homecoming", now)
+	shell(t, now, "--book", book, "enter", "plan")
+	served := 0
+	for _, late := range []time.Duration{0, 20 * time.Minute, 90 * time.Minute, 4 * time.Hour, 7 * time.Hour} {
+		at := now.Add(late)
+		text := shell(t, at, "--book", book, "plan", "--json")
+		faults, err := answer.Check(text, answer.Limits{From: at, Loads: 2, Used: 2 * time.Hour, Flow: 10, Most: 8, Few: 5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, fault := range faults {
+			t.Errorf("%v late: %s", late, fault)
+		}
+		var p answer.Plan
+		if err := json.Unmarshal(text, &p); err != nil {
+			t.Fatal(err)
+		}
+		n := 0
+		for _, l := range p.Loads {
+			n += len(l.Plants)
+		}
+		t.Logf("%v late: %d plants in %d loads, %d left out", late, n, len(p.Loads), len(p.Left))
+		if late == 0 {
+			served = n
+		} else if n > served {
+			t.Errorf("%v late: %d plants, more than the %d agreed", late, n, served)
+		}
+	}
+}

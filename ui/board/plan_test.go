@@ -162,6 +162,22 @@ func TestAShelfMovesToAnotherDayAndStays(t *testing.T) {
 	}
 }
 
+// What the preview of a move shows is what is kept, for every shelf.
+func TestThePreviewOfAMoveIsWhatIsKept(t *testing.T) {
+	g := newGrower(t).shelves().keys("T", "w", "l")
+	s := g.board.front().(*weekScreen)
+	var shown []model.Weekday
+	for _, turn := range s.week.Shelves {
+		shown = append(shown, turn.Day)
+	}
+	g.keys("enter")
+	for i, turn := range s.week.Shelves {
+		if turn.Day != shown[i] || !turn.Kept {
+			t.Errorf("shelf %s was shown on %s, and is on %s, kept %v", turn.Shelf, shown[i], turn.Day, turn.Kept)
+		}
+	}
+}
+
 func TestATripSaysWhomToSoakBefore(t *testing.T) {
 	g := newGrower(t).shelves().keys("T", "v").sees("▸Trip").sees("7 days away")
 	g.keys(".").sees("8 days away").keys(",", ",").sees("6 days away")

@@ -94,13 +94,19 @@ func (s *weekScreen) move(n int) {
 	s.say("%s", text)
 }
 
-// keep writes the day of the shelf under the cursor.
+// keep writes the day of the shelf under the cursor. With a shelf moved it writes
+// the whole week as it is shown, so that no other shelf is proposed anew.
 func (s *weekScreen) keep() {
-	day := s.turn().Day
-	if s.to != "" {
-		day = s.to
+	days := map[string]model.Weekday{s.turn().Shelf: s.turn().Day}
+	if s.moving() {
+		for _, t := range s.week.Shelves {
+			if !t.Kept {
+				days[t.Shelf] = t.Day
+			}
+		}
+		days[s.moved] = s.to
 	}
-	s.enter(&model.ShelfDays{Days: map[string]model.Weekday{s.turn().Shelf: day}})
+	s.enter(&model.ShelfDays{Days: days})
 }
 
 func (s *weekScreen) keepAll() {

@@ -2,8 +2,6 @@ package command
 
 import (
 	"context"
-	"encoding/json"
-	"fmt"
 
 	"tubside/model"
 	"tubside/model/day"
@@ -23,20 +21,12 @@ cannot be kept any more is left out and said. --give-up gives it up.`,
 		text("dry-by", "`hour` by which all must be dry, 21:00"), text("shelf", "only plants of this `shelf`"),
 		list("pause", "`hours` without hands, 12:00-12:30; may be given again"), list("help-from", "`hours` with a second pair of hands, 10:00-11:00"),
 		yes("feed", "plants due a feed soak in the vessels for fed water"), yes("week", "only the plants whose turn in the week it is"),
-		yes("give-up", "no plan any more"), text("as", "a plan as the book has it, in `JSON`"),
+		yes("give-up", "no plan any more"),
 	},
-	only: []string{"give-up", "as", "from"},
-	fact: func(in *said) (model.Fact, error) {
-		f := &model.Agreed{}
-		if text := in.text("as"); text != "" {
-			if err := json.Unmarshal([]byte(text), f); err != nil {
-				return nil, fmt.Errorf("--as: %w", err)
-			}
-		}
-		return f, nil
-	},
+	only: []string{"give-up", "from"},
+	fact: func(*said) (model.Fact, error) { return &model.Agreed{}, nil },
 	on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
-		if in.yes("give-up") || in.given("as") {
+		if in.yes("give-up") {
 			return nil, nil
 		}
 		q := planQuestion{
