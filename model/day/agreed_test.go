@@ -3,6 +3,7 @@ package day_test
 import (
 	"context"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -11,6 +12,7 @@ import (
 	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/tests/household"
+	"tubside/ui/show"
 )
 
 // agreed is a household whose plan the grower has said yes to at a time.
@@ -178,5 +180,66 @@ func TestEverythingOutComesInTheSafestOrder(t *testing.T) {
 	h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "bucket 2", Due: may(8, 10)}, 4)
 	if got, want := day.AllOut(h.Book, may(8, 9)), (model.IDs{4, 2, 3, 1}); !slices.Equal(got, want) {
 		t.Errorf("order %v, want %v: due first, what has scale last", got, want)
+	}
+}
+
+// A load for the night is part of the agreed plan until it is out in the morning.
+func TestTheNightsLoadIsFollowedIntoTheMorning(t *testing.T) {
+	h := household.Greens(t, 3)
+	h.Say(may(7, 9), &model.Look{Signs: model.Signs{Curl: 3, Tips: 3, Shift: model.NotSeen}}, 1, 2, 3)
+	h.Say(may(25, 9), &model.Note{Text: "away"})
+	now := may(25, 9)
+	p := agreed(t, h, now, day.Ask{})
+	if len(p.Loads) != 1 || !p.Loads[0].Night {
+		t.Fatalf("loads %+v", p.Loads)
+	}
+	for steps := 0; p.Next() >= 0; steps++ {
+		if steps > 10 {
+			t.Fatalf("the night does not end: %v, %+v", now, p.Steps)
+		}
+		s := p.Steps[p.Next()]
+		if s.Do == soak.GetOut {
+			if !s.At.Equal(may(26, 6)) {
+				t.Errorf("it comes out at %v, not at six", s.At)
+			}
+			p = current(t, h, may(25, 23)) // asked for in the night: nothing has changed
+			if again := p.Steps[p.Next()]; !again.At.Equal(s.At) || len(p.Left) > 0 || len(p.Late) > 0 {
+				t.Errorf("at night: %+v, left out %v, late %v", again, p.Left, p.Late)
+			}
+		}
+		now = model.Later(now, s.At)
+		does(h, p, s, now)
+		now = model.Later(now, s.Until)
+		p = current(t, h, now)
+	}
+	if row := h.Row(1); row.Out.Before(may(26, 6)) || row.Minutes < 480 || row.Minutes > 720 {
+		t.Errorf("out at %v after %v minutes", row.Out, row.Minutes)
+	}
+}
+
+// Water that must stand is drawn the evening before, one vessel after the other, for
+// the day's first fill only.
+func TestWaterThatMustStandIsDrawnTheEveningBefore(t *testing.T) {
+	h := household.Greens(t, 40)
+	h.Say(may(6, 8), &model.Fill{Vessel: "tub", Of: []model.Source{model.Tap}})
+	h.Say(may(6, 9), &model.Drain{Vessel: "tub"})
+	p := planned(t, h, may(7, 15), day.Ask{From: may(8, 8)})
+	var until time.Time
+	first := 0
+	for _, s := range p.Steps {
+		if s.Do != soak.Fill || !s.At.Before(p.Ask.From) {
+			continue
+		}
+		first++
+		if s.Until.After(may(7, 20)) || s.At.Before(until) || s.Litres == 0 {
+			t.Errorf("%s is filled from %v until %v, the one before until %v", s.Vessel, s.At, s.Until, until)
+		}
+		until = s.Until
+		if !strings.Contains(show.Step(h.Book, p, &s), "the evening before") {
+			t.Errorf("said: %s", show.Step(h.Book, p, &s))
+		}
+	}
+	if first == 0 || !p.Ahead {
+		t.Errorf("nothing is drawn the evening before: %+v", p.Steps)
 	}
 }

@@ -127,8 +127,8 @@ func (p *planning) drying() []soak.Bench {
 	return benches
 }
 
-// waters is the vessels with what stands in them; for the evening they are
-// filled afresh. Tap water that must stand is there in the morning if there was
+// waters is the vessels with what stands in them; for the evening those that the
+// day uses are filled afresh. Tap water that must stand is there in the morning if there was
 // time to draw it.
 func (p *planning) waters(standing bool) []soak.Vessel {
 	all := make([]soak.Vessel, len(p.vessels))
@@ -140,6 +140,9 @@ func (p *planning) waters(standing bool) []soak.Vessel {
 			Once: rest > 0 && p.rules[model.FillStands] == 1 && standing,
 		}
 		if !standing {
+			if !slices.ContainsFunc(p.plan.Loads, func(l Load) bool { return l.Vessel == v.Name }) {
+				all[i].Water = p.water(v)
+			}
 			continue
 		}
 		all[i].Water = p.water(v)
