@@ -39,7 +39,7 @@ var may = map[string][]string{
 	"ui/paper":       {"model", "model/advice", "model/day", "model/accounts", "model/ledger", "model/soak", "model/trip", "ui/show"},
 	"ui/ink":         {},
 	"ui/hush":        {},
-	"ui/board":       {"model", "model/...", "store", "ui/paper", "ui/hush", "ui/ink", "ui/show"},
+	"ui/board":       {"model", "model/...", "store", "store/table", "ui/paper", "ui/hush", "ui/ink", "ui/show"},
 	"ui/command":     {"demo", "model", "model/...", "store", "store/...", "ui/..."},
 	"":               {"ui/command"},
 }

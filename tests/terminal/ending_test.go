@@ -35,7 +35,7 @@ func TestTheBoardAsksBeforeItBeginsABook(t *testing.T) {
 		t.Fatal("a book was begun all the same")
 	}
 	w = run(t, 80, 24, nil, "--book", book, "--now", someDay)
-	w.sees("Begin one there?").keys("y\r").sees("This book is empty").keys("q").ends()
+	w.sees("Begin one there?").keys("y\r").sees("What do you soak in?").keys("\x03").ends()
 	w = run(t, 80, 24, nil, "--book", book, "--now", someDay)
 	w.sees("This book is empty").keys("q").ends()
 }

@@ -67,6 +67,7 @@ type board struct {
 	waits   *reckoned // what the plants need, known before the window's size
 	every   func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
 	page    page
+	first   bool   // the book has just been begun
 	ask     func() // asks the terminal for its background, nil where nobody answers
 }
 
@@ -104,6 +105,9 @@ func (m *board) begin(r reckoned) tea.Cmd {
 	}
 	m.takeIn()
 	cmds := []tea.Cmd{ring, m.tick(), m.listen(), m.askPaper()}
+	if m.first {
+		m.push(newFirstMinute(m.desk))
+	}
 	for _, msg := range m.early {
 		cmds = append(cmds, m.keys(msg))
 	}
@@ -308,6 +312,7 @@ func (m *board) pass(msg tea.KeyMsg) tea.Cmd {
 // Options say how the board is shown.
 type Options struct {
 	ASCII  bool      // draw nothing beyond ASCII
+	First  bool      // the book has just been begun: ask what a new book has to know
 	Input  io.Reader // nil for the terminal
 	Output io.Writer // nil for the terminal
 }
@@ -352,7 +357,7 @@ func (m *board) globalKeys() group {
 		act("shift+tab", "screen before", func() { m.show(m.at - 1) }),
 		act("enter", "open the plant's card", func() { m.push(newCard(m.desk, m.front().list(), m.pass)) }).unless(none),
 		act("T", "to another screen by its letter", func() { m.push(newPlaces(m.desk, m.screens, m.show)) }),
-		act("/", "find a plant", func() { m.push(newFind(m)) }).unless(m.noPlants),
+		act("/", "find a plant, or words on the page", m.seek).unless(m.noPlants),
 		act("n", "next one found", func() { m.findAgain(1) }).unless(m.noPlants),
 		act("N", "one found before", func() { m.findAgain(-1) }).unless(m.noPlants),
 		act("u", "undo the last entry", m.strike).pad("9"),
@@ -369,8 +374,8 @@ func (m *board) globalKeys() group {
 
 // noPlants says why a plant cannot be sought here, if it cannot.
 func (m *board) noPlants() string {
-	if m.front().list() == nil {
-		return "No plants are listed on this screen"
+	if _, ok := m.front().(finder); !ok && m.front().list() == nil {
+		return "Nothing is listed on this screen"
 	}
 	return ""
 }

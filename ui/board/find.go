@@ -75,8 +75,27 @@ func newFind(m *board) *prompt {
 	return p
 }
 
+// finder is a screen of words that finds in them itself.
+type finder interface {
+	find()
+	findAgain(dir int)
+}
+
+// seek asks what to find.
+func (m *board) seek() {
+	if f, ok := m.front().(finder); ok {
+		f.find()
+		return
+	}
+	m.push(newFind(m))
+}
+
 // findAgain goes to the next or the previous match.
 func (m *board) findAgain(dir int) {
+	if f, ok := m.front().(finder); ok {
+		f.findAgain(dir)
+		return
+	}
 	switch {
 	case m.sought == "":
 		m.say("Nothing sought yet: / finds")

@@ -33,12 +33,12 @@ func TestTheLedgerCountsALoss(t *testing.T) {
 }
 
 func TestHouseRulesChangeWithAnEntryAndAreStruck(t *testing.T) {
-	g := newGrower(t).shelves().keys("T", "h", "j", "enter", "ctrl+u").types("25").keys("enter").sees("give a number from 12 to 24")
-	g.keys("ctrl+u").types("20").keys("enter").sees("* 20 h")
+	g := newGrower(t).shelves().keys("T", "h", "/").types("all should be dry").keys("enter", "enter", "ctrl+u").types("25").keys("enter").sees("give a number from 12 to 24")
+	g.keys("ctrl+u").types("20").keys("enter").sees("20 h           21")
 	if by := g.board.book.Rules()[model.DryByHour]; by != 20 {
 		t.Errorf("dry by %v, want 20", by)
 	}
-	g.keys("u").doesNotSee("* 20 h")
+	g.keys("u").doesNotSee("20 h           21")
 }
 
 // The first frame does not wait for the reckoning, and no key is lost to it.

@@ -8,74 +8,207 @@ import (
 	"tubside/ui/show"
 )
 
-// ruleScreen is the house rules: every limit the grower may change, what it is
-// now, what it was at first, and where that came from.
+// ruleScreen is the house rules in groups: every limit the grower may change, what
+// it is now, what it was at first, and where that came from.
 type ruleScreen struct {
 	*desk
-	rows window
+	rows   window
+	lines  []ruleLine
+	sought string // only rules with this in their words are shown
 }
 
-func newRules(d *desk) *ruleScreen { return &ruleScreen{desk: d} }
+// ruleLine is a rule, or the heading of a group.
+type ruleLine struct {
+	head  string
+	limit model.Limit
+}
+
+// ruleGroups are the house rules by what they are about.
+var ruleGroups = []struct {
+	title       string
+	from, until model.Limit
+}{
+	{"The board", model.TempUnit, model.TempUnit},
+	{"The board", model.Notify, model.PullItself},
+	{"The soak day", model.DryByHour, model.DryByHour},
+	{"The soak day", model.DayFrom, model.FillStands},
+	{"The soak day", model.HandsPull, model.HandsHang},
+	{"The week", model.SoakMon, model.SoakSun},
+	{"The room", model.DefaultTemp, model.AirChangesExtractor},
+	{"When to soak", model.SoakTarget, model.MistDays},
+	{"When to soak", model.RhythmDays, model.RescueTarget},
+	{"How long to soak", model.Shortest, model.RoutineBulbous},
+	{"How long where edges lift", model.LiftingMesic, model.LiftingBulbous},
+	{"How long for a deep channel", model.DeepMesic, model.DeepBulbous},
+	{"The bands", model.DipFrom, model.OvernightTo},
+	{"Never longer than", model.CapBulbous, model.CapXeric},
+	{"How long wet", model.WetLimit, model.WetLimitClump},
+	{"Misting", model.MistMesic, model.MistFuzzyRH},
+	{"Feeding", model.FeedDays, model.FeedRefuse},
+	{"Looking and quarantine", model.LookDays, model.LooksApart},
+	{"Offsets", model.SeparatedDays, model.OffsetTo},
+	{"Water", model.TapTreated, model.WaterWarm},
+}
+
+func newRules(d *desk) *ruleScreen {
+	s := &ruleScreen{desk: d}
+	s.rows.pass = func(i int) bool { return i < len(s.lines) && s.lines[i].head != "" }
+	s.fill()
+	return s
+}
 
 func (s *ruleScreen) name() string   { return "Rules" }
 func (s *ruleScreen) letter() string { return "h" }
 func (s *ruleScreen) badge() string  { return "" }
 func (s *ruleScreen) list() *list    { return nil }
 func (s *ruleScreen) open()          {}
-func (s *ruleScreen) sync()          { s.rows.fit(len(model.Limits()), s.body()-3) }
+func (s *ruleScreen) sync()          { s.rows.fit(len(s.lines), s.height-8) }
 func (s *ruleScreen) lead() string   { return "" }
 
-// limit is the rule under the cursor.
-func (s *ruleScreen) limit() model.Limit { return model.Limits()[s.rows.cursor] }
+// fill lists the rules that have the sought text in their words, under their
+// groups; a group has its rules together, wherever they stand in the table.
+func (s *ruleScreen) fill() {
+	s.lines = s.lines[:0]
+	done := map[string]bool{}
+	for _, g := range ruleGroups {
+		if done[g.title] {
+			continue
+		}
+		done[g.title] = true
+		head := len(s.lines)
+		for _, part := range ruleGroups {
+			for l := part.from; part.title == g.title && l <= part.until; l++ {
+				info := model.LimitTable[l]
+				if strings.Contains(strings.ToLower(g.title+" "+info.Name+" "+info.What), strings.ToLower(strings.TrimSpace(s.sought))) {
+					s.lines = append(s.lines, ruleLine{limit: l})
+				}
+			}
+		}
+		if len(s.lines) > head {
+			s.lines = append(s.lines[:head], append([]ruleLine{{head: g.title}}, s.lines[head:]...)...)
+		}
+	}
+	s.rows.fit(len(s.lines), s.height-8)
+	s.rows.put(s.rows.cursor)
+}
+
+// limit is the rule under the cursor; there may be none.
+func (s *ruleScreen) limit() (model.Limit, bool) {
+	if s.rows.cursor < len(s.lines) && s.lines[s.rows.cursor].head == "" {
+		return s.lines[s.rows.cursor].limit, true
+	}
+	return 0, false
+}
 
 func (s *ruleScreen) groups() []group {
+	none := func() string {
+		if _, ok := s.limit(); !ok {
+			return "No rule here"
+		}
+		return ""
+	}
 	return []group{
 		{"House rules", []binding{
-			act("enter e", "change the rule", func() { s.push(ruleForm(s.desk, s.limit())) }).foot("change"),
-			act("r", "as it was at first", s.reset).foot("as at first"),
+			act("enter e", "change the rule", func() { l, _ := s.limit(); s.push(ruleForm(s.desk, l)) }).unless(none).foot("change"),
+			act("r", "as it was at first", s.reset).unless(none).foot("as at first"),
+			remark("/ find"),
+			act("esc", "show all again", func() { s.sought = ""; s.fill() }).footWhen("all", func() bool { return s.sought != "" }),
 		}},
-		{"The list", s.rows.keys()},
+		{"The list", append(s.rows.keys(),
+			act("l →", "next group", func() { s.group(1) }),
+			act("h ←", "group before", func() { s.group(-1) }),
+		)},
+	}
+}
+
+// find shows only the rules with a text in their words while it is typed.
+func (s *ruleScreen) find() {
+	was := s.sought
+	p := newPrompt(s.desk, s, "Find:", "")
+	p.change = func(text string) { s.sought = text; s.fill() }
+	p.accept = func(text string) { s.said, s.sought = "", text; s.fill() }
+	p.cancel = func() { s.said, s.sought = "", was; s.fill() }
+	s.push(p)
+}
+
+// findAgain goes to the next rule of those shown, or the one before.
+func (s *ruleScreen) findAgain(dir int) { s.rows.move(dir) }
+
+// group goes to the first rule of the group n further on.
+func (s *ruleScreen) group(n int) {
+	at, heads := 0, []int{}
+	for i, line := range s.lines {
+		if line.head != "" {
+			if i <= s.rows.cursor {
+				at = len(heads)
+			}
+			heads = append(heads, i)
+		}
+	}
+	if len(heads) > 0 {
+		s.rows.put(heads[min(max(at+n, 0), len(heads)-1)] + 1)
 	}
 }
 
 // reset puts a rule back to what it was in a fresh book.
 func (s *ruleScreen) reset() {
-	info := model.LimitTable[s.limit()]
-	if s.book.Rules()[s.limit()] == info.Default {
+	l, _ := s.limit()
+	info := model.LimitTable[l]
+	if s.book.Rules()[l] == info.Default {
 		s.say("%s is as it was at first", info.Name)
 		return
 	}
 	s.enter(&model.RuleSet{Name: info.Name, Value: info.Default})
 }
 
-// draw lists the rules; the source of the one under the cursor stands below.
+// draw lists the rules; where the first value of the one under the cursor comes
+// from stands below.
 func (s *ruleScreen) draw(p *page, height int) {
-	p.line(s.heading("House rules: yours to change", "value, first value"))
-	s.rows.fit(len(model.Limits()), height-3)
-	limits := model.Limits()
-	for from, until := s.rows.inView(); from < until; from++ {
-		p.line(s.row(limits[from]))
+	until := p.lines + height
+	p.line(s.theme.quiet.of(show.Pad("   "+s.shown(), s.width-2*ruleValueWidth-2) + show.PadLeft("now", ruleValueWidth) + " " + show.PadLeft("at first", ruleValueWidth)))
+	s.rows.fit(len(s.lines), height-4)
+	for from, end := s.rows.inView(); from < end; from++ {
+		p.line(s.row(from))
 	}
-	p.fill(height - 1)
-	info := model.LimitTable[s.limit()]
-	p.line(s.theme.quiet.of(show.Fit(" First value: "+info.Source, s.width)))
-	p.line(s.theme.quiet.of(show.Fit(" In the shell: tubside enter rule "+info.Name+" "+s.book.Rules().Word(s.limit()), s.width)))
+	p.fill(until - 3)
+	p.line(s.theme.quiet.of(" " + strings.Repeat("─", s.width-2)))
+	if l, ok := s.limit(); ok {
+		info := model.LimitTable[l]
+		p.line(s.theme.quiet.of(show.Fit(" First value: "+info.Source, s.width)))
+		p.line(s.theme.quiet.of(show.Fit(" In the shell: tubside enter rule "+info.Name+" "+s.book.Rules().Word(l), s.width)))
+	}
 }
 
-const ruleValueWidth = 11
+// shown says which rules are listed.
+func (s *ruleScreen) shown() string {
+	if s.sought == "" {
+		return "yours to change"
+	}
+	return "only with " + show.Safe(s.sought)
+}
 
-func (s *ruleScreen) row(l model.Limit) string {
-	info, rules, first := model.LimitTable[l], s.book.Rules(), model.DefaultRules()
-	value := strings.TrimSpace(rules.Word(l) + " " + info.Unit)
-	sign, what := "  ", show.Pad(show.Line(info.What), s.width-2-2*ruleValueWidth-4)
-	if l == s.limit() {
-		sign, what = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(what)
+const ruleValueWidth = 12
+
+func (s *ruleScreen) row(i int) string {
+	line := s.lines[i]
+	if line.head != "" {
+		return s.heading(line.head, "")
 	}
-	shown := show.PadLeft(value, ruleValueWidth)
-	if rules[l] != info.Default {
-		shown = s.theme.input.of(show.PadLeft("* "+value, ruleValueWidth))
+	info, rules, first := model.LimitTable[line.limit], s.book.Rules(), model.DefaultRules()
+	sign := "   "
+	if i == s.rows.cursor {
+		sign = s.theme.cursor.of("▸") + "  "
 	}
-	return sign + what + " " + shown + " " + s.theme.quiet.of(show.PadLeft(first.Word(l), ruleValueWidth))
+	value := show.PadLeft(strings.TrimSpace(rules.Word(line.limit)+" "+info.Unit), ruleValueWidth)
+	if rules[line.limit] != info.Default {
+		value = s.theme.input.of(value)
+	}
+	text := sign + show.Pad(show.Line(info.What), s.width-2*ruleValueWidth-5) + value + " " +
+		s.theme.quiet.of(show.PadLeft(first.Word(line.limit), ruleValueWidth))
+	if i == s.rows.cursor {
+		return s.barred(text)
+	}
+	return text
 }
 
 // ruleForm asks for a rule's new value.

@@ -43,6 +43,7 @@ func run(d *desk, opt Options) error {
 		in = keys
 	}
 	m := newBoard(d, newBell(out))
+	m.first = opt.First
 	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithInput(in), tea.WithOutput(out), tea.WithFPS(beats), tea.WithoutSignalHandler())
 	var asked atomic.Bool
 	if keys != nil && answers(os.Getenv("TERM")) {

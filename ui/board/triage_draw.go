@@ -42,10 +42,11 @@ func (t *triage) draw(p *page, height int) {
 func (t *triage) drawWelcome(p *page) {
 	for _, s := range []string{
 		"", "   This book is empty.", "",
-		"   Bring in a spreadsheet:   tubside import plants.csv",
-		"   A file to start from:     tubside import --template",
-		"   Or add a plant here:      +",
-		"", "   To look around first:     tubside demo",
+		"   Enter   asks six things, a minute in all: what you soak in, when, the room,",
+		"           the fan, the units, and where the list of your plants is",
+		"   +       adds a plant by hand",
+		"", "   In the shell: tubside import --template prints a list to start from,",
+		"   and tubside demo shows a collection to look around in.",
 	} {
 		p.line(show.Fit(s, t.width))
 	}

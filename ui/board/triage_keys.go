@@ -50,7 +50,11 @@ func (t *triage) nobody() string {
 func (t *triage) usualKeys() []group {
 	here := t.nobody
 	some := func() bool { return t.rows.several() }
-	return []group{
+	var begin []group
+	if t.book.Len() == 0 {
+		begin = []group{{"A new book", []binding{act("enter", "six questions, and your list", func() { t.push(newFirstMinute(t.desk)) }).foot("six questions, and your list")}}}
+	}
+	return append(begin, []group{
 		{"Signs", []binding{
 			bind("0-3", "signs: curl, tips and shift, a digit each", t.digit).pad("0-3").unless(here).foot("curl tips shift"),
 			bind("-", "a sign not looked at", t.digit).pad(".").unless(here),
@@ -68,6 +72,7 @@ func (t *triage) usualKeys() []group {
 		{"The collection", []binding{
 			act("+", "add a plant", func() { t.push(addForm(t.desk, t.rows, t.added)) }).
 				footWhen("add a plant", func() bool { return t.book.Len() == 0 }),
+			act("L", "bring in a list: a spreadsheet saved as CSV", func() { t.push(listForm(t.desk)) }),
 			act("e", "edit", func() { t.push(editForm(t.desk, t.rows.current())) }).unless(here),
 			act("M", "move to another home", func() { t.push(moveForm(t.desk, t.rows)) }).unless(here),
 			act("y", "split plants off a tray, or separate offsets", func() { t.push(splitForm(t.desk, t.rows.current())) }).unless(t.notATray),
@@ -75,7 +80,7 @@ func (t *triage) usualKeys() []group {
 			act("W", "weigh it: far better than looking", func() { t.push(weighForm(t.desk, t.rows.current())) }).unless(here),
 			act("w", "write a note", func() { t.push(noteForm(t.desk, t.rows)) }).unless(here),
 		}},
-	}
+	}...)
 }
 
 func (t *triage) listKeys() []binding {

@@ -22,7 +22,8 @@ func (r *run) board(*cobra.Command, []string) error {
 		return &model.Problem{What: "the board needs a terminal", Do: "without one, try: tubside triage"}
 	}
 	s, err := r.open(store.Options{As: store.AsBoard})
-	if errors.Is(err, store.ErrMissing) {
+	begun := errors.Is(err, store.ErrMissing)
+	if begun {
 		if err := r.offer(err); err != nil {
 			return err
 		}
@@ -34,7 +35,7 @@ func (r *run) board(*cobra.Command, []string) error {
 	if err := r.trustClock(s, store.Options{}); err != nil {
 		return r.ended(s, err)
 	}
-	return r.ended(s, r.showBoard(s))
+	return r.ended(s, board.Run(s, r.ticking(), board.Options{ASCII: r.ascii, First: begun && s.Book().Len() == 0}))
 }
 
 // allScreens is --plain without a screen.

@@ -119,6 +119,28 @@ func (s *Sheet) Text() string {
 	return strings.Join(lines, "\n") + "\n"
 }
 
+// Line is one line of a section as plain text.
+type Line struct {
+	Text string
+	Head bool // it names a table's columns
+}
+
+// Lines is the section without its title, as plain text of at most width cells,
+// where it can be broken.
+func (s Section) Lines(width int) []Line {
+	var all []Line
+	for i, block := range s.Blocks {
+		if i > 0 {
+			all = append(all, Line{})
+		}
+		_, table := block.(*Table)
+		for n, text := range block.lines(width) {
+			all = append(all, Line{text, table && n == 0})
+		}
+	}
+	return all
+}
+
 // wrapped breaks text into lines; the first begins with one lead, the rest with
 // another of the same width.
 func wrapped(text, first, rest string, width int) []string {

@@ -1,0 +1,113 @@
+package board
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"tubside/model"
+)
+
+// says types an answer and takes it.
+func (g *grower) says(text string) *grower { return g.types(text).keys("enter") }
+
+// A new book asks six things, and shows the list before anything is written.
+func TestTheFirstMinute(t *testing.T) {
+	list := filepath.Join(t.TempDir(), "plants.csv")
+	if err := os.WriteFile(list, []byte("Tag,Species,Shelf,Bought\nA1,ionantha,Arch,28.02.2024\nA2,stricta,Arch,\"Jan 5, 2024\"\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	g := newGrower(t).sees("This book is empty").keys("enter")
+	g.sees("1 of 6").says("tub 26 gal, crate 45")
+	g.sees("2 of 6").says("Sat 4, Wed 2")
+	g.sees("3 of 6").says("16 m², open")
+	g.sees("4 of 6").says("low")
+	g.sees("5 of 6").says("f")
+	g.sees("6 of 6").says(list)
+	g.sees("2 plants: 2 new").sees("nothing is written yet")
+	if n := g.board.book.Len(); n != 0 {
+		t.Fatalf("%d plants are in the book before the list was taken", n)
+	}
+	g.keys("enter").sees("Arch")
+	rules := g.board.book.Rules()
+	for l, want := range map[model.Limit]float64{model.SoakSat: 4, model.SoakWed: 2, model.SoakSun: 0, model.RoomVolume: 40, model.TempUnit: 1} {
+		if rules[l] != want {
+			t.Errorf("%s is %g, want %g", model.LimitTable[l].Name, rules[l], want)
+		}
+	}
+	if v, _ := g.board.book.Vessel("tub"); v.Litres < 98 || v.Litres > 99 {
+		t.Errorf("the tub holds %g L, want 26 US gallons", v.Litres)
+	}
+	if n := len(g.board.book.Vessels()); n != 2 {
+		t.Errorf("%d vessels, want the two that were named", n)
+	}
+	if g.board.book.Fan(g.now) != model.FanLow || g.board.book.Window(g.now).Window != model.WindowOpen {
+		t.Error("the fan or the window is not as said")
+	}
+	if day := g.row(1).Acquired.String(); day != "2024-02-28" {
+		t.Errorf("the first plant came on %s, want 2024-02-28", day)
+	}
+}
+
+// Each question has an answer that will do, and each can be passed over.
+func TestTheFirstMinuteCanBePassedOver(t *testing.T) {
+	for _, key := range []string{"enter", "esc"} {
+		g := newGrower(t).keys("enter", key, key, key, key, key).sees("6 of 6").keys("esc").sees("This book is empty")
+		if n := len(g.board.book.Entries()); n != 0 {
+			t.Errorf("%s all the way wrote %d entries", key, n)
+		}
+	}
+}
+
+func TestAnAnswerThatCannotBeReadSaysSo(t *testing.T) {
+	g := newGrower(t).keys("enter").says("tub").sees("is not a name and an amount of water")
+	g.keys("esc").says("Someday 3").sees("is not a day and its hours").keys("esc").says("big").sees("is not a room")
+	g.keys("esc").says("gale").sees("fan").keys("esc").says("k").sees("5 of 6").keys("esc").says("/nowhere.csv").sees("no list to read")
+}
+
+// A list in which something cannot be read is not taken; the faults stand
+// together, and only when asked are such cells left empty.
+func TestAListWithFaultsIsTakenOnlyWhenAsked(t *testing.T) {
+	list := filepath.Join(t.TempDir(), "plants.csv")
+	if err := os.WriteFile(list, []byte("label,size\nA1,big\nA2,huge\nA3,vast\nA4,enormous\nA5,12\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	g := newGrower(t).keys("L")
+	for range 200 {
+		g.keys("backspace")
+	}
+	g.says(list).sees("size: 4 cells like this").sees("lines 2-5").keys("enter").sees("Nothing of the list is taken")
+	g.keys("e").sees("4 cells left empty").keys("enter").sees("A5")
+	if n := g.board.book.Len(); n != 5 {
+		t.Errorf("%d plants, want 5", n)
+	}
+}
+
+// Every house rule stands in one group.
+func TestEveryRuleHasItsGroup(t *testing.T) {
+	times := map[model.Limit]int{}
+	for _, g := range ruleGroups {
+		for l := g.from; l <= g.until; l++ {
+			times[l]++
+		}
+	}
+	for _, l := range model.Limits() {
+		if times[l] != 1 {
+			t.Errorf("%s stands in %d groups", model.LimitTable[l].Name, times[l])
+		}
+	}
+}
+
+func TestRulesAreFoundByTheirWords(t *testing.T) {
+	g := newGrower(t).keys("T", "h").sees("The board").keys("/").types("fuzzy").keys("enter")
+	g.sees("Longest soak for a fuzzy plant").doesNotSee("How a due load calls").keys("esc").sees("The board")
+}
+
+func TestTheLedgerIsWalkedByItsPartsAndSearched(t *testing.T) {
+	g := newGrower(t).shelves().keys("T", "l")
+	before := g.screen()
+	if g.keys("l"); g.screen() == before {
+		t.Error("the next part does not come")
+	}
+	g.keys("/").types("zzz").keys("enter").sees("does not say zzz")
+}

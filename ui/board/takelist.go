@@ -1,0 +1,163 @@
+package board
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"tubside/model"
+	"tubside/store/table"
+	"tubside/ui/show"
+)
+
+// takeList shows what a list of plants would bring in, before anything is
+// written, and takes it in.
+type takeList struct {
+	*desk
+	path   string
+	opt    table.ReadOptions
+	fact   *model.Import
+	sum    table.Summary
+	faults table.Faults
+	text   scroll
+}
+
+// newTakeList reads a list of plants; a file that cannot be read at all is an
+// error.
+func newTakeList(d *desk, path string) (*takeList, error) {
+	if rest, ok := strings.CutPrefix(path, "~/"); ok {
+		home, _ := os.UserHomeDir()
+		path = filepath.Join(home, rest)
+	}
+	l := &takeList{desk: d, path: path}
+	return l, l.read()
+}
+
+// listForm asks where the list is.
+func listForm(d *desk) *form {
+	return newForm(d, "Bring in a list of plants", func(f *form) error {
+		l, err := newTakeList(d, f.text(0))
+		if err != nil {
+			return wrong(0, err)
+		}
+		d.push(l)
+		return nil
+	}, newField("file", newestList(), "a spreadsheet saved as CSV; you see what comes in before anything is written"))
+}
+
+// read reads the file as it is to be read now, and works out what it would change.
+func (l *takeList) read() error {
+	f, err := os.Open(l.path)
+	if err != nil {
+		return &model.Problem{What: "there is no list to read at " + l.path, Do: "give the path of a CSV file"}
+	}
+	defer f.Close()
+	l.fact, l.sum, l.faults = nil, table.Summary{}, nil
+	sheet, err := table.Read(f, l.opt)
+	if err == nil {
+		l.fact, l.sum, err = table.Plan(l.book, sheet, l.now)
+	}
+	if err != nil && !errors.As(err, &l.faults) {
+		return err
+	}
+	l.text.set(l.words())
+	return nil
+}
+
+func (l *takeList) lead() string { return "" }
+
+func (l *takeList) groups() []group {
+	nothing := func() string {
+		switch {
+		case len(l.faults) > 0:
+			return "Nothing of the list is taken while something in it cannot be read"
+		case !l.sum.Changes():
+			return "Everything in the list is in the book already"
+		}
+		return ""
+	}
+	cells := func() string {
+		if !slices.ContainsFunc(l.faults, func(f table.Fault) bool { return f.Field != "" }) {
+			return "No cell is in the way"
+		}
+		return ""
+	}
+	return []group{{"A list", append([]binding{
+		act("enter", "bring it in", l.take).unless(nothing).foot("brings it in"),
+		act("e", "leave cells empty that cannot be read", func() { l.opt.LeaveEmpty = true; l.again() }).unless(cells).foot("leave those empty"),
+		act("d", "days are written day first", func() { l.opt.Dates = model.DMY; l.again() }).unless(cells).foot("day first"),
+		act("m", "days are written month first", func() { l.opt.Dates = model.MDY; l.again() }).unless(cells).foot("month first"),
+		act("esc", "not now, nothing is written", func() { l.drop(l); l.say("Nothing written") }).foot("not now"),
+	}, l.text.keys()...)}}
+}
+
+func (l *takeList) again() {
+	if err := l.read(); err != nil {
+		l.complain(err)
+	}
+}
+
+// take writes the list into the book, as one entry.
+func (l *takeList) take() {
+	l.fact.File = filepath.Base(l.path)
+	if l.enter(l.fact) {
+		l.drop(l)
+	}
+}
+
+// words say what the list would do.
+func (l *takeList) words() []string {
+	var lines []string
+	add := func(paint paint, format string, args ...any) {
+		for _, line := range wrap(fmt.Sprintf(format, args...), l.width-6) {
+			lines = append(lines, "   "+paint.of(line))
+		}
+	}
+	if n := len(l.faults); n > 0 {
+		add(l.theme.alarm, "%s cannot be read, and nothing was taken:", show.Count(n, "thing"))
+		for _, words := range l.faults.Grouped() {
+			add(l.theme.plain, "%s", words)
+		}
+		return lines
+	}
+	add(l.theme.title, "%s: %d new, %d changed, %d as they are", show.Count(l.sum.Rows, "plant"), l.sum.Added, l.sum.Changed, l.sum.Unchanged)
+	if n := l.sum.AssumedForm + l.sum.AssumedLeaf + l.sum.AssumedSize; n > 0 {
+		add(l.theme.plain, "Filled in from the species list: form of %d, leaf of %d, size of %d", l.sum.AssumedForm, l.sum.AssumedLeaf, l.sum.AssumedSize)
+	}
+	if n := len(l.sum.Left); n > 0 {
+		add(l.theme.warn, "%s left empty:", show.Count(n, "cell"))
+		for _, words := range l.sum.Left.Grouped() {
+			add(l.theme.warn, "  %s", words)
+		}
+	}
+	if len(l.sum.Ignored) > 0 {
+		add(l.theme.warn, "Columns left out: %s", strings.Join(l.sum.Ignored, ", "))
+	}
+	if len(l.sum.Unknown) > 0 {
+		add(l.theme.plain, "Not on the species list: %s", strings.Join(l.sum.Unknown, ", "))
+	}
+	for _, w := range l.sum.Warnings {
+		add(l.theme.warn, "%s", w)
+	}
+	lines = append(lines, "")
+	for _, p := range l.fact.Added[:min(len(l.fact.Added), firstShown)] {
+		add(l.theme.quiet, "%s   %s   %s", show.Safe(p.Home.String()), show.Title(p), show.Form(p))
+	}
+	if n := len(l.fact.Added) - firstShown; n > 0 {
+		add(l.theme.quiet, "and %d more", n)
+	}
+	return lines
+}
+
+// firstShown is how many new plants are shown as an example.
+const firstShown = 8
+
+func (l *takeList) draw(p *page, height int) {
+	p.line("")
+	p.line(l.heading(show.Safe(filepath.Base(l.path)), "nothing is written yet "))
+	p.line("")
+	l.text.draw(p, l.width, height-3)
+}
