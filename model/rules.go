@@ -136,7 +136,7 @@ type LimitInfo struct {
 
 const (
 	habit  = "growers' habit"
-	ourOwn = "our own"
+	ourOwn = "chosen here"
 
 	// The trade counts 15 s a plant in and 20 s out of the water, a minute in all.
 	habitMinute = "growers count a minute a plant: 15 s in, 20 s out and laid down; the rest of it is shared out by guess"
@@ -153,7 +153,7 @@ var LimitTable = [limitCount]LimitInfo{
 	DefaultTemp:         {"air-temp", "room temperature where there is no reading", "°C", 21, 0, 45, nil, ourOwn},
 	DefaultRH:           {"air-rh", "room humidity where there is no reading", "%", 40, 5, 95, nil, ourOwn},
 	ReadingDays:         {"reading-days", "how long a reading stands for the room", "d", 30, 1, 365, nil, ourOwn},
-	RoomVolume:          {"room-volume", "air volume the drying plants share", "m³", 40, 5, 2000, nil, "our own: a 16 m² room"},
+	RoomVolume:          {"room-volume", "air volume the drying plants share", "m³", 40, 5, 2000, nil, "chosen here: a 16 m² room"},
 	AirChanges:          {"air-changes", "air changes of that room, windows shut", "/h", 0.44, 0.05, 20, nil, "Kent, Handegord & Robson, ASHRAE Transactions 72: Canadian houses in winter"},
 	AirChangesDoor:      {"air-changes-door", "the same with its door open to the rest of the home", "/h", 2.5, 0.05, 60, nil, "a guess, a third of what a doorway passes at 1 K between the rooms"},
 	AirChangesOpen:      {"air-changes-open", "the same with a window open", "/h", 3, 0.05, 60, nil, ourOwn},
@@ -208,11 +208,11 @@ var LimitTable = [limitCount]LimitInfo{
 	OffsetTo:            {"offset-to", "size by which it is ready", "%", 50, 5, 150, nil, "San Diego Bromeliad Society, FAQ: a third to a half"},
 	TapTreated:          {"tap-treated", "what the waterworks keeps in the tap water; it says so when asked", "", 0, 0, 2, []string{"unknown", "chlorine", "chloramine"}, ourOwn},
 	WaterRest:           {"water-rest", "how long tap water is left to stand before plants go in; 0 not at all", "h", 12, 0, 168, nil, "growers' habit; no harm of tap chlorine to these plants was found published"},
-	FillLoads:           {"fill-loads", "loads that one filling serves", "", 2, 1, 50, nil, "our own: shared water carries rot from plant to plant (Stanghellini et al. 2000, Plant Disease 84:1147, in peppers)"},
+	FillLoads:           {"fill-loads", "loads that one filling serves", "", 2, 1, 50, nil, "chosen here: shared water carries rot from plant to plant (Stanghellini et al. 2000, Plant Disease 84:1147, in peppers)"},
 	FillHours:           {"fill-hours", "from the first plant in to the last load that may go in", "h", 2, 0.25, 48, nil, ourOwn},
-	WaterCold:           {"water-cold", "water below this is left to warm", "°C", 15, 0, 40, nil, "our own; very cold or hot water can spot leaves (Univ. of Arkansas FSA6061)"},
-	WaterWarm:           {"water-warm", "water above this is left to cool", "°C", 30, 10, 50, nil, "our own; very cold or hot water can spot leaves (Univ. of Arkansas FSA6061)"},
-	DayFrom:             {"day-from", "hour from which the hands are free for the tub", "h", 8, 0, 24, nil, "our own; in the morning, so that plants are dry by night: growers' habit"},
+	WaterCold:           {"water-cold", "water below this is left to warm", "°C", 15, 0, 40, nil, "chosen here; very cold or hot water can spot leaves (Univ. of Arkansas FSA6061)"},
+	WaterWarm:           {"water-warm", "water above this is left to cool", "°C", 30, 10, 50, nil, "chosen here; very cold or hot water can spot leaves (Univ. of Arkansas FSA6061)"},
+	DayFrom:             {"day-from", "hour from which the hands are free for the tub", "h", 8, 0, 24, nil, "chosen here; in the morning, so that plants are dry by night: growers' habit"},
 	DayUntil:            {"day-until", "hour by which the hands are done", "h", 18, 0, 24, nil, ourOwn},
 	NightIn:             {"night-in", "hour at which a load for the night goes in", "h", 20, 12, 24, nil, ourOwn},
 	NightOut:            {"night-out", "hour of the morning after at which it comes out", "h", 6, 0, 14, nil, ourOwn},
@@ -238,7 +238,7 @@ var LimitTable = [limitCount]LimitInfo{
 	MostWispy:           {"most-wispy", "the same for thin leaves", "min", 240, 1, 720, nil, habit},
 	MostLate:            {"most-late", "the same for a mesic leaf half as long again without as its rhythm", "min", 240, 1, 720, nil, habit},
 	MostRescue:          {"most-lifting", "longest soak where edges lift", "min", 240, 1, 720, nil, habit},
-	MostUnseen:          {"most-unseen", "longest soak by reckoning alone, for a casualty or where nobody knows the last soak", "min", 120, 1, 720, nil, ourOwn},
+	MostUnseen:          {"most-unseen", "longest soak by the numbers alone, for a casualty or where nobody knows the last soak", "min", 120, 1, 720, nil, ourOwn},
 	RoutineBulbous:      {"most-bulbous", "longest soak for a bulbous plant with nothing seen", "min", 30, 1, 1440, nil, habit},
 	LiftingMesic:        {"lifting-mesic", "shortest soak where edges lift, mesic leaf", "min", 120, 1, 720, nil, habit},
 	LiftingIntermediate: {"lifting-intermediate", "the same, intermediate leaf", "min", 90, 1, 720, nil, habit},

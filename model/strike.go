@@ -22,13 +22,13 @@ func (s Strike) check(b *Book, e Entry) error {
 	case i < 0:
 		return &Problem{What: fmt.Sprintf("there is no entry %d", s.Seq), Do: "list them with: tubside book --entries"}
 	case b.struck[s.Seq]:
-		return &Problem{What: fmt.Sprintf("entry %d is already struck", s.Seq)}
+		return &Problem{What: fmt.Sprintf("entry %d is undone already", s.Seq)}
 	}
 	trial := append(b.entries[:len(b.entries):len(b.entries)], Entry{Seq: b.lastSeq() + 1, At: e.At, Fact: &s})
 	again, err := b.withStrikes(trial)
 	b.tried = again
 	if err != nil {
-		return &Problem{What: fmt.Sprintf("entry %d cannot be struck: a later entry builds on it (%v)", s.Seq, err), Do: "strike the later one first"}
+		return &Problem{What: fmt.Sprintf("entry %d cannot be undone: a later entry builds on it (%v)", s.Seq, err), Do: "undo the later one first"}
 	}
 	return nil
 }

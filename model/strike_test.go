@@ -89,8 +89,8 @@ func TestStrikesRefused(t *testing.T) {
 	back := d.write(&model.PutBack{}, 2)
 	d.write(&model.Mist{}, 3)
 	d.refuses(
-		refusal{&model.Strike{Seq: pulled}, nil, "entry 2 cannot be struck: a later entry builds on it (entry 3 (putback", "strike the later one first"},
-		refusal{&model.Strike{Seq: 1}, nil, "entry 1 cannot be struck", "strike the later one first"},
+		refusal{&model.Strike{Seq: pulled}, nil, "entry 2 cannot be undone: a later entry builds on it (entry 3 (putback", "undo the later one first"},
+		refusal{&model.Strike{Seq: 1}, nil, "entry 1 cannot be undone", "undo the later one first"},
 		refusal{&model.Strike{Seq: 9}, nil, "there is no entry 9", "tubside book --entries"},
 		refusal{&model.Strike{Seq: 5}, nil, "there is no entry 5", "tubside book --entries"}, // itself
 		refusal{&model.Strike{}, nil, "there is no entry 0", "tubside book --entries"},
@@ -99,7 +99,7 @@ func TestStrikesRefused(t *testing.T) {
 		t.Error("refused, and yet struck")
 	}
 	d.write(&model.Strike{Seq: back})
-	d.refuses(refusal{&model.Strike{Seq: back}, nil, "entry 3 is already struck", ""})
+	d.refuses(refusal{&model.Strike{Seq: back}, nil, "entry 3 is undone already", ""})
 	d.write(&model.Strike{Seq: pulled})
 	if len(d.Waiting()) != 0 || d.Row(3).Misted.IsZero() || !d.Struck(pulled) || !d.Struck(back) {
 		t.Errorf("waiting %v, 3 misted %v", d.Waiting(), d.Row(3).Misted)
@@ -114,7 +114,7 @@ func TestBringingBackRefused(t *testing.T) {
 	d.write(&model.Strike{Seq: struck}) // pulled, and sold then: that can be
 	struck = d.write(&model.Strike{Seq: d.write(&model.Add{Plants: []model.Plant{{ID: 7, Count: 1}}})})
 	d.write(&model.Add{Plants: []model.Plant{{ID: 7, Count: 2}}})
-	d.refuses(refusal{&model.Strike{Seq: struck}, nil, "cannot be struck", "strike the later one first"}) // two plants 7
+	d.refuses(refusal{&model.Strike{Seq: struck}, nil, "cannot be undone", "undo the later one first"}) // two plants 7
 }
 
 // What undo takes back, and what redo brings back.

@@ -38,7 +38,7 @@ func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
 // reckoned.
 func (m *board) drawEarly(p *page) {
 	p.line(" " + m.theme.title.of("▸Triage"))
-	p.line(m.theme.quiet.of(show.Fit(" reckoning what each plant needs …", m.width)))
+	p.line(m.theme.quiet.of(show.Fit(" working out what each plant needs …", m.width)))
 	p.line("")
 	shelf := ""
 	for _, id := range m.book.Walk(m.present()) {

@@ -42,7 +42,7 @@ func plantFields(p model.Plant) []field {
 		newChoice("form", p.Form, "by its first letters", model.Forms...),
 		newChoice("leaf", p.Leaf, "by its first letter", model.Leaves...),
 		newField("size", size, "span in cm"),
-		newField("count", strconv.Itoa(max(1, p.Count)), "how many alike in this row"),
+		newField("count", strconv.Itoa(max(1, p.Count)), "how many plants alike"),
 		newField("shelf", p.Home.Shelf, "the shelf or rack it hangs on"),
 		newField("spot", p.Home.Spot, "the hook or place on the shelf"),
 		newField("acquired", acquired, "the day it came, 2026-01-31"),
@@ -172,7 +172,7 @@ func splitForm(d *desk, id model.ID) *form {
 	},
 		newField("how many", "1", "plants to take off"),
 		newField("label", row.Label, "what to write on the new tag"),
-		newField("shelf", row.Home.Shelf, "where the new row will hang"),
+		newField("shelf", row.Home.Shelf, "where the new plants will hang"),
 		newField("spot", "", "its spot"))
 }
 

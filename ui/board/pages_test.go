@@ -47,11 +47,11 @@ func TestTheFirstFrameComesBeforeTheReckoning(t *testing.T) {
 	g.board = newBoard(newDesk(g.store, func() time.Time { return g.now }), newBell(g.rung))
 	g.board.every = func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return nil }
 	g.size(80, 24)
-	g.sees("reckoning").sees("stricta by the door").keys("2", "1", "0")
+	g.sees("working out").sees("stricta by the door").keys("2", "1", "0")
 	if len(g.board.early) != 3 {
 		t.Errorf("%d keys kept, want 3", len(g.board.early))
 	}
 	g.settle(g.board.Init())
-	g.doesNotSee("reckoning")
+	g.doesNotSee("working out")
 	wantSigns(t, g.row(1), "210")
 }

@@ -108,15 +108,15 @@ func (s *planScreen) sumLine() string {
 		night = ", night " + clock(s.plan.HandsFree)
 	}
 	for _, text := range []string{
-		fmt.Sprintf(" %s in %s, %s; hands free %s%s, all dry by %s; %s", rows, loads, visits, free, night, dry, morningWords(s.plan)),
-		fmt.Sprintf(" %s in %s, %s; hands free %s%s, all dry by %s", rows, loads, visits, free, night, dry),
-		fmt.Sprintf(" %s in %s; free %s%s, dry by %s", rows, loads, free, night, dry),
+		fmt.Sprintf(" %s in %s, %s; you're free at %s%s, all dry by %s; %s", rows, loads, visits, free, night, dry, morningWords(s.plan)),
+		fmt.Sprintf(" %s in %s, %s; you're free at %s%s, all dry by %s", rows, loads, visits, free, night, dry),
+		fmt.Sprintf(" %s in %s; free at %s%s, dry by %s", rows, loads, free, night, dry),
 	} {
 		if show.Width(text) <= s.width {
 			return text
 		}
 	}
-	return show.Fit(fmt.Sprintf(" %s; free %s%s, dry by %s", rows, free, night, dry), s.width)
+	return show.Fit(fmt.Sprintf(" %s; free at %s%s, dry by %s", rows, free, night, dry), s.width)
 }
 
 // morningWords says how many are left to hang in the morning.

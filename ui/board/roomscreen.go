@@ -114,7 +114,7 @@ func (s *roomScreen) draw(p *page, height int) {
 // words say how the air is now, and how it compares.
 func (s *roomScreen) words() []string {
 	air := s.outlook.Air
-	now := fmt.Sprintf("Now %s, %s, deficit %s, %s", show.Temp(air.TempC, s.book.Rules()), show.Humidity(air.RH), show.Deficit(air.DeficitKPa), show.Fan(air.Fan))
+	now := fmt.Sprintf("Now %s, %s, %s air, %s", show.Temp(air.TempC, s.book.Rules()), show.Humidity(air.RH), show.AirZone(air.DeficitKPa), show.Fan(air.Fan))
 	switch {
 	case air.ReadAt.IsZero():
 		now += " (assumed: no reading)"

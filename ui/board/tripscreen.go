@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"time"
 
 	"tubside/model"
@@ -127,6 +128,42 @@ func tripForm(s *tripScreen) *form {
 
 func (s *tripScreen) lead() string { return s.rows.lead() }
 
+// roomForNumbers is the height from which the three numbers stand large.
+const roomForNumbers = 18
+
+// drawNumbers draws the trip as three numbers: whom to soak before, who wants a
+// soak meanwhile, and who comes to harm.
+func (s *tripScreen) drawNumbers(p *page) {
+	n := s.trip.Count(s.book)
+	harm := s.theme.good
+	if n.InjuredAfter > 0 {
+		harm = s.theme.alarm
+	}
+	numbers := []struct {
+		value int
+		words string
+		paint paint
+	}{
+		{n.Soak, "to soak before you go", s.theme.accent},
+		{n.Crossing, "want a soak meanwhile", s.theme.warn},
+		{n.InjuredAfter, "come to harm all the same", harm},
+	}
+	width := (s.width - 2) / len(numbers)
+	for line := range bigHeight(1) {
+		row := " "
+		for _, number := range numbers {
+			row += number.paint.of(show.Pad(big(strconv.Itoa(number.value), 1)[line], width))
+		}
+		p.line(row)
+	}
+	row := " "
+	for _, number := range numbers {
+		row += show.Pad(show.Fit(number.words, width-1), width)
+	}
+	p.line(row)
+	p.line("")
+}
+
 // words are the trip in a few sentences, broken into lines.
 func (s *tripScreen) words() []string {
 	if s.trip == nil {
@@ -140,6 +177,9 @@ func (s *tripScreen) words() []string {
 }
 
 func (s *tripScreen) draw(p *page, height int) {
+	if s.trip != nil && height >= roomForNumbers {
+		s.drawNumbers(p)
+	}
 	for _, line := range s.words() {
 		p.line(" " + show.Fit(line, s.width-1))
 	}

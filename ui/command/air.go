@@ -96,7 +96,7 @@ func (r *run) sayAir(a airAnswer) error {
 	for _, line := range [][2]string{
 		{"saturation", show.Deficit(a.Saturation)},
 		{"vapour", show.Deficit(a.Vapour)},
-		{"deficit", show.Deficit(a.Deficit)},
+		{"dry air", show.Deficit(a.Deficit)},
 		{"dew point", fmt.Sprintf("%.1f °C", a.DewPoint)},
 		{"wet bulb", fmt.Sprintf("%.1f °C", a.WetBulb)},
 		{"wet leaf", fmt.Sprintf("%.1f °C", a.WetLeaf)},

@@ -131,7 +131,7 @@ func (r *run) sayBookLines(a bookAnswer) error {
 	for _, line := range [][2]string{
 		{"book", show.Safe(a.Path)},
 		{"size", fmt.Sprintf("%.0f KiB", float64(a.Bytes)/1024)},
-		{"entries", fmt.Sprintf("%d, %d struck", a.Entries, a.Struck)},
+		{"entries", fmt.Sprintf("%d, %d undone", a.Entries, a.Struck)},
 		{"plants", fmt.Sprintf("%d, %d gone", a.Plants, a.Gone)},
 		{"last", last},
 		{"copies", show.Count(len(a.Copies), "dated copy", "dated copies") + " beside the book"},
@@ -167,7 +167,7 @@ func lastEntries(b *model.Book, n int) []lineAnswer {
 func (l *lineAnswer) line(now time.Time) string {
 	text := fmt.Sprintf("%d  %s  %s", l.Seq, show.Clock(*l.At, now, time.Local), l.Text)
 	if l.Struck {
-		return text + " (struck)"
+		return text + " (undone)"
 	}
 	return text
 }

@@ -40,7 +40,7 @@ func (r *run) enter() *cobra.Command {
 		Long: `Write an entry in the book: what was done or seen. Plants are named by number
 (17), range (12-40), shelf (shelf:A), load (load:3), or by how they stand:
 pulled, soaking, drying, dry, bloom, rot, new, trouble, offsets, fading, all.
-Every entry can be struck.
+Every entry can be undone: enter strike.
 ` + batchWords,
 		Example: "  tubside enter signs 17 2 1 0\n  tubside enter --from saturday.txt",
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -115,15 +115,15 @@ where no water can reach them; the local electrical code has the last word.`,
 	},
 	{
 		word: "strike", takes: "[N]", words: arity{0, 1, "give one entry's number, or none for the last"},
-		short: "take an entry back: the last one, or number N",
-		long: `Take an entry back: the last one, or number N (see: tubside book --entries). A
-struck entry stays in the book and stops counting. --back brings the last
-struck one back.`,
+		short: "undo an entry: the last one, or number N",
+		long: `Undo an entry: the last one, or number N (see: tubside book --entries). An entry
+that was undone stays in the book and stops counting. --back does the last one
+again.`,
 		examples: [2]string{"strike", "strike 118"},
-		flags:    []flag{yes("back", "bring the last struck entry back")},
+		flags:    []flag{yes("back", "do again the entry undone last")},
 		fact: func(in *said) (model.Fact, error) {
 			if in.yes("back") && len(in.words) > 0 {
-				return nil, errors.New("enter strike: --back brings back the last struck entry and takes no number")
+				return nil, errors.New("enter strike: --back does again the entry undone last, and takes no number")
 			}
 			seq, err := readSeq(in.words)
 			return &model.Strike{Seq: seq}, err

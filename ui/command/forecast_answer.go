@@ -66,7 +66,7 @@ func (r *run) wrap(text string) error {
 func leftTable(b *model.Book, left []trip.Left) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
 		{Head: "id", Right: true}, {Head: "plant", Least: 10}, {Head: "home", Least: 8},
-		{Head: "gone", Right: true}, {Head: "crosses"}, {Head: "before you go", Least: 31},
+		{Head: "gone", Right: true}, {Head: "meanwhile"}, {Head: "before you go", Least: 31},
 	}}
 	for _, l := range left {
 		row := b.Row(l.ID)

@@ -248,10 +248,10 @@ func healthWords(sum table.Summary) string {
 		fmt.Fprintf(&b, "  suspected rot: %d; no longer: %d\n", sum.RotOn, sum.RotOff)
 	}
 	if sum.Troubles > 0 {
-		fmt.Fprintf(&b, "  other troubles told: %d\n", sum.Troubles)
+		fmt.Fprintf(&b, "  other troubles listed: %d\n", sum.Troubles)
 	}
 	if sum.Offsets > 0 {
-		fmt.Fprintf(&b, "  offsets told: %d\n", sum.Offsets)
+		fmt.Fprintf(&b, "  offsets counted: %d\n", sum.Offsets)
 	}
 	if sum.FadingOn+sum.FadingOff > 0 {
 		fmt.Fprintf(&b, "  fading: %d; no longer: %d\n", sum.FadingOn, sum.FadingOff)

@@ -193,7 +193,7 @@ func (r *run) logLine(text *strings.Builder, e model.Entry, b *model.Book) error
 		fmt.Fprintf(text, "# %d: %s\n", e.Seq, sentence)
 	}
 	if b.Struck(e.Seq) {
-		fmt.Fprintf(text, "# %d is struck:\n", e.Seq)
+		fmt.Fprintf(text, "# %d is undone:\n", e.Seq)
 	}
 	text.WriteString(words + "\n")
 	return err

@@ -69,7 +69,7 @@ func planHead(p *day.Plan) []string {
 // them.
 func freeWords(p *day.Plan) string {
 	clock := planClock(p)
-	free := "hands free " + clock(p.DayFree)
+	free := "you're free at " + clock(p.DayFree)
 	if p.HandsFree.After(p.DayFree) {
 		free += fmt.Sprintf(", and a load for the night until %s", clock(p.HandsFree))
 	}

@@ -99,14 +99,14 @@ func (r *run) roomNow(a estimate.RoomAir, b *model.Book) string {
 	if !a.ReadAt.IsZero() {
 		read = "read " + show.Duration(r.now().Sub(a.ReadAt)) + " ago"
 	}
-	return fmt.Sprintf("now %s, %s humidity, deficit %s (%s), %s", show.Temp(a.TempC, b.Rules()), show.Humidity(a.RH), show.Deficit(a.DeficitKPa), read, show.Fan(a.Fan))
+	return fmt.Sprintf("now %s, %s humidity, %s air, %s (%s), %s", show.Temp(a.TempC, b.Rules()), show.Humidity(a.RH), show.AirZone(a.DeficitKPa), show.Deficit(a.DeficitKPa), read, show.Fan(a.Fan))
 }
 
 // monthTable is the season view.
 func monthTable(months []estimate.AirSpell, rules model.Rules) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
 		{Head: "month"}, {Head: "days", Right: true}, {Head: "temperature", Right: true}, {Head: "from–to", Right: true},
-		{Head: "humidity", Right: true}, {Head: "from–to", Right: true}, {Head: "deficit", Right: true}, {Head: ""},
+		{Head: "humidity", Right: true}, {Head: "from–to", Right: true}, {Head: "dry air", Right: true}, {Head: ""},
 	}}
 	most := 0.0
 	for _, m := range months {

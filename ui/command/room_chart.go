@@ -43,7 +43,7 @@ func roomChartsIn(rules model.Rules) []roomChart {
 	return []roomChart{
 		{"temperature, " + unit, temp, 2, 1},
 		{"humidity, %", func(s estimate.AirSpell) estimate.Span { return s.RH }, 10, 0},
-		{"deficit, kPa", func(s estimate.AirSpell) estimate.Span { return s.Deficit }, 0.5, 2},
+		{"dry air, kPa", func(s estimate.AirSpell) estimate.Span { return s.Deficit }, 0.5, 2},
 	}
 }
 

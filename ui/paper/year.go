@@ -15,7 +15,7 @@ func YearSheet(l accounts.Ledger, b *model.Book) *Sheet {
 		Title: "Ledger",
 		Under: []string{
 			show.Day(l.From, b.Zone()) + " to " + show.Day(last, b.Zone()),
-			"Plants are single plants: a tray of twelve counts twelve, unless it says rows. Struck entries do not count.",
+			"Plants are single plants: a tray of twelve counts twelve. Entries that were undone do not count.",
 		},
 	}
 	addCounts(s, l)
@@ -125,7 +125,7 @@ func flowCell(n int, stock bool) string {
 	return fmt.Sprintf("%+d", n)
 }
 
-const intervalWords = "An interval runs from coming out of one soak to going into the next. A plant's habit is the median of its own; within a third of it an interval is kept (our own measure: with a weekly soak, 5 to 9 days)."
+const intervalWords = "An interval runs from coming out of one soak to going into the next. A plant's habit is the median of its own; within a third of it an interval is kept (a measure chosen here: with a weekly soak, 5 to 9 days)."
 
 // addIntervals is how the days between soaks held to the rhythm.
 func addIntervals(s *Sheet, l accounts.Ledger) {
@@ -142,7 +142,7 @@ func addIntervals(s *Sheet, l accounts.Ledger) {
 			part(i.Kept, i.Count), part(i.Sooner, i.Count), part(i.Later, i.Count), fmt.Sprint(i.Rushed), fmt.Sprint(i.Due))
 	}
 	s.Add("Soak intervals kept", Words(intervalWords), t,
-		Words("Most: the middle 80 in 100. Rushed: shorter than the house rule for days between soaks. Late now: rows whose interval runs on and is later already."))
+		Words("Most: the middle 80 in 100. Rushed: shorter than the house rule for days between soaks. Late now: plants whose interval runs on and is later already."))
 }
 
 func part(n, of int) string {
@@ -157,9 +157,9 @@ func addWork(s *Sheet, l accounts.Ledger) {
 	w := l.Work
 	points := Points{
 		fmt.Sprintf("%s on %s: %s put into the water", show.Count(w.Loads, "load"), show.Count(w.SoakDays, "soak day"), show.Count(w.Soaks, "row")),
-		fmt.Sprintf("%.1f hours of one pair of hands at the water, by the house rules hands-in and hands-out: reckoned, not measured; walking and hanging come on top", w.Hours),
+		fmt.Sprintf("%.1f hours of one pair of hands at the water, by the house rules hands-in and hands-out: worked out, not measured; walking and hanging come on top", w.Hours),
 		waterWords(l.Water),
-		fmt.Sprintf("%s misted, %d fed, %d looked over (rows, each time counted)", show.Count(w.Mists, "row"), w.Feeds, w.Looks),
+		fmt.Sprintf("%s misted, %d fed, %d looked over (each time counted)", show.Count(w.Mists, "row"), w.Feeds, w.Looks),
 	}
 	s.Add("What it took", points)
 	if len(l.Water.Sources) > 1 {
@@ -182,7 +182,7 @@ func waterWords(w accounts.Water) string {
 	default:
 		text += fmt.Sprintf(", %d of them not entered", w.Assumed)
 	}
-	return text + ": those are reckoned, one a day for as many loads as the house rule fill-loads says"
+	return text + ": those are worked out, one a day for as many loads as the house rule fill-loads says"
 }
 
 func addFeeds(s *Sheet, feeds []accounts.Feed) {

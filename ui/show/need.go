@@ -121,7 +121,7 @@ func (a About) lost(r advice.Reason) string {
 	n := r.N
 	switch r.Code {
 	case advice.RoomIs:
-		text := fmt.Sprintf("room %s, %.0f %% humidity, deficit %.2f kPa", wholeTemp(n[0], a.Book.Rules()), n[1], n[2])
+		text := fmt.Sprintf("room %s, %.0f %% humidity, %s air, %.1f kPa", wholeTemp(n[0], a.Book.Rules()), n[1], AirZone(n[2]), n[2])
 		switch days := n[3]; {
 		case days < 0:
 			return text + " (assumed: no reading)"
@@ -130,7 +130,7 @@ func (a About) lost(r advice.Reason) string {
 		}
 		return text
 	case advice.AirSinceDry:
-		text := fmt.Sprintf("air since it dried: deficit %.2f kPa on average, ", n[0])
+		text := fmt.Sprintf("%s air since it dried, %.1f kPa on average, ", AirZone(n[0]), n[0])
 		switch n[1] {
 		case 0:
 			return text + "assumed: no reading"
@@ -139,15 +139,15 @@ func (a About) lost(r advice.Reason) string {
 		}
 		return text + fmt.Sprintf("from %.0f readings", n[1])
 	case advice.LossFromKin:
-		return multiplier(r, "loses water ", " times as fast as expected", "known from its kin only")
+		return multiplier(r, "loses water ", " times as fast as usual", "going by others like it")
 	case advice.LossFromSoaks:
-		return multiplier(r, "loses water ", " times as fast as expected", "from its kin and "+ofItsOwn(n[3], "soak"))
+		return multiplier(r, "loses water ", " times as fast as usual", "from others like it and "+ofItsOwn(n[3], "soak"))
 	case advice.LossFromSigns:
 		return multiplier(
 			r,
 			"loses water ",
-			" times as fast as expected",
-			"from its kin and what was seen since the soak",
+			" times as fast as usual",
+			"from others like it and what was seen since the soak",
 		)
 	}
 	return asIs[r.Code]
@@ -188,9 +188,9 @@ func drying(r advice.Reason) string {
 			n[3],
 		)
 	case advice.DryingFromKin:
-		return multiplier(r, "takes ", " times as long as expected", "known from its kin only")
+		return multiplier(r, "takes ", " times as long as usual", "going by others like it")
 	case advice.DryingFromMarks:
-		return multiplier(r, "takes ", " times as long as expected", "from its kin and "+ofItsOwn(n[3], "drying"))
+		return multiplier(r, "takes ", " times as long as usual", "from others like it and "+ofItsOwn(n[3], "drying"))
 	}
 	return asIs[r.Code]
 }

@@ -170,9 +170,9 @@ func strikeSentence(f *model.Strike, b *model.Book) string {
 			continue
 		}
 		if inner, ok := e.Fact.(*model.Strike); ok {
-			return "brought back: " + strings.TrimPrefix(strikeSentence(inner, b), "struck: ")
+			return "redone: " + strings.TrimPrefix(strikeSentence(inner, b), "undone: ")
 		}
-		return "struck: " + Sentence(e, b)
+		return "undone: " + Sentence(e, b)
 	}
-	return fmt.Sprintf("struck: entry %d", f.Seq)
+	return fmt.Sprintf("undone: entry %d", f.Seq)
 }

@@ -93,11 +93,11 @@ func TestSentenceOfAStrike(t *testing.T) {
 	b := shelf(t)
 	misted := enter(t, b, &model.Mist{}, 1)
 	strike := enter(t, b, &model.Strike{Seq: misted.Seq})
-	if got, want := show.Sentence(strike, b), "struck: 1 (Fuego) misted"; got != want {
+	if got, want := show.Sentence(strike, b), "undone: 1 (Fuego) misted"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	back := enter(t, b, &model.Strike{Seq: strike.Seq})
-	if got, want := show.Sentence(back, b), "brought back: 1 (Fuego) misted"; got != want {
+	if got, want := show.Sentence(back, b), "redone: 1 (Fuego) misted"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }

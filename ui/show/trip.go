@@ -18,7 +18,7 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 	date := func(at time.Time) string { return at.In(b.Zone()).Format("2 Jan 2006") }
 	lines := []string{
 		fmt.Sprintf(
-			"%s away, %s to %s, in air of %s and %.0f %% humidity, deficit %.2f kPa: %s",
+			"%s away, %s to %s, in air of %s and %.0f %% humidity (%.1f kPa): %s",
 			fullDays(
 				t.Until.Sub(t.From).Hours()/24,
 			),
@@ -30,7 +30,7 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 			AirSource(t.Air),
 		),
 		fmt.Sprintf(
-			"left alone, %d of %d cross the soak line, %d lose half their water, %d reach injury",
+			"left alone, %d of %d want a soak meanwhile, %d lose half their water, %d come to harm",
 			n.Crossing,
 			n.Plants,
 			n.Half,
@@ -42,7 +42,7 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 		lines = append(
 			lines,
 			fmt.Sprintf(
-				"soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %d lose half, %d reach injury",
+				"soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %d lose half, %d come to harm",
 				n.Soak,
 				Minutes(n.Handling.Minutes()),
 				moment(first),
