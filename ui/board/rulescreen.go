@@ -29,7 +29,7 @@ var ruleGroups = []struct {
 	from, until model.Limit
 }{
 	{"The board", model.TempUnit, model.TempUnit},
-	{"The board", model.Notify, model.PullItself},
+	{"The board", model.Notify, model.NumberPad},
 	{"The soak day", model.DryByHour, model.DryByHour},
 	{"The soak day", model.DayFrom, model.FillStands},
 	{"The soak day", model.HandsPull, model.HandsHang},
