@@ -62,7 +62,7 @@ func (s *ruleScreen) letter() string { return "h" }
 func (s *ruleScreen) badge() string  { return "" }
 func (s *ruleScreen) list() *list    { return nil }
 func (s *ruleScreen) open()          {}
-func (s *ruleScreen) sync()          { s.rows.fit(len(s.lines), s.height-8) }
+func (s *ruleScreen) sync()          { s.rows.fit(len(s.lines), s.height-10) }
 func (s *ruleScreen) lead() string   { return "" }
 
 // fill lists the rules that have the sought text in their words, under their
@@ -88,7 +88,7 @@ func (s *ruleScreen) fill() {
 			s.lines = append(s.lines[:head], append([]ruleLine{{head: g.title}}, s.lines[head:]...)...)
 		}
 	}
-	s.rows.fit(len(s.lines), s.height-8)
+	s.rows.fit(len(s.lines), s.height-10)
 	s.rows.put(s.rows.cursor)
 }
 
@@ -166,14 +166,20 @@ func (s *ruleScreen) reset() {
 func (s *ruleScreen) draw(p *page, height int) {
 	until := p.lines + height
 	p.line(s.theme.quiet.of(show.Pad("   "+s.shown(), s.width-2*ruleValueWidth-2) + show.PadLeft("now", ruleValueWidth) + " " + show.PadLeft("at first", ruleValueWidth)))
-	s.rows.fit(len(s.lines), height-4)
+	s.rows.fit(len(s.lines), height-1-ruleStrip)
 	for from, end := s.rows.inView(); from < end; from++ {
 		p.line(s.row(from))
 	}
-	p.fill(until - 3)
+	p.fill(until - ruleStrip)
 	p.line(s.theme.quiet.of(" " + strings.Repeat("─", s.width-2)))
 	if l, ok := s.limit(); ok {
 		info := model.LimitTable[l]
+		lines := wrap(show.Line(info.What), s.width-2)
+		for i := range 2 {
+			if i < len(lines) {
+				p.line(" " + lines[i])
+			}
+		}
 		p.line(s.theme.quiet.of(show.Fit(" First value: "+info.Source, s.width)))
 		p.line(s.theme.quiet.of(show.Fit(" In the shell: tubside enter rule "+info.Name+" "+s.book.Rules().Word(l), s.width)))
 	}
@@ -186,6 +192,10 @@ func (s *ruleScreen) shown() string {
 	}
 	return "only with " + show.Safe(s.sought)
 }
+
+// ruleStrip is the lines below the list: a rule, the whole of what the rule limits,
+// where its first value comes from, and the command.
+const ruleStrip = 5
 
 const ruleValueWidth = 12
 
