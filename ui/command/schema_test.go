@@ -45,6 +45,7 @@ var answered = []struct {
 	{"book-entries", reflect.TypeFor[[]lineAnswer](), [][]string{{"book", "--entries", "30"}}},
 	{"book-backup", reflect.TypeFor[backupAnswer](), [][]string{{"book", "--backup", "DIR/copy.db"}}},
 	{"book-new", reflect.TypeFor[beganAnswer](), [][]string{{"book", "new", "--book", "DIR/new.db"}}},
+	{"book-copies", reflect.TypeFor[copiesToAnswer](), [][]string{{"book", "copies"}}},
 	{"book-inbox", reflect.TypeFor[[]waitingAnswer](), [][]string{{"book", "inbox"}}},
 	{"book-restore", reflect.TypeFor[restoredAnswer](), [][]string{{"book", "restore", "DIR/copy.db", "--book", "DIR/new.db"}}},
 	{"book-rescue", reflect.TypeFor[rescuedAnswer](), [][]string{{"book", "rescue", "--book", "DIR/damaged.db"}}},
