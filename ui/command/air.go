@@ -61,11 +61,19 @@ dry, both exchanging heat. Numbers may carry their unit: --speed "1.0 m/s".`,
 	return c
 }
 
+// inPercent asks back where a humidity looks like a share of 1.
+func inPercent(rh float64) error {
+	if rh > 0 && rh < 1 {
+		return &model.Problem{What: fmt.Sprintf("a humidity of %g %%", rh), Do: fmt.Sprintf("give it in percent: %g, perhaps", 100*rh)}
+	}
+	return nil
+}
+
 func (q *airQuestion) answer() (airAnswer, error) {
-	switch {
-	case q.rh.value > 0 && q.rh.value < 1:
-		return airAnswer{}, &model.Problem{What: fmt.Sprintf("a humidity of %g %%", q.rh.value), Do: fmt.Sprintf("give it in percent: %g, perhaps", 100*q.rh.value)}
-	case !(q.altitude.value >= air.MinAltitude && q.altitude.value <= air.MaxAltitude):
+	if err := inPercent(q.rh.value); err != nil {
+		return airAnswer{}, err
+	}
+	if !(q.altitude.value >= air.MinAltitude && q.altitude.value <= air.MaxAltitude) {
 		return airAnswer{}, &model.Problem{What: fmt.Sprintf("an altitude of %g m", q.altitude.value), Do: fmt.Sprintf("give one from %.0f to %.0f m", air.MinAltitude, air.MaxAltitude)}
 	}
 	a := air.Air{TempC: q.temp.value, RH: q.rh.value / 100, Pressure: air.StandardPressure}

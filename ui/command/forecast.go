@@ -188,6 +188,8 @@ func (q *tripQuestion) dates(now time.Time) (d tripDates, err error) {
 		return d, errors.New("forecast: give --away, or --until with or without --from")
 	case q.temp.given != q.rh.given:
 		return d, errors.New("forecast: give --temp and --rh together")
+	case inPercent(q.rh.value) != nil:
+		return d, inPercent(q.rh.value)
 	case q.away != "":
 		d.until, err = after(d.from, q.away)
 	default:
