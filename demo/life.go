@@ -57,7 +57,7 @@ func beginLife(rng *rand.Rand, p newPlant) *life {
 	l.clings = wetness(l.form, l.leaf, p.sizeCM)
 	l.worn = 2 * l.clings.FilmMM / leaf.WaterMM(l.rate)
 	if l.form == model.Bulbous {
-		l.scale.CurlShift = leaf.CurlsReadily
+		l.scale.Multiple = leaf.CurlsReadily
 	}
 	return l
 }
@@ -176,10 +176,23 @@ func (l *life) signs(rng *rand.Rand, t time.Time, w *weather, closely bool) mode
 	if closely {
 		s.Tips = l.grade(rng, thirst, 3, func(u *leaf.Signs, g int8) { u.Tips = g })
 		if s.Curl > 0 {
-			s.Shift = l.grade(rng, thirst, 2, func(u *leaf.Signs, g int8) { u.Shift = g })
+			s.Shift = drop(rng, thirst)
 		}
 	}
 	return s
+}
+
+// drop is what a drop of water does to a leaf: the thirstier, the quicker it turns green. A guess.
+func drop(rng *rand.Rand, thirst float64) model.Grade {
+	u := rng.Float64()
+	blurred := thirst + 0.08*math.Log(u/(1-u))
+	switch {
+	case blurred < 0.02:
+		return model.AlreadyDark
+	case blurred < 0.20:
+		return 1
+	}
+	return 2
 }
 
 // grade draws one sign, from 0 to top.

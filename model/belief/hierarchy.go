@@ -1,13 +1,16 @@
 package belief
 
+import "math"
+
 // HierarchicalPrior is how alike the members of a population are whose multipliers
 // have much in common. The logarithm of a member's multiplier is the sum of three
 // parts: one that all members share, one that its group shares, and its own; each
-// is normal around 0 with the spread of its level. Make one for a kind of
-// population and keep it.
+// is normal around 0 with the spread of its level. A second unknown may go with
+// it, made of three parts as well. Make one for a kind of population and keep it.
 type HierarchicalPrior struct {
-	all           Mass // before any evidence
-	toGroup, toMe *Step
+	all           JointMass // before any evidence
+	toGroup, toMe jointStep
+	most          float64 // members whose evidence counts for what all share; 0: all
 }
 
 // Spreads are the standard deviations, in the logarithm, of the three parts of a
@@ -15,12 +18,36 @@ type HierarchicalPrior struct {
 // to be: their own part has the spread OddOwn.
 type Spreads struct{ All, Group, Own, Odd, OddOwn float64 }
 
-// NewHierarchicalPrior is how alike members are that lie so far apart.
-func NewHierarchicalPrior(s Spreads) *HierarchicalPrior {
-	return &HierarchicalPrior{all: Prior(s.All), toGroup: NewStep(s.Group), toMe: NewOddStep(s.Own, s.Odd, s.OddOwn)}
+// NewHierarchicalPrior is how alike members are that lie so far apart in one
+// unknown.
+func NewHierarchicalPrior(s Spreads) *HierarchicalPrior { return NewJointPrior(s, oneRow) }
+
+// NewJointPrior is how alike members are that lie so far apart in two.
+func NewJointPrior(s Spreads, r Rows) *HierarchicalPrior {
+	p := &HierarchicalPrior{
+		all:     make(JointMass, r.Number),
+		toGroup: jointStep{NewStep(s.Group), r.step(r.Group)},
+		toMe:    jointStep{NewOddStep(s.Own, s.Odd, s.OddOwn), r.step(r.Own)},
+	}
+	for i, share := range r.prior() {
+		p.all[i] = Prior(s.All)
+		scale((*[Points]float64)(&p.all[i]), share)
+	}
+	return p
 }
 
-// Population learns one multiplier of many members under a hierarchical prior.
+// Coarsened is the same prior for evidence that is read by a law which may be
+// wrong: it is wrong for all members alike, so that no more than so many of them
+// count for what they share. Of n members the evidence of each is raised to the
+// power most/(most+n) there: the coarsened posterior of Miller & Dunson 2019 (J. Am.
+// Stat. Assoc. 114:1113; from memory).
+func (p *HierarchicalPrior) Coarsened(most float64) *HierarchicalPrior {
+	coarse := *p
+	coarse.most = most
+	return &coarse
+}
+
+// Population learns about many members under a hierarchical prior.
 // What is seen of one member speaks for its group, less for the others, and a new
 // member borrows what its group has shown; as evidence of its own comes in, that
 // takes over.
@@ -33,28 +60,34 @@ type Population struct {
 	prior   *HierarchicalPrior
 	members []*member
 	groups  []group
-	version int  // of what is known of the groups; 0 nothing worked out
-	stale   bool // some evidence is newer than that
+	power   float64 // to which the evidence of each member is raised
+	version int     // of what is known of the groups; 0 nothing worked out
+	stale   bool    // some evidence is newer than that
+
+	others, asked JointMass // of the member asked for last
 }
 
 // member is one member.
 type member struct {
-	group    int
-	observed bool
-	message  Likelihood // of its evidence, at each point of the group's part
-	prior    Mass       // what the others say of it
-	version  int        // of the population that prior belongs to
+	group   int
+	message [][Points]float64 // log likelihood of its evidence, at each point of the group's part; nil: none
 }
 
 // group is one group.
 type group struct {
-	likelihood Likelihood // of all its members' evidence
-	posterior  Mass       // with what the other groups say of it
+	messages  [][Points]float64 // the sum of its members'
+	above     JointMass         // what the other groups say of it
+	posterior JointMass         // both together
 }
 
 // Population is a new population of a number of groups that has no members yet.
 func (p *HierarchicalPrior) Population(groups int) *Population {
-	return &Population{prior: p, groups: make([]group, groups), stale: true}
+	rows := len(p.all)
+	of := &Population{prior: p, groups: make([]group, groups), stale: true, others: make(JointMass, rows), asked: make(JointMass, rows)}
+	for g := range of.groups {
+		of.groups[g] = group{make([][Points]float64, rows), make(JointMass, rows), make(JointMass, rows)}
+	}
+	return of
 }
 
 // Join adds a member to a group (0 to the number of groups less 1) and returns its
@@ -66,40 +99,56 @@ func (p *Population) Join(group int) int {
 
 // Observe sets all the evidence there is of one member: the likelihood of
 // everything seen of it. It replaces what was observed of it before.
-func (p *Population) Observe(m int, l *Likelihood) {
-	p.members[m].message = p.prior.toMe.MessageUp(l)
-	p.members[m].observed = true
+func (p *Population) Observe(m int, l JointLikelihood) {
+	me := p.members[m]
+	if me.message == nil {
+		me.message = make([][Points]float64, len(l))
+	}
+	p.prior.toMe.logMessageUp(l, me.message)
 	p.stale = true
 }
 
 // Prior is what the other members say of one member: what to believe of it before
-// its own evidence. It holds until the next Observe.
-func (p *Population) Prior(m int) *Mass {
+// its own evidence. It holds until somebody asks again.
+func (p *Population) Prior(m int) JointMass {
 	p.settle()
 	me := p.members[m]
-	if me.version != p.version {
-		me.prior = p.priorOf(me)
-		me.version = p.version
+	g := &p.groups[me.group]
+	others := g.posterior
+	if me.message != nil {
+		others = p.others
+		p.observe(others, g, me.message)
 	}
-	return &me.prior
+	p.prior.toMe.messageDown(others, p.asked)
+	return p.asked
 }
 
-// priorOf takes the member's own message out of its group's and steps down.
-func (p *Population) priorOf(me *member) Mass {
-	others := p.groups[me.group].posterior
-	if me.observed {
-		least, sum := negligible*highest((*[Points]float64)(&others)), 0.0
-		for v := range others {
-			if others[v] <= least {
-				others[v] = 0
-				continue
+// Group is what is believed of the part that a group shares. It is not to be
+// changed.
+func (p *Population) Group(g int) JointMass {
+	p.settle()
+	return p.groups[g].posterior
+}
+
+// observe fills into with what the other groups say of a group and what its own
+// members say, but for one of them.
+func (p *Population) observe(into JointMass, g *group, without [][Points]float64) {
+	top := math.Inf(-1)
+	for r := range into {
+		for i, log := range &g.messages[r] {
+			if without != nil {
+				log -= without[r][i]
 			}
-			others[v] /= me.message[v]
-			sum += others[v]
+			into[r][i] = log
+			top = max(top, log)
 		}
-		scale((*[Points]float64)(&others), 1/sum)
 	}
-	return p.prior.toMe.MessageDown(&others)
+	for r := range into {
+		for i, log := range &into[r] {
+			into[r][i] = g.above[r][i] * falling(p.power*(top-log))
+		}
+	}
+	into.normalize()
 }
 
 // Version changes whenever Prior may have changed.
@@ -117,12 +166,24 @@ func (p *Population) settle() {
 	p.stale = false
 	p.version++
 	for g := range p.groups {
-		p.groups[g].likelihood = Level()
+		clear(p.groups[g].messages)
 	}
+	observed := 0.0
 	for _, me := range p.members {
-		if me.observed {
-			times((*[Points]float64)(&p.groups[me.group].likelihood), &me.message)
+		if me.message == nil {
+			continue
 		}
+		observed++
+		sum := p.groups[me.group].messages
+		for r := range sum {
+			for i, log := range &me.message[r] {
+				sum[r][i] += log
+			}
+		}
+	}
+	p.power = 1
+	if most := p.prior.most; most > 0 {
+		p.power = most / (most + observed)
 	}
 	p.meetAbove()
 }
@@ -130,20 +191,43 @@ func (p *Population) settle() {
 // meetAbove lets the groups speak for one another by way of what all have in
 // common.
 func (p *Population) meetAbove() {
-	up := make([]Likelihood, len(p.groups))
+	rows := len(p.prior.all)
+	up, said := make([][][Points]float64, len(p.groups)), make(JointLikelihood, rows)
 	for g := range p.groups {
-		up[g] = p.prior.toGroup.MessageUp(&p.groups[g].likelihood)
-	}
-	for g := range p.groups {
-		others := p.prior.all
-		for o := range up {
-			if o != g {
-				times((*[Points]float64)(&others), &up[o])
+		messages := p.groups[g].messages
+		top := math.Inf(-1)
+		for r := range messages {
+			top = max(top, highest(&messages[r]))
+		}
+		for r := range messages {
+			for i, log := range &messages[r] {
+				said[r][i] = falling(p.power * (top - log))
 			}
 		}
-		posterior := p.prior.toGroup.MessageDown(&others)
-		times((*[Points]float64)(&posterior), &p.groups[g].likelihood)
-		posterior.normalize()
-		p.groups[g].posterior = posterior
+		up[g] = make([][Points]float64, rows)
+		p.prior.toGroup.logMessageUp(said, up[g])
+	}
+	for g := range p.groups {
+		others, top := make([][Points]float64, rows), math.Inf(-1)
+		for r := range others {
+			for o := range up {
+				if o == g {
+					continue
+				}
+				for i, log := range &up[o][r] {
+					others[r][i] += log
+				}
+			}
+			top = max(top, highest(&others[r]))
+		}
+		all := p.prior.all.Clone()
+		for r := range all {
+			for i, log := range &others[r] {
+				all[r][i] *= falling(top - log)
+			}
+		}
+		all.normalize()
+		p.prior.toGroup.messageDown(all, p.groups[g].above)
+		p.observe(p.groups[g].posterior, &p.groups[g], nil)
 	}
 }

@@ -21,9 +21,8 @@ func evidence(at, spread float64) *[belief.Points]float64 {
 	return &log
 }
 
-func likely(log *[belief.Points]float64) *belief.Likelihood {
-	l := belief.LikelihoodOf(log)
-	return &l
+func likely(log *[belief.Points]float64) belief.JointLikelihood {
+	return belief.JointLikelihood{belief.LikelihoodOf(log)}
 }
 
 // unit is certainty of one point.
@@ -86,7 +85,7 @@ func TestAPopulationIsTheSumOverAllItsMembers(t *testing.T) {
 		f.Observe(m, likely(seen[m]))
 	}
 	f.Observe(0, likely(evidence(4, 0.1))) // its own evidence is no part of its prior
-	got, want := f.Prior(0), summed(seen)
+	got, want := f.Prior(0)[0], summed(seen)
 	for i := range want {
 		if math.Abs(got[i]-want[i]) > 1e-6 {
 			t.Errorf("point %d: %.8f, summed over all %.8f", i, got[i], want[i])
@@ -97,7 +96,7 @@ func TestAPopulationIsTheSumOverAllItsMembers(t *testing.T) {
 func TestBeforeAnyEvidenceAMemberIsTheThreeSpreadsTogether(t *testing.T) {
 	f := belief.NewHierarchicalPrior(spreads).Population(3)
 	m := f.Join(1)
-	got, want := f.Prior(m), belief.Prior(math.Sqrt(0.3*0.3+0.25*0.25+0.4*0.4))
+	got, want := f.Prior(m)[0], belief.Prior(math.Sqrt(0.3*0.3+0.25*0.25+0.4*0.4))
 	for _, q := range []float64{0.1, 0.5, 0.9} {
 		m := belief.Multipliers()
 		if a, b := got.QuantileOf(&m, q), want.QuantileOf(&m, q); math.Abs(a/b-1) > 0.01 {
@@ -111,8 +110,9 @@ func TestANewMemberBorrowsFromItsGroupFirst(t *testing.T) {
 	for range 10 {
 		f.Observe(f.Join(0), likely(evidence(2, 0.1)))
 	}
-	near, far := f.Prior(f.Join(0)), f.Prior(f.Join(1))
-	if n, o := mean(near), mean(far); !(n > o && o > 1.1) {
+	near := f.Prior(f.Join(0))[0]
+	far := f.Prior(f.Join(1))[0]
+	if n, o := mean(&near), mean(&far); !(n > o && o > 1.1) {
 		t.Errorf("in a group of twos %.2f, in another %.2f", n, o)
 	}
 }
@@ -141,7 +141,7 @@ func TestAPopulationForgetsTheOrder(t *testing.T) {
 		a := build([]int{0, 1, 2, 3, 4}, false)
 		b := build(rapid.Permutation([]int{0, 1, 2, 3, 4}).Draw(t, "order"), true)
 		for m := range logs {
-			if *a.Prior(m) != *b.Prior(m) {
+			if a.Prior(m)[0] != b.Prior(m)[0] {
 				t.Fatalf("member %d", m)
 			}
 		}
@@ -157,8 +157,8 @@ func TestAPopulationBearsAnOutlier(t *testing.T) {
 	odd := f.Join(0)
 	f.Observe(odd, likely(evidence(7, 0.04)))
 	for m := range 51 {
-		s := f.Prior(m)
-		if at := mean(s); !(at > 0.1 && at < 2) {
+		s := f.Prior(m)[0]
+		if at := mean(&s); !(at > 0.1 && at < 2) {
 			t.Fatalf("member %d: mean %v", m, at)
 		}
 	}

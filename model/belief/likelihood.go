@@ -32,17 +32,6 @@ func (l *Likelihood) Shifted(steps int) (moved Likelihood) {
 	return moved
 }
 
-// times multiplies by a likelihood and lifts the highest to 1, so that thousands
-// of them can be multiplied.
-func times(values *[Points]float64, by *Likelihood) {
-	top := 0.0
-	for i := range values {
-		values[i] *= by[i]
-		top = max(top, values[i])
-	}
-	scale(values, 1/top)
-}
-
 // LogLonger fills into with the log likelihood of "it took longer than this
 // multiple of the predicted length", for something that takes multiplier x
 // predicted: the upper tail of a normal distribution in the logarithm, as narrow

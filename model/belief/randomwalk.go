@@ -27,5 +27,8 @@ func (l *Likelihood) RandomWalk(spread float64) {
 	}
 }
 
+// RandomWalk spreads what is believed of a multiplier in the same way.
+func (m *Mass) RandomWalk(spread float64) { (*Likelihood)(m).RandomWalk(spread) }
+
 // mostSteps is as far as a walk is followed: by then the grid is level.
 const mostSteps = 4 * Points * Points

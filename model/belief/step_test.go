@@ -79,7 +79,7 @@ func TestShiftedMovesTheWholeBelief(t *testing.T) {
 	if got, want := mean(&moved), mean(&s)*math.Exp(5*belief.LogStep()); math.Abs(got/want-1) > 1e-6 {
 		t.Errorf("mean %.5f, want %.5f", got, want)
 	}
-	said := likely(evidence(1, 0.2))
+	said := &likely(evidence(1, 0.2))[0]
 	there := said.Shifted(7)
 	back := there.Shifted(-7)
 	for i := 10; i < belief.Points-10; i++ {

@@ -221,7 +221,13 @@ func clamped(e drying.Estimate) drying.Estimate {
 	}
 }
 
-var eventStep = belief.NewStep(eventSpread)
+// dryLawSpread is how far off the law of drying may be from one day to another, as a standard deviation of the logarithm: it is made for
+// air and plants that differ, and the same plant is judged on a damp day by what it did on dry ones. A guess; a bench timed in all
+// weathers would replace it.
+const dryLawSpread = 0.11
+
+// eventStep is one drying of a plant to come.
+var eventStep = belief.NewStep(math.Hypot(eventSpread, dryLawSpread))
 
 // times is what is believed of how many times its estimate a plant takes this
 // time: its multiplier, the chance of the day, and that it was still damp when looked

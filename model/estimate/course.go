@@ -35,6 +35,7 @@ type Course struct {
 	traits        *Traits
 	mass          belief.Mass
 	doubt         *belief.Mass // believed before a look that contradicts it; nil: none
+	unwritten     float64      // share of plants that had water which nobody wrote down
 	before        grid         // RWC for each multiplier until it is dry
 	full          grid         // RWC for each multiplier when it is dry
 	dry           time.Time    // when it is dry
@@ -80,7 +81,7 @@ func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool
 	}
 	c := p.course(row, s)
 	if w.seen != nil && w.seen.look.After(left) {
-		c.mass, c.doubt = k.lossBeforeLook(k.plants[row.ID]), nil
+		c.mass, c.doubt, c.unwritten = k.lossBeforeLook(k.plants[row.ID]).Marginal(), nil, k.unwritten.share()
 	}
 	return c, true
 }
@@ -90,11 +91,12 @@ func (p *Projection) course(row *model.Row, s *stretch) *Course {
 	k := p.keeper
 	w := &k.plants[row.ID].water
 	c := &Course{
-		traits: k.plants[row.ID].traits,
-		mass:   *k.lossMass(k.plants[row.ID]),
-		before: s.full,
-		full:   s.full,
-		dry:    w.dry,
+		traits:    k.plants[row.ID].traits,
+		mass:      *k.lossMass(k.plants[row.ID]),
+		unwritten: k.wateredChance(k.plants[row.ID]),
+		before:    s.full,
+		full:      s.full,
+		dry:       w.dry,
 	}
 	c.doubt = k.eyeOn(k.plants[row.ID]).before
 	c.cumulativeVPD = func(dry, to time.Time) float64 {
@@ -149,7 +151,7 @@ func (c *Course) at(t time.Time, rwc *grid) {
 func (c *Course) Stand(t time.Time) Stand {
 	var rwc grid
 	c.at(t, &rwc)
-	return standOf(&c.mass, c.doubt, &rwc)
+	return standOf(&c.mass, c.doubt, c.unwritten, &rwc)
 }
 
 func (c *Course) mean(t time.Time) float64 {
@@ -191,7 +193,7 @@ func (k *Keeper) Trace(id model.ID, from, to time.Time, n int) []Point {
 	if p == nil {
 		return nil
 	}
-	t := tracer{keeper: k, prior: k.groupPrior(p)}
+	t := tracer{keeper: k, prior: k.groupPrior(p).Clone()}
 	past := k.lineage(id)
 	points := make([]Point, 0, n)
 	for i := range n {
@@ -238,7 +240,7 @@ func (k *Keeper) lineage(id model.ID) []event {
 // tracer lives one plant's past again, alone.
 type tracer struct {
 	keeper *Keeper
-	prior  belief.Mass
+	prior  belief.JointMass
 	alone  *Keeper // nil before the plant came
 }
 
@@ -281,9 +283,9 @@ func (t *tracer) point(at time.Time) Point {
 	for _, p := range t.alone.plants {
 		var rwc grid
 		p.at(at, p.traits, t.alone.climate, &rwc)
-		shares := p.posterior(&t.prior)
-		low, high := shares.QuantileOf(&rwc, 0.1), shares.QuantileOf(&rwc, 0.9)
-		return Point{At: at, RWC: shares.MeanOf(&rwc), Low: min(low, high), High: max(low, high), InWater: p.wet}
+		shares := p.posterior(t.prior)
+		s := standOf(&shares, nil, t.keeper.unwritten.share(), &rwc)
+		return Point{At: at, RWC: s.RWC, Low: s.Low, High: s.High, InWater: p.wet}
 	}
 	return Point{}
 }

@@ -20,7 +20,7 @@ import (
 // any marks on the same walk. Guesses; a bench looked at every half hour for a
 // month would replace them.
 const (
-	eventSpread   = 0.22
+	eventSpread   = 0.24
 	misclassified = 0.03
 	noticedDry    = 0.5
 )

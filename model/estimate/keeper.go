@@ -24,6 +24,7 @@ type Keeper struct {
 	spells         []*spell              // to be used again
 	pending        []*plantState         // of which the populations do not know the newest
 	shelves        map[string]*shelfSums // by model.ShelfKey
+	unwritten      unwritten
 	bench          bench
 	drying         *dryingRoom // nil until somebody asks
 	wetted         wetIn       // when leaves were wetted last
@@ -35,12 +36,11 @@ type plantState struct {
 	id     model.ID
 	traits *Traits
 	water
-	loss         learned           // rate of water loss
-	evidence     signEvidence      // what the loss was learned from
-	likelihood   belief.Likelihood // the same, whichever way it shows its thirst, when summed
-	marginalized bool
-	ownEstimate  ownEstimate // what that comes to
-	form         int         // its place among the forms
+	loss         learned                // rate of water loss
+	evidence     belief.JointLikelihood // what the loss was learned from
+	ownEstimates ownEstimates           // what that comes to
+	ownEstimate  ownEstimate            // the same, by when signs come in this home
+	form         int                    // its place among the forms
 	// learnedOn is the shelf it hung on when it last was learned from, and steps
 	// what was made of that shelf when the population was told.
 	learnedOn string
@@ -250,7 +250,7 @@ func (k *Keeper) split(tray model.ID, part model.Plant) {
 	whole, p := k.plants[tray], k.newcomer(part.ID)
 	p.water = whole.water.copy()
 	p.loss.inherit(&whole.loss)
-	p.evidence, p.learnedOn = whole.evidence, whole.learnedOn
+	p.evidence, p.learnedOn = whole.evidence.Clone(), whole.learnedOn
 	p.dryTime.inherit(&whole.dryTime)
 	p.marks = whole.marks
 	whole.scale = nil

@@ -14,12 +14,12 @@ import (
 // all plants share, of what a form shares, and of a plant's own part. All
 // guesses: the rates rest on one measured plant and on what growers do, so that
 // all of them together are hardly a quarter off, and a plant of its kind may be
-// half or double: the three put 80 % of plants between 0.54 and 1.8 times the
-// rate; film and pocket of a real plant are known hardly better. One plant in
-// fifty is odd: it goes under another plant's leaf, which is a factor of 1.7 to
+// half or double: the three put 80 % of plants between 0.59 and 1.7 times the
+// rate; film and pocket of a real plant are known hardly better. Three plants in
+// a hundred are odd: one goes under another plant's leaf, which is a factor of 1.7 to
 // 2.9 off. A few hundred plants weighed and timed would replace them.
 var (
-	lossSpreads = belief.Spreads{All: 0.20, Group: 0.20, Own: 0.38, Odd: 0.02, OddOwn: 0.80}
+	lossSpreads = belief.Spreads{All: 0.20, Group: 0.17, Own: 0.31, Odd: 0.03, OddOwn: 0.80}
 	drySpreads  = belief.Spreads{All: 0.27, Group: 0.20, Own: 0.22}
 )
 
@@ -31,21 +31,33 @@ const vagueSpread = 0.62
 // lossDrift is how far a plant's multiplier wanders in a week: the standard deviation
 // of the logarithm. A plant grows, the light changes, a lamp moves; and the same
 // eye is off in the same way for a while, so that a year of grades tells little
-// more than a season of them. A guess: with it, 80 % ranges hold the truth about
-// that often in invented years with such errors, where multipliers wander half as far.
-// Plants weighed through a year would replace it.
-const lossDrift = 0.04
+// more than a season of them. A guess. Plants weighed through a year would
+// replace it.
+const lossDrift = 0.05
+
+// lawSpread is how far off the loss between two soaks may be as a whole, beside the
+// plant's own rate: the standard deviation of the logarithm. The air between
+// readings, the season and the law of loss all come in. A guess; plants weighed through
+// a year would replace it.
+const lawSpread = 0.06
+
+// coarsened is how many plants' evidence counts, at most, for what all plants
+// share. The law by which signs are read is a guess, and where it is wrong it is
+// wrong for all plants alike: the grades of a thousand would prove nonsense. A
+// choice: anything from 3 to 20 comes to the same in the worlds of
+// tests/calibration.
+const coarsened = 8
 
 // dryMarkMemory is how long a dry mark counts: after so many days, half. A guess,
 // made like lossDrift. Plants timed through a year would replace it.
 const dryMarkMemory = 365.0
 
 var (
-	lossPrior = belief.NewHierarchicalPrior(lossSpreads)
+	lossPrior = belief.NewJointPrior(lossSpreads, signRows).Coarsened(coarsened)
 	dryPrior  = belief.NewHierarchicalPrior(drySpreads)
 
 	multipliers = belief.Multipliers()
-	unlearned   = belief.Prior(math.Sqrt(square(lossSpreads.All) + square(lossSpreads.Group) + square(lossSpreads.Own)))
+	unlearned   = func() belief.JointMass { p := lossPrior.Population(1); return p.Prior(p.Join(0)).Clone() }()
 	vagueStep   = belief.NewStep(vagueSpread)
 )
 
@@ -82,29 +94,20 @@ func (l *learned) fade(t time.Time, memory float64) float64 {
 
 // learnLoss adds what was seen in a spell to what is known of a plant's loss.
 func (k *Keeper) learnLoss(p *plantState, s *spell, t time.Time) {
-	p.observe(&p.evidence, s, t)
+	p.evidence = p.observe(p.evidence, s, t)
 	p.loss.count++
 	p.loss.last, p.loss.fresh = t, false
-	p.marginalized, p.learnedOn = false, model.ShelfKey(p.shelf)
+	p.learnedOn = model.ShelfKey(p.shelf)
 	k.pending = append(k.pending, p)
 }
 
-// observe adds a spell that ended at a time to what a plant's loss was learned from.
-func (p *plantState) observe(all *signEvidence, s *spell, t time.Time) {
-	if days := t.Sub(p.loss.last).Hours() / 24; all.any && days > 0 {
-		all.randomWalk(lossDrift * math.Sqrt(days/7))
+// observe is what was seen of a plant's loss before, which it may change, and in
+// a spell that ended at a time.
+func (p *plantState) observe(all belief.JointLikelihood, s *spell, t time.Time) belief.JointLikelihood {
+	if days := t.Sub(p.loss.last).Hours() / 24; all != nil && days > 0 {
+		all.RandomWalk(math.Hypot(lawSpread, lossDrift*math.Sqrt(days/7)))
 	}
-	all.combine(&s.settled)
-	all.combine(&s.last)
-}
-
-// lossLikelihood is the likelihood of what is settled about a plant's loss, whichever
-// way it shows its thirst.
-func (p *plantState) lossLikelihood() *belief.Likelihood {
-	if !p.marginalized {
-		p.likelihood, p.marginalized = p.evidence.marginal(), true
-	}
-	return &p.likelihood
+	return all.Combine(s.settled).Combine(s.last)
 }
 
 // learnDryTime adds the marks of one drying to what is known of a plant's time
@@ -127,7 +130,7 @@ func (k *Keeper) updatePopulations() {
 	fresh := slices.Compact(k.pending)
 	for _, p := range fresh {
 		if p.loss.count > 0 {
-			p.ownEstimate = sumUp(p.lossLikelihood())
+			p.ownEstimates = sumUp(p.evidence)
 		}
 	}
 	k.weighShelves()
@@ -135,14 +138,13 @@ func (k *Keeper) updatePopulations() {
 		p.steps = unknownSteps
 		if p.dryTime.count > 0 {
 			said := belief.LikelihoodOf(&p.marks)
-			k.dryPopulation.Observe(p.dryTime.member, &said)
+			k.dryPopulation.Observe(p.dryTime.member, belief.JointLikelihood{said})
 		}
 	}
 	for _, p := range k.plants {
 		if steps := k.stepsOn(p.learnedOn); p.loss.count > 0 && p.steps != steps {
 			p.steps = steps
-			said := p.lossLikelihood().Shifted(-steps)
-			k.lossPopulation.Observe(p.loss.member, &said)
+			k.lossPopulation.Observe(p.loss.member, p.evidence.Shifted(-steps))
 		}
 	}
 	k.pending = k.pending[:0]
@@ -151,8 +153,9 @@ func (k *Keeper) updatePopulations() {
 // unknownSteps is the steps of a plant that the population has not heard of.
 const unknownSteps = math.MinInt
 
-// groupPrior is what its group says of a plant's loss, where it hangs now.
-func (k *Keeper) groupPrior(p *plantState) belief.Mass {
+// groupPrior is what its group says of a plant's loss, where it hangs now. It holds
+// until the next plant is asked for.
+func (k *Keeper) groupPrior(p *plantState) belief.JointMass {
 	k.updatePopulations()
 	return k.lossPopulation.Prior(p.loss.member).Shifted(k.stepsOn(p.shelf))
 }
@@ -162,41 +165,49 @@ func (k *Keeper) lossMass(p *plantState) *belief.Mass {
 	k.updatePopulations()
 	l := &p.loss
 	if version := k.lossPopulation.Version(); !l.fresh || l.version != version {
-		prior := k.groupPrior(p)
-		l.mass = p.posterior(&prior)
+		l.mass = p.posterior(k.groupPrior(p))
 		l.version, l.fresh, l.multiplier = version, true, Multiplier{}
 	}
 	return &l.mass
 }
 
-// lossBeforeLook is what was believed of it before the last look.
-func (k *Keeper) lossBeforeLook(p *plantState) belief.Mass {
+// lossBeforeLook is what was believed of it, and of when its signs come, before the
+// last look.
+func (k *Keeper) lossBeforeLook(p *plantState) belief.JointMass {
 	blind := *p
-	if blind.seen = nil; p.seen != nil && p.seen.settled.any {
+	if blind.seen = nil; p.seen != nil && p.seen.settled != nil {
 		before := *p.seen
-		before.last, before.oddLast = signEvidence{}, false
+		before.last, before.oddLast = nil, false
 		blind.seen = &before
 	}
-	prior := k.groupPrior(p)
-	return blind.posterior(&prior)
+	prior, all := blind.given(k.groupPrior(p))
+	joint := prior.Observe(all).Clone()
+	if blind.seen == nil {
+		joint.RandomWalk(lawSpread)
+	}
+	return joint
 }
 
 // posterior is what is believed of a plant's loss when its group says prior.
-func (p *plantState) posterior(prior *belief.Mass) belief.Mass {
+func (p *plantState) posterior(prior belief.JointMass) belief.Mass {
+	prior, all := p.given(prior)
+	after := prior.MarginalAfter(all)
+	if p.seen == nil || p.suspect() {
+		after.RandomWalk(lawSpread)
+	}
+	return after
+}
+
+// given is what is believed of a plant when its group says prior, and what was
+// seen of it.
+func (p *plantState) given(prior belief.JointMass) (belief.JointMass, belief.JointLikelihood) {
 	if p.vague() {
-		wide := vagueStep.MessageDown(prior)
-		prior = &wide
+		prior = prior.Widened(vagueStep)
 	}
-	switch {
-	case p.seen != nil && !p.suspect():
-		all := p.evidence
-		p.observe(&all, p.seen, p.seen.at)
-		said := all.marginal()
-		return prior.Observe(&said)
-	case p.loss.count == 0:
-		return *prior
+	if p.seen == nil || p.suspect() {
+		return prior, p.evidence
 	}
-	return prior.Observe(p.lossLikelihood())
+	return prior, p.observe(p.evidence.Clone(), p.seen, p.seen.at)
 }
 
 // dryMass is what is believed of how long a plant takes to dry.
@@ -205,7 +216,7 @@ func (k *Keeper) dryMass(p *plantState) *belief.Mass {
 	k.updatePopulations()
 	l := &p.dryTime
 	if version := k.dryPopulation.Version(); !l.fresh || l.version != version {
-		l.mass = *k.dryPopulation.Prior(l.member)
+		l.mass = k.dryPopulation.Prior(l.member)[0]
 		if l.count > 0 {
 			l.mass = l.mass.ObserveLog(&p.marks)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/belief"
+	"tubside/model/leaf"
 )
 
 // shelfSpread is how far shelves lie apart in how fast plants dry out on them:
@@ -41,22 +42,72 @@ type shelfSums struct {
 // how uncertain that is.
 type ownEstimate struct{ mean, variance float64 }
 
-// sumUp boils a likelihood down to a mean and a variance: what it makes of a
+// ownEstimates are those for each thirst at which signs may come, and how likely the
+// evidence makes it, as a logarithm.
+type ownEstimates [leaf.SignRows]struct {
+	ownEstimate
+	log float64
+}
+
+// sumUp boils a likelihood down to means and variances: what it makes of a
 // wide belief, that belief taken out again.
-func sumUp(said *belief.Likelihood) ownEstimate {
-	shares := wide.Observe(said)
-	var mean, square float64
-	for i, share := range shares {
-		u := math.Log(multipliers[i])
-		mean += share * u
-		square += share * u * u
+func sumUp(said belief.JointLikelihood) (own ownEstimates) {
+	for r := range said {
+		own[r].variance = math.Inf(1)
+		var mean, square, all float64
+		for i, likelihood := range &said[r] {
+			share := wide[i] * likelihood
+			u := math.Log(multipliers[i])
+			all += share
+			mean += share * u
+			square += share * u * u
+		}
+		own[r].log = math.Log(all)
+		mean /= all
+		variance := max(square/all-mean*mean, 1e-4)
+		if free := 1/variance - 1/(wideSpread*wideSpread); free > 1e-3 {
+			own[r].ownEstimate = ownEstimate{mean / variance / free, 1 / free}
+		}
 	}
-	variance := max(square-mean*mean, 1e-4)
-	own := 1/variance - 1/(wideSpread*wideSpread)
-	if own <= 1e-3 {
+	return own
+}
+
+// in is the estimate when the rows are so likely. What all plants share of them sets no
+// shelf apart, so that only what is uncertain in each row counts.
+func (o *ownEstimates) in(rows *[leaf.SignRows]float64) ownEstimate {
+	weight, mean := 0.0, 0.0
+	for r, share := range rows {
+		if w := share / o[r].variance; w > 0 {
+			weight += w
+			mean += w * o[r].mean
+		}
+	}
+	if weight == 0 {
 		return ownEstimate{variance: math.Inf(1)}
 	}
-	return ownEstimate{mean / variance / own, 1 / own}
+	return ownEstimate{mean / weight, 1 / weight}
+}
+
+// rowsOf is how likely each row is by the evidence of many plants.
+func rowsOf(told []*plantState) (rows [leaf.SignRows]float64) {
+	top, log := math.Inf(-1), rows
+	for r := range log {
+		z := math.Log(leaf.RowMultiple(r)) / signRows.All
+		log[r] = -z * z / 2
+		for _, p := range told {
+			log[r] += p.ownEstimates[r].log
+		}
+		top = max(top, log[r])
+	}
+	sum := 0.0
+	for r := range rows {
+		rows[r] = math.Exp(log[r] - top)
+		sum += rows[r]
+	}
+	for r := range rows {
+		rows[r] /= sum
+	}
+	return rows
 }
 
 const wideSpread = 0.8
@@ -75,11 +126,18 @@ func (k *Keeper) weighShelves() {
 	shelves := map[string]*shelfSums{}
 	var told []*plantState
 	for _, id := range k.book.IDs() {
-		if p := k.plants[id]; p != nil && p.loss.count > 0 && p.ownEstimate.variance < square(wideSpread) {
+		if p := k.plants[id]; p != nil && p.loss.count > 0 {
 			told = append(told, p)
-			if shelves[p.learnedOn] == nil {
-				shelves[p.learnedOn] = &shelfSums{name: p.learnedOn}
-			}
+		}
+	}
+	rows := rowsOf(told)
+	told = slices.DeleteFunc(told, func(p *plantState) bool {
+		p.ownEstimate = p.ownEstimates.in(&rows)
+		return p.ownEstimate.variance >= square(wideSpread)
+	})
+	for _, p := range told {
+		if shelves[p.learnedOn] == nil {
+			shelves[p.learnedOn] = &shelfSums{name: p.learnedOn}
 		}
 	}
 	for range shelfSweeps {

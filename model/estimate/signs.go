@@ -1,7 +1,6 @@
 package estimate
 
 import (
-	"math"
 	"time"
 
 	"tubside/model"
@@ -60,17 +59,13 @@ func (k *Keeper) compare(p *plantState, curl int8) Eye {
 	if curl == leaf.NotSeen {
 		return Eye{}
 	}
-	var drier, fuller grid
-	for i, r := range &p.seen.left {
-		drier[i] = p.traits.Signs.CurlChance(curl, 1-r)
-		fuller[i] = 1 - p.traits.Signs.CurlChance(curl+1, 1-r)
-	}
-	before := k.lossBeforeLook(p)
+	joint := k.lossBeforeLook(p)
+	before := joint.Marginal()
 	eye := Eye{Thirst: 1 - before.MeanOf(&p.seen.left), before: &before}
 	switch {
-	case before.MeanOf(&drier) < lookAgain:
+	case p.curlChance(curl, joint, &p.seen.left) < lookAgain:
 		eye.Says = LooksDrier
-	case before.MeanOf(&fuller) < lookAgain:
+	case 1-p.curlChance(curl+1, joint, &p.seen.left) < lookAgain:
 		eye.Says = LooksFuller
 	default:
 		return Eye{}
@@ -81,13 +76,18 @@ func (k *Keeper) compare(p *plantState, curl int8) Eye {
 // spell is what was seen of a plant between two soaks: evidence on its multiplier, for
 // each way in which it may show its thirst.
 type spell struct {
-	settled signEvidence // all but the last look
-	last    signEvidence // the last look
-	look    time.Time
-	at      time.Time // the newest of it, looks and weights
-	soon    bool      // looked at soon after the soak
-	odd     bool      // and it contradicted, the last look left out
-	oddLast bool      // the last look contradicts
+	settled   belief.JointLikelihood // all but the last look
+	last      belief.JointLikelihood // the last look
+	water     unwritten              // what all but the last look say of water that nobody wrote down
+	lastWater unwritten              // the last look
+	ratio     float64                // how many times as likely that look is if the plant had water since its soak that is not in the book
+	watered   [leaf.SignRows]float64 // how likely that look is, in each row, if the plant had water since its soak
+	look      time.Time
+	at        time.Time // the newest of it, looks and weights
+	soon      bool      // looked at soon after the soak
+	weighed   bool      // since the soak
+	odd       bool      // and it contradicted, the last look left out
+	oddLast   bool      // the last look contradicts
 
 	left       grid // relative water content at the last look, for each multiplier
 	eye        Eye  // how the last look stands to what was believed before, when eyed
@@ -124,30 +124,38 @@ func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 	}
 	s := k.spell(p)
 	if !s.look.IsZero() && t.Sub(s.look).Hours() >= againHours {
-		s.settled.combine(&s.last)
+		s.settled = s.settled.Combine(k.past(s))
 		s.odd = s.odd || s.oddLast
 	}
 	var rwc grid
 	p.at(t, p.traits, k.climate, &rwc)
 	s.last = signLikelihood(signs, &rwc, p.traits.Signs)
+	if s.lastWater = (unwritten{}); t.Sub(p.dry).Hours() >= unwrittenFrom*24 && !p.vague() {
+		s.watered = wateredLook(p, signs)
+		s.lastWater, s.ratio = p.read(&s.watered, s.last)
+	}
 	s.look, s.at, s.left, s.eyed = t, t, rwc, false
 	s.oddLast = false
 	if t.Sub(p.dry).Hours() <= soonDays*24 {
 		s.soon = true
-		s.oddLast = signs.Curl > 0 && p.chanceOfCurl(signs.Curl, &rwc) < oddChance
+		s.oddLast = signs.Curl > 0 && p.curlChance(int8(signs.Curl), unlearned.Observe(p.evidence), &rwc) < oddChance
 	}
 	p.loss.fresh = false
 }
 
-// chanceOfCurl is how likely the plant's own past makes at least so much curl,
-// by the water it has at each multiplier.
-func (p *plantState) chanceOfCurl(grade model.Grade, rwc *grid) float64 {
-	shares := unlearned.Observe(p.lossLikelihood())
-	var chance grid
-	for i, r := range rwc {
-		chance[i] = p.traits.Signs.CurlChance(int8(grade), 1-r)
+// curlChance is how likely a belief makes at least so much curl, by the water the
+// plant has at each multiplier and by when its signs come.
+func (p *plantState) curlChance(curl int8, joint belief.JointMass, rwc *grid) float64 {
+	chance := 0.0
+	for r := range joint {
+		scale := p.traits.Signs.Times(leaf.RowMultiple(r))
+		for i, share := range &joint[r] {
+			if share > 1e-6 {
+				chance += share * scale.CurlChance(curl, 1-rwc[i])
+			}
+		}
 	}
-	return shares.MeanOf(&chance)
+	return chance
 }
 
 // settle ends a spell: what was seen in it goes over into what is learned,
@@ -170,6 +178,8 @@ func (k *Keeper) settle(p *plantState, t time.Time) {
 		p.loss.fresh = false
 		return
 	}
+	s.last = k.past(s)
+	k.unwritten.add(&s.water)
 	k.learnLoss(p, s, t)
 	k.spells = append(k.spells, s)
 }
@@ -199,113 +209,34 @@ func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 	for i, r := range rwc {
 		log[i] = leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days)
 	}
-	weighed := signEvidence{any: true}
-	for way := range weighed.nodes {
-		weighed.nodes[way] = belief.LikelihoodOf(&log)
+	weighed := make(belief.JointLikelihood, leaf.SignRows)
+	for r := range weighed {
+		weighed[r] = belief.LikelihoodOf(&log)
 	}
-	s.settled.combine(&weighed)
+	s.settled, s.weighed = s.settled.Combine(weighed), true
 	p.loss.fresh = false
 }
 
-// Every plant shows its thirst in its own way, and the same way each time: one
-// lifts its edges early, another late. showSpread is how far plants of a form
-// lie apart in this, as thirst (standard deviation). A guess; growers say that
-// curl is read against the plant's own picture. Plants graded and weighed
-// through a few weeks would replace it.
-const showSpread = 0.035
+// At what thirst plants show what signs is not known, and is learned with the rate
+// of loss: signRows is how far it lies apart in what all plants share, the eye of
+// this grower counted in, in what a form shares and between plants, as standard
+// deviations of the logarithm. A guess: nobody has measured it for any Tillandsia;
+// growers say that curl is read against the plant's own picture. Plants graded and
+// weighed through a few weeks would replace it.
+var signRows = belief.Rows{Number: leaf.SignRows, Apart: leaf.SignStep, All: 0.45, Group: 0.14, Own: 0.14}
 
-// nodes are the ways to show thirst that are taken into account: the three points of
-// Gauss and Hermite for a normal distribution (Abramowitz & Stegun 1964, table
-// 25.10; from memory), as how much later than usual the signs come, and how
-// common each is.
-var quadrature = [3]struct{ later, share float64 }{
-	{0, 2.0 / 3},
-	{math.Sqrt(3) * showSpread, 1.0 / 6},
-	{-math.Sqrt(3) * showSpread, 1.0 / 6},
+// signLikelihood is the likelihood of signs on a plant that has so much water left
+// at each multiplier, for each thirst at which signs may come.
+func signLikelihood(s model.Signs, rwc *grid, scale leaf.SignsScale) belief.JointLikelihood {
+	seen := make(belief.JointLikelihood, leaf.SignRows)
+	var rows [leaf.SignRows][]float64
+	for r := range rows {
+		rows[r] = seen[r][:]
+	}
+	signsOf(s).Rows(rows[:], rwc[:], scale)
+	return seen
 }
 
-// signEvidence is what a plant was seen to show: the likelihood at each multiplier, for each
-// way of showing thirst. The zero value has heard nothing.
-type signEvidence struct {
-	nodes [len(quadrature)]belief.Likelihood
-	any   bool
-}
-
-// signLikelihood is the likelihood of signs on a plant that has so much water left at
-// each multiplier.
-func signLikelihood(s model.Signs, rwc *grid, scale leaf.SignsScale) (h signEvidence) {
-	h.any = true
-	plain := belief.Level()
-	leaf.Signs{Curl: leaf.NotSeen, Tips: int8(s.Tips), Shift: int8(s.Shift)}.TimesLikelihood(plain[:], rwc[:], scale)
-	for i := range quadrature {
-		h.nodes[i] = plain
-	}
-	if s.Curl == model.NotSeen {
-		return h
-	}
-	curl := leaf.Signs{Curl: int8(s.Curl), Tips: leaf.NotSeen, Shift: leaf.NotSeen}
-	for i, way := range quadrature {
-		its := scale
-		its.CurlShift += way.later
-		curl.TimesLikelihood(h.nodes[i][:], rwc[:], its)
-	}
-	return h
-}
-
-// least is as unlikely as anything gets, beside the likeliest: what is seen
-// later can outweigh it.
-const least = 1e-30
-
-// combine takes in more that was seen of the same plant.
-func (h *signEvidence) combine(more *signEvidence) {
-	switch {
-	case !more.any:
-		return
-	case !h.any:
-		*h = *more
-		return
-	}
-	top := 0.0
-	for way := range h.nodes {
-		its := &h.nodes[way]
-		for i, likelihood := range &more.nodes[way] {
-			both := its[i] * likelihood
-			its[i] = both
-			if both > top {
-				top = both
-			}
-		}
-	}
-	lift := 1 / top
-	for way := range h.nodes {
-		its := &h.nodes[way]
-		for i, likelihood := range its {
-			if likelihood *= lift; likelihood < least {
-				likelihood = least
-			}
-			its[i] = likelihood
-		}
-	}
-}
-
-// randomWalk lets the multiplier wander since it was heard of.
-func (h *signEvidence) randomWalk(spread float64) {
-	for way := range h.nodes {
-		h.nodes[way].RandomWalk(spread)
-	}
-}
-
-// marginal is the likelihood at each multiplier, whichever way the plant shows its
-// thirst.
-func (h *signEvidence) marginal() belief.Likelihood {
-	if !h.any {
-		return belief.Level()
-	}
-	var said belief.Likelihood
-	for way := range h.nodes {
-		for i, likelihood := range &h.nodes[way] {
-			said[i] += quadrature[way].share * likelihood
-		}
-	}
-	return said
+func signsOf(s model.Signs) leaf.Signs {
+	return leaf.Signs{Curl: int8(s.Curl), Tips: int8(s.Tips), Shift: int8(s.Shift)}
 }

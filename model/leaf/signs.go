@@ -15,89 +15,173 @@ type Signs struct {
 // Unseen are the signs of a plant nobody looked at. (The zero Signs say flat, no brown tips, already dark.)
 func Unseen() Signs { return Signs{Curl: NotSeen, Tips: NotSeen, Shift: NotSeen} }
 
-// SignsScale fits the signs to a form.
-type SignsScale struct {
-	// CurlShift is added to the thirst at which each grade of curl begins: 0 for most, CurlsReadily for forms that
-	// curl as a normal sign of being dry. Meant for -0.2 to 0.2.
-	CurlShift float64
-}
-
-// CurlsReadily is the CurlShift of forms that curl as a normal sign of being dry. A guess. Such plants graded and
-// weighed would replace it.
-const CurlsReadily = -0.08
-
-// When signs appear, as thirst. All guesses, made to sit between "full" and the lethal limits: nobody has published
-// curl against water content for any Tillandsia. Marker plants graded, weighed, soaked to constant mass and weighed
-// again would replace them, some ten plants of each form over the whole range.
-var (
-	curl = graded(0.06, 0.345, 0.49, 0.60)
-	// A weekly soak leaves most green rosettes flat: edges that lift speak of more thirst than a usual week (common
-	// practice, no source), so curl begins above it. Brown tips tell of dryness that may be weeks old: a weak sign.
-	tips = graded(0.20, 0.35, 0.50, 0.65)
-	// A leaf that is already dark is wet, and one that changes quickly has thirsty scales. Staying pale says the
-	// scales do not work (dead, oiled, limed), which is no word about thirst.
-	shift = graded(0.15, 0.10, 0.30)
+// At what thirst a leaf lifts its edges or rolls nobody has measured, for any Tillandsia. So it is held as unknown: signs come at a
+// thirst that is some multiple of the usual one, and the multiple is learned, of all plants together, which is also how strict this
+// grower's eye is, of each form and of each plant. What is known is the order of the grades, and about how far they lie apart: rice
+// leaves begin to roll at a thirst of 0.10 to 0.15 and are shut at 0.30 to 0.40 (from memory).
+const (
+	// Lifts is the thirst at which the edges of most leaves begin to lift, in the middle of what is thought possible. A guess: growers
+	// soak a plant whose edges lift for an hour and a half to two hours, which is what a plant needs that is 0.15 to 0.30 down. Marker
+	// plants graded, weighed, soaked to constant mass and weighed again would replace it, some ten plants of each form.
+	Lifts = 0.21
+	// CurlsReadily is the multiple for forms that curl as a normal sign of being dry. A guess. Such plants graded and weighed would
+	// replace it.
+	CurlsReadily = 0.8
 )
 
-// LogLikelihood is the log probability of seeing these signs on a plant of the given thirst (0 to 1): evidence about
-// its thirst. It is 0 where nothing was seen, and never -Inf: a wrong grade can be outweighed by later ones.
+// SignRows and SignStep are the multiples of the usual thirst that are reckoned with: SignRows of them, SignStep apart in the logarithm,
+// with 1 in the middle. Between them edges lift at a thirst of 0.11 to 0.43.
+const (
+	SignRows = 7
+	SignStep = 0.26
+)
+
+// RowMultiple is the multiple of a row.
+func RowMultiple(row int) float64 { return math.Exp(SignStep * float64(row-SignRows/2)) }
+
+// SignsScale fits the signs to a form or a plant.
+type SignsScale struct {
+	// Multiple is the multiple of the usual thirst at which each grade of curl and tips begins; 0 counts as 1.
+	Multiple float64
+}
+
+// Times is the same scale with signs that come at a multiple of its thirst.
+func (p SignsScale) Times(multiple float64) SignsScale {
+	return SignsScale{Multiple: math.Exp(p.log()) * multiple}
+}
+
+func (p SignsScale) log() float64 {
+	if p.Multiple > 0 {
+		return math.Log(p.Multiple)
+	}
+	return 0
+}
+
+// When the grades of a sign begin, beside the first of curl, and how blurred (the scale of a logistic in the logarithm of thirst). The
+// blur is a guess; so are the beginnings, from what growers soak each grade for. Plants graded and weighed would replace them.
+var (
+	curl = graded(0.09, 1, 1.42, 1.80)
+	// Brown tips tell of dryness that may be weeks old, and of much else: a weak sign.
+	tips = graded(0.40, 1, 1.45, 1.90)
+)
+
+// Tillandsias turn green at once on wetting (Schimper 1888): the colour shows a wet surface and not a full plant. A drop that is drawn in
+// quickly has found dry scales, though, and those are dry before the leaf is: a weak sign of early thirst. Staying pale says that the
+// scales do not work (dead, oiled, limed), which is no word about thirst.
+//
+// T. usneoides fills its scales early in the night and has emptied them early in the day (Martin & Schmitt 1989, Bot. Gaz. 150:1): so they
+// are dry while the leaf has lost little. At what loss is a guess, and the blur is as wide as what is not known of it. Plants tried with
+// a drop, and weighed, would replace them.
+var shift = graded(0.45, 0.20, 0.48)
+
+// LogLikelihood is the log probability of seeing these signs on a plant of the given thirst (0 to 1): evidence about its thirst. It
+// is 0 where nothing was seen, and never -Inf: a wrong grade can be outweighed by later ones.
 func (s Signs) LogLikelihood(thirst float64, p SignsScale) float64 {
-	thirst = held(thirst)
-	return curl.at(s.Curl, thirst-p.CurlShift) + tips.at(s.Tips, thirst) + shift.at(s.Shift, thirst)
+	sum := 0.0
+	for _, one := range [...]struct {
+		sign     sign
+		grade    int8
+		multiple float64
+	}{{curl, s.Curl, p.log()}, {tips, s.Tips, p.log()}, {shift, s.Shift, 0}} {
+		if c := one.sign.of(one.grade); c != nil {
+			sum += math.Log(c.at(place(thirst, one.multiple)))
+		}
+	}
+	return sum
 }
 
 // CurlChance is the probability of seeing at least this grade of curl on a plant of the given thirst (0 to 1).
 func (p SignsScale) CurlChance(grade int8, thirst float64) float64 {
-	var chance float64
+	at, chance := place(thirst, p.log()), 0.0
 	for g := max(grade, 0); int(g) < len(curl); g++ {
-		chance += curl[g].chance.at(held(thirst) - p.CurlShift)
+		chance += curl[g].at(at)
 	}
 	return chance
 }
 
-// sign is one graded sign, a curve for each grade that speaks about thirst. At least grade g is seen with probability
-// 1/(1 + exp(-(thirst - begins[g-1])/spread)): an ordered logistic model (McCullagh 1980, J. R. Stat. Soc. B 42:109;
-// from memory). A grade never speaks for less thirst than a lower grade does.
-type sign []grade
+// Rows fills each row with the chance of seeing the signs on a plant that has the relative water content of its place, at each of the
+// SignRows multiples beside that of the scale.
+func (s Signs) Rows(rows [][]float64, rwc []float64, p SignsScale) {
+	c, t, d := curl.of(s.Curl), tips.of(s.Tips), shift.of(s.Shift)
+	scale := p.log() - SignStep*(SignRows/2)
+	for i, r := range rwc {
+		at := place(1-r, scale)
+		drop := 1.0
+		if d != nil {
+			drop = d.at(place(1-r, 0))
+		}
+		for _, row := range rows {
+			chance := drop
+			if c != nil {
+				chance *= c.at(at)
+			}
+			if t != nil {
+				chance *= t.at(at)
+			}
+			row[i] = chance
+			at -= SignStep * curvePerUnit
+		}
+	}
+}
 
-// grade is the probability of one grade, and its logarithm.
-type grade struct{ chance, log curve }
+// sign is one graded sign, a curve for each grade. At least grade g is seen with probability 1/(1 + exp(-(x - begins[g-1])/blur)), x
+// the logarithm of the thirst: an ordered logistic model (McCullagh 1980, J. R. Stat. Soc. B 42:109; from memory). A grade never speaks
+// for less thirst than a lower grade does.
+type sign []curve
 
-// curve is a quantity tabled over thirst: a look-up costs a tenth of the logarithm. Between two points it is
-// straight, which is off by less than 1e-4, and keeps the order of the grades. Beyond the ends it goes on straight,
-// as the logarithm of the logistic does.
+func (s sign) of(grade int8) *curve {
+	if grade < 0 || int(grade) >= len(s) {
+		return nil
+	}
+	return &s[grade]
+}
+
+// curve is the chance of a grade, tabled over the logarithm of thirst beside that at which edges lift.
 type curve [(curveTo-curveFrom)*curvePerUnit + 1]float64
 
-// The table reaches past 0 to 1 because a scale may shift the thirst.
+// The table reaches as far as the chances change.
 const (
-	curveFrom    = -0.25
-	curveTo      = 1.25
-	curvePerUnit = 512
+	curveFrom    = -4
+	curveTo      = 3
+	curvePerUnit = 128
 )
 
-func graded(spread float64, begins ...float64) sign {
-	edges := append(append([]float64{math.Inf(-1)}, begins...), math.Inf(1))
+// place is where a thirst stands in the table, for signs that come at a multiple (as a logarithm) of the usual thirst.
+func place(thirst, multiple float64) float64 {
+	return (math.Log(max(thirst, 1e-6)/Lifts) - multiple - curveFrom) * curvePerUnit
+}
+
+func (c *curve) at(place float64) float64 {
+	return c[int(min(max(place+0.5, 0), (curveTo-curveFrom)*curvePerUnit))]
+}
+
+// graded tables a sign of some blur whose grades begin at multiples of Lifts.
+func graded(blur float64, begins ...float64) sign {
+	edges := []float64{math.Inf(-1)}
+	for _, b := range begins {
+		edges = append(edges, math.Log(b))
+	}
+	edges = append(edges, math.Inf(1))
 	s := make(sign, len(begins)+1)
 	chance := make([]float64, len(s))
-	for i := range s[0].log {
-		thirst := curveFrom + float64(i)/curvePerUnit
+	for i := range s[0] {
+		x := curveFrom + float64(i)/curvePerUnit
 		for g := range s {
-			chance[g] = between((thirst-edges[g])/spread, (thirst-edges[g+1])/spread)
+			chance[g] = between((x-edges[g])/blur, (x-edges[g+1])/blur)
 		}
 		for g, c := range slipped(chance) {
-			s[g].chance[i], s[g].log[i] = c, math.Log(c)
+			s[g][i] = c
 		}
 	}
 	return s
 }
 
-// slip is the share of grades that are seen or keyed one too low, and as many one too high. A guess; two people
-// grading the same shelf would replace it. Slips this rare leave the order of the grades as it is: a higher one still
-// never speaks for less thirst.
+// slip is the share of grades that are seen or keyed one too low, and as many one too high. A guess; two people grading the same
+// shelf would replace it. Slips this rare leave the order of the grades as it is: a higher one still never speaks for less thirst.
 const slip = 0.03
 
-// slipped is the chance of each grade to be written down, from its chance to be there. There is nothing below the
-// lowest grade nor above the highest.
+// slipped is the chance of each grade to be written down, from its chance to be there. There is nothing below the lowest grade nor
+// above the highest.
 func slipped(chance []float64) []float64 {
 	written := make([]float64, len(chance))
 	for g, c := range chance {
@@ -111,39 +195,4 @@ func slipped(chance []float64) []float64 {
 // between is the logistic function at a less that at b, multiplied out so that nothing cancels.
 func between(a, b float64) float64 {
 	return -math.Expm1(b-a) / ((1 + math.Exp(-a)) * (1 + math.Exp(b)))
-}
-
-func (s sign) at(grade int8, thirst float64) float64 {
-	if grade < 0 || int(grade) >= len(s) {
-		return 0
-	}
-	return s[grade].log.at(thirst)
-}
-
-func (c *curve) at(thirst float64) float64 {
-	x := (thirst - curveFrom) * curvePerUnit
-	i := int(x)
-	if i < 0 {
-		i = 0
-	} else if i > len(c)-2 {
-		i = len(c) - 2
-	}
-	return c[i] + (c[i+1]-c[i])*(x-float64(i))
-}
-
-// TimesLikelihood multiplies what stands in likelihood by the chance of seeing the signs at each relative water
-// content: LogLikelihood for many waters at once. A scale may shift the thirst by 0.25 at most.
-func (s Signs) TimesLikelihood(likelihood, rwc []float64, p SignsScale) {
-	times := func(sign sign, grade int8, shift float64) {
-		if grade < 0 || int(grade) >= len(sign) {
-			return
-		}
-		c := &sign[grade].chance
-		for i, r := range rwc {
-			likelihood[i] *= c.at(min(max(1-r-shift, curveFrom), curveTo))
-		}
-	}
-	times(curl, s.Curl, p.CurlShift)
-	times(tips, s.Tips, 0)
-	times(shift, s.Shift, 0)
 }
