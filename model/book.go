@@ -41,7 +41,7 @@ type Book struct {
 	once     map[string]Seq // entries with a key of their own
 	marks    []mark         // the oldest first
 	unmarked bool           // it is tried out, and leaves none
-	tried    *Book          // what the strike that was asked about last would make of it
+	tried    *tried         // the strike that was asked about last
 	zone     *time.Location
 }
 
@@ -151,17 +151,24 @@ func (b *Book) take(e Entry) error {
 // rebuild lives the book again in place after a strike, so that everyone who
 // holds it sees the new state.
 func (b *Book) rebuild() error {
-	again, err := b.tried, error(nil)
-	b.tried = nil
-	if again == nil || !again.sameStrikes(b.entries) {
-		again, err = b.withStrikes(b.entries)
-	}
+	again, err := b.asTried()
 	if err != nil {
 		return err
 	}
 	again.entries, again.once = b.entries, b.once
 	*b = *again
 	return nil
+}
+
+// asTried is what the strike just written makes of the book. It was mostly asked
+// about a moment before.
+func (b *Book) asTried() (*Book, error) {
+	t, written := b.tried, b.entries[len(b.entries)-1].Fact.(*Strike)
+	b.tried = nil
+	if t != nil && t.book != nil && t.after == len(b.entries)-1 && t.seq == written.Seq {
+		return t.book, nil
+	}
+	return b.withStrikes()
 }
 
 // Zone is the grower's zone.

@@ -19,6 +19,10 @@ var (
 	markEvery     = 64
 )
 
+// rowsAnEntry is how many rows an entry may pay for in marks: with more plants
+// they stand further apart. Our own.
+const rowsAnEntry = 4
+
 // Copy is the same book, which lives on its own and leaves no marks. The entries
 // are shared.
 func (b *Book) Copy() *Book {
@@ -94,7 +98,7 @@ func (b *Book) lastMark() int {
 // before: each twice as far from the end as the one after it.
 func (b *Book) noteMark() {
 	n := len(b.entries)
-	if b.unmarked || n-b.lastMark() < markEvery {
+	if b.unmarked || n-b.lastMark() < max(markEvery, len(b.order)/rowsAnEntry) {
 		return
 	}
 	kept := []mark{{n, b.state()}}
@@ -107,23 +111,19 @@ func (b *Book) noteMark() {
 	b.marks = kept
 }
 
-// sameStrikes reports whether the book, which was tried with a strike, is what the
-// entries come to: the strike was then written and nothing else.
-func (b *Book) sameStrikes(entries []Entry) bool {
-	n := len(entries)
-	if n != len(b.entries) || n > 1 && entries[n-2].Seq != b.entries[n-2].Seq {
-		return false
-	}
-	x, y := entries[n-1], b.entries[n-1]
-	written, tried := x.Fact.(*Strike), y.Fact.(*Strike)
-	return x.Seq == y.Seq && written.Seq == tried.Seq
+// tried is what a strike that was asked about would make of a book.
+type tried struct {
+	after int // how many entries the book had
+	seq   Seq // what the strike takes back
+	book  *Book
 }
 
-// withStrikes is the book with entries of which other ones are struck than now:
-// from the last mark before the first of those it is lived again.
-func (b *Book) withStrikes(entries []Entry) (*Book, error) {
-	struck := strikesIn(entries)
-	first := len(entries)
+// withStrikes is the book with other entries struck than now: those that its
+// strikes name, and that of a strike to come. From the last mark before the first
+// of them it is lived again.
+func (b *Book) withStrikes(toCome ...Seq) (*Book, error) {
+	struck := strikesIn(b.entries, toCome...)
+	first := len(b.entries)
 	for _, all := range []map[Seq]bool{struck, b.struck} {
 		for seq := range all {
 			if struck[seq] != b.struck[seq] {
@@ -138,7 +138,7 @@ func (b *Book) withStrikes(entries []Entry) (*Book, error) {
 		}
 	}
 	again = again.state()
-	again.entries, again.struck, again.once = entries, struck, b.once
+	again.entries, again.struck, again.once = b.entries, struck, b.once
 	for _, m := range b.marks {
 		if m.at <= from {
 			again.marks = append(again.marks, m)

@@ -24,9 +24,8 @@ func (s Strike) check(b *Book, e Entry) error {
 	case b.struck[s.Seq]:
 		return &Problem{What: fmt.Sprintf("entry %d is undone already", s.Seq)}
 	}
-	trial := append(b.entries[:len(b.entries):len(b.entries)], Entry{Seq: b.lastSeq() + 1, At: e.At, Fact: &s})
-	again, err := b.withStrikes(trial)
-	b.tried = again
+	again, err := b.withStrikes(s.Seq)
+	b.tried = &tried{len(b.entries), s.Seq, again}
 	if err != nil {
 		return &Problem{What: fmt.Sprintf("entry %d cannot be undone: a later entry builds on it (%v)", s.Seq, err), Do: "undo the later one first"}
 	}
@@ -37,9 +36,13 @@ func (s Strike) apply(*Book, Entry) {} // its work is done by strikesIn
 
 // strikesIn is what the strikes among entries take back. It goes from the newest
 // entry to the oldest: a strike names an earlier entry, so whether it is itself
-// struck is known by the time it is met. A struck strike takes nothing back.
-func strikesIn(entries []Entry) map[Seq]bool {
+// struck is known by the time it is met. A struck strike takes nothing back. toCome
+// is what strikes that are not among them yet will take back.
+func strikesIn(entries []Entry, toCome ...Seq) map[Seq]bool {
 	struck := map[Seq]bool{}
+	for _, seq := range toCome {
+		struck[seq] = true
+	}
 	for _, e := range slices.Backward(entries) {
 		if s, ok := e.Fact.(*Strike); ok && !struck[e.Seq] {
 			struck[s.Seq] = true
@@ -68,13 +71,6 @@ func (b *Book) Entry(seq Seq) (Entry, bool) {
 		return b.entries[i], true
 	}
 	return Entry{}, false
-}
-
-func (b *Book) lastSeq() Seq {
-	if len(b.entries) == 0 {
-		return 0
-	}
-	return b.entries[len(b.entries)-1].Seq
 }
 
 // Struck reports whether an entry has been taken back.
