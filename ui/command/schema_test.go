@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -126,6 +127,49 @@ func TestAnswersAreAsTheirSchemasSay(t *testing.T) {
 	files, err := filepath.Glob("schema/*.json")
 	if err != nil || len(files) != len(answered) {
 		t.Errorf("%d schemas for %d answers, %v", len(files), len(answered), err)
+	}
+}
+
+// No answer is left without a schema: every type of one is part of an answer in
+// the list.
+func TestEveryAnswerHasASchema(t *testing.T) {
+	part := map[string]bool{}
+	var walk func(reflect.Type)
+	walk = func(of reflect.Type) {
+		switch of.Kind() {
+		case reflect.Pointer, reflect.Slice, reflect.Map:
+			walk(of.Elem())
+		case reflect.Struct:
+			if part[of.Name()] {
+				return
+			}
+			part[of.Name()] = true
+			for _, f := range reflect.VisibleFields(of) {
+				walk(f.Type)
+			}
+		}
+	}
+	for _, a := range answered {
+		walk(a.of)
+	}
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	declared := regexp.MustCompile(`(?m)^type (\w+Answer) struct`)
+	for _, file := range files {
+		source, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range declared.FindAllStringSubmatch(string(source), -1) {
+			if !part[name[1]] {
+				t.Errorf("%s: %s is in no schema: give it a line in the list of answers", file, name[1])
+			}
+		}
+		if !strings.HasSuffix(file, "_test.go") && strings.Contains(string(source), "inJSON(map[") {
+			t.Errorf("%s answers with a map: give the answer a type", file)
+		}
 	}
 }
 
