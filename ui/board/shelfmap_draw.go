@@ -158,7 +158,7 @@ func (m *shelfMap) needs(r *model.Row, n *advice.Need) (string, paint) {
 	case r.State == model.Dry:
 		return "dry", m.theme.done
 	case r.InSession && m.book.Waiting().Has(r.ID):
-		return "pulled", m.theme.away
+		return "waits", m.theme.away
 	}
 	word := n.Band.String()
 	if !r.Bloom.IsZero() {

@@ -170,7 +170,10 @@ func (s *tripScreen) words() []string {
 		return nil
 	}
 	var lines []string
-	for _, sentence := range show.Trip(s.book, s.trip) {
+	for i, sentence := range show.Trip(s.book, s.trip) {
+		if i == 1 && s.body() >= roomForNumbers {
+			continue // the three numbers say it
+		}
 		lines = append(lines, wrap(show.Line(sentence), s.width-2)...)
 	}
 	return lines[:min(len(lines), max(1, (s.body()-4)/2))]

@@ -57,7 +57,7 @@ var Palettes = [...]Palette{
 		Done:   Ink{Hex: "#345202", Many: 22, Few: 2},
 		Dim:    Ink{Hex: "#5f666d", Many: 241, Few: 8},
 		Accent: Ink{Hex: "#003c6b", Many: 25, Few: 4},
-		Bar:    Ink{Hex: "#eef0f1", Many: 255},
+		Bar:    Ink{Hex: "#eef0f1", Many: 255, Few: 7},
 		Text:   Ink{Hex: "#1e2226", Many: 235, Few: 0},
 		Letter: Ink{Hex: "#fbfaf7", Many: 231, Few: 15},
 	},
