@@ -68,6 +68,9 @@ func (t *triage) countsLine() string {
 		paint = t.theme.input
 	}
 	words := func(b soak.Band) string { return fmt.Sprintf("%s %d", b, t.counts[b]) }
+	if full := strings.Replace(right, "all plants", "any band, form, leaf, shelf (F)", 1); t.bandsWidth(words)+show.Width(full)+2 <= t.width {
+		right = full
+	}
 	if t.bandsWidth(words)+show.Width(right)+2 > t.width {
 		words = func(b soak.Band) string { return fmt.Sprintf("%s %d", b.Letter(), t.counts[b]) }
 	}

@@ -75,6 +75,7 @@ func (t *triage) usualKeys() []group {
 			act("L", "bring in a list: a spreadsheet saved as CSV", func() { t.push(listForm(t.desk)) }),
 			act("e", "edit", func() { t.push(editForm(t.desk, t.rows.current())) }).unless(here),
 			act("M", "move to another home", func() { t.push(moveForm(t.desk, t.rows)) }).unless(here),
+			act("X", "swap the hooks of the two marked plants, or of this one and the next", t.swap).unless(here),
 			act("y", "split plants off a tray, or separate offsets", func() { t.push(splitForm(t.desk, t.rows.current())) }).unless(t.notATray),
 			act("x", "gone: lost, sold, given", func() { t.push(goneForm(t.desk, t.rows)) }).unless(here),
 			act("W", "weigh it: far better than looking", func() { t.push(weighForm(t.desk, t.rows.current())) }).unless(here),
@@ -253,6 +254,29 @@ func leftBehind(bloom, rot, away int) string {
 		text += fmt.Sprintf("; %d not at home", away)
 	}
 	return text
+}
+
+// swap writes that two plants hang on each other's hooks: the two marked ones, or
+// the cursor's and the next in the list.
+func (t *triage) swap() {
+	ids := t.rows.chosen()
+	if len(ids) == 1 {
+		for i := t.rows.cursor + 1; i < len(t.rows.rows) && len(ids) == 1; i++ {
+			if id := t.rows.rows[i].id; id != 0 {
+				ids = append(ids, id)
+			}
+		}
+	}
+	if len(ids) != 2 {
+		t.say("Mark the two plants that hang on each other's hooks")
+		return
+	}
+	a, b := t.book.Row(ids[0]), t.book.Row(ids[1])
+	first, second := b.Home, a.Home
+	if t.enter(&model.Move{To: first}, a.ID) && t.enter(&model.Move{To: second}, b.ID) {
+		t.rows.unmark()
+		t.say("Swapped: %s on %s, %s on %s", show.Title(a.Plant), show.Safe(first.String()), show.Title(b.Plant), show.Safe(second.String()))
+	}
 }
 
 func (t *triage) notATray() string {

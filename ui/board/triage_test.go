@@ -242,3 +242,12 @@ func TestTheWholeReasonIsRead(t *testing.T) {
 	g.size(160, 50)
 	g.sees("Seen today: deep channel").sees("Written").sees("1 of 4 looked at")
 }
+
+// Two plants hung on each other's hooks are put right in one key.
+func TestTwoPlantsSwapTheirHooks(t *testing.T) {
+	g := newGrower(t).shelves().keys("X").sees("Swapped: stricta by the door on Bay 2")
+	if one, two := g.row(1).Home.Spot, g.row(2).Home.Spot; one != "2" || two != "1" {
+		t.Errorf("on hooks %s and %s, want 2 and 1", one, two)
+	}
+	g.keys("u", "u").keys("home", "space", "space", "space", "X").sees("Mark the two plants")
+}
