@@ -294,13 +294,3 @@ func (l Load) IDs() model.IDs {
 	}
 	return ids
 }
-
-// Gap is how much later than its bound the day's work ends, as a share of the
-// time from the plan's beginning to the bound. It is 0 for a day without work.
-func (p *Plan) Gap() float64 {
-	least := p.DayBound.Sub(p.Ask.From)
-	if least <= 0 {
-		return 0
-	}
-	return float64(p.DayFree.Sub(p.DayBound)) / float64(least)
-}

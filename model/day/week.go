@@ -187,8 +187,6 @@ func (w *Week) addUp() {
 	}
 }
 
-func yesterday(d int) int { return (d + 6) % 7 }
-
 // share is a part of a whole; nothing of nothing is 0, something of nothing far
 // too much.
 func share(part, whole float64) float64 {

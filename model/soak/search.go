@@ -90,9 +90,8 @@ func (s *search) allowed(d *draft) bool {
 
 // moves are the changes. Each says whether it has changed anything.
 var moves = []func(*search, *draft) bool{
-	(*search).reorder, (*search).reorder, (*search).reorder, (*search).swapLoads,
-	(*search).shift, (*search).shift, (*search).trade, (*search).trade, (*search).fillUp,
-	(*search).revessel, (*search).merge, (*search).split, (*search).renew, (*search).another, (*search).borrow, (*search).jumble,
+	(*search).reorder, (*search).reorder, (*search).swapLoads, (*search).shift, (*search).trade, (*search).fillUp,
+	(*search).revessel, (*search).borrow, (*search).jumble,
 }
 
 func (s *search) pick(n int) int { return s.rng.IntN(n) }
@@ -247,82 +246,6 @@ func (s *search) revessel(d *draft) bool {
 		s.p.dispatch(d)
 	}
 	return true
-}
-
-// merge puts one load's plants into another, as many as find room.
-func (s *search) merge(d *draft) bool {
-	a, b := s.own(d), s.own(d)
-	if a < 0 || a == b || d.loads[a].kind != d.loads[b].kind {
-		return false
-	}
-	to, room := slices.Clone(d.loads[b].items), s.p.Vessels[d.loads[b].vessel].Room-d.loads[b].bulk
-	for _, i := range d.loads[a].items {
-		if s.p.items[i].Bulk <= room+slack && s.compatible(&d.loads[b], i) {
-			to, room = append(to, i), room-s.p.items[i].Bulk
-		}
-	}
-	s.set(d, b, to)
-	d.drop(a)
-	return true
-}
-
-// split puts a part of a load into a load of its own.
-func (s *search) split(d *draft) bool {
-	a := s.own(d)
-	if a < 0 || len(d.loads[a].items) < 2 {
-		return false
-	}
-	items := d.loads[a].items
-	at := 1 + s.pick(len(items)-1)
-	one, two := items[:at], items[at:]
-	if s.pick(2) == 0 {
-		one, two = two, one
-	}
-	k := d.loads[a].kind
-	s.set(d, a, one)
-	return s.add(d, k, two)
-}
-
-// add makes a load of some plants, in any vessel and anywhere in the day.
-func (s *search) add(d *draft, k kind, items []int) bool {
-	l := load{vessel: s.pick(len(s.p.Vessels)), items: items, kind: k, beside: s.pick(4) == 0}
-	if s.p.Vessels[l.vessel].Fed != k.fed {
-		return false
-	}
-	return s.insert(d, l)
-}
-
-// renew takes a load apart, so that another can be made in its place.
-func (s *search) renew(d *draft) bool {
-	a := s.own(d)
-	if a < 0 {
-		return false
-	}
-	items := d.loads[a].items
-	d.drop(a)
-	return s.gather(d, items)
-}
-
-// another makes one more load of plants that are left.
-func (s *search) another(d *draft) bool { return s.gather(d, nil) }
-
-// gather makes a load of plants that are left, and of some more.
-func (s *search) gather(d *draft, more []int) bool {
-	pool := append(slices.Clone(more), s.left...)
-	if len(pool) == 0 {
-		return false
-	}
-	anchor := pool[s.pick(len(pool))]
-	v := s.pick(len(s.p.Vessels))
-	if !s.p.takes(v, anchor) {
-		return false
-	}
-	b := builder{trier: s.trier, order: pool, gone: make([]bool, len(s.p.items))}
-	items := b.gather(v, s.p.kind(anchor), anchor, s.p.Vessels[v].Room)
-	if s.pick(2) == 0 {
-		items = items[:1+s.pick(len(items))]
-	}
-	return s.insert(d, load{vessel: v, items: items, kind: s.p.kind(anchor)})
 }
 
 // borrow makes one more load around a plant that is left, with plants of other

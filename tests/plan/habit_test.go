@@ -32,7 +32,6 @@ type habit struct {
 type habitVessel struct {
 	ready, loads int
 	company      soak.Company
-	since        int
 }
 
 type habitLoad struct {

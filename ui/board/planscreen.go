@@ -2,7 +2,6 @@ package board
 
 import (
 	"context"
-	"fmt"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -388,15 +387,3 @@ func (s *planScreen) takeOffer(msg tea.KeyMsg) tea.Cmd {
 }
 
 func (s *planScreen) lead() string { return "" }
-
-// steps is how many things are left to do, said.
-func (s *planScreen) doneWords() string {
-	done, all := 0, 0
-	for _, l := range s.plan.Loads {
-		all++
-		if l.Done {
-			done++
-		}
-	}
-	return fmt.Sprintf("%d of %s out", done, show.Count(all, "load"))
-}
