@@ -176,8 +176,37 @@ func TestAlienWorlds(t *testing.T) {
 		if held, off := k.mean[limitIn], 3*math.Hypot(k.error[limitIn], 0.40/math.Sqrt(8*alien.Plants)); math.Abs(held-0.80) > 0.03+off {
 			t.Errorf("%s: the limit's own 80 %% ranges hold %.1f %%: it does not know the world", n.Name, 100*held)
 		}
+		if *alienHomes >= enough {
+			k.judge(t, n.Name)
+		}
 	}
 	record(t, "aliens", b.String())
+}
+
+// enough homes are judged; fewer only run. What an 80 % range must hold: in a plain
+// world, and in any other.
+const (
+	enough                    = 12
+	plainLeast, plainMost     = 0.77, 0.83
+	strangeLeast, strangeMost = 0.75, 0.92
+)
+
+// judge holds a kind of world to the targets, two standard errors granted.
+func (k *kindFigures) judge(t *testing.T, name string) {
+	least, most := strangeLeast, strangeMost
+	if name == alien.Natures[0].Name {
+		least, most = plainLeast, plainMost
+	}
+	for figure, what := range map[int]string{waterIn: "water left", dryIn: "the hour of being dry"} {
+		if m, e := k.mean[figure], 2*k.error[figure]; m+e < least || m-e > most {
+			t.Errorf("%s: the 80 %% range of %s holds %.1f %% ± %.1f, want %.0f to %.0f", name, what, 100*m, 50*e, 100*least, 100*most)
+		}
+	}
+	for plainer := range 3 {
+		if before, after := k.mean[daysBefore+plainer], k.mean[daysAfter+plainer]; before > k.mean[learnBefore] || after > k.mean[learnAfter] {
+			t.Errorf("%s: a plainer order is better: %.3f and %.3f, learning %.3f and %.3f", name, before, after, k.mean[learnBefore], k.mean[learnAfter])
+		}
+	}
 }
 
 func (k *kindFigures) line(name string) string {
