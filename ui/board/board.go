@@ -76,7 +76,7 @@ func newBoard(d *desk, b *bell) *board {
 	m := &board{desk: d, bell: b, every: tea.Every}
 	m.screens = []screen{
 		newTriage(d, m.pass), newSoak(d), newDrying(d), newPlan(d), newWeek(d),
-		newRounds(d), newRoom(d), newTrip(d), newLedger(d), newRules(d), newHistory(d),
+		newRounds(d), newRoom(d), newTrip(d), newLedger(d), newRules(d), newHistory(d), newGuide(d),
 	}
 	for _, s := range m.screens {
 		if l := s.list(); l != nil && l.bar == nil {
@@ -365,6 +365,7 @@ func (m *board) globalKeys() group {
 		act("a", "enter a reading of the air", func() { m.push(readingForm(m.desk)) }),
 		act("c", "big clock", func() { m.push(newClock(m.desk)) }),
 		act("#", "number pad: digits, + - * / . and enter alone, or not", m.switchPad),
+		act("E", "the guide, where it explains this screen", m.guide),
 		act("?", "help", func() { m.push(newHelp(m)) }),
 		bind("ctrl+l", "draw the screen again", func(tea.KeyMsg) tea.Cmd { return tea.ClearScreen }),
 		bind("ctrl+z", "suspend", func(tea.KeyMsg) tea.Cmd { return m.suspend() }),

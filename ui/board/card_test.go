@@ -6,7 +6,7 @@ import "testing"
 // a plant that is not seen.
 func TestGoingToAnotherScreenClosesTheCard(t *testing.T) {
 	g := newGrower(t).shelves().keys("enter").sees("#1  ")
-	g.keys("shift+tab").sees("▸History").doesNotSee("#1  ").keys("x", "l", "h")
+	g.keys("shift+tab").sees("▸Guide").doesNotSee("#1  ").keys("shift+tab", "x", "l", "h")
 	g.keys("T", "t", "enter", "T", "a").sees("▸Room").doesNotSee("#1  ").keys("right", "left", "esc")
 }
 

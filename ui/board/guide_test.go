@@ -34,3 +34,19 @@ func TestTheGuideHasTheKeys(t *testing.T) {
 		}
 	}
 }
+
+// The guide opens where it is about the screen the grower came from, goes on page
+// by page, and has every page.
+func TestTheGuideExplainsTheScreenInFront(t *testing.T) {
+	g := newGrower(t).shelves().keys("T", "s", "E")
+	g.sees("▸Guide").sees(" Fill the tub ─").doesNotSee("Pull what goes in")
+	g.keys("l").sees(" In the water ─").keys("h", "h").sees(" The plan ─")
+	g.keys("/").types("Ohrui").keys("enter").sees("Ohrui")
+	g.keys("T", "t", "E").sees(" Say what you see ─").keys("E").sees(" Say what you see ─")
+	g.keys("T", "y", "E", "?").sees("next part").keys("pgdown").sees("the guide, where it explains this screen")
+	g.keys("esc").sees(" The soak day in a minute ─")
+	g.size(80, 400)
+	for _, p := range paper.Guide() {
+		g.sees(" " + p.Title + " ─")
+	}
+}

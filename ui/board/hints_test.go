@@ -13,7 +13,7 @@ func TestFootersNameWholeKeys(t *testing.T) {
 	g := newGrower(t).shelves()
 	for _, width := range []int{60, 80, 100} {
 		g.size(width, 24)
-		for _, letter := range strings.Split("tsdpwravlhy", "") {
+		for _, letter := range strings.Split("tsdpwravlhyg", "") {
 			g.keys("T", letter)
 			lines := strings.Split(g.screen(), "\n")
 			if foot := lines[len(lines)-1]; strings.Contains(foot, "…") {

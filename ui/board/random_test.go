@@ -127,7 +127,7 @@ func (g *grower) anySize(rt *rapid.T) {
 	g.size(size[0], size[1])
 }
 
-var screenLetters = strings.Split("tsdpwravlhy", "")
+var screenLetters = strings.Split("tsdpwravlhyg", "")
 
 // typedTexts are what a person may type or paste into a field.
 var typedTexts = []string{"tub", "21", "70F", "0", "-3", "1e309", "lost", "rot", "2026-02-30", "25:00", "shelf:A", "band:x", "é世\u202e", strings.Repeat("w", 300), "210f"}

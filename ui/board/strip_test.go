@@ -14,7 +14,7 @@ func TestTheStripCountsEachVesselOnEveryScreen(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.enters(g.now.Add(-50*time.Minute), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(36 * time.Minute)}, 1)
 	g.enters(g.now.Add(-20*time.Minute), &model.Soak{Load: 2, Vessel: "bucket 1", Due: g.now.Add(2 * time.Minute)}, 2)
-	for _, letter := range strings.Split("tsdpwravlhy", "") {
+	for _, letter := range strings.Split("tsdpwravlhyg", "") {
 		g.keys("T", letter).sees("tub 36 min").sees("bucket 1 2:00").sees("bucket 2 –")
 	}
 	g.after(3 * time.Minute).keys("esc").sees("bucket 1 OUT 1:00 late").sees("tub 33 min")
