@@ -23,6 +23,15 @@ func noteText(e model.Entry) string {
 	return f.Text
 }
 
+// note is the i-th entry: some short, some of several pages.
+func note(i int) *model.Note {
+	text := fmt.Sprintf("note %d ", i)
+	for len(text) < 20+(i*i*37)%1500 {
+		text += "damp at the heart, shaken out again; "
+	}
+	return &model.Note{Text: text[:min(len(text), 1900)]}
+}
+
 // victim is a sound book of 120 entries on many pages, and what it says.
 func victim(t *testing.T) (data []byte, says []string) {
 	t.Helper()

@@ -62,15 +62,6 @@ func writeBook(t *testing.T, n int) *lifetime {
 	return l
 }
 
-// note is the i-th entry: some short, some of several pages.
-func note(i int) *model.Note {
-	text := fmt.Sprintf("note %d ", i)
-	for len(text) < 20+(i*i*37)%1500 {
-		text += "damp at the heart, shaken out again; "
-	}
-	return &model.Note{Text: text[:min(len(text), 1900)]}
-}
-
 // cut is the disk as a power cut in the middle of an operation leaves it: all that
 // was synced, and of what came after each sector or not. With garbage, the sector
 // that was just being written is neither old nor new.
