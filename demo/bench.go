@@ -9,7 +9,7 @@ import (
 	"tubside/model"
 )
 
-// Habits at the bench. Our own.
+// Habits at the bench. Invented.
 const (
 	firstRound, lastRound = 11.5, 21.25 // hours
 	morningRound          = 7.1         // of the next day: whatever is left is hung

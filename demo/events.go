@@ -10,7 +10,7 @@ import (
 	"tubside/model/leaf"
 )
 
-// What happens in a year beside the soaking, in times a year. Our own.
+// What happens in a year beside the soaking, in times a year. Invented.
 const (
 	departures  = 28
 	moves       = 14

@@ -15,7 +15,7 @@ import (
 // Jaboticabal 2003-04); 0.5 g/L of 14 % nitrogen is 70 ppm.
 var fed = model.Mix{Powder: "14-7-28 with magnesium", N: 14, PPM: 70}
 
-// Feeding. Growers' habit, but for the shares, which are our own.
+// Feeding. Growers' habit, but for the shares, which are invented.
 const (
 	noFeedBefore = 14          // days before a trip
 	thirds       = 3           // two thirds of the shelves are on each feed round

@@ -13,7 +13,7 @@ type bloom struct {
 	turns time.Time   // when it goes on to the next
 }
 
-// Flowers. Our own.
+// Flowers. Invented.
 const bloomsAYear = 0.15 // of the plants that are no mothers yet
 
 // stageDays is how long each stage of a bloom lasts, from and to.

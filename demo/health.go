@@ -47,7 +47,7 @@ func within(t, at time.Time, days float64) bool {
 	return !t.IsZero() && at.Sub(t).Hours() < 24*days
 }
 
-// Rot. Our own.
+// Rot. Invented.
 const (
 	nightsWet      = 8.0   // hours wet, from which rot is to be feared
 	rotAfterNight  = 0.004 // of plants wet that long
@@ -94,7 +94,7 @@ func (p *past) rotSets(l *life) bool {
 	return p.happens(rotOtherwise)
 }
 
-// Troubles. Our own.
+// Troubles. Invented.
 const (
 	troublesFound = 0.0016 // of plants, at each look: some ten a year
 	lostToPests   = 0.12   // of plants treated twice

@@ -11,7 +11,7 @@ import (
 	"tubside/model/species"
 )
 
-// Spreads of the truth, as standard deviations of a logarithm. Our own.
+// Spreads of the truth, as standard deviations of a logarithm. Invented.
 const (
 	paceSpread   = 0.4
 	dryingSpread = 0.3
@@ -112,7 +112,7 @@ func wetness(form model.Form, blade model.Leaf, cm float64) drying.Plant {
 func (l *life) pace() float64 { return l.own * paceOn(l.Home.Shelf) }
 
 // mistWets is the share of a shaken plant's film that this grower's mist leaves.
-// Our own.
+// Invented.
 const mistWets = 0.4
 
 // water is the plant's true relative water content at a time.

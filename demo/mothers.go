@@ -17,7 +17,7 @@ type mother struct {
 	parted time.Time // when it was itself taken off its mother; zero: it never was
 }
 
-// Offsets. Our own, but for the size at which they are taken off: a third to a
+// Offsets. Invented, but for the size at which they are taken off: a third to a
 // half of the parent's (San Diego Bromeliad Society, FAQ).
 const (
 	spentBefore = 0.14 // of single plants, in the year before the book
@@ -108,7 +108,7 @@ func (p *past) separates(at time.Time) {
 }
 
 // pupSpread is how far an offset's own pace lies from its mother's, as the
-// standard deviation of a logarithm. Our own.
+// standard deviation of a logarithm. Invented.
 const pupSpread = 0.15
 
 // healing reports whether a plant was taken off its mother so lately that it is

@@ -15,7 +15,7 @@ import (
 )
 
 // favourites are the species this home has many of, by how many rows there are
-// for each row of any other species. Our own.
+// for each row of any other species. Invented.
 var favourites = map[string]int{
 	"T. ionantha": 60, "T. stricta": 18, "T. brachycaulos": 14, "T. capitata": 8, "T. velutina": 6,
 	"T. aeranthos": 14, "T. bergeri": 10, "T. tenuifolia": 8, "T. neglecta": 5, "T. geminiflora": 6,
@@ -24,7 +24,7 @@ var favourites = map[string]int{
 	"T. magnusiana": 5, "T. usneoides": 5, "T. recurvata": 5, "Wallisia cyanea": 3,
 }
 
-// Shares of the collection, and its days. Our own.
+// Shares of the collection, and its days. Invented.
 const (
 	misfits      = 0.35 // rows on a shelf that would suit another leaf better
 	trays        = 0.04 // rows that are trays of small plants

@@ -9,7 +9,7 @@ import (
 	"tubside/model"
 )
 
-// What this home has, and what was told of it. Our own.
+// What this home has, and what was told of it. Invented.
 const (
 	rackRoom, towelRoom = 6.0, 4.0 // m²
 	toldOverRadiator    = 1.2      // how much faster plants dry on Warm, as it was told: only in part
@@ -61,7 +61,7 @@ func (p *past) airs(d date.Date) {
 	p.say(p.clock(d, openUntil).Add(p.minutes(0, 60)), &model.WindowSet{Window: model.DoorOpen})
 }
 
-// Swing of the logged air through a day, from its mean. Our own.
+// Swing of the logged air through a day, from its mean. Invented.
 const tempSwing, rhSwing = 0.9, 3.0 // °C, %
 
 // logged brings in a week that a logger wrote down hour by hour.

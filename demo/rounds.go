@@ -8,7 +8,7 @@ import (
 	"tubside/model"
 )
 
-// The rounds of a week without a soak in the way. Our own.
+// The rounds of a week without a soak in the way. Invented.
 const (
 	feedDay    = time.Tuesday
 	mistDay    = time.Wednesday // for all; what blooms is misted on Fridays too
@@ -93,7 +93,7 @@ func (p *past) lookOver(at time.Time, walk []*life) {
 	p.countsPups(at.Add(time.Minute), clean)
 }
 
-// illToday is how many plants are ill in a scene, at least. Our own.
+// illToday is how many plants are ill in a scene, at least. Invented.
 const illToday = 2
 
 // findsMore sees to it that the last look round before the scene leaves some

@@ -11,7 +11,7 @@ import (
 	"tubside/model/drying"
 )
 
-// Habits of a soak day. Our own, but for the minutes.
+// Habits of a soak day. Invented, but for the minutes.
 const (
 	forgotten   = 0.03 // plants passed over
 	lookedAt    = 0.2  // plants whose signs are noted, whatever they look like
@@ -25,7 +25,7 @@ const (
 	putBack     = 0.12 // mornings on which a pulled plant is hung back unsoaked
 )
 
-// The three lengths of soak this grower knows, in minutes. Our own, near
+// The three lengths of soak this grower knows, in minutes. Invented, near
 // growers' habits.
 const (
 	brief = 20

@@ -14,7 +14,7 @@ type journey struct {
 	note        string
 }
 
-// Journeys. Our own.
+// Journeys. Invented.
 const (
 	shortAgo  = 165 // days: a week's days away, between two soaks
 	shortDays = 4

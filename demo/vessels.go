@@ -83,7 +83,7 @@ func (t *tubs) stale(v int, company model.Health, in time.Time) bool {
 		in.Sub(w.first).Hours() > house.HoursToFill(t.vessels[v])
 }
 
-// sameWater is the minutes between two loads in the same water. Our own.
+// sameWater is the minutes between two loads in the same water. Invented.
 const sameWater = 3.0
 
 // nextVessel is the vessel that is ready first and has room for a plant, and

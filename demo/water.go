@@ -9,7 +9,7 @@ import (
 	"tubside/model"
 )
 
-// The water of this home. Our own: a tap of middling lime, and a rain barrel.
+// The water of this home, invented: a tap of middling lime, and a rain barrel.
 const (
 	tapEC, rainEC    = 0.38, 0.04 // dS/m
 	ecSpread         = 0.08       // of the value

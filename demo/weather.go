@@ -13,7 +13,7 @@ import (
 	"tubside/model/leaf"
 )
 
-// The invented rooms through the year. Our own: heated and dry in winter (28 to
+// The invented rooms through the year: heated and dry in winter (28 to
 // 40 % humidity), open and moist in summer (50 to 65 %).
 const (
 	winterTemp, summerTemp = 20.5, 24.5 // °C
@@ -96,7 +96,7 @@ func (w *weather) dose(dry, to time.Time) float64 {
 	return total
 }
 
-// Errors of the invented hygrometer, as standard deviations. Our own.
+// Errors of the invented hygrometer, as standard deviations. Invented.
 const (
 	tempError = 0.3 // °C
 	rhError   = 1.5 // %

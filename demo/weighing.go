@@ -8,7 +8,7 @@ import (
 	"tubside/model/leaf"
 )
 
-// Weighing. Our own.
+// Weighing. Invented.
 const (
 	sentinels   = 5
 	sentinelCM  = 8.0  // and larger

@@ -8,7 +8,7 @@ import (
 	"tubside/model"
 )
 
-// Habits of the invented grower. Our own.
+// Habits of the invented grower. Invented.
 const (
 	noReading    = 0.22 // days nobody looks at the hygrometer
 	twoReadings  = 0.2

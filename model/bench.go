@@ -13,7 +13,7 @@ type Bench struct {
 	Name   string  `json:"name"`
 	Room   float64 `json:"room_m2"`          // m² to lay plants on, none on top of another
 	Fan    Fan     `json:"fan,omitempty"`    // what moves the air over it; empty: the room's fan
-	Factor float64 `json:"factor,omitempty"` // drying time as a multiple of that in the room at large; 0: reckoned from the fan
+	Factor float64 `json:"factor,omitempty"` // drying time as a multiple of that in the room at large; 0: worked out from the fan
 }
 
 // firstBenches stand in a fresh book. A choice: racks and towels for a thousand

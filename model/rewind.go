@@ -13,14 +13,14 @@ type mark struct {
 }
 
 // A replay leaves marks so many entries before the end, and a book in use one
-// every so many entries: what is struck is mostly what was just written. Our own.
+// every so many entries: what is struck is mostly what was just written.
 var (
 	markDistances = []int{64, 512, 4096, 32768}
 	markEvery     = 64
 )
 
 // rowsAnEntry is how many rows an entry may pay for in marks: with more plants
-// they stand further apart. Our own.
+// they stand further apart. It bounds the memory.
 const rowsAnEntry = 4
 
 // Copy is the same book, which lives on its own and leaves no marks. The entries

@@ -20,7 +20,7 @@ var (
 type Vessel struct {
 	Name   string  `json:"name"`
 	Litres float64 `json:"litres"`               // room for plants when filled, not the brim
-	Refill float64 `json:"refill_min,omitempty"` // minutes to empty, rinse and fill it; 0: reckoned from the house rules
+	Refill float64 `json:"refill_min,omitempty"` // minutes to empty, rinse and fill it; 0: worked out from the house rules
 	Loads  int     `json:"loads,omitempty"`      // loads that one filling serves; 0: the house rule
 	Hours  float64 `json:"hours,omitempty"`      // from the first plant in to the last load that may go in; 0: the house rule
 	Fed    bool    `json:"fed,omitempty"`        // for fed water only

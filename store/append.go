@@ -141,7 +141,7 @@ func asRead(e model.Entry) (model.Entry, []byte, error) {
 	return read, line, nil
 }
 
-// progressEvery is after how many entries AppendAll reports. Our own: often
+// progressEvery is after how many entries AppendAll reports: often
 // enough for a smooth bar, too seldom to cost anything.
 const progressEvery = 64
 

@@ -71,7 +71,7 @@ func (r *Report) count(b *model.Book) {
 	}
 }
 
-// maxFaults is how many page faults are listed. Our own: one broken page is
+// maxFaults is how many page faults are listed: one broken page is
 // often reported many times over.
 const maxFaults = 5
 

@@ -15,7 +15,7 @@ import (
 )
 
 // Of the dated copies the newest few are kept, and of those before them the
-// newest of each of the last weeks and months that have one. Our own.
+// newest of each of the last weeks and months that have one.
 const (
 	dailyCopies   = 7
 	weeklyCopies  = 5

@@ -15,7 +15,7 @@ func (s *Store) moved() bool {
 	return err != nil || openErr != nil || !os.SameFile(at, open)
 }
 
-// mostSaved bounds the search for a free name. Our own.
+// mostSaved bounds the search for a free name.
 const mostSaved = 1000
 
 // saveMoved writes what the open file says to a new file beside where the book

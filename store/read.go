@@ -8,7 +8,7 @@ import (
 	"tubside/model"
 )
 
-// rereads is how often a reader that a writer overtook begins again. Our own: a
+// rereads is how often a reader that a writer overtook begins again: a
 // page is overwritten at the earliest by the second entry after, so a reader is
 // only overtaken by a burst.
 const rereads = 20

@@ -183,7 +183,7 @@ func (w *wreck) follows(seq model.Seq, s sum) bool {
 	})
 }
 
-// mostLegible is how much of a damaged entry is kept, in bytes. Our own.
+// mostLegible is how much of a damaged entry is kept, in bytes.
 const mostLegible = 1000
 
 func legible(line []byte) string {

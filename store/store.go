@@ -19,7 +19,7 @@ import (
 )
 
 // lockWait is how long Open waits for another copy to let go of the book when
-// nobody says. Our own: long enough for a shell command to finish, short enough
+// nobody says: long enough for a shell command to finish, short enough
 // not to be felt as a hang. bbolt tries every 50 ms.
 const lockWait = 200 * time.Millisecond
 

@@ -51,11 +51,12 @@ type Intervals struct {
 }
 
 // keptWithin is how far from the plant's habit an interval may be and still be
-// kept, as a share of the habit. Our own: with a weekly soak, 5 to 9 days.
+// kept, as a share of the habit. A choice: with a weekly soak, 5 to 9 days.
 const keptWithin = 1.0 / 3
 
 // habitFrom is how many intervals a plant must have before their median is its
-// habit; until then the median of all plants is. Our own.
+// habit; until then the median of all plants is. A choice: one odd
+// interval moves the mean of two, not the median of three.
 const habitFrom = 3
 
 // interval is one while between soaks.

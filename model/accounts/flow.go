@@ -33,7 +33,7 @@ func (f Flow) Gained() int { return f.Listed + f.Came + f.Offsets }
 func (f Flow) Left() int { return f.Lost + f.Sold + f.Given }
 
 // newcomerDays is how long before its entry a plant may have come and still be
-// new to the home. Our own: an order unpacked, and written up within the month.
+// new to the home. A choice: an order unpacked, and written up within the month.
 const newcomerDays = 31
 
 // keyOf says which line of a table a row belongs to as it stands.

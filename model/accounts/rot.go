@@ -32,7 +32,8 @@ func (w *past) noteRot(at time.Time, id model.ID, was, is standing) {
 }
 
 // RotDays is how long after a soak suspected rot is put beside it. Growers see
-// it 3 to 10 days after; two weeks is our own.
+// it 3 to 10 days after; two weeks is a choice, to miss
+// few.
 const RotDays = 14
 
 // Rot is what followed the soaks of the period. A plant soaked weekly has two

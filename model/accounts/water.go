@@ -33,7 +33,7 @@ type Feed struct {
 	Litres   float64 // of fed water, where the amount is known
 	Grams    float64 // of powder, where its nitrogen, the strength and the amount are known
 	Nitrogen float64 // g, where the strength in ppm and the amount are known
-	Unknown  int     // mixes of which the grams could not be reckoned
+	Unknown  int     // mixes of which the grams could not be worked out
 }
 
 // fill is a vessel filled.

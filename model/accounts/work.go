@@ -15,7 +15,7 @@ type labour struct {
 	seconds float64 // of one pair of hands
 }
 
-// Work is what the period took. The hours are reckoned, not measured.
+// Work is what the period took. The hours are worked out, not measured.
 type Work struct {
 	SoakDays int // days on which anything went into the water
 	Loads    int

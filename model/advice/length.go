@@ -120,11 +120,11 @@ type length struct {
 type wish struct {
 	row     tableRow
 	seen    column
-	unsure  bool    // nothing seen, and either the last soak or the reckoning is not to be trusted
+	unsure  bool    // nothing seen, and either the last soak or the estimate is not to be trusted
 	late    bool    // half as long again as its rhythm
 	overdue bool    // twice its rhythm
 	ahead   bool    // before a trip: all the way back
-	routine float64 // minutes back to the house rule's share of water, by reckoning
+	routine float64 // minutes back to the house rule's share of water, as worked out
 	rescue  float64 // minutes all the way back
 }
 
@@ -141,7 +141,7 @@ const leastShare = 0.75
 
 // length is the house rules' answer to a wish. What was seen sets the shortest
 // soak and the longest; with nothing seen the shortest follows from the
-// reckoning, and is Long at most. Only what is rolled shut must stay in overnight.
+// computation, and is Long at most. Only what is rolled shut must stay in overnight.
 func (w wish) length(rules *model.Rules) length {
 	most := w.most(rules)
 	least := math.Max(w.least(rules), w.unseen(rules))
@@ -284,7 +284,7 @@ func Rhythm(p model.Plant, draw float64, rules model.Rules) int {
 }
 
 // RoutineLeast is the shortest soak with nothing seen of a plant that needs some
-// minutes by reckoning.
+// minutes as worked out.
 func RoutineLeast(p model.Plant, minutes float64, rules model.Rules) float64 {
 	return wish{row: tableRowFor(p), routine: minutes}.length(&rules).From
 }

@@ -140,7 +140,7 @@ const (
 
 // decide goes through the house rules, the strictest first. The order is the
 // order in which a mistake kills: rot, then a wet heart, then a flower, then
-// thirst. What was seen goes before what was reckoned.
+// thirst. What was seen goes before what was worked out.
 func (v *verdict) decide() {
 	v.seen = columnOf(v.Signs)
 	if v.seen == nothingSeen && v.weighed() && !v.Signs.Seen() {

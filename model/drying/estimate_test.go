@@ -103,7 +103,7 @@ func TestClumpAndPaceScaleTheHours(t *testing.T) {
 	}
 }
 
-// A medium plant comes out with some 2.2 g: 120 cm2 at 0.15 mm, and 0.4 g between the leaves (a guess, our own).
+// A medium plant comes out with some 2.2 g: 120 cm2 at 0.15 mm, and 0.4 g between the leaves (a guess).
 func TestWaterOnAMediumPlant(t *testing.T) {
 	if got := drying.Typical().WaterG(shaken); math.Abs(got-2.21) > 1e-9 {
 		t.Errorf("%v g on a medium plant", got)

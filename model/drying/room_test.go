@@ -119,7 +119,7 @@ func TestLonePlantDriesAsInConstantAir(t *testing.T) {
 }
 
 // Peak humidity and pocket hours of medium plants with a pocket of 1 mm at 20 degC and 40 % with the fan on, worked
-// out in another program in fixed steps (our own). Noted to a whole percent and a tenth of an hour, they are held to
+// out in another program in fixed steps. Noted to a whole percent and a tenth of an hour, they are held to
 // half of that, and the hours to 1 % more, as the steps of that program are not on record. The narrow check is
 // TestRoomAgreesWithTinyPlainSteps.
 func TestRoomfulsOfMediumPlants(t *testing.T) {

@@ -126,7 +126,7 @@ func TestAWeightCountsForMoreThanSigns(t *testing.T) {
 	}
 }
 
-// A plant always dry sooner than reckoned is expected sooner, in a narrower range.
+// A plant always dry sooner than estimated is expected sooner, in a narrower range.
 func TestDryMarksTeachHowLongAPlantTakes(t *testing.T) {
 	h := household.Greens(t, 2)
 	before, _ := estimate.New(h.Book).DryingMultiplier(1)

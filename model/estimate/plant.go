@@ -107,7 +107,7 @@ func standOf(shares, before *belief.Mass, unwritten float64, rwc *grid) Stand {
 }
 
 // rangeOf is the 80 % range, where a share of plants like this one had water that
-// nobody wrote down and are fuller than reckoned for it: with four in five of those
+// nobody wrote down and are fuller than estimated without it: with four in five of those
 // above the range, fewer of the others lie above it, so that it is a tenth in all.
 func rangeOf(shares *belief.Mass, unwritten float64, rwc *grid) (low, high float64) {
 	above := max(0.1-0.8*unwritten, 0.02) / (1 - unwritten)

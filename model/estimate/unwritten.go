@@ -9,7 +9,7 @@ import (
 )
 
 // unwritten is what a home's looks say of water that nobody writes down: of each plant
-// that was looked at, whether it looks as reckoned or as if it had been in water since.
+// that was looked at, whether it looks as estimated or as if it had been in water since.
 type unwritten struct {
 	log   [len(unwrittenShares)]float64 // log likelihood of each share
 	looks float64
@@ -23,7 +23,7 @@ var unwrittenShares = [...]struct{ share, chance float64 }{{0.01, 0.40}, {0.05, 
 
 const (
 	// unwrittenLooks is how many looks count at most: what makes plants look fuller than
-	// reckoned may be the law and not the water. A choice.
+	// estimated may be the law and not the water. A choice.
 	unwrittenLooks = 100
 	// unwrittenFrom is how many days after a soak a plant must be for a look to tell. A choice.
 	unwrittenFrom = 5.0
@@ -50,7 +50,7 @@ func wateredLook(p *plantState, seen model.Signs) (rows [leaf.SignRows]float64) 
 
 // read is what a look says of water that nobody wrote down.
 func (p *plantState) read(watered *[leaf.SignRows]float64, likelihood belief.JointLikelihood) (one unwritten, ratio float64) {
-	reckoned, all, since := 0.0, 0.0, 0.0
+	expected, all, since := 0.0, 0.0, 0.0
 	for r := range unlearned {
 		inRow := 0.0
 		for i, prior := range &unlearned[r] {
@@ -58,15 +58,15 @@ func (p *plantState) read(watered *[leaf.SignRows]float64, likelihood belief.Joi
 				prior *= p.evidence[r][i]
 			}
 			inRow += prior
-			reckoned += prior * likelihood[r][i]
+			expected += prior * likelihood[r][i]
 		}
 		all += inRow
 		since += inRow * watered[r]
 	}
-	if reckoned > 0 && all > 0 {
-		one.looks, ratio = 1, since/reckoned
+	if expected > 0 && all > 0 {
+		one.looks, ratio = 1, since/expected
 		for i, s := range unwrittenShares {
-			one.log[i] = math.Log((1-s.share)*reckoned/all + s.share*since/all)
+			one.log[i] = math.Log((1-s.share)*expected/all + s.share*since/all)
 		}
 	}
 	return one, ratio

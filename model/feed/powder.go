@@ -15,7 +15,7 @@ const Caution = "Read the fertiliser's label first; it and local rules come befo
 // RichestN is the most nitrogen a solid fertiliser has, % by mass: pure urea, CO(NH2)2, 46.6 %.
 const RichestN = 47.0
 
-// MostLitres is the largest bath a dose is worked out for, L. Our own: larger is a slip of the comma.
+// MostLitres is the largest bath a dose is worked out for, L: anything larger is a slip of the comma.
 const MostLitres = 1000.0
 
 // ErrNotWeighed says that a dose in spoons was asked for a powder of which no spoon was weighed. Powders differ too much to guess: from

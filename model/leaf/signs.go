@@ -29,7 +29,7 @@ const (
 	CurlsReadily = 0.8
 )
 
-// SignRows and SignStep are the multiples of the usual thirst that are reckoned with: SignRows of them, SignStep apart in the logarithm,
+// SignRows and SignStep are the multiples of the usual thirst that are told apart: SignRows of them, SignStep apart in the logarithm,
 // with 1 in the middle. Between them edges lift at a thirst of 0.11 to 0.43.
 const (
 	SignRows = 7

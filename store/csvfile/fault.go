@@ -50,7 +50,7 @@ func (f Fault) others() string {
 	return text
 }
 
-// mostFaults is how many faults are kept. Our own: more than any list that was
+// mostFaults is how many faults are kept: more than any list that was
 // kept by hand has, and few enough to hold.
 const mostFaults = 10_000
 

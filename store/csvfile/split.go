@@ -138,7 +138,7 @@ func (s *Splitter) quoted() (string, *Fault) {
 
 const doubleIt = `inside a quoted cell write "" for "`
 
-// quotedRunes is how much of a cell is repeated in a message. Our own.
+// quotedRunes is how much of a cell is repeated in a message.
 const quotedRunes = 40
 
 // Quote repeats a cell in a message, on one line and cut short.

@@ -13,7 +13,7 @@ import (
 	"golang.org/x/text/encoding/unicode"
 )
 
-// maxBytes bounds a file. Our own: 10,000 rows are about 1 MB.
+// maxBytes bounds a file: 10,000 rows are about 1 MB.
 const maxBytes = 64 << 20
 
 var utf8Mark = []byte("\ufeff")

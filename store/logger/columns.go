@@ -9,11 +9,11 @@ import (
 	"tubside/store/csvfile"
 )
 
-// mostly is the share of rows that must agree for a column to be taken. Our own:
+// mostly is the share of rows that must agree for a column to be taken. A guess:
 // loggers leave gaps.
 const mostly = 0.6
 
-// sampled is how many rows a guess looks at. Our own.
+// sampled is how many rows a guess looks at.
 const sampled = 2000
 
 // gap reports whether nothing was written where a reading should be.
@@ -213,7 +213,7 @@ func (s *sheet) values(column int) []float64 {
 }
 
 // warmest is the median over which temperatures cannot be °C: a room of 45 °C is
-// none. Our own.
+// none.
 const warmest = 45
 
 // findUnit tells °C from °F: as said, else by heading, else by the cells, else

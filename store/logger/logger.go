@@ -125,7 +125,7 @@ func (g *Guess) doubt(format string, args ...any) {
 // Hourly thins readings, which are in the order of time, to the mean of each
 // hour, dated with the mean of their times.
 //
-// An hour is our own choice. What a plant loses follows the mean of days, so
+// An hour is a choice. What a plant loses follows the mean of days, so
 // nothing is lost by it; a door opened for a minute does not stand for more than
 // it was; and a year is 8,760 readings, small enough to be read at every start.
 func Hourly(samples []model.ReadingAt) []model.ReadingAt {

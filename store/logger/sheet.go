@@ -14,7 +14,7 @@ type sheet struct {
 	rows  []csvfile.Record
 }
 
-// How far into a file its separator and its heading are looked for. Our own:
+// How far into a file its separator and its heading are looked for:
 // loggers begin with up to some thirty lines about themselves.
 const (
 	headReach  = 60

@@ -175,7 +175,7 @@ func assumedWords(a model.Assumed) string {
 	return strings.Join(words, " ")
 }
 
-// quotedRunes is how much of a cell is repeated in a message. Our own.
+// quotedRunes is how much of a cell is repeated in a message.
 const quotedRunes = 40
 
 // quote repeats a cell in a message, cut short.

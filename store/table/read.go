@@ -84,7 +84,7 @@ type reader struct {
 	orders [fieldCount_]model.DayOrder
 }
 
-// progressEvery is how many rows pass between two reports. Our own.
+// progressEvery is how many rows pass between two reports.
 const progressEvery = 256
 
 func (rd *reader) readRows(split *csvfile.Splitter, total int) {

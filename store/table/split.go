@@ -2,7 +2,7 @@ package table
 
 import "tubside/store/csvfile"
 
-// headReach is how many rows at the top are looked at for the header. Our own:
+// headReach is how many rows at the top are looked at for the header:
 // sheets often start with a title and an empty line.
 const headReach = 10
 

@@ -83,7 +83,7 @@ func (p *planner) homes() map[model.Home][]model.Plant {
 	return at
 }
 
-// namedOfHome is how many plants of one home a warning names. Our own.
+// namedOfHome is how many plants of one home a warning names.
 const namedOfHome = 4
 
 func titles(plants []model.Plant) string {

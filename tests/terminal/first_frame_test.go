@@ -53,7 +53,7 @@ func made(b *testing.B, command ...string) {
 }
 
 func bothFrames(b *testing.B, command ...string) {
-	for _, frame := range [][2]string{{"first", "working out what"}, {"reckoned", "by shelf"}} {
+	for _, frame := range [][2]string{{"first", "working out what"}, {"whole", "by shelf"}} {
 		b.Run(frame[0], func(b *testing.B) { untilShown(b, frame[1], command...) })
 	}
 }

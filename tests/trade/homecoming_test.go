@@ -46,7 +46,7 @@ func TestHomecomingSortsThePlants(t *testing.T) {
 			bands[n.Band]++
 			if n.To >= 180 && !n.Signs.Seen() {
 				uncapped++
-				if reckoned(row, n.Low, n)-reckoned(row, n.High, n) <= 1 {
+				if bandAt(row, n.Low, n)-bandAt(row, n.High, n) <= 1 {
 					certain++
 				}
 			}
@@ -65,8 +65,8 @@ func TestHomecomingSortsThePlants(t *testing.T) {
 	}
 }
 
-// reckoned is the band of a plant if it had so much water left.
-func reckoned(row *model.Row, rwc float64, n advice.Need) soak.Band {
+// bandAt is the band of a plant if it had so much water left.
+func bandAt(row *model.Row, rwc float64, n advice.Need) soak.Band {
 	tau := leaf.TauDefault
 	if row.Form == model.Wispy {
 		tau = leaf.TauWispy

@@ -55,7 +55,7 @@ func TestRatesLieWhereTheTableHasThem(t *testing.T) {
 	}
 }
 
-// What is reckoned follows from the air: the same plant in dry air and in damp. Capped plants have no room for it.
+// What is worked out follows from the air: the same plant in dry air and in damp. Capped plants have no room for it.
 func TestTheAirMovesTheLeast(t *testing.T) {
 	for _, p := range []model.Plant{
 		{Form: model.Rosette, Leaf: model.Mesic}, {Form: model.Rosette, Leaf: model.Intermediate},
@@ -75,7 +75,7 @@ func TestTheAirMovesTheLeast(t *testing.T) {
 	}
 }
 
-// A list just imported without last soaks: look first, and no more than two hours, whatever is reckoned.
+// A list just imported without last soaks: look first, and no more than two hours, whatever is worked out.
 func TestAListWithoutSoaksSaysLookFirst(t *testing.T) {
 	c := &collection{t, model.NewBook(time.UTC)}
 	text := "name\n"
@@ -115,7 +115,7 @@ func TestNeverOvernightUnseen(t *testing.T) {
 // Flat and clean is never a soak of hours, whatever the sums say, and is asked to be looked at again.
 func TestFlatAndCleanIsNeverDeep(t *testing.T) {
 	c := imported(t, listed(), 300, 20)
-	reckoned := advice.Look(estimate.New(c.book), today).Needs
+	unseen := advice.Look(estimate.New(c.book), today).Needs
 	c.enter(today, &model.Look{Signs: model.LooksFine}, c.book.IDs()...)
 	doubted := 0
 	for i, n := range advice.Look(estimate.New(c.book), today).Needs {
@@ -123,20 +123,20 @@ func TestFlatAndCleanIsNeverDeep(t *testing.T) {
 		if n.Band >= soak.Deep {
 			t.Errorf("%s: %v", name, n.Band)
 		}
-		if reckoned[i].Thirst() > 0.85 {
+		if unseen[i].Thirst() > 0.85 {
 			doubted++
-			if !n.LookFirst || !c.says(n, "look again") || n.Low > reckoned[i].Low {
-				t.Errorf("%s, %.0f %% gone and flat: %v", name, 100*reckoned[i].Thirst(), n.Reasons)
+			if !n.LookFirst || !c.says(n, "look again") || n.Low > unseen[i].Low {
+				t.Errorf("%s, %.0f %% gone and flat: %v", name, 100*unseen[i].Thirst(), n.Reasons)
 			}
 		}
 	}
 	if doubted == 0 {
-		t.Error("no plant was reckoned dry")
+		t.Error("no plant was worked out to be dry")
 	}
 }
 
-// What is seen on a plant reckoned well watered decides, and says so.
-func TestRolledShutBeatsTheReckoning(t *testing.T) {
+// What is seen on a plant thought well watered decides, and says so.
+func TestRolledShutBeatsTheEstimate(t *testing.T) {
 	c := newCollection(t)
 	id := c.medium(model.Rosette, model.Intermediate, 7)
 	before := c.need(id)

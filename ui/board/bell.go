@@ -18,7 +18,7 @@ type bell struct {
 	rung map[model.LoadID]int // minutes late at the last ring
 }
 
-// mostRings is how often one load rings. Our own: after a quarter of an hour
+// mostRings is how often one load rings: after a quarter of an hour
 // the grower is out, and the neighbours are not.
 const mostRings = 15
 

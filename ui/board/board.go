@@ -64,7 +64,7 @@ type board struct {
 	sought  string // what find looks for
 	ready   bool   // what the plants need is known
 	early   []tea.KeyMsg
-	waits   *reckoned // what the plants need, known before the window's size
+	waits   *workedOut // what the plants need, known before the window's size
 	every   func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
 	page    page
 	first   bool   // the book has just been begun
@@ -87,9 +87,9 @@ func newBoard(d *desk, b *bell) *board {
 	return m
 }
 
-// begin shows the board with what was reckoned, and does the keys that came
+// begin shows the board with what was worked out, and does the keys that came
 // meanwhile.
-func (m *board) begin(r reckoned) tea.Cmd {
+func (m *board) begin(r workedOut) tea.Cmd {
 	m.know(r)
 	m.ready = true
 	ring, overdue := m.bell.check(m.desk)
@@ -181,11 +181,11 @@ func (m *board) show(i int) {
 	m.front().open()
 }
 
-// Init reckons what the plants need, which on a large book takes longer than a
+// Init works out what the plants need, which on a large book takes longer than a
 // first frame may.
 func (m *board) Init() tea.Cmd {
 	book, now := m.book, m.now
-	return tea.Batch(tea.SetWindowTitle("tubside"), func() tea.Msg { return reckon(book, now) })
+	return tea.Batch(tea.SetWindowTitle("tubside"), func() tea.Msg { return workOut(book, now) })
 }
 
 // tickMsg is the clock's beat; it only asks for a look at the time.

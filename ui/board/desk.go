@@ -49,7 +49,7 @@ type desk struct {
 }
 
 // newDesk opens the board's view of a store. Until it is told what the plants
-// need, by reckon or know, only the book itself can be shown.
+// need, by workOut or know, only the book itself can be shown.
 func newDesk(s *store.Store, clock func() time.Time) *desk {
 	return &desk{store: s, book: s.Book(), clock: clock, now: clock(), outlook: &advice.Outlook{}}
 }
@@ -62,24 +62,24 @@ func (d *desk) drop(o overlay) {
 	d.over = slices.DeleteFunc(d.over, func(other overlay) bool { return other == o })
 }
 
-// reckoned is what care makes of a book.
-type reckoned struct {
+// workedOut is what the model makes of a book.
+type workedOut struct {
 	keeper  *estimate.Keeper
 	outlook *advice.Outlook
 	home    *trip.Homecoming
 }
 
-// reckon reads the whole book and looks at every plant. It only reads, so that
+// workOut reads the whole book and looks at every plant. It only reads, so that
 // the book can be drawn meanwhile.
-func reckon(b *model.Book, now time.Time) reckoned {
+func workOut(b *model.Book, now time.Time) workedOut {
 	k := estimate.New(b)
-	r := reckoned{keeper: k, outlook: advice.Look(k, now)}
+	r := workedOut{keeper: k, outlook: advice.Look(k, now)}
 	r.home, _ = trip.NewHomecoming(k, now)
 	return r
 }
 
-// know takes in what was reckoned.
-func (d *desk) know(r reckoned) {
+// know takes in what was worked out.
+func (d *desk) know(r workedOut) {
 	d.keeper, d.outlook, d.home = r.keeper, r.outlook, r.home
 	d.layout++
 	d.count()
@@ -94,7 +94,7 @@ func (d *desk) look() {
 }
 
 // assumedStands is how long water that nobody entered is asked about: a grower
-// who does not log fillings is reminded on the day, not for ever. Our own.
+// who does not log fillings is reminded on the day, not for ever. A choice.
 const assumedStands = 18 * time.Hour
 
 // count keeps what every frame shows, so that no frame counts plants.

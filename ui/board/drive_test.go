@@ -100,7 +100,7 @@ func (g *grower) settle(cmd tea.Cmd) {
 		for _, c := range msg {
 			g.settle(c)
 		}
-	case reckoned:
+	case workedOut:
 		g.send(msg)
 	case planBegun:
 		_, g.offers = g.board.Update(msg) // other plans of the day are made where a test asks for them

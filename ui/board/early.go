@@ -8,7 +8,7 @@ import (
 )
 
 // updateEarly takes messages while what the plants need is still being
-// reckoned. Keys are kept for the moment it is known, except those that leave:
+// worked out. Keys are kept for the moment it is known, except those that leave:
 // a q behind other keys waits for them.
 func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
 	switch msg := msg.(type) {
@@ -19,7 +19,7 @@ func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
 		}
 	case paperMsg:
 		m.learn(msg)
-	case reckoned:
+	case workedOut:
 		if m.width == 0 { // the size comes at any moment, and the keys that wait need it
 			m.waits = &msg
 			return nil
@@ -35,7 +35,7 @@ func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
 }
 
 // drawEarly is the first frame: the plants where they hang, before anything is
-// reckoned.
+// worked out.
 func (m *board) drawEarly(p *page) {
 	p.line(" " + m.theme.title.of("▸Triage"))
 	p.line(m.theme.quiet.of(show.Fit(" working out what each plant needs …", m.width)))

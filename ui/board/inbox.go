@@ -10,7 +10,7 @@ import (
 )
 
 // inboxPause is how often the board looks for entries that were left for it while
-// it has the book. Our own.
+// it has the book: soon enough not to be waited for.
 const inboxPause = 2 * time.Second
 
 // inboxMsg asks for a look into the inbox.

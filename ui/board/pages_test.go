@@ -41,8 +41,8 @@ func TestHouseRulesChangeWithAnEntryAndAreStruck(t *testing.T) {
 	g.keys("u").doesNotSee("20 h           21")
 }
 
-// The first frame does not wait for the reckoning, and no key is lost to it.
-func TestTheFirstFrameComesBeforeTheReckoning(t *testing.T) {
+// The first frame does not wait for the needs, and no key is lost to it.
+func TestTheFirstFrameComesBeforeTheNeeds(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.board = newBoard(newDesk(g.store, func() time.Time { return g.now }), newBell(g.rung))
 	g.board.every = func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return nil }

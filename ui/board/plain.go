@@ -15,7 +15,7 @@ import (
 	"tubside/ui/show"
 )
 
-// plainWidth is how wide the screens are written as lines. Our own: what the
+// plainWidth is how wide the screens are written as lines: what the
 // screens are comfortable with.
 const plainWidth = 100
 
@@ -35,7 +35,7 @@ func Plain(w io.Writer, s *store.Store, clock func() time.Time, opt Options, nam
 		}
 	}
 	m.width, m.height = plainWidth, 4*d.book.Len()+1000 // a plant takes three lines at most, and a shelf its head
-	m.know(reckon(d.book, d.now))
+	m.know(workOut(d.book, d.now))
 	m.ready = true
 	for i, s := range m.screens {
 		if len(names) > 0 && !slices.ContainsFunc(names, func(name string) bool { return strings.EqualFold(name, s.name()) }) {

@@ -23,7 +23,7 @@ type tripScreen struct {
 	built       int
 }
 
-// usualTrip is how long the screen is away at first, in days. Our own.
+// usualTrip is how long the screen is away at first, in days: a week.
 const usualTrip = 7
 
 func newTrip(d *desk) *tripScreen { return &tripScreen{desk: d, rows: newList(), built: -1} }

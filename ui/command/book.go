@@ -44,7 +44,7 @@ type lineAnswer struct {
 	Text   string     `json:"text"`
 }
 
-// usualEntries is how many entries are listed when nobody says. Our own: a
+// usualEntries is how many entries are listed when nobody says: a
 // screen.
 const usualEntries = 20
 

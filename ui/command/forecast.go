@@ -224,7 +224,7 @@ func dayOrTime(text string, zone *time.Location) (time.Time, error) {
 	return model.NoonOf(d, zone), nil
 }
 
-// mostAway bounds the number in --away, whatever its unit. Our own: a year of
+// mostAway bounds the number in --away, whatever its unit: a year of
 // hours.
 const mostAway = 9000
 

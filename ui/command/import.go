@@ -202,7 +202,7 @@ func (in *takeIn) told(seq *model.Seq, sum table.Summary) error {
 func listed(all []string) []string { return append([]string{}, all...) }
 
 // mostListed is how many warnings or names are listed before the rest is
-// counted; JSON has all of them. Our own.
+// counted; JSON has all of them.
 const mostListed = 20
 
 // summary says to a person what an import did, or would do.

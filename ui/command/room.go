@@ -15,11 +15,11 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// usualDays is how far back the room is drawn when nobody says. Our own: a
+// usualDays is how far back the room is drawn when nobody says: a
 // month.
 const usualDays = 30
 
-// seasonMonths is how far back the season view goes. Our own: this month a year
+// seasonMonths is how far back the season view goes: this month a year
 // ago stands beside this one.
 const seasonMonths = 12
 
@@ -45,7 +45,7 @@ or from a logging hygrometer's file: tubside room import`,
 	return c
 }
 
-// mostRoomDays bounds --days. Our own: ten years.
+// mostRoomDays bounds --days: ten years.
 const mostRoomDays = 3660
 
 // roomPast is what the room command tells.

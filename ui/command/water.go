@@ -180,7 +180,8 @@ func (r *run) sayVessels(b *model.Book, waters []advice.VesselWater, reminder []
 	return r.sayReadings(b)
 }
 
-// shownReadings is how many of the newest readings the shell lists. Our own.
+// shownReadings is how many of the newest readings the shell lists: two
+// months of weekly ones.
 const shownReadings = 8
 
 func (r *run) sayReadings(b *model.Book) error {

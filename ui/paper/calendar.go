@@ -159,7 +159,7 @@ func word(name string) string {
 	}, strings.ToLower(name))
 }
 
-// mostInEvent is how many plants an event lists; the rest is counted. Our own:
+// mostInEvent is how many plants an event lists; the rest is counted:
 // what a phone shows without scrolling for long.
 const mostInEvent = 40
 
@@ -240,7 +240,7 @@ func WeekCalendar(b *model.Book, w *day.Week, rounds []advice.Round, now time.Ti
 	return c
 }
 
-// roundDays is how far ahead the rounds are put into the calendar. Our own: two
+// roundDays is how far ahead the rounds are put into the calendar: two
 // weeks, in which the plants' state is still foreseeable.
 const roundDays = 14
 

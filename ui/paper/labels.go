@@ -36,7 +36,7 @@ func LabelOf(p model.Plant) Label {
 // Size is a width and a height in mm.
 type Size struct{ Width, Height float64 }
 
-// The papers, and the size of a label when nobody says. Our own: eleven rows of
+// The papers, and the size of a label when nobody says: eleven rows of
 // three on A4, large enough for two names.
 var (
 	A4         = Size{210, 297}     // ISO 216
@@ -72,7 +72,7 @@ func ParseSize(s string) (Size, error) {
 func (s Size) String() string { return mm(s.Width) + "x" + mm(s.Height) }
 
 // labelMargin is the edge of the paper left white, in mm: most printers cannot print
-// nearer than 5 mm. Our own.
+// nearer than 5 mm (from memory). 8 is a choice.
 const labelMargin = 8
 
 // labelGrid is how many labels stand beside and above each other on a paper.
@@ -83,7 +83,7 @@ func labelGrid(label, paper Size) (columns, rows int) {
 }
 
 // Sizes of the writing in mm: the white inside a label, the largest and the
-// smallest letters. Our own; 1.6 mm is 4.5 points.
+// smallest letters. A choice; 1.6 mm is 4.5 points.
 const (
 	labelInside   = 1.5
 	labelLargest  = 5.0

@@ -115,7 +115,7 @@ type Plant struct {
 // Left is the share of its water that a plant has, now.
 func (p *Plant) Left() float64 { return p.water.left() }
 
-// moment is something that happened to a plant's water or was seen of it, for reckoning it over again.
+// moment is something that happened to a plant's water or was seen of it, for working it out again.
 type moment struct {
 	days, leak float64 // lost for so many days at so many times its own leak
 	soak       float64 // hours in water
