@@ -38,10 +38,17 @@ func rowName(p model.Plant) string {
 // Title is what to call the plant, safe to draw.
 func Title(p model.Plant) string { return Safe(p.Title()) }
 
+// manyPlants is how many plants are only counted, not named by their numbers: a
+// whole collection read in says no more by its range.
+const manyPlants = 1000
+
 // rows names the rows of an entry that carries them.
 func rows(plants []model.Plant) string {
-	if len(plants) == 1 {
+	switch {
+	case len(plants) == 1:
 		return rowName(plants[0])
+	case len(plants) > manyPlants:
+		return Count(len(plants), "plant")
 	}
 	ids := make(model.IDs, len(plants))
 	for i, p := range plants {
