@@ -114,11 +114,11 @@ func (t *triage) row(id model.ID, i int) string {
 	case t.book.Waiting().Has(id):
 		word = "pulled"
 	}
-	left += band.of(show.Pad(word, c.band)) + " " + show.Pad(show.Soak(n.From, n.To), timeWidth)
+	left += band.of(show.Pad(word, c.band)) + " "
 	if c.why == 0 {
-		return left + " "
+		return left + show.Pad(show.Soak(n.From, n.To), rest-c.band-1)
 	}
-	return left + " " + t.why(n, c.why)
+	return left + show.Pad(show.Soak(n.From, n.To), timeWidth) + " " + t.why(n, c.why)
 }
 
 // waterLeft draws what is left of a plant's water, empty to full, so that a short
