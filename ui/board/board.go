@@ -291,7 +291,10 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 	if msg.String() == "ctrl+c" {
 		return tea.Quit
 	}
-	if n := len(m.over); n > 0 {
+	if n := len(m.over); n > 0 && m.scans(msg) {
+		m.scan()
+		return nil
+	} else if n > 0 {
 		cmd, _ := m.press(m.over[n-1].groups(), msg)
 		return cmd
 	}
@@ -365,6 +368,7 @@ func (m *board) globalKeys() group {
 		act("a", "enter a reading of the air", func() { m.push(readingForm(m.desk)) }),
 		act("c", "big clock", func() { m.push(newClock(m.desk)) }),
 		act("#", "number pad: digits, + - * / . and enter alone, or not", m.switchPad),
+		act(model.CodeSign, "a label's code, as a scanner types it: to the plant, into the load, dry, or hung", m.scan),
 		act("E", "the guide, where it explains this screen", m.guide),
 		act("?", "help", func() { m.push(newHelp(m)) }),
 		bind("ctrl+l", "draw the screen again", func(tea.KeyMsg) tea.Cmd { return tea.ClearScreen }),

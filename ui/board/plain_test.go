@@ -46,10 +46,10 @@ func TestEveryScreenAsPlainLines(t *testing.T) {
 	}
 }
 
-// A code that a scanner types begins with a sign that is no key of any screen.
+// A code that a scanner types begins with a sign that no screen takes for itself.
 func TestNoScreenTakesTheSignOfACode(t *testing.T) {
 	m := newGrower(t).shelves().board
-	groups := []group{m.global, {keys: newList().keys()}}
+	groups := []group{{keys: newList().keys()}}
 	for _, s := range m.screens {
 		groups = append(groups, s.groups()...)
 	}

@@ -130,7 +130,7 @@ func (g *grower) anySize(rt *rapid.T) {
 var screenLetters = strings.Split("tsdpwravlhyg", "")
 
 // typedTexts are what a person may type or paste into a field.
-var typedTexts = []string{"tub", "21", "70F", "0", "-3", "1e309", "lost", "rot", "2026-02-30", "25:00", "shelf:A", "band:x", "é世\u202e", strings.Repeat("w", 300), "210f"}
+var typedTexts = []string{"tub", "21", "70F", "0", "-3", "1e309", "lost", "rot", "2026-02-30", "25:00", "shelf:A", "band:x", "%4", "é世\u202e", strings.Repeat("w", 300), "210f"}
 
 // anyKey is every key there is; those that lead deep and those that lead out
 // stand more than once.

@@ -1,0 +1,180 @@
+package board
+
+import (
+	"slices"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/ui/show"
+)
+
+// A scanner types the code of a label as if by hand: the sign, the plant's number,
+// Enter. Each screen does with the plant what is done there.
+
+// codeTaker is a screen that does more with a scanned plant than go to it.
+type codeTaker interface {
+	scanned(id model.ID)
+}
+
+// twiceWithin is how long after a plant was marked dry its code is taken for one
+// scanned twice by mistake. A guess.
+const twiceWithin = time.Minute
+
+// scans reports whether a key begins a code: not where text is typed.
+func (m *board) scans(msg tea.KeyMsg) bool {
+	if msg.Paste || msg.String() != model.CodeSign {
+		return false
+	}
+	return !slices.ContainsFunc(m.over, func(o overlay) bool {
+		switch o.(type) {
+		case *form, *prompt, *firstMinute:
+			return true
+		}
+		return false
+	})
+}
+
+// scan takes the code as it is typed: until Enter no digit means anything else.
+func (m *board) scan() {
+	p := newPrompt(m.desk, m.front(), "Code:", model.CodeSign)
+	p.accept = m.scanned
+	p.cancel = func() { m.said = "" }
+	m.push(p)
+}
+
+// scanned does with the plant of a code what the screen in front does with it.
+func (m *board) scanned(code string) {
+	m.said = ""
+	id, err := model.ParseCode(code)
+	if err != nil {
+		m.complain(err)
+		return
+	}
+	r := m.book.Row(id)
+	switch {
+	case r == nil:
+		m.refuse("There is no plant %s in this book: is the label from another?", id)
+		return
+	case r.State == model.Gone:
+		m.refuse("%s is gone: %s", m.named(id), show.Standing(r, m.book, m.now))
+		return
+	}
+	m.over = nil
+	if s, ok := m.front().(codeTaker); ok {
+		s.scanned(id)
+		return
+	}
+	if l := m.front().list(); l != nil {
+		if !l.goTo(id) {
+			m.refuse("%s is not on this list: %s", m.named(id), show.Standing(r, m.book, m.now))
+		}
+		return
+	}
+	m.show(0)
+	m.screens[0].(codeTaker).scanned(id)
+}
+
+// named is a plant's number and name.
+func (d *desk) named(id model.ID) string {
+	return "#" + id.String() + " " + show.Title(d.book.Row(id).Plant)
+}
+
+// refuse says why nothing was done.
+func (d *desk) refuse(format string, args ...any) {
+	d.say(format, args...)
+	d.trouble = true
+}
+
+// scanned goes to the plant; a filter that hides it is dropped.
+func (t *triage) scanned(id model.ID) {
+	t.digits = nil
+	also := ""
+	if !t.rows.goTo(id) {
+		t.filter, also = "", "; all plants are shown again"
+		t.build()
+		t.rows.goTo(id)
+	}
+	t.say("%s: %s%s", t.named(id), show.Standing(t.book.Row(id), t.book, t.now), also)
+}
+
+// scanned marks the plant for the load that goes into the chosen vessel next. One
+// that still hangs is pulled.
+func (s *soakScreen) scanned(id model.ID) {
+	r, waits := s.book.Row(id), s.book.Waiting().Has(id)
+	switch {
+	case r.State != model.AtHome:
+		s.refuse("%s does not go in: it is %s", s.named(id), show.Standing(r, s.book, s.now))
+		return
+	case !r.Rot.IsZero():
+		s.refuse("%s does not go in: rot is suspected", s.named(id))
+		return
+	case !r.Bloom.IsZero():
+		s.refuse("%s does not go in: it is in bloom, to be misted", s.named(id))
+		return
+	case waits && s.rows.marks[id]:
+		s.refuse("%s was scanned before: it goes in with the next load", s.named(id))
+		return
+	case !waits && !s.enter(&model.Pull{}, id):
+		return
+	}
+	s.rows.anchor = -1
+	s.build()
+	s.rows.marks[id] = true
+	s.rows.goTo(id)
+	s.say("%s goes into %s next, %d so far: s starts them", s.named(id), show.Safe(s.chosen().Name), s.rows.markCount())
+}
+
+// scanned marks a plant dry, or hangs it: which of the two says the list that the
+// cursor is in. A code of the other list takes the cursor there, and does no more.
+func (s *dryScreen) scanned(id model.ID) {
+	if s.built != s.version {
+		s.build()
+	}
+	r, hanging := s.book.Row(id), s.rehangs(s.rows.current())
+	switch {
+	case r.State == model.Drying && !hanging:
+		s.tick(id, &model.FoundDry{})
+	case r.State == model.Drying:
+		s.rows.goTo(id)
+		s.refuse("%s is not marked dry yet: scan it again once its heart is dry", s.named(id))
+	case r.State != model.Dry:
+		s.refuse("%s is not to be dried or hung: it is %s", s.named(id), show.Standing(r, s.book, s.now))
+	case s.now.Sub(r.DryAt) < twiceWithin:
+		s.refuse("%s was marked dry just now; r hangs it", s.named(id))
+	case !hanging:
+		s.rows.goTo(id)
+		s.refuse("%s is dry already: scan it again when it hangs", s.named(id))
+	default:
+		s.tick(id, &model.Hung{})
+	}
+}
+
+// rehangs reports whether a plant is dry and waits to be hung.
+func (s *dryScreen) rehangs(id model.ID) bool {
+	r := s.book.Row(id)
+	return r != nil && r.State == model.Dry
+}
+
+// tick writes a fact of one plant. The cursor stays in its list as long as there is
+// one: what the next code means must not change unseen.
+func (s *dryScreen) tick(id model.ID, f model.Fact) {
+	at, here, hanging := s.rows.cursor, s.rows.current(), s.rehangs(s.rows.current())
+	if !s.enter(f, id) {
+		return
+	}
+	s.build()
+	if here == id {
+		s.rows.put(at)
+	}
+	if s.rehangs(s.rows.current()) == hanging {
+		return
+	}
+	for _, r := range s.rows.rows {
+		if r.id != 0 && s.rehangs(r.id) == hanging {
+			s.rows.goTo(r.id)
+			return
+		}
+	}
+}
