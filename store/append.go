@@ -19,7 +19,8 @@ const packed = 0.95
 // Append adds an entry to the book: it is checked, written and synced in one
 // transaction, then applied; it comes back with its number. A refusal is a
 // [model.Problem]; ErrNotWritten, ErrUnconfirmed, ErrMoved and ErrReadOnly are as
-// described there. After an error the open book is as it was.
+// described there. After an error the open book is as it was, and the file too,
+// but for ErrUnconfirmed: then only another opening can say.
 func (s *Store) Append(e model.Entry) (model.Entry, error) {
 	if err := s.writable(); err != nil {
 		return e, err
@@ -35,7 +36,19 @@ func (s *Store) Append(e model.Entry) (model.Entry, error) {
 		return e, err
 	}
 	e.Seq = s.end.seq
-	return e, s.book.Apply(e)
+	return e, s.apply(e)
+}
+
+// apply has the open book take what was just written. It was checked on the same
+// book, so that only a bug can stand in the way; should one, the book in memory is
+// no longer that of the file, and nothing may build on it.
+func (s *Store) apply(e model.Entry) error {
+	err := s.book.Apply(e)
+	if err == nil {
+		return nil
+	}
+	s.dead = err
+	return notTaken(s.path, e.Seq, err)
 }
 
 // writable says why nothing can be written, if nothing can.

@@ -1,10 +1,15 @@
 package store
 
+import "tubside/model"
+
 // WithMaxSize gives the book a disk of so many bytes.
 func WithMaxSize(opt Options, bytes int) Options {
 	opt.maxSize = bytes
 	return opt
 }
+
+// Apply has the open book take an entry as Append does once it is written.
+func (s *Store) Apply(e model.Entry) error { return s.apply(e) }
 
 // Chained gives lines as they stand in the journal, each with its sum.
 func Chained(lines ...string) (values [][]byte, last []byte) {

@@ -44,7 +44,7 @@ var (
 	ErrMoved = errors.New("the book was moved or replaced while it was open")
 
 	// ErrUnconfirmed is returned when an entry is in the file but the disk did
-	// not confirm it. It may be there at the next opening or not; until then
+	// not confirm it, or the open book did not take it. It may be there at the next opening or not; until then
 	// nothing more is written.
 	ErrUnconfirmed = errors.New("the entry was written but not confirmed")
 
@@ -152,6 +152,14 @@ func unconfirmed(path string, seq model.Seq, cause error) error {
 	return &trouble{ErrUnconfirmed, model.Problem{
 		What: fmt.Sprintf("entry %d was written to %s, but the disk did not confirm it", seq, path),
 		Do:   "look at the disk, then open the book again and see whether the entry is there before you do it again",
+	}, cause}
+}
+
+// notTaken says that an entry is in the file, but the open book is without it.
+func notTaken(path string, seq model.Seq, cause error) error {
+	return &trouble{ErrUnconfirmed, model.Problem{
+		What: fmt.Sprintf("entry %d was written to %s, but the open book could not take it in", seq, path),
+		Do:   "leave tubside, open the book again and see whether the entry is there before you do it again",
 	}, cause}
 }
 

@@ -46,6 +46,22 @@ func TestAFullDiskLosesNothing(t *testing.T) {
 	}
 }
 
+// Nothing is written after an entry that the open book could not take: what came
+// next would be checked on a book that is not the file's.
+func TestNothingFollowsAnEntryTheBookDidNotTake(t *testing.T) {
+	b := mustOpen(t)
+	b.must(sunday, model.Add{Plants: []model.Plant{ionantha(1)}})
+	err := b.Apply(model.NewEntry(sunday, model.Mist{}, 2))
+	if p, ok := model.AsProblem(err); !errors.Is(err, store.ErrUnconfirmed) || !ok || p.Do == "" {
+		t.Errorf("a plant that is not in the book was misted: %v", err)
+	}
+	if _, err := b.Append(model.NewEntry(sunday, model.Mist{}, 1)); !errors.Is(err, store.ErrNotWritten) {
+		t.Errorf("an entry was written after one that was not taken: %v", err)
+	}
+	b.mustReopen()
+	b.must(sunday, model.Mist{}, 1)
+}
+
 func TestABackupIsABook(t *testing.T) {
 	b := mustOpen(t)
 	b.must(sunday, model.Add{Plants: []model.Plant{ionantha(1)}})
