@@ -32,14 +32,24 @@ var banned = []struct{ word, say string }{
 	{`reach injury`, "come to harm"},
 }
 
+// onPaper are banned on the printed pages besides: elsewhere a row may be one of
+// a spreadsheet, there it can only be a plant.
+var onPaper = []struct{ word, say string }{
+	{`rows?`, "plants, a tray counts as one"},
+}
+
 // spoken are the folders whose strings people read.
-var spoken = []string{"ui/board", "ui/show", "ui/command", "ui/paper", "model", "model/advice", "model/day", "model/trip", "store", "store/table", "store/csvfile"}
+var spoken = []string{
+	"ui/board", "ui/show", "ui/command", "ui/paper", "model", "model/advice", "model/day", "model/trip",
+	"store", "store/table", "store/csvfile",
+}
 
 // Every string in the program that a person may read is free of the words that
 // nobody says.
 func TestWordsThatNobodySays(t *testing.T) {
 	var all []*regexp.Regexp
-	for _, b := range banned {
+	words := slices.Concat(banned, onPaper)
+	for _, b := range words {
 		all = append(all, regexp.MustCompile(`(?i)\b(`+b.word+`)\b`))
 	}
 	read := 0
@@ -55,8 +65,8 @@ func TestWordsThatNobodySays(t *testing.T) {
 			for at, text := range stringsIn(t, file) {
 				read++
 				for i, word := range all {
-					if found := word.FindString(text); found != "" {
-						t.Errorf("%s: %q in %.60q: say %s", at, found, text, banned[i].say)
+					if found := word.FindString(text); found != "" && (i < len(banned) || folder == "ui/paper") {
+						t.Errorf("%s: %q in %.60q: say %s", at, found, text, words[i].say)
 					}
 				}
 			}

@@ -120,7 +120,7 @@ are released with --over after the house rule's days and two clean looks
 	},
 	{
 		word: "weight", takes: "PLANT --g N", words: arity{1, 1, "name one plant"},
-		short: "a row on the kitchen scale: --wet when it comes out of the water, later without",
+		short: "a plant on the kitchen scale: --wet when it comes out of the water, later without",
 		long: `A row on the kitchen scale. Weigh it --wet when it comes out of a long soak,
 shaken and blotted, and again whenever you like before the next: what it has
 lost says more than any sign.`,

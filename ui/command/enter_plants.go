@@ -19,7 +19,7 @@ var plantFlags = []flag{
 	text("form", "`form`: rosette, bulbous, wispy, stemmed, fuzzy, tank, pendent"),
 	text("leaf", "`leaf`: mesic, intermediate, xeric"),
 	amount("size", "span in cm", "cm"),
-	number("count", 1, "how many plants in the row"),
+	number("count", 1, "how many plants on the tray or in the clump"),
 	text("shelf", "its shelf"),
 	text("spot", "its spot on the shelf"),
 	text("acquired", "`day` it came, 2026-01-31"),
@@ -101,8 +101,8 @@ from the species list and marked as assumed.`,
 	},
 	{
 		word: "split", takes: "PLANT --count N", words: arity{1, 1, "name the one tray or clump"},
-		short: "plants taken off a tray or clump, as a row of their own",
-		long: `Plants taken off a tray or clump, as a row of their own. The part is described
+		short: "plants taken off a tray or clump, under a number of their own",
+		long: `Plants taken off a tray or clump, under a number of their own. The part is described
 as the whole, but for what a flag names.`,
 		examples: [2]string{`split 17 --count 3 --shelf B --label "Fuego pups"`, "split 17 --count 1"},
 		flags:    plantFlags,

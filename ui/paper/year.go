@@ -31,12 +31,19 @@ func YearSheet(l accounts.Ledger, b *model.Book) *Sheet {
 // addCounts is what came and went, in all and by form, shelf and month.
 func addCounts(s *Sheet, l accounts.Ledger) {
 	s.Add("What came and went",
-		Words(fmt.Sprintf("%s in %s at the end, %s.",
-			show.Count(l.Whole.Closing, "plant"), show.Count(l.Whole.Rows, "row"), changeWords(l.Whole))),
+		Words(fmt.Sprintf("%s at the end, %s.", closingWords(l.Whole), changeWords(l.Whole))),
 		flowTable("", []accounts.Line{{Key: "all", Flow: l.Whole}}))
 	s.Add("By form", flowTable("form", named(l.ByForm, "not said")))
 	s.Add("By shelf", flowTable("shelf", named(l.ByShelf, "no shelf")))
 	s.Add("By month", months(l).Drawing(), flowTable("month", l.ByMonth))
+}
+
+func closingWords(f accounts.Flow) string {
+	plants := show.Count(f.Closing, "plant")
+	if f.Rows == f.Closing {
+		return plants
+	}
+	return fmt.Sprintf("%s (%d if a tray counts as one)", plants, f.Rows)
 }
 
 // changeWords says how the count changed. An old list written up in the period
@@ -134,7 +141,7 @@ func addIntervals(s *Sheet, l accounts.Ledger) {
 		return
 	}
 	t := &Table{Columns: []Column{
-		{Head: "rows", Least: 8}, {Head: "intervals", Right: true}, {Head: "median", Right: true}, {Head: "most", Right: true},
+		{Head: "plants", Least: 8}, {Head: "intervals", Right: true}, {Head: "median", Right: true}, {Head: "most", Right: true},
 		{Head: "kept", Right: true}, {Head: "sooner", Right: true}, {Head: "later", Right: true}, {Head: "rushed", Right: true}, {Head: "late now", Right: true},
 	}}
 	for _, i := range l.Intervals {
@@ -156,10 +163,11 @@ func part(n, of int) string {
 func addWork(s *Sheet, l accounts.Ledger) {
 	w := l.Work
 	points := Points{
-		fmt.Sprintf("%s on %s: %s put into the water", show.Count(w.Loads, "load"), show.Count(w.SoakDays, "soak day"), show.Count(w.Soaks, "row")),
+		fmt.Sprintf("%s on %s: %s put into the water (a tray counts as one)",
+			show.Count(w.Loads, "load"), show.Count(w.SoakDays, "soak day"), show.Count(w.Soaks, "plant")),
 		fmt.Sprintf("%.1f hours of one pair of hands at the water, by the house rules hands-in and hands-out: worked out, not measured; walking and hanging come on top", w.Hours),
 		waterWords(l.Water),
-		fmt.Sprintf("%s misted, %d fed, %d looked over (each time counted)", show.Count(w.Mists, "row"), w.Feeds, w.Looks),
+		fmt.Sprintf("%s misted, %d fed, %d looked over (each time counted)", show.Count(w.Mists, "plant"), w.Feeds, w.Looks),
 	}
 	s.Add("What it took", points)
 	if len(l.Water.Sources) > 1 {

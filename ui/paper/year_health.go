@@ -18,7 +18,9 @@ func addLosses(s *Sheet, l accounts.Ledger) {
 		s.Add("Losses by cause", Words("Nothing was lost."))
 		return
 	}
-	t := &Table{Columns: []Column{{Head: "cause", Least: 8}, {Head: "plants", Right: true}, {Head: "rows", Right: true}, {Head: "forms", Least: 16}}, Wrap: true}
+	t := &Table{Wrap: true, Columns: []Column{
+		{Head: "cause", Least: 8}, {Head: "plants", Right: true}, {Head: "tray as one", Right: true}, {Head: "forms", Least: 16},
+	}}
 	for _, c := range l.Causes {
 		var forms []string
 		for _, f := range c.ByForm {
@@ -39,7 +41,7 @@ func formWord(f model.Form) string {
 // survivalDays are the times at which the table reads the curves.
 var survivalDays = []float64{30, 90, 365}
 
-const survivalWords = "Each row is watched from the day it came into the book; one that was new then, from the day it came. " +
+const survivalWords = "Each plant is watched from the day it came into the book; one that was new then, from the day it came. A tray counts as one. " +
 	"Counting old plants from the day they were bought would make the curve too good: those lost before are not in the book. " +
 	"Plants sold, given away or alive count until then (Kaplan and Meier 1958). The band holds the true share 95 times in 100 at any one time (Greenwood 1926, log-log), " +
 	"if plants given away were as healthy as those kept."
@@ -51,7 +53,7 @@ func addSurvival(s *Sheet, l accounts.Ledger) {
 		s.Add("How long plants last", Words("No plants yet."))
 		return
 	}
-	t := &Table{Columns: []Column{{Head: "rows", Least: 8}, {Head: "watched", Right: true}, {Head: "lost", Right: true}}}
+	t := &Table{Columns: []Column{{Head: "plants", Least: 8}, {Head: "watched", Right: true}, {Head: "lost", Right: true}}}
 	for _, d := range survivalDays {
 		t.Columns = append(t.Columns, Column{Head: "alive " + show.Count(int(d), "day")})
 	}
@@ -152,10 +154,10 @@ func curve(s accounts.Survival) CurveChart {
 	end := s.Curve[len(s.Curve)-1].Days
 	c := CurveChart{
 		About: About{
-			Name: "survival", Title: "Share of rows still alive, by days under watch",
-			What: fmt.Sprintf("A curve that falls in steps from 100 %%, with a 95 %% band: %d rows watched, %d lost. %s.", s.Rows, s.Lost, aliveWords(s.Curve, end)),
+			Name: "survival", Title: "Share of plants still alive, by days under watch",
+			What: fmt.Sprintf("A curve that falls in steps from 100 %%, with a 95 %% band: %d plants watched, %d lost. %s.", s.Rows, s.Lost, aliveWords(s.Curve, end)),
 		},
-		End: max(end, 1), Below: "rows under watch",
+		End: max(end, 1), Below: "plants under watch",
 	}
 	for _, step := range s.Curve {
 		if step.Lost > 0 {

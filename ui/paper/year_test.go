@@ -62,17 +62,17 @@ func TestWhatTheSheetSays(t *testing.T) {
 	text := paper.YearSheet(ledger(t, b, newYear.AddDate(0, 4, 0)), b).Text()
 	for _, want := range []string{
 		"2026-01-01 to 2026-04-30",
-		"1 plant in 1 row at the end, 1 more than at the start.",
+		"1 plant at the end, 1 more than at the start.",
 		"all      0  +14    -1   -12    1",
 		"rosette       0  +12         -12    0",
 		"no shelf      0  +13         -12    1",
-		"rot         1     1  bulbous 1",
+		"rot         1            1  bulbous 1",
 		"newcomers        3     1  100 %          67 % (5 to 95)",
 		"1 case of suspected rot: 0 found sound after all, 1 lost to it. Of 13 soaks",
 		"1 h – 3 h",
 		"4 to 6 h  2 of 13",
 		"all              12   7.2 d",
-		"5 loads on 5 soak days: 15 rows put into the water",
+		"5 loads on 5 soak days: 15 plants put into the water (a tray counts as one)",
 		"500 litres of water in 5 fillings, not entered",
 		"20-10-20      1     2.0    0.5    0.10 g        0",
 		"T. stricta      12  spring table",
@@ -139,7 +139,7 @@ func TestThePageStandsAlone(t *testing.T) {
 func TestAnEmptyYear(t *testing.T) {
 	b := model.NewBook(time.UTC)
 	s := paper.YearSheet(ledger(t, b, newYear.AddDate(1, 0, 0)), b)
-	for _, want := range []string{"0 plants in 0 rows", "Nothing was lost.", "No plants yet.", "No plant was soaked twice."} {
+	for _, want := range []string{"0 plants at the end", "Nothing was lost.", "No plants yet.", "No plant was soaked twice."} {
 		if !strings.Contains(s.Text(), want) {
 			t.Errorf("lacks %q:\n%s", want, s.Text())
 		}
