@@ -238,7 +238,7 @@ var LimitTable = [limitCount]LimitInfo{
 	MostWispy:           {"most-wispy", "the same for thin leaves", "min", 240, 1, 720, nil, habit},
 	MostLate:            {"most-late", "the same for a mesic leaf half as long again without as its rhythm", "min", 240, 1, 720, nil, habit},
 	MostRescue:          {"most-lifting", "longest soak where edges lift", "min", 240, 1, 720, nil, habit},
-	MostUnseen:          {"most-unseen", "longest soak by the numbers alone, for a casualty or where nobody knows the last soak", "min", 120, 1, 720, nil, ourOwn},
+	MostUnseen:          {"most-unseen", "longest soak by the numbers alone, where a plant is badly dry or nobody knows the last soak", "min", 120, 1, 720, nil, ourOwn},
 	RoutineBulbous:      {"most-bulbous", "longest soak for a bulbous plant with nothing seen", "min", 30, 1, 1440, nil, habit},
 	LiftingMesic:        {"lifting-mesic", "shortest soak where edges lift, mesic leaf", "min", 120, 1, 720, nil, habit},
 	LiftingIntermediate: {"lifting-intermediate", "the same, intermediate leaf", "min", 90, 1, 720, nil, habit},

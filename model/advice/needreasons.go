@@ -64,8 +64,19 @@ func (v *verdict) bloom() {
 		return
 	}
 	v.because(BloomBadlyDry)
+	v.casualty()
 	v.history()
 	v.because(FlowerUp)
+}
+
+// casualty says that the plant has lost nearly all it can bear to lose.
+func (v *verdict) casualty() {
+	if v.Thirst() > casualty {
+		v.because(Casualty, leaf.LethalFrom)
+		if v.seen != nothingSeen {
+			v.gone()
+		}
+	}
 }
 
 // whyDue is why the plant is due, what was seen first, and what bounds the
@@ -77,6 +88,7 @@ func (v *verdict) whyDue(unsure, gone bool) {
 	case unsure:
 		v.because(LastSoakUnknown, v.To)
 	}
+	v.casualty()
 	switch v.due {
 	case bySigns:
 		v.history()
@@ -93,9 +105,6 @@ func (v *verdict) whyDue(unsure, gone bool) {
 		if !v.eager && v.DaysSince >= 0 {
 			v.because(EveryDays, float64(v.rhythm()), float64(v.place.rhythmIn(1, &v.rules)))
 		}
-	}
-	if gone {
-		v.because(Casualty, leaf.LethalFrom)
 	}
 }
 

@@ -31,6 +31,12 @@ type Need struct {
 	SignsAt   time.Time   // when
 }
 
+// Casualty reports whether the plant may be past saving: it has lost nearly as much
+// water as its kind is known to bear.
+func (n *Need) Casualty() bool {
+	return slices.ContainsFunc(n.Reasons, func(r Reason) bool { return r.Code == Casualty })
+}
+
 // Drying is how far a plant out of the water has come, and what to do about it.
 type Drying struct {
 	estimate.DryOut

@@ -51,7 +51,7 @@ func (t *triage) drawDetail(p *page) {
 	}
 	r := t.book.Row(id)
 	paint := t.theme.plain
-	if n.Reasons[0].Kind() == advice.Warning {
+	if t.danger(n) != "" {
 		paint = t.theme.alarm
 	}
 	room := t.detailLines() - 1

@@ -152,12 +152,15 @@ func (t *triage) whereabouts(r *model.Row) string {
 }
 
 // danger is why a plant must not be treated as usual, "" when there is no danger.
+// Words for what kills come first, and fit the narrowest list.
 func (t *triage) danger(n *advice.Need) string {
-	if n.Reasons[0].Kind() != advice.Warning {
-		return ""
-	}
-	if !t.book.Row(n.ID).Rot.IsZero() {
+	switch {
+	case !t.book.Row(n.ID).Rot.IsZero():
 		return "ROT, keep apart"
+	case n.Casualty():
+		return "BADLY DRY, look first"
+	case n.Reasons[0].Kind() != advice.Warning:
+		return ""
 	}
 	return show.Line(show.Safe(t.subject(n.ID).Reason(n.Reasons[0])))
 }

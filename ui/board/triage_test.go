@@ -251,3 +251,16 @@ func TestTwoPlantsSwapTheirHooks(t *testing.T) {
 	}
 	g.keys("u", "u").keys("home", "space", "space", "space", "X").sees("Mark the two plants")
 }
+
+// What has lost nearly all it can bear to lose is said as an alarm at every width,
+// and why stands under the list (Benzing & Dahle 1971: injury from 75 to 80 %).
+func TestBadlyDryIsAnAlarm(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.after(120 * 24 * time.Hour)
+	for _, width := range []int{60, 80, 100, 160} {
+		g.size(width, 30)
+		g.sees("BADLY DRY, look first")
+	}
+	g.size(100, 30)
+	g.sees("Benzing & Dahle 1971")
+}

@@ -89,9 +89,9 @@ func (a About) doubt(r advice.Reason) string {
 			n[1],
 		) + " at most"
 	case advice.Casualty:
-		return "a casualty, or near it: T. ionantha is past mending from " + whole(
+		return "badly dry: T. ionantha does not recover once " + whole(
 			100*n[0],
-		) + " % (Benzing & Dahle 1971)"
+		) + " % of its water is gone (Benzing & Dahle 1971)"
 	case advice.DarkAndRolled:
 		return "look again: dark and yet " + a.thirstSigns() + "; wet only outside from a mist or a drip, or rot, or another plant was graded"
 	case advice.DarkForLong:
