@@ -43,7 +43,7 @@ func (s *tripScreen) sync() {
 	if s.built != s.version {
 		s.build()
 	}
-	s.rows.resize(s.body() - len(s.words()))
+	s.rows.resize(s.body() - len(s.numbers()) - len(s.words()))
 }
 
 // build forecasts the trip: first those to soak on the last day, in walking
@@ -131,37 +131,51 @@ func (s *tripScreen) lead() string { return s.rows.lead() }
 // roomForNumbers is the height from which the three numbers stand large.
 const roomForNumbers = 18
 
-// drawNumbers draws the trip as three numbers: whom to soak before, who wants a
-// soak meanwhile, and who comes to harm.
-func (s *tripScreen) drawNumbers(p *page) {
+// numbers draws the trip as three numbers: how many plants left alone will want a
+// soak, how many will have lost half their water, and how many may come to harm.
+func (s *tripScreen) numbers() []string {
+	if s.trip == nil || s.body() < roomForNumbers {
+		return nil
+	}
 	n := s.trip.Count(s.book)
-	harm := s.theme.good
-	if n.InjuredAfter > 0 {
-		harm = s.theme.alarm
+	orGood := func(count int, otherwise paint) paint {
+		if count == 0 {
+			return s.theme.good
+		}
+		return otherwise
 	}
 	numbers := []struct {
 		value int
 		words string
 		paint paint
 	}{
-		{n.Soak, "to soak before you go", s.theme.accent},
-		{n.Crossing, "want a soak meanwhile", s.theme.warn},
-		{n.InjuredAfter, "come to harm all the same", harm},
+		{n.Crossing, "will want a soak", orGood(n.Crossing, s.theme.accent)},
+		{n.Half, "will have lost half their water", orGood(n.Half, s.theme.warn)},
+		{n.Injured, "may come to harm", orGood(n.Injured, s.theme.alarm)},
 	}
 	width := (s.width - 2) / len(numbers)
+	var lines []string
 	for line := range bigHeight(1) {
 		row := " "
 		for _, number := range numbers {
 			row += number.paint.of(show.Pad(big(strconv.Itoa(number.value), 1)[line], width))
 		}
-		p.line(row)
+		lines = append(lines, row)
 	}
-	row := " "
-	for _, number := range numbers {
-		row += show.Pad(show.Fit(number.words, width-1), width)
+	for line := 0; ; line++ {
+		row, more := " ", false
+		for _, number := range numbers {
+			words := ""
+			if broken := wrap(number.words, width-2); line < len(broken) {
+				words, more = broken[line], true
+			}
+			row += show.Pad(words, width)
+		}
+		if !more {
+			return append(lines, "")
+		}
+		lines = append(lines, row)
 	}
-	p.line(row)
-	p.line("")
 }
 
 // words are the trip in a few sentences, broken into lines.
@@ -176,12 +190,12 @@ func (s *tripScreen) words() []string {
 		}
 		lines = append(lines, wrap(show.Line(sentence), s.width-2)...)
 	}
-	return lines[:min(len(lines), max(1, (s.body()-4)/2))]
+	return lines[:min(len(lines), max(1, (s.body()-len(s.numbers())-4)/2))]
 }
 
 func (s *tripScreen) draw(p *page, height int) {
-	if s.trip != nil && height >= roomForNumbers {
-		s.drawNumbers(p)
+	for _, line := range s.numbers() {
+		p.line(line)
 	}
 	for _, line := range s.words() {
 		p.line(" " + show.Fit(line, s.width-1))

@@ -75,12 +75,12 @@ func leftTable(b *model.Book, left []trip.Left) *paper.Table {
 	return t
 }
 
-// crossed is the last line a plant crosses, and the day.
+// crossed is the worst that comes to a plant left alone, and the day.
 func crossed(l trip.Lines, b *model.Book) string {
 	for _, line := range []struct {
 		at   time.Time
 		name string
-	}{{l.Injury, "injury"}, {l.HalfGone, "half"}, {l.Soak, "soak"}} {
+	}{{l.Injury, "harm"}, {l.HalfGone, "half"}, {l.Soak, "soak"}} {
 		if !line.at.IsZero() {
 			return line.name + " " + line.at.In(b.Zone()).Format("2 Jan")
 		}

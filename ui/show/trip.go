@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"strconv"
 	"time"
 
 	"tubside/model"
@@ -30,11 +31,10 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 			AirSource(t.Air),
 		),
 		fmt.Sprintf(
-			"left alone, %d of %d want a soak meanwhile, %d lose half their water, %d come to harm",
-			n.Crossing,
+			"left alone, %s of %d will want a soak, %s",
+			orNone(n.Crossing),
 			n.Plants,
-			n.Half,
-			n.Injured,
+			worse(n.Half, n.Injured),
 		),
 	}
 	if n.Soak > 0 {
@@ -42,14 +42,13 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 		lines = append(
 			lines,
 			fmt.Sprintf(
-				"soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %d lose half, %d come to harm",
+				"soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %s",
 				n.Soak,
 				Minutes(n.Handling.Minutes()),
 				moment(first),
 				moment(last),
 				moment(t.DryBy),
-				n.HalfAfter,
-				n.InjuredAfter,
+				worse(n.HalfAfter, n.InjuredAfter),
 			),
 		)
 	} else {
@@ -77,6 +76,24 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 		)
 	}
 	return lines
+}
+
+// orNone is a number of plants, and none is a word.
+func orNone(n int) string {
+	if n == 0 {
+		return "none"
+	}
+	return strconv.Itoa(n)
+}
+
+// worse says how many plants will have lost half their water, and how many may come
+// to harm.
+func worse(half, harmed int) string {
+	text := orNone(half) + " will have lost half their water, "
+	if harmed == 0 {
+		return text + "none should come to harm"
+	}
+	return text + strconv.Itoa(harmed) + " may come to harm"
 }
 
 // LeftAlone says how a plant will be on return, and apart from that what to do
