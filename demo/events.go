@@ -155,6 +155,7 @@ func (p *past) buysCrate(at time.Time) {
 
 var houseNotes = []string{
 	"windows open all day", "rain water this week", "tap water, let it stand overnight", "heating on", "heating off",
-	"fan cleaned", "new towels on the bench", "lamp moved up a hand", "labels rewritten", "smoke from outside, windows shut",
+	"fan cleaned", "new towels on the bench", "lamp moved up a hand", "labels rewritten",
+	"smoke from outside, windows shut",
 	"shelf wiped down", "pups sorted",
 }

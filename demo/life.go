@@ -74,7 +74,8 @@ func lossRate(form model.Form, blade model.Leaf, size float64, listed species.En
 	} else if known && listed.Thin && form != model.Pendent {
 		return leaf.KThin * leaf.SizeFactor(size)
 	}
-	rates := map[model.Leaf]float64{model.Mesic: leaf.KMesic, model.Intermediate: leaf.KIntermediate, model.Xeric: leaf.KXeric}
+	rates := map[model.Leaf]float64{model.Mesic: leaf.KMesic, model.Intermediate: leaf.KIntermediate,
+		model.Xeric: leaf.KXeric}
 	switch {
 	case form == model.Pendent:
 		return leaf.KThin

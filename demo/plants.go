@@ -183,6 +183,7 @@ func (p newPlant) acquired(today date.Date) date.Date {
 
 var plantNotes = []string{
 	"on a ring of wire", "wired to cork", "on a driftwood stub", "glued low, mind the base", "tips cut last summer",
-	"came bare and thirsty", "dropped once, and none the worse", "leans to the light", "from a swap table", "hangs from fishing line",
+	"came bare and thirsty", "dropped once, and none the worse", "leans to the light", "from a swap table",
+	"hangs from fishing line",
 	"in a shell, take it out to soak", "lost its outer leaves once",
 }

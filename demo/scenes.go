@@ -22,11 +22,15 @@ type Scene struct {
 
 // Scenes lists every scene; the first is the one to open when none is named.
 var Scenes = []Scene{
-	{Name: "homecoming", What: "just home from a 12-day trip, one load in the tub and one drying", daysSinceSoak: 13, trip: true, tell: homecoming},
-	{Name: "soakday", What: "three vessels full, one load due and one overdue, more plants pulled", daysSinceSoak: 7, tell: soakday},
-	{Name: "bench", What: "evening in a humid room, 150 plants out to dry, some of them too long", daysSinceSoak: 7, tell: evening},
+	{Name: "homecoming", What: "just home from a 12-day trip, one load in the tub and one drying", daysSinceSoak: 13,
+		trip: true, tell: homecoming},
+	{Name: "soakday", What: "three vessels full, one load due and one overdue, more plants pulled", daysSinceSoak: 7,
+		tell: soakday},
+	{Name: "bench", What: "evening in a humid room, 150 plants out to dry, some of them too long", daysSinceSoak: 7,
+		tell: evening},
 	{Name: "quiet", What: "an ordinary day between soaks, nothing in the water", daysSinceSoak: 3, tell: quiet},
-	{Name: "rotwatch", What: "four days after a trip, all soaked since: time to look for rot", daysSinceSoak: 2, trip: true, backAgo: 4, tell: rotwatch},
+	{Name: "rotwatch", What: "four days after a trip, all soaked since: time to look for rot", daysSinceSoak: 2,
+		trip: true, backAgo: 4, tell: rotwatch},
 	{Name: "first", What: "a list imported just now, no past at all", daysSinceSoak: 7, noPast: true, tell: first},
 }
 

@@ -122,7 +122,8 @@ func (p *past) takeOut(out time.Time, load []*life) {
 		damp = dampOpen
 	}
 	over := p.breath(out, damp)
-	how := model.Out{Shaken: !p.happens(notShaken), Inverted: load[0].form == model.Bulbous || load[0].form == model.Tank}
+	how := model.Out{Shaken: !p.happens(notShaken),
+		Inverted: load[0].form == model.Bulbous || load[0].form == model.Tank}
 	p.tell(out, &how, load...)
 	for _, l := range load {
 		l.comeOut(out, l.staysWet(p.rng, over, how), over, p.weather)

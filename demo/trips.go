@@ -76,7 +76,8 @@ func (p *past) tellTrips(d date.Date) {
 		}
 		switch d {
 		case j.leave - toldDays:
-			p.say(p.clock(d, 21.5).Add(p.minutes(0, 40)), &model.Trip{From: p.clock(j.leave, leaveHour).UTC(), Until: until.UTC(), Note: j.note})
+			p.say(p.clock(d, 21.5).Add(p.minutes(0, 40)),
+				&model.Trip{From: p.clock(j.leave, leaveHour).UTC(), Until: until.UTC(), Note: j.note})
 		case j.back:
 			p.say(until.Add(p.minutes(5, 50)), &model.Back{})
 		}

@@ -26,7 +26,8 @@ func truthAt(lives []*life, t time.Time, w *weather) *Truth {
 	truth := &Truth{At: t, Plants: make(map[model.ID]Nature, len(lives))}
 	for _, l := range lives {
 		if l.here {
-			truth.Plants[l.ID] = Nature{Pace: l.pace(), Here: paceOn(l.Home.Shelf), Rate: l.rate * l.pace(), RWC: l.water(t, w)}
+			truth.Plants[l.ID] = Nature{Pace: l.pace(), Here: paceOn(l.Home.Shelf), Rate: l.rate * l.pace(),
+				RWC: l.water(t, w)}
 		}
 	}
 	return truth

@@ -79,7 +79,8 @@ func minutesOf(m float64) time.Duration { return time.Duration(m * float64(time.
 // rules, and so that nobody shares the water of worse company.
 func (t *tubs) stale(v int, company model.Health, in time.Time) bool {
 	w := t.holds[v]
-	return w.loads == 0 || w.loads >= house.LoadsToFill(t.vessels[v]) || company >= model.Suspect || company != w.company ||
+	return w.loads == 0 || w.loads >= house.LoadsToFill(t.vessels[v]) || company >= model.Suspect ||
+		company != w.company ||
 		in.Sub(w.first).Hours() > house.HoursToFill(t.vessels[v])
 }
 

@@ -66,7 +66,10 @@ func (f Agreed) check(b *Book, e Entry) error {
 		return nil
 	}
 	if d := f.Until.Sub(f.From); d <= 0 || d > longestPlan {
-		return &Problem{What: fmt.Sprintf("a plan from %s until %s", f.From.Format(time.RFC3339), f.Until.Format(time.RFC3339)), Do: "give the hours of one day"}
+		return &Problem{
+			What: fmt.Sprintf("a plan from %s until %s", f.From.Format(time.RFC3339), f.Until.Format(time.RFC3339)),
+			Do:   "give the hours of one day",
+		}
 	}
 	seen := map[ID]bool{}
 	for n, l := range f.Loads {
@@ -74,14 +77,17 @@ func (f Agreed) check(b *Book, e Entry) error {
 		case l.Vessel == "" || len(l.Plants) == 0:
 			return &Problem{What: fmt.Sprintf("load %d of the plan has no vessel or no plants", n+1)}
 		case len(l.Least) != len(l.Plants) || len(l.Most) != len(l.Plants):
-			return &Problem{What: fmt.Sprintf("load %d of the plan has %d plants and %d and %d soaks", n+1, len(l.Plants), len(l.Least), len(l.Most))}
+			return &Problem{What: fmt.Sprintf("load %d of the plan has %d plants and %d and %d soaks", n+1,
+				len(l.Plants), len(l.Least), len(l.Most))}
 		}
 		for _, id := range l.Plants {
 			if seen[id] {
 				return &Problem{What: fmt.Sprintf("plant %s is in the plan twice", id)}
 			}
 			if b.Row(id) == nil {
-				return &Problem{What: fmt.Sprintf("load %d of the plan names plant %s, which is not in the book", n+1, id)}
+				return &Problem{
+					What: fmt.Sprintf("load %d of the plan names plant %s, which is not in the book", n+1, id),
+				}
 			}
 			seen[id] = true
 		}

@@ -48,7 +48,10 @@ func (f BenchSet) check(b *Book, e Entry) error {
 	case f.Away:
 		return nil
 	case !(f.Room > 0 && f.Room <= MaxBenchRoom):
-		return &Problem{What: fmt.Sprintf("%s: room of %g m²", f.Name, f.Room), Do: fmt.Sprintf("give square metres to lay plants on, up to %g", MaxBenchRoom)}
+		return &Problem{
+			What: fmt.Sprintf("%s: room of %g m²", f.Name, f.Room),
+			Do:   fmt.Sprintf("give square metres to lay plants on, up to %g", MaxBenchRoom),
+		}
 	case f.Factor != 0 && !(f.Factor >= MinBenchFactor && f.Factor <= MaxBenchFactor):
 		return &Problem{
 			What: fmt.Sprintf("%s: drying takes %g times as long", f.Name, f.Factor),

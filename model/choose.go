@@ -43,7 +43,10 @@ func (b *Book) chooseWord(word string) (IDs, error) {
 	case pair && key == "load":
 		return b.chooseLoad(value)
 	case pair:
-		return nil, &Problem{What: fmt.Sprintf("%q names no plants", word), Do: "use a number, a range, shelf:A or load:3"}
+		return nil, &Problem{
+			What: fmt.Sprintf("%q names no plants", word),
+			Do:   "use a number, a range, shelf:A or load:3",
+		}
 	}
 	if want, ok := standing[key]; ok {
 		if key == "pulled" {

@@ -20,5 +20,8 @@ func ParseCode(text string) (ID, error) {
 	if ids, err := ParseIDs(number); ok && err == nil && len(ids) == 1 && ids[0].String() == number {
 		return ids[0], nil
 	}
-	return 0, &Problem{What: fmt.Sprintf("%q is not the code of a label", text), Do: "scan the square on the plant's label"}
+	return 0, &Problem{
+		What: fmt.Sprintf("%q is not the code of a label", text),
+		Do:   "scan the square on the plant's label",
+	}
 }

@@ -41,7 +41,10 @@ func (b *Book) canInsert(plants []Plant) error {
 			return err
 		}
 		if b.Row(p.ID) != nil || seen[p.ID] {
-			return &Problem{What: fmt.Sprintf("plant number %d is already taken", p.ID), Do: fmt.Sprintf("the next free number is %d", b.nextID)}
+			return &Problem{
+				What: fmt.Sprintf("plant number %d is already taken", p.ID),
+				Do:   fmt.Sprintf("the next free number is %d", b.nextID),
+			}
 		}
 		seen[p.ID] = true
 	}
@@ -95,9 +98,15 @@ func (b *Book) allowDays(plants []Plant, e Entry) error {
 func dayTold(what string, day, today date.Date, longest int) *Problem {
 	switch ago := int(today - day); {
 	case ago < 0:
-		return &Problem{What: fmt.Sprintf("%s on %s, which is still to come", what, day), Do: "give the day it was, or none when nobody knows"}
+		return &Problem{
+			What: fmt.Sprintf("%s on %s, which is still to come", what, day),
+			Do:   "give the day it was, or none when nobody knows",
+		}
 	case longest > 0 && ago > longest:
-		return &Problem{What: fmt.Sprintf("%s on %s, %d years ago", what, day, ago/365), Do: "give the day it was, or none when nobody knows"}
+		return &Problem{
+			What: fmt.Sprintf("%s on %s, %d years ago", what, day, ago/365),
+			Do:   "give the day it was, or none when nobody knows",
+		}
 	}
 	return nil
 }

@@ -87,7 +87,8 @@ func (e Entry) MarshalJSON() ([]byte, error) {
 	if string(fact) == "{}" {
 		fact = nil
 	}
-	return json.Marshal(line{V: EntryVersion, At: e.At, Kind: e.Fact.Kind(), Once: e.Once, Plants: e.Plants, Fact: fact})
+	return json.Marshal(line{V: EntryVersion, At: e.At, Kind: e.Fact.Kind(), Once: e.Once, Plants: e.Plants,
+		Fact: fact})
 }
 
 // UnmarshalJSON reads an entry of this or an earlier version. It returns

@@ -27,7 +27,10 @@ func (f Feed) check(b *Book, e Entry) error {
 	case !slices.Contains(Feedings, f.How):
 		return &Problem{What: fmt.Sprintf("fed by %q", f.How), Do: "say mist, dip or bath"}
 	case !(f.Litres >= 0 && f.Litres <= maxLitres):
-		return &Problem{What: fmt.Sprintf("%g litres of fed water", f.Litres), Do: fmt.Sprintf("give up to %d litres", maxLitres)}
+		return &Problem{
+			What: fmt.Sprintf("%g litres of fed water", f.Litres),
+			Do:   fmt.Sprintf("give up to %d litres", maxLitres),
+		}
 	}
 	if err := f.Mix.check(); err != nil {
 		return err

@@ -34,7 +34,10 @@ func (f Fill) check(b *Book, e Entry) error {
 		return err
 	}
 	if open := b.InVessel(f.Vessel); len(open) > 0 {
-		return &Problem{What: fmt.Sprintf("%s has load %d in it", f.Vessel, open[0].ID), Do: "take the plants out first"}
+		return &Problem{
+			What: fmt.Sprintf("%s has load %d in it", f.Vessel, open[0].ID),
+			Do:   "take the plants out first",
+		}
 	}
 	for _, s := range f.Of {
 		if err := s.check(); err != nil {
@@ -42,7 +45,10 @@ func (f Fill) check(b *Book, e Entry) error {
 		}
 	}
 	if !(f.Stood >= 0 && f.Stood <= 24*365) {
-		return &Problem{What: fmt.Sprintf("water that stood for %g hours", f.Stood), Do: "give the hours it stood before"}
+		return &Problem{
+			What: fmt.Sprintf("water that stood for %g hours", f.Stood),
+			Do:   "give the hours it stood before",
+		}
 	}
 	if err := checkMeter(f.EC, f.TempC); err != nil {
 		return err
@@ -71,7 +77,10 @@ func (f Drain) check(b *Book, e Entry) error {
 		return err
 	}
 	if open := b.InVessel(f.Vessel); len(open) > 0 {
-		return &Problem{What: fmt.Sprintf("%s has load %d in it", f.Vessel, open[0].ID), Do: "take the plants out first"}
+		return &Problem{
+			What: fmt.Sprintf("%s has load %d in it", f.Vessel, open[0].ID),
+			Do:   "take the plants out first",
+		}
 	}
 	return nil
 }

@@ -14,11 +14,20 @@ const (
 func (v Vessel) checkFilling() error {
 	switch {
 	case !(v.Refill >= 0 && v.Refill <= maxRefill):
-		return &Problem{What: fmt.Sprintf("%s: %g minutes to refill", v.Name, v.Refill), Do: fmt.Sprintf("give minutes up to %g", maxRefill)}
+		return &Problem{
+			What: fmt.Sprintf("%s: %g minutes to refill", v.Name, v.Refill),
+			Do:   fmt.Sprintf("give minutes up to %g", maxRefill),
+		}
 	case v.Loads < 0 || v.Loads > maxFillLoads:
-		return &Problem{What: fmt.Sprintf("%s: %d loads to a fill", v.Name, v.Loads), Do: fmt.Sprintf("give 1 to %d", maxFillLoads)}
+		return &Problem{
+			What: fmt.Sprintf("%s: %d loads to a fill", v.Name, v.Loads),
+			Do:   fmt.Sprintf("give 1 to %d", maxFillLoads),
+		}
 	case !(v.Hours >= 0 && v.Hours <= maxFillHours):
-		return &Problem{What: fmt.Sprintf("%s: water used for %g hours", v.Name, v.Hours), Do: fmt.Sprintf("give hours up to %g", maxFillHours)}
+		return &Problem{
+			What: fmt.Sprintf("%s: water used for %g hours", v.Name, v.Hours),
+			Do:   fmt.Sprintf("give hours up to %g", maxFillHours),
+		}
 	}
 	return nil
 }

@@ -62,7 +62,10 @@ func ParseIDs(s string) (IDs, error) {
 		case rest != "" && !isGap(rest[0]):
 			return nil, notAnID(word(s))
 		case high < low:
-			return nil, &Problem{What: fmt.Sprintf("range %q runs backwards", word(s)), Do: fmt.Sprintf("write %d-%d", high, low)}
+			return nil, &Problem{
+				What: fmt.Sprintf("range %q runs backwards", word(s)),
+				Do:   fmt.Sprintf("write %d-%d", high, low),
+			}
 		}
 		if n := int(high-low) + 1; cap(ids)-len(ids) < n {
 			ids = slices.Grow(ids, n+strings.Count(rest, " ")) // one for each word to come
@@ -117,7 +120,10 @@ func parseID(s string) (ID, error) {
 }
 
 func notAnID(s string) error {
-	return &Problem{What: fmt.Sprintf("%q is not a plant number", s), Do: fmt.Sprintf("plants are numbered 1 to %d; a range is 12-40", MaxID)}
+	return &Problem{
+		What: fmt.Sprintf("%q is not a plant number", s),
+		Do:   fmt.Sprintf("plants are numbered 1 to %d; a range is 12-40", MaxID),
+	}
 }
 
 // Has reports whether id is in the list.

@@ -25,13 +25,22 @@ func (m *Mix) check() error {
 	case m == nil:
 		return nil
 	case !(m.N >= 0 && m.N <= mostN):
-		return &Problem{What: fmt.Sprintf("a powder with %g %% nitrogen", m.N), Do: fmt.Sprintf("give the first number of the label, up to %d", mostN)}
+		return &Problem{
+			What: fmt.Sprintf("a powder with %g %% nitrogen", m.N),
+			Do:   fmt.Sprintf("give the first number of the label, up to %d", mostN),
+		}
 	case !(m.PPM >= 0 && m.PPM <= 1e6):
 		return &Problem{What: fmt.Sprintf("fed water of %g ppm", m.PPM), Do: "give its nitrogen in mg to the litre"}
 	case !(m.Part >= 0 && m.Part <= 1):
-		return &Problem{What: fmt.Sprintf("fed water of %g times the label's rate", m.Part), Do: "give a part of it, up to 1: a quarter is 0.25"}
+		return &Problem{
+			What: fmt.Sprintf("fed water of %g times the label's rate", m.Part),
+			Do:   "give a part of it, up to 1: a quarter is 0.25",
+		}
 	case m.PPM == 0 && m.Part == 0:
-		return &Problem{What: "fed water without a strength", Do: "give ppm of nitrogen, or the part of the label's rate"}
+		return &Problem{
+			What: "fed water without a strength",
+			Do:   "give ppm of nitrogen, or the part of the label's rate",
+		}
 	case TooLong(m.Powder):
 		return &Problem{What: fmt.Sprintf("a product's name of more than %d characters", MaxText), Do: "shorten it"}
 	}

@@ -33,7 +33,10 @@ func (f Offsets) possible() error {
 	case f.Count < 0 || f.Count > mostOffsets:
 		return &Problem{What: fmt.Sprintf("%d offsets", f.Count), Do: fmt.Sprintf("count is 0 to %d", mostOffsets)}
 	case !(f.Share >= 0 && f.Share <= 1.5):
-		return &Problem{What: fmt.Sprintf("an offset %g times its parent", f.Share), Do: "give a part of the parent's size: a third is 0.33"}
+		return &Problem{
+			What: fmt.Sprintf("an offset %g times its parent", f.Share),
+			Do:   "give a part of the parent's size: a third is 0.33",
+		}
 	}
 	return nil
 }

@@ -12,7 +12,8 @@ const maxOnce = 120
 // the signs of names and times.
 func isOnce(s string) bool {
 	return s != "" && len(s) <= maxOnce && strings.IndexFunc(s, func(c rune) bool {
-		return !('a' <= c && c <= 'z' || 'A' <= c && c <= 'Z' || '0' <= c && c <= '9' || strings.ContainsRune("-_.:+/@", c))
+		return !('a' <= c && c <= 'z' || 'A' <= c && c <= 'Z' || '0' <= c && c <= '9' ||
+			strings.ContainsRune("-_.:+/@", c))
 	}) < 0
 }
 
@@ -22,7 +23,10 @@ func (b *Book) checkOnce(e Entry) error {
 		return nil
 	}
 	if !isOnce(e.Once) {
-		return &Problem{What: fmt.Sprintf("%q is no key for an entry", e.Once), Do: fmt.Sprintf("use up to %d letters, digits and signs like - : .", maxOnce)}
+		return &Problem{
+			What: fmt.Sprintf("%q is no key for an entry", e.Once),
+			Do:   fmt.Sprintf("use up to %d letters, digits and signs like - : .", maxOnce),
+		}
 	}
 	if before, ok := b.Once(e.Once); ok {
 		return &Problem{What: fmt.Sprintf("entry %d was written with the key %s", before.Seq, e.Once)}

@@ -174,17 +174,29 @@ func (p Plant) check() error {
 	case p.ID > MaxID:
 		return &Problem{What: fmt.Sprintf("plant number %d", p.ID), Do: fmt.Sprintf("numbers go up to %d", MaxID)}
 	case p.Count < 1 || p.Count > MaxCount:
-		return &Problem{What: fmt.Sprintf("plant %d: count %d", p.ID, p.Count), Do: fmt.Sprintf("count is 1 to %d", MaxCount)}
+		return &Problem{
+			What: fmt.Sprintf("plant %d: count %d", p.ID, p.Count),
+			Do:   fmt.Sprintf("count is 1 to %d", MaxCount),
+		}
 	case p.Size < 0 || p.Size > MaxSizeCM || p.Size != p.Size:
-		return &Problem{What: fmt.Sprintf("plant %d: size %g cm", p.ID, p.Size), Do: fmt.Sprintf("size is the span in cm, up to %g", MaxSizeCM)}
+		return &Problem{
+			What: fmt.Sprintf("plant %d: size %g cm", p.ID, p.Size),
+			Do:   fmt.Sprintf("size is the span in cm, up to %g", MaxSizeCM),
+		}
 	case p.Form != "" && !slices.Contains(Forms, p.Form):
 		return &Problem{What: fmt.Sprintf("plant %d: form %q", p.ID, p.Form), Do: "use one of the form words"}
 	case p.Leaf != "" && !slices.Contains(Leaves, p.Leaf):
 		return &Problem{What: fmt.Sprintf("plant %d: leaf %q", p.ID, p.Leaf), Do: "use mesic, intermediate or xeric"}
 	case p.Mother == p.ID || p.Mother > MaxID:
-		return &Problem{What: fmt.Sprintf("plant %d: mother %d", p.ID, p.Mother), Do: "give the number of the plant it was taken off"}
+		return &Problem{
+			What: fmt.Sprintf("plant %d: mother %d", p.ID, p.Mother),
+			Do:   "give the number of the plant it was taken off",
+		}
 	case slices.ContainsFunc([]string{p.Note, p.Label, p.Name, p.Now}, TooLong):
-		return &Problem{What: fmt.Sprintf("plant %d: a text of more than %d characters", p.ID, MaxText), Do: "shorten it"}
+		return &Problem{
+			What: fmt.Sprintf("plant %d: a text of more than %d characters", p.ID, MaxText),
+			Do:   "shorten it",
+		}
 	}
 	return nil
 }

@@ -43,8 +43,9 @@ func (f Quarantine) allow(b *Book, e Entry) error {
 		r := b.rows[id]
 		if lacks := b.Lacks(r, e.At); len(lacks) > 0 {
 			return &Problem{
-				What: fmt.Sprintf("plant %d (%s) is not ready for release: %s", id, r.Title(), strings.Join(lacks, "; ")),
-				Do:   "wait, or release it early if you are sure",
+				What: fmt.Sprintf("plant %d (%s) is not ready for release: %s", id, r.Title(),
+					strings.Join(lacks, "; ")),
+				Do: "wait, or release it early if you are sure",
 			}
 		}
 	}

@@ -54,7 +54,10 @@ const clockSlack = time.Hour
 
 func (f Readings) check(b *Book, e Entry) error {
 	if f.Len() == 0 || len(f.TempC) != f.Len() || len(f.RH) != f.Len() {
-		return &Problem{What: "readings without a time, a temperature or a humidity", Do: "each reading needs all three"}
+		return &Problem{
+			What: "readings without a time, a temperature or a humidity",
+			Do:   "each reading needs all three",
+		}
 	}
 	for i := range f.Minutes {
 		r := f.At(i)
@@ -71,7 +74,10 @@ func (f Readings) check(b *Book, e Entry) error {
 // allow refuses readings that are still to come.
 func (f Readings) allow(b *Book, e Entry) error {
 	if last := f.At(f.Len() - 1).At; last.After(e.At.Add(clockSlack)) {
-		return &Problem{What: "a reading of " + last.In(b.zone).Format("2006-01-02 15:04") + ", which is to come", Do: "set the logger's clock, or check the order of day and month"}
+		return &Problem{
+			What: "a reading of " + last.In(b.zone).Format("2006-01-02 15:04") + ", which is to come",
+			Do:   "set the logger's clock, or check the order of day and month",
+		}
 	}
 	return nil
 }

@@ -42,7 +42,10 @@ func (Reading) Kind() Kind { return "reading" }
 func (f Reading) check(b *Book, e Entry) error {
 	switch {
 	case !(f.TempC >= -5 && f.TempC <= 50):
-		return &Problem{What: fmt.Sprintf("a room at %.1f °C", f.TempC), Do: "check the reading and its unit (°C or °F)"}
+		return &Problem{
+			What: fmt.Sprintf("a room at %.1f °C", f.TempC),
+			Do:   "check the reading and its unit (°C or °F)",
+		}
 	case !(f.RH >= 1 && f.RH <= 100):
 		return &Problem{What: fmt.Sprintf("a humidity of %g %%", f.RH), Do: "give it in percent, 1 to 100"}
 	case f.Fan != "" && !slices.Contains(Fans, f.Fan):

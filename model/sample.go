@@ -49,14 +49,18 @@ func (f Sample) checkNumbers() error {
 	for _, n := range []struct {
 		what  string
 		value float64
-	}{{"dissolved solids", f.TDS}, {"hardness", f.Hardness}, {"sodium", f.Sodium}, {"chloride", f.Chloride}, {"boron", f.Boron}} {
+	}{{"dissolved solids", f.TDS}, {"hardness", f.Hardness}, {"sodium", f.Sodium}, {"chloride", f.Chloride},
+		{"boron", f.Boron}} {
 		if !(n.value >= 0 && n.value <= mostDissolved) {
 			return &Problem{What: fmt.Sprintf("%s of %g mg/L", n.what, n.value), Do: "check the number and its unit"}
 		}
 		none = none && n.value == 0
 	}
 	if none {
-		return &Problem{What: "a water reading with nothing measured", Do: "give the conductivity, the temperature or a number of the report"}
+		return &Problem{
+			What: "a water reading with nothing measured",
+			Do:   "give the conductivity, the temperature or a number of the report",
+		}
 	}
 	return checkMeter(f.EC, f.TempC)
 }
@@ -71,7 +75,10 @@ const (
 func checkMeter(ec, tempC float64) error {
 	switch {
 	case !(ec >= 0 && ec <= mostEC):
-		return &Problem{What: fmt.Sprintf("a conductivity of %g dS/m", ec), Do: "check the unit: 1 dS/m is 1 mS/cm or 1000 µS/cm"}
+		return &Problem{
+			What: fmt.Sprintf("a conductivity of %g dS/m", ec),
+			Do:   "check the unit: 1 dS/m is 1 mS/cm or 1000 µS/cm",
+		}
 	case !(tempC >= 0 && tempC <= mostTempC):
 		return &Problem{What: fmt.Sprintf("water at %g °C", tempC), Do: "check the reading and its unit (°C or °F)"}
 	}

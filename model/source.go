@@ -27,7 +27,8 @@ const (
 )
 
 // Sources lists the sources, in the order a field offers them.
-var Sources = []Source{Tap, RestedTap, Filtered, Rain, Well, Bottled, Rice, Aquarium, Pond, Distilled, RO, Softened, Sea}
+var Sources = []Source{Tap, RestedTap, Filtered, Rain, Well, Bottled, Rice, Aquarium, Pond, Distilled, RO, Softened,
+	Sea}
 
 // ParseSource reads a source by its word or its first letters.
 func ParseSource(s string) (Source, error) {
@@ -54,9 +55,15 @@ func ParseSource(s string) (Source, error) {
 func (s Source) check() error {
 	switch {
 	case s == Sea:
-		return &Problem{What: "sea water is not for air plants: its salt dries on the leaves", Do: "use rain or tap water"}
+		return &Problem{
+			What: "sea water is not for air plants: its salt dries on the leaves",
+			Do:   "use rain or tap water",
+		}
 	case s == Softened:
-		return &Problem{What: "softened water is not for air plants: it has sodium in the place of the lime", Do: "draw it before the softener, or use rain"}
+		return &Problem{
+			What: "softened water is not for air plants: it has sodium in the place of the lime",
+			Do:   "draw it before the softener, or use rain",
+		}
 	case s != "" && !slices.Contains(Sources, s):
 		return &Problem{What: "water of the source \"" + string(s) + "\"", Do: "use one of the words for water"}
 	}

@@ -28,8 +28,9 @@ func (f Split) check(b *Book, e Entry) error {
 		return &Problem{What: fmt.Sprintf("an offset of plant %d whose mother is %d", tray.ID, f.New.Mother)}
 	case !f.Offset && f.New.Count >= tray.Count:
 		return &Problem{
-			What: fmt.Sprintf("plant %d (%s) has %d, so %d cannot be split off", tray.ID, tray.Title(), tray.Count, f.New.Count),
-			Do:   "leave at least one behind, or move the whole row; an offset is separated instead",
+			What: fmt.Sprintf("plant %d (%s) has %d, so %d cannot be split off", tray.ID, tray.Title(), tray.Count,
+				f.New.Count),
+			Do: "leave at least one behind, or move the whole row; an offset is separated instead",
 		}
 	}
 	return b.canInsert([]Plant{f.New})

@@ -27,7 +27,10 @@ func (s Strike) check(b *Book, e Entry) error {
 	again, err := b.withStrikes(s.Seq)
 	b.tried = &tried{len(b.entries), s.Seq, again}
 	if err != nil {
-		return &Problem{What: fmt.Sprintf("entry %d cannot be undone: a later entry builds on it (%v)", s.Seq, err), Do: "undo the later one first"}
+		return &Problem{
+			What: fmt.Sprintf("entry %d cannot be undone: a later entry builds on it (%v)", s.Seq, err),
+			Do:   "undo the later one first",
+		}
 	}
 	return nil
 }

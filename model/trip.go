@@ -59,7 +59,10 @@ func (f Back) check(b *Book, e Entry) error {
 	case !ok || !trip.Back.IsZero():
 		return &Problem{What: "there is no trip to come back from", Do: "enter the trip first, with its dates"}
 	case e.At.Before(trip.From):
-		return &Problem{What: "the trip begins " + trip.From.In(b.zone).Format("2006-01-02 15:04"), Do: "undo it, or enter it again with other dates"}
+		return &Problem{
+			What: "the trip begins " + trip.From.In(b.zone).Format("2006-01-02 15:04"),
+			Do:   "undo it, or enter it again with other dates",
+		}
 	}
 	return nil
 }

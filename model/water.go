@@ -163,7 +163,8 @@ func (Soak) Kind() Kind { return "soak" }
 const MaxSoak = 24 * time.Hour
 
 func (f Soak) check(b *Book, e Entry) error {
-	if err := b.presentIn(e.Plants, "only a plant at home, or dry and waiting, goes into the water", AtHome, Dry); err != nil {
+	if err := b.presentIn(e.Plants, "only a plant at home, or dry and waiting, goes into the water", AtHome,
+		Dry); err != nil {
 		return err
 	}
 	if _, ok := b.Vessel(f.Vessel); !ok {
@@ -173,7 +174,10 @@ func (f Soak) check(b *Book, e Entry) error {
 		return &Problem{What: fmt.Sprintf("a soak of %s", d), Do: "give a time up to 24 hours"}
 	}
 	if f.Load < b.nextLoad {
-		return &Problem{What: fmt.Sprintf("load %d was used before", f.Load), Do: fmt.Sprintf("the next load is %d", b.nextLoad)}
+		return &Problem{
+			What: fmt.Sprintf("load %d was used before", f.Load),
+			Do:   fmt.Sprintf("the next load is %d", b.nextLoad),
+		}
 	}
 	return f.Fed.check()
 }

@@ -28,10 +28,14 @@ func (f Weigh) check(b *Book, e Entry) error {
 		return &Problem{What: "one weight for several plants", Do: "weigh one row at a time"}
 	}
 	if !(f.Grams > 0 && f.Grams <= MaxGrams) {
-		return &Problem{What: fmt.Sprintf("a weight of %g g", f.Grams), Do: fmt.Sprintf("give grams, up to %.0f", MaxGrams)}
+		return &Problem{
+			What: fmt.Sprintf("a weight of %g g", f.Grams),
+			Do:   fmt.Sprintf("give grams, up to %.0f", MaxGrams),
+		}
 	}
 	if f.Wet {
-		return b.presentIn(e.Plants, "the wet weight is taken when it comes out of the water, shaken and blotted", Drying, Dry)
+		return b.presentIn(e.Plants, "the wet weight is taken when it comes out of the water, shaken and blotted",
+			Drying, Dry)
 	}
 	return b.presentIn(e.Plants, "weigh it dry, at home, or enter it as a wet weight", AtHome, Dry)
 }

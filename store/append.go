@@ -131,7 +131,8 @@ func endsWith(tx *bolt.Tx, end tail) error {
 	newest, _ := journal.Cursor().Last()
 	if !bytes.Equal(newest, key(end.seq)) && (end.seq > 0 || newest != nil) ||
 		!bytes.Equal(about.Get(lastKey), aboutValue(lastKey, end.text())) {
-		return fmt.Errorf("the file does not end with entry %d as the open book does: close tubside and open it again", end.seq)
+		return fmt.Errorf("the file does not end with entry %d as the open book does: close tubside and open it again",
+			end.seq)
 	}
 	return nil
 }

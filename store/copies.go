@@ -26,7 +26,10 @@ const (
 // so far. It never replaces a file.
 func (s *Store) Backup(path string) error {
 	if _, err := os.Lstat(path); err == nil {
-		return &model.Problem{What: path + " is already there, and a backup replaces nothing", Do: "name another file for the backup"}
+		return &model.Problem{
+			What: path + " is already there, and a backup replaces nothing",
+			Do:   "name another file for the backup",
+		}
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		return fmt.Errorf("back up the book: %w", err)
@@ -225,7 +228,8 @@ func datedCopies(path string) []string {
 	names, _ := os.ReadDir(filepath.Dir(path))
 	var copies []string
 	for _, n := range names {
-		if ok, _ := filepath.Match(escape(filepath.Base(path))+".[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9].bak", n.Name()); ok {
+		if ok, _ := filepath.Match(escape(filepath.Base(path))+".[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9].bak",
+			n.Name()); ok {
 			copies = append(copies, filepath.Join(filepath.Dir(path), n.Name()))
 		}
 	}

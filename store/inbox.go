@@ -154,7 +154,8 @@ func (s *Store) takeIn(w Waiting) (model.Entry, error) {
 // the file.
 func isRefusal(err error) bool {
 	_, ok := model.AsProblem(err)
-	return ok && !errors.Is(err, ErrNotWritten) && !errors.Is(err, ErrUnconfirmed) && !errors.Is(err, ErrMoved) && !errors.Is(err, ErrReadOnly)
+	return ok && !errors.Is(err, ErrNotWritten) && !errors.Is(err, ErrUnconfirmed) && !errors.Is(err, ErrMoved) &&
+		!errors.Is(err, ErrReadOnly)
 }
 
 func (s *Store) waiting(name, suffix string) string {
@@ -181,7 +182,10 @@ func Drop(path, name string) error {
 
 func known(name string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
-		return &model.Problem{What: "there is no entry " + name + " in the inbox", Do: "list them with: tubside book inbox"}
+		return &model.Problem{
+			What: "there is no entry " + name + " in the inbox",
+			Do:   "list them with: tubside book inbox",
+		}
 	}
 	return err
 }

@@ -286,7 +286,8 @@ func (c *contents) orphans(f io.ReaderAt) error {
 		found = found || err == nil && bytes.Equal(e.key, key(next.seq)) && next.sum == s
 	})
 	if found {
-		return fmt.Errorf("its newest header cannot be read, and entry %d was written after the one that can", c.end.seq+1)
+		return fmt.Errorf("its newest header cannot be read, and entry %d was written after the one that can",
+			c.end.seq+1)
 	}
 	return nil
 }

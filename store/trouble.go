@@ -166,8 +166,9 @@ func notTaken(path string, seq model.Seq, cause error) error {
 // moved says that the open file is no longer the book, and where it was saved.
 func moved(path, saved string) error {
 	p := model.Problem{
-		What: fmt.Sprintf("the file %s was moved, replaced or deleted while it was open, so nothing is written to it", path),
-		Do:   "leave tubside: what was open is then saved beside it",
+		What: fmt.Sprintf("the file %s was moved, replaced or deleted while it was open, so nothing is written to it",
+			path),
+		Do: "leave tubside: what was open is then saved beside it",
 	}
 	if saved != "" {
 		p.What = fmt.Sprintf("the file %s was moved, replaced or deleted while it was open", path)

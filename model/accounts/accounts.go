@@ -44,7 +44,8 @@ type Line struct {
 func Of(b *model.Book, from, until time.Time) (Ledger, error) {
 	if !from.Before(until) {
 		return Ledger{}, &model.Problem{
-			What: fmt.Sprintf("a period from %s to %s", dayOf(from, b), dayOf(until, b)), Do: "give one that ends after it begins",
+			What: fmt.Sprintf("a period from %s to %s", dayOf(from, b), dayOf(until, b)),
+			Do:   "give one that ends after it begins",
 		}
 	}
 	w, err := walk(b)
@@ -54,8 +55,9 @@ func Of(b *model.Book, from, until time.Time) (Ledger, error) {
 	p := period{from, until}
 	l := Ledger{
 		From: from, Until: until, Whole: *w.flows(p, everything)[""],
-		ByForm: w.byForm(p), ByShelf: w.byShelf(p), ByMonth: w.byMonth(p), Causes: w.causes(p), Departures: w.departures(p),
-		Rot: w.rot(p), Intervals: w.intervals(p), Work: w.work(p), Water: w.water(p), Feeds: w.feeds(p),
+		ByForm: w.byForm(p), ByShelf: w.byShelf(p), ByMonth: w.byMonth(p), Causes: w.causes(p),
+		Departures: w.departures(p), Rot: w.rot(p), Intervals: w.intervals(p), Work: w.work(p), Water: w.water(p),
+		Feeds: w.feeds(p),
 	}
 	l.Survival, err = w.survival(until)
 	return l, err

@@ -248,8 +248,8 @@ func (v *verdict) inWater() {
 	unsure := v.seen == nothingSeen && (gone && v.due != byWeight || v.DaysSince < 0 && !v.Signs.Seen())
 	days, rhythm := float64(v.DaysSince), float64(v.rhythm())
 	w := wish{
-		row: v.place, seen: v.seen, unsure: unsure, late: days >= lateFrom*rhythm, overdue: days >= overdueFrom*rhythm, ahead: v.eager,
-		routine: v.full, rescue: leaf.MinutesTo(v.RWC, v.rules[model.RescueTarget]/100, v.traits.Tau),
+		row: v.place, seen: v.seen, unsure: unsure, late: days >= lateFrom*rhythm, overdue: days >= overdueFrom*rhythm,
+		ahead: v.eager, routine: v.full, rescue: leaf.MinutesTo(v.RWC, v.rules[model.RescueTarget]/100, v.traits.Tau),
 	}
 	l := w.length(&v.rules)
 	v.From, v.To, v.Again = l.From, l.To, l.again

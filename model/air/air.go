@@ -1,5 +1,6 @@
-// Package air is the arithmetic of moist room air: how much vapour it holds, how much more it would take, and how cold a
-// wet thing gets in it. Temperatures are degC, pressures Pa, relative humidity (RH) a share from 0 to 1, never percent.
+// Package air is the arithmetic of moist room air: how much vapour it holds, how much more it would take, and how cold
+// a wet thing gets in it. Temperatures are degC, pressures Pa, relative humidity (RH) a share from 0 to 1, never
+// percent.
 package air
 
 import (
@@ -45,7 +46,8 @@ func (a Air) Valid() error {
 		return fmt.Errorf("relative humidity %.4g %%: give one above 0 and up to 100 %%", a.RH*100)
 	}
 	if a.Pressure != 0 && !between(a.Pressure, MinPressure, MaxPressure) {
-		return fmt.Errorf("air pressure %.6g Pa: give one between %.0f and %.0f Pa", a.Pressure, MinPressure, MaxPressure)
+		return fmt.Errorf("air pressure %.6g Pa: give one between %.0f and %.0f Pa", a.Pressure, MinPressure,
+			MaxPressure)
 	}
 	return nil
 }
@@ -75,16 +77,16 @@ func (a Air) VapourDensity() float64 {
 	return a.Vapour() * molarMassWater / (gasConstant * a.Kelvin())
 }
 
-// WithVapourDensity returns the same air holding the given mass of vapour, kg/m3; the inverse of VapourDensity. More than
-// saturation gives an RH above 1, and less than nothing one below 0: neither is cut off here.
+// WithVapourDensity returns the same air holding the given mass of vapour, kg/m3; the inverse of VapourDensity. More
+// than saturation gives an RH above 1, and less than nothing one below 0: neither is cut off here.
 func (a Air) WithVapourDensity(kgM3 float64) Air {
 	vapour := kgM3 * gasConstant * a.Kelvin() / molarMassWater
 	a.RH = vapour / Saturation(a.TempC)
 	return a
 }
 
-// PressureAt returns the usual air pressure at an altitude in m, Pa: FAO-56 (Allen, Pereira, Raes and Smith 1998), eq. 7.
-// It is meant for MinAltitude to MaxAltitude.
+// PressureAt returns the usual air pressure at an altitude in m, Pa: FAO-56 (Allen, Pereira, Raes and Smith 1998), eq.
+// 7. It is meant for MinAltitude to MaxAltitude.
 func PressureAt(altitudeM float64) float64 {
 	return 101300 * math.Pow((293-0.0065*altitudeM)/293, 5.26)
 }

@@ -3,8 +3,8 @@ package air
 import "math"
 
 // Saturation pressure over water, A. L. Buck 1996 (his revision of J. Appl. Meteorol. 20:1527-1532, 1981):
-// e = 611.21 exp((18.678 - T/234.5) T/(257.14 + T)). Below 0 degC it is that of supercooled water, not of ice, because a
-// soaked leaf does not freeze at the frost point.
+// e = 611.21 exp((18.678 - T/234.5) T/(257.14 + T)). Below 0 degC it is that of supercooled water, not of ice, because
+// a soaked leaf does not freeze at the frost point.
 const (
 	buckPressure = 611.21 // Pa
 	buckA        = 18.678
@@ -12,8 +12,8 @@ const (
 	buckC        = 257.14 // degC
 )
 
-// Saturation returns the vapour pressure over water at tempC in degC, Pa: Buck 1996. From 0 to 40 degC it is within 0.03 %
-// of the CRC Handbook's table.
+// Saturation returns the vapour pressure over water at tempC in degC, Pa: Buck 1996. From 0 to 40 degC it is within
+// 0.03 % of the CRC Handbook's table.
 func Saturation(tempC float64) float64 {
 	return buckPressure * math.Exp((buckA-tempC/buckB)*tempC/(buckC+tempC))
 }

@@ -83,7 +83,8 @@ type group struct {
 // Population is a new population of a number of groups that has no members yet.
 func (p *HierarchicalPrior) Population(groups int) *Population {
 	rows := len(p.all)
-	of := &Population{prior: p, groups: make([]group, groups), stale: true, others: make(JointMass, rows), asked: make(JointMass, rows)}
+	of := &Population{prior: p, groups: make([]group, groups), stale: true, others: make(JointMass, rows),
+		asked: make(JointMass, rows)}
 	for g := range of.groups {
 		of.groups[g] = group{make([][Points]float64, rows), make(JointMass, rows), make(JointMass, rows)}
 	}

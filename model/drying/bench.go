@@ -41,7 +41,8 @@ type wetGroup struct {
 }
 
 func newBench(r Room, groups []Group) *bench {
-	b := &bench{room: r, ended: make([]bool, 2+2*len(groups)), outAt: make([]float64, len(groups)), waiting: make([]bool, len(groups))}
+	b := &bench{room: r, ended: make([]bool, 2+2*len(groups)), outAt: make([]float64, len(groups)),
+		waiting: make([]bool, len(groups))}
 	for i, g := range groups {
 		b.outAt[i] = math.Max(0, -g.MinutesOut/60)
 		b.waiting[i] = g.MinutesOut < 0

@@ -161,7 +161,8 @@ func (p Plant) Valid() error {
 	case !(p.PocketMM >= 0 && p.PocketMM <= 50):
 		return fmt.Errorf("pocket %.4g mm: give 0 to 50 mm", p.PocketMM)
 	case !(p.PocketG >= 0 && p.PocketG <= 5000) || !(p.AreaCM2 >= 0 && p.AreaCM2 <= 1e5):
-		return fmt.Errorf("pocket of %.4g g and %.4g cm2 of leaf: give 0 to 5000 g and 0 to 100000 cm2", p.PocketG, p.AreaCM2)
+		return fmt.Errorf("pocket of %.4g g and %.4g cm2 of leaf: give 0 to 5000 g and 0 to 100000 cm2", p.PocketG,
+			p.AreaCM2)
 	case !(p.Holds >= 0 && p.Holds <= 1):
 		return fmt.Errorf("a pocket of which %.4g is left upside down: give 0 to 1", p.Holds)
 	case !(p.Pace >= 0 && p.Pace <= 100):

@@ -191,6 +191,7 @@ func AirGiven(tempC, rh float64) ExpectedAir {
 // humidity that goes with it at the mean temperature.
 func expectedFrom(s AirSpell, source AirSource) ExpectedAir {
 	return ExpectedAir{
-		TempC: s.TempC.Mean, RH: humidityFor(s.Deficit.Mean, s.TempC.Mean), Deficit: s.Deficit.Mean, Source: source, Days: s.Days,
+		TempC: s.TempC.Mean, RH: humidityFor(s.Deficit.Mean, s.TempC.Mean), Deficit: s.Deficit.Mean, Source: source,
+		Days: s.Days,
 	}
 }

@@ -185,7 +185,8 @@ func (b onBench) solve() *dryingRoom {
 	d.forecast, err = b.room.Dry(b.groups)
 	d.peakRH = d.forecast.PeakRH
 	for i, key := range b.order {
-		g := dryGroup{alone: clamped(b.groups[i].Plant.DryIn(outside.on(b.groups[i].Plant.LeafWidthM), b.groups[i].Handling))}
+		g := dryGroup{alone: clamped(b.groups[i].Plant.DryIn(outside.on(b.groups[i].Plant.LeafWidthM),
+			b.groups[i].Handling))}
 		g.shared = g.alone
 		if err == nil {
 			g.shared = clamped(sinceOut(d.forecast.Groups[i], b.groups[i], g.alone))
@@ -221,9 +222,9 @@ func clamped(e drying.Estimate) drying.Estimate {
 	}
 }
 
-// dryLawSpread is how far off the law of drying may be from one day to another, as a standard deviation of the logarithm: it is made for
-// air and plants that differ, and the same plant is judged on a damp day by what it did on dry ones. A guess; a bench timed in all
-// weathers would replace it.
+// dryLawSpread is how far off the law of drying may be from one day to another, as a standard deviation of the
+// logarithm: it is made for air and plants that differ, and the same plant is judged on a damp day by what it did on
+// dry ones. A guess; a bench timed in all weathers would replace it.
 const dryLawSpread = 0.11
 
 // eventStep is one drying of a plant to come.

@@ -75,7 +75,8 @@ func (k *Keeper) layOut(p *plantState, at time.Time, f model.Out) {
 	m.start, m.last = model.Earlier(m.start, at), model.Later(m.last, at)
 	m.wet++
 	p.onBench = k.bench.newPlant()
-	*p.onBench = sessionPlant{plant: p, session: m, out: at, handling: p.traits.handling(f), speed: fanSpeed(k.bench.fan)}
+	*p.onBench = sessionPlant{plant: p, session: m, out: at, handling: p.traits.handling(f),
+		speed: fanSpeed(k.bench.fan)}
 	m.plants = append(m.plants, p.onBench)
 }
 
@@ -100,7 +101,8 @@ func (k *Keeper) roomOf(at time.Time) drying.Room {
 		a = air.Air{TempC: r.TempC, RH: r.RH / 100}
 	}
 	in := airing(rules, k.bench.window, a, k.bench.outside, k.bench.outside.StandsOutside(at))
-	return drying.Room{VolumeM3: rules[model.RoomVolume], AirChanges: in.AirChanges, SupplyDensity: in.SupplyDensity, Air: a}
+	return drying.Room{VolumeM3: rules[model.RoomVolume], AirChanges: in.AirChanges, SupplyDensity: in.SupplyDensity,
+		Air: a}
 }
 
 func (k *Keeper) markDamp(p *plantState, at time.Time) {

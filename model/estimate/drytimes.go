@@ -23,7 +23,8 @@ type DryTimes struct {
 
 // NewDryTimes is the times to dry in a room.
 func NewDryTimes(k *Keeper, room RoomAir, now time.Time) *DryTimes {
-	return &DryTimes{window: k.book.Window(now).Window, k: k, room: room, now: now, alone: map[dryKey]float64{}, many: map[dryKey]*drying.Group{}}
+	return &DryTimes{window: k.book.Window(now).Window, k: k, room: room, now: now, alone: map[dryKey]float64{},
+		many: map[dryKey]*drying.Group{}}
 }
 
 // Air says how the room is aired meanwhile.
@@ -112,7 +113,8 @@ func (d *DryTimes) Slowed(n int, minutesApart float64) float64 {
 	rules := d.k.book.Rules()
 	outdoors, known := d.k.book.Outside(d.now)
 	in := airing(rules, d.window, before, outdoors, known)
-	room := drying.Room{VolumeM3: rules[model.RoomVolume], AirChanges: in.AirChanges, SupplyDensity: in.SupplyDensity, Air: before}
+	room := drying.Room{VolumeM3: rules[model.RoomVolume], AirChanges: in.AirChanges, SupplyDensity: in.SupplyDensity,
+		Air: before}
 	forecast, err := room.Dry(groups)
 	if err != nil || len(groups) == 0 {
 		return 1 // a room that makes no sense slows nobody

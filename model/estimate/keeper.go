@@ -116,7 +116,8 @@ func (k *Keeper) struckBy(e model.Entry) model.Fact {
 // they were.
 func leavesTheAir(f model.Fact) bool {
 	switch f.(type) {
-	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull, *model.PutBack, *model.Soak, *model.Damp:
+	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull,
+		*model.PutBack, *model.Soak, *model.Damp:
 		return true
 	}
 	return false
@@ -162,7 +163,8 @@ func (k *Keeper) take(e model.Entry) {
 	case *model.Out:
 		k.bench.makeRoom(len(e.Plants))
 		k.takeEach(e)
-	case *model.Look, *model.Weigh, *model.Move, *model.Soak, *model.FoundDry, *model.Damp, *model.Leave, *model.Mist, *model.Feed:
+	case *model.Look, *model.Weigh, *model.Move, *model.Soak, *model.FoundDry, *model.Damp, *model.Leave, *model.Mist,
+		*model.Feed:
 		k.takeEach(e)
 	}
 }

@@ -19,7 +19,8 @@ type unwritten struct {
 // soak which is not in the book, and how likely each is before anything is seen.
 // Guesses: most growers write nearly all of it down, and few homes have two who water.
 // A home with a diary beside the book would replace them.
-var unwrittenShares = [...]struct{ share, chance float64 }{{0.01, 0.40}, {0.05, 0.25}, {0.10, 0.18}, {0.20, 0.12}, {0.35, 0.05}}
+var unwrittenShares = [...]struct{ share, chance float64 }{{0.01, 0.40}, {0.05, 0.25}, {0.10, 0.18}, {0.20, 0.12},
+	{0.35, 0.05}}
 
 const (
 	// unwrittenLooks is how many looks count at most: what makes plants look fuller than

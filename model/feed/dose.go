@@ -16,8 +16,9 @@ type Dose struct {
 // GramsPerLitre is the powder in each litre of the bath, g.
 func (d Dose) GramsPerLitre() float64 { return d.Grams / d.Litres }
 
-// Dose works out the powder for a bath of litres at a strength in ppm of nitrogen. It fails for a powder without nitrogen, which
-// can only be dosed by its label, and for numbers that cannot be. It does not judge the strength: see Limits.
+// Dose works out the powder for a bath of litres at a strength in ppm of nitrogen. It fails for a powder without
+// nitrogen, which can only be dosed by its label, and for numbers that cannot be. It does not judge the strength: see
+// Limits.
 func (p Powder) Dose(ppm, litres float64) (Dose, error) {
 	if !(ppm >= 0) || math.IsInf(ppm, 1) {
 		return Dose{}, fmt.Errorf("strength %v ppm: give 0 or more", ppm)
@@ -28,8 +29,8 @@ func (p Powder) Dose(ppm, litres float64) (Dose, error) {
 	return p.Weighed(GramsPerLitre(ppm, p.N)*litres, litres)
 }
 
-// AtLabel works out the powder for a bath of litres at a part of the label's rate: 0.25 of 2 g/L is a quarter strength. Part is above
-// 0 and at most 1; more than the label is not for a plant that is fed through its leaves.
+// AtLabel works out the powder for a bath of litres at a part of the label's rate: 0.25 of 2 g/L is a quarter strength.
+// Part is above 0 and at most 1; more than the label is not for a plant that is fed through its leaves.
 func (p Powder) AtLabel(gramsPerLitre, part, litres float64) (Dose, error) {
 	if !(gramsPerLitre > 0) || math.IsInf(gramsPerLitre, 1) {
 		return Dose{}, fmt.Errorf("label's rate %v g/L: give more than 0", gramsPerLitre)
@@ -58,7 +59,8 @@ func (p Powder) Weighed(grams, litres float64) (Dose, error) {
 	return d, nil
 }
 
-// Spooned says how strong a bath of litres becomes with level teaspoons of the powder. It is ErrNotWeighed where no spoon was weighed.
+// Spooned says how strong a bath of litres becomes with level teaspoons of the powder. It is ErrNotWeighed where no
+// spoon was weighed.
 func (p Powder) Spooned(teaspoons, litres float64) (Dose, error) {
 	if p.TeaspoonG == 0 {
 		return Dose{}, ErrNotWeighed

@@ -1,5 +1,5 @@
-// Package feed is the arithmetic of feeding: how much powder for how much water, how strong that is, when to feed again, and what is
-// in the water to begin with. It knows numbers only.
+// Package feed is the arithmetic of feeding: how much powder for how much water, how strong that is, when to feed
+// again, and what is in the water to begin with. It knows numbers only.
 package feed
 
 import (
@@ -18,8 +18,9 @@ const RichestN = 47.0
 // MostLitres is the largest bath a dose is worked out for, L: anything larger is a slip of the comma.
 const MostLitres = 1000.0
 
-// ErrNotWeighed says that a dose in spoons was asked for a powder of which no spoon was weighed. Powders differ too much to guess: from
-// growers' notes on one 13-3-15 a level teaspoon has 6.1 g (Atlanta Orchid Society, on the Michigan State powder), not 5.
+// ErrNotWeighed says that a dose in spoons was asked for a powder of which no spoon was weighed. Powders differ too
+// much to guess: from growers' notes on one 13-3-15 a level teaspoon has 6.1 g (Atlanta Orchid Society, on the Michigan
+// State powder), not 5.
 var ErrNotWeighed = errors.New("no spoon of this powder was weighed: weigh ten level teaspoons, give a tenth, or dose in grams")
 
 // Powder is a dry fertiliser as its label and the grower's scale describe it.
@@ -28,8 +29,8 @@ type Powder struct {
 	TeaspoonG float64 // one level teaspoon of it as the grower weighed it, g; 0 where it was not weighed
 }
 
-// Valid returns nil for a powder that can exist, and otherwise an error that names the number and its range. The methods that
-// return an error call it.
+// Valid returns nil for a powder that can exist, and otherwise an error that names the number and its range. The
+// methods that return an error call it.
 func (p Powder) Valid() error {
 	if !(p.N >= 0 && p.N <= RichestN) {
 		return fmt.Errorf("nitrogen %v %%: give the first number of the label, 0 to %v", p.N, RichestN)
@@ -40,15 +41,15 @@ func (p Powder) Valid() error {
 	return nil
 }
 
-// PPM is the strength of a powder with n % nitrogen by mass, in mg of nitrogen per litre, at grams of powder per litre. Standard
-// arithmetic: g/L x %N x 10.
+// PPM is the strength of a powder with n % nitrogen by mass, in mg of nitrogen per litre, at grams of powder per litre.
+// Standard arithmetic: g/L x %N x 10.
 func PPM(gramsPerLitre, n float64) float64 { return gramsPerLitre * n * 10 }
 
 // GramsPerLitre is the inverse of PPM. Without nitrogen there is no answer, and it is +Inf for any strength above 0.
 func GramsPerLitre(ppm, n float64) float64 { return ppm / (n * 10) }
 
-// Stock is the powder in a litre of stock solution, g, of which one part to the given parts of water makes the given strength.
-// An injector's "1:200" is 200 parts.
+// Stock is the powder in a litre of stock solution, g, of which one part to the given parts of water makes the given
+// strength. An injector's "1:200" is 200 parts.
 func (p Powder) Stock(ppm, parts float64) (float64, error) {
 	if !(parts >= 1) || math.IsInf(parts, 1) {
 		return 0, fmt.Errorf("dilution 1:%v: give 1 part or more", parts)

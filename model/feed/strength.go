@@ -16,9 +16,10 @@ type Limits struct {
 	Refuse float64 // above this it is refused, unless overridden
 }
 
-// UsualLimits are the limits where the grower gave none: growers' habit, drawn into numbers by ourselves. No burning strength of any
-// atmospheric Tillandsia was found published. What was: a trial in Jaboticabal, 2003-04, fed T. kautskyi 0.5 g/L of 14-7-28 a
-// month, 70 ppm, and grew larger plants (Rev. Bras. Hort. Orn.); a trade article of 2011 gives potted Guzmania 100-200 ppm.
+// UsualLimits are the limits where the grower gave none: growers' habit, drawn into numbers by ourselves. No burning
+// strength of any atmospheric Tillandsia was found published. What was: a trial in Jaboticabal, 2003-04, fed T.
+// kautskyi 0.5 g/L of 14-7-28 a month, 70 ppm, and grew larger plants (Rev. Bras. Hort. Orn.); a trade article of 2011
+// gives potted Guzmania 100-200 ppm.
 var UsualLimits = Limits{From: 25, To: 70, Warn: 100, Refuse: 200}
 
 // Strength is a word for how strong a bath is.
@@ -44,7 +45,8 @@ func (s Strength) Warns() bool { return s >= Strong }
 // Valid returns nil for limits that rise, and otherwise an error.
 func (l Limits) Valid() error {
 	if !(l.From >= 0 && l.From <= l.To && l.To <= l.Warn && l.Warn <= l.Refuse) {
-		return fmt.Errorf("strength limits %v, %v, %v, %v ppm: give each at least as high as the one before", l.From, l.To, l.Warn, l.Refuse)
+		return fmt.Errorf("strength limits %v, %v, %v, %v ppm: give each at least as high as the one before", l.From,
+			l.To, l.Warn, l.Refuse)
 	}
 	return nil
 }
@@ -64,12 +66,13 @@ func (l Limits) Judge(ppm float64) Strength {
 	return Harsh
 }
 
-// Check judges a strength and refuses a harsh one with an error that is ErrTooStrong. With override there is no refusal; the caller
-// asks the grower for it, and keeps it with the feed.
+// Check judges a strength and refuses a harsh one with an error that is ErrTooStrong. With override there is no
+// refusal; the caller asks the grower for it, and keeps it with the feed.
 func (l Limits) Check(ppm float64, override bool) (Strength, error) {
 	s := l.Judge(ppm)
 	if s == Harsh && !override {
-		return s, fmt.Errorf("%.0f ppm of nitrogen: %w; use less powder, or more water, down to %.0f", ppm, ErrTooStrong, l.Refuse)
+		return s, fmt.Errorf("%.0f ppm of nitrogen: %w; use less powder, or more water, down to %.0f", ppm,
+			ErrTooStrong, l.Refuse)
 	}
 	return s, nil
 }

@@ -1,8 +1,8 @@
 package feed
 
-// Volumes and masses in one another. They are exact: the inch is 25.4 mm, the US gallon 231 cubic inches and the avoirdupois pound
-// 453.59237 g (NIST Handbook 44, appendix C, section 4). NIST's kitchen tables round a fluid ounce to 30 mL, and then print a
-// gallon of 3.84 L: they are not for dosing.
+// Volumes and masses in one another. They are exact: the inch is 25.4 mm, the US gallon 231 cubic inches and the
+// avoirdupois pound 453.59237 g (NIST Handbook 44, appendix C, section 4). NIST's kitchen tables round a fluid ounce to
+// 30 mL, and then print a gallon of 3.84 L: they are not for dosing.
 const (
 	LitresPerUSGallon        = 231 * 0.0254 * 0.0254 * 0.0254 * 1000 // 3.785411784
 	MillilitresPerFluidOunce = 1000 * LitresPerUSGallon / 128        // US, 29.5735295625
@@ -12,7 +12,8 @@ const (
 	GramsPerOunce            = 453.59237 / 16                        // avoirdupois, 28.349523125
 )
 
-// OuncesPer100Gallons turns g/L into the unit of US greenhouse tables, avoirdupois ounces in 100 US gallons. 1 g/L is 13.35 of them.
+// OuncesPer100Gallons turns g/L into the unit of US greenhouse tables, avoirdupois ounces in 100 US gallons. 1 g/L is
+// 13.35 of them.
 func OuncesPer100Gallons(gramsPerLitre float64) float64 {
 	return gramsPerLitre * 100 * LitresPerUSGallon / GramsPerOunce
 }

@@ -5,8 +5,8 @@ import (
 	"math"
 )
 
-// FAO29 is where the limits of water come from. They are for crops; an air plant, which keeps what dries on its leaves, will hardly
-// stand more. No limit of its own was found published.
+// FAO29 is where the limits of water come from. They are for crops; an air plant, which keeps what dries on its leaves,
+// will hardly stand more. No limit of its own was found published.
 const FAO29 = "FAO Irrigation and Drainage Paper 29, Ayers & Westcot 1985, table 1"
 
 // Masses of one milliequivalent, mg: the relative atomic masses of ions with one charge (IUPAC, from memory).
@@ -15,8 +15,8 @@ const (
 	ChlorideMg = 35.45
 )
 
-// Water is what a report or a meter says of the water before anything is added. A number of 0 was not measured: were it measured as
-// 0, it would be under every limit anyway.
+// Water is what a report or a meter says of the water before anything is added. A number of 0 was not measured: were it
+// measured as 0, it would be under every limit anyway.
 type Water struct {
 	EC       float64 // electrical conductivity at 25 °C, dS/m, the same as mS/cm
 	TDS      float64 // dissolved solids, mg/L
@@ -50,8 +50,9 @@ type Finding struct {
 	Source      string
 }
 
-// limit is one row of FAO 29's table 1. Sodium and chloride are those for water that wets leaves (sprinklers), which have no severe
-// level. Their unit is me/L: open copies of the table print "mg/L" beside the same 3, which would condemn nearly every tap.
+// limit is one row of FAO 29's table 1. Sodium and chloride are those for water that wets leaves (sprinklers), which
+// have no severe level. Their unit is me/L: open copies of the table print "mg/L" beside the same 3, which would
+// condemn nearly every tap.
 type limit struct {
 	what, unit   string
 	below, above float64 // none below the first, severe above the second; 0 where the table has no severe
@@ -110,8 +111,8 @@ func Worst(findings []Finding) Restriction {
 	return worst
 }
 
-// The scales of meters that show "ppm": so many for 1 dS/m (from memory). The number beside the display says which; keep the
-// conductivity, not the ppm.
+// The scales of meters that show "ppm": so many for 1 dS/m (from memory). The number beside the display says which;
+// keep the conductivity, not the ppm.
 const (
 	ScaleNaCl = 500.0
 	ScaleFAO  = 640.0 // the one between FAO 29's own two columns

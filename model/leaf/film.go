@@ -13,7 +13,8 @@ import "math"
 // the film breaks up (s) falls out of the answer, which says how long the leaf is wet, counted as wet all over. To
 // spare solving for it plant by plant, the film is taken to be drunk to the end as fast as a plant with the thirst at
 // the start of the soak drinks, which makes it last a little too short: w/(e + d u0/tau). After a dip the thirst left
-// is over the exact one by 0.02 at most in the air of heated rooms, by 0.06 in damp air. The equations are worked out here, from no source.
+// is over the exact one by 0.02 at most in the air of heated rooms, by 0.06 in damp air. The equations are worked out
+// here, from no source.
 
 // FilmDraw is how fast a leaf drinks from a film, as a share of how fast it drinks in water. A guess: drops do not
 // touch every scale, nor leaves that lie on each other. Plants dipped, shaken, weighed blotted at once and again when

@@ -15,22 +15,24 @@ type Signs struct {
 // Unseen are the signs of a plant nobody looked at. (The zero Signs say flat, no brown tips, already dark.)
 func Unseen() Signs { return Signs{Curl: NotSeen, Tips: NotSeen, Shift: NotSeen} }
 
-// At what thirst a leaf lifts its edges or rolls nobody has measured, for any Tillandsia. So it is held as unknown: signs come at a
-// thirst that is some multiple of the usual one, and the multiple is learned, of all plants together, which is also how strict this
-// grower's eye is, of each form and of each plant. What is known is the order of the grades, and about how far they lie apart: rice
-// leaves begin to roll at a thirst of 0.10 to 0.15 and are shut at 0.30 to 0.40 (from memory).
+// At what thirst a leaf lifts its edges or rolls nobody has measured, for any Tillandsia. So it is held as unknown:
+// signs come at a thirst that is some multiple of the usual one, and the multiple is learned, of all plants together,
+// which is also how strict this grower's eye is, of each form and of each plant. What is known is the order of the
+// grades, and about how far they lie apart: rice leaves begin to roll at a thirst of 0.10 to 0.15 and are shut at 0.30
+// to 0.40 (from memory).
 const (
-	// Lifts is the thirst at which the edges of most leaves begin to lift, in the middle of what is thought possible. A guess: growers
-	// soak a plant whose edges lift for an hour and a half to two hours, which is what a plant needs that is 0.15 to 0.30 down. Marker
-	// plants graded, weighed, soaked to constant mass and weighed again would replace it, some ten plants of each form.
+	// Lifts is the thirst at which the edges of most leaves begin to lift, in the middle of what is thought possible. A
+	// guess: growers soak a plant whose edges lift for an hour and a half to two hours, which is what a plant needs
+	// that is 0.15 to 0.30 down. Marker plants graded, weighed, soaked to constant mass and weighed again would replace
+	// it, some ten plants of each form.
 	Lifts = 0.21
-	// CurlsReadily is the multiple for forms that curl as a normal sign of being dry. A guess. Such plants graded and weighed would
-	// replace it.
+	// CurlsReadily is the multiple for forms that curl as a normal sign of being dry. A guess. Such plants graded and
+	// weighed would replace it.
 	CurlsReadily = 0.8
 )
 
-// SignRows and SignStep are the multiples of the usual thirst that are told apart: SignRows of them, SignStep apart in the logarithm,
-// with 1 in the middle. Between them edges lift at a thirst of 0.11 to 0.43.
+// SignRows and SignStep are the multiples of the usual thirst that are told apart: SignRows of them, SignStep apart in
+// the logarithm, with 1 in the middle. Between them edges lift at a thirst of 0.11 to 0.43.
 const (
 	SignRows = 7
 	SignStep = 0.26
@@ -57,25 +59,26 @@ func (p SignsScale) log() float64 {
 	return 0
 }
 
-// When the grades of a sign begin, beside the first of curl, and how blurred (the scale of a logistic in the logarithm of thirst). The
-// blur is a guess; so are the beginnings, from what growers soak each grade for. Plants graded and weighed would replace them.
+// When the grades of a sign begin, beside the first of curl, and how blurred (the scale of a logistic in the logarithm
+// of thirst). The blur is a guess; so are the beginnings, from what growers soak each grade for. Plants graded and
+// weighed would replace them.
 var (
 	curl = graded(0.09, 1, 1.42, 1.80)
 	// Brown tips tell of dryness that may be weeks old, and of much else: a weak sign.
 	tips = graded(0.40, 1, 1.45, 1.90)
 )
 
-// Tillandsias turn green at once on wetting (Schimper 1888): the colour shows a wet surface and not a full plant. A drop that is drawn in
-// quickly has found dry scales, though, and those are dry before the leaf is: a weak sign of early thirst. Staying pale says that the
-// scales do not work (dead, oiled, limed), which is no word about thirst.
+// Tillandsias turn green at once on wetting (Schimper 1888): the colour shows a wet surface and not a full plant. A
+// drop that is drawn in quickly has found dry scales, though, and those are dry before the leaf is: a weak sign of
+// early thirst. Staying pale says that the scales do not work (dead, oiled, limed), which is no word about thirst.
 //
-// T. usneoides fills its scales early in the night and has emptied them early in the day (Martin & Schmitt 1989, Bot. Gaz. 150:1): so they
-// are dry while the leaf has lost little. At what loss is a guess, and the blur is as wide as what is not known of it. Plants tried with
-// a drop, and weighed, would replace them.
+// T. usneoides fills its scales early in the night and has emptied them early in the day (Martin & Schmitt 1989, Bot.
+// Gaz. 150:1): so they are dry while the leaf has lost little. At what loss is a guess, and the blur is as wide as what
+// is not known of it. Plants tried with a drop, and weighed, would replace them.
 var shift = graded(0.45, 0.20, 0.48)
 
-// LogLikelihood is the log probability of seeing these signs on a plant of the given thirst (0 to 1): evidence about its thirst. It
-// is 0 where nothing was seen, and never -Inf: a wrong grade can be outweighed by later ones.
+// LogLikelihood is the log probability of seeing these signs on a plant of the given thirst (0 to 1): evidence about
+// its thirst. It is 0 where nothing was seen, and never -Inf: a wrong grade can be outweighed by later ones.
 func (s Signs) LogLikelihood(thirst float64, p SignsScale) float64 {
 	sum := 0.0
 	for _, one := range [...]struct {
@@ -99,8 +102,8 @@ func (p SignsScale) CurlChance(grade int8, thirst float64) float64 {
 	return chance
 }
 
-// Rows fills each row with the chance of seeing the signs on a plant that has the relative water content of its place, at each of the
-// SignRows multiples beside that of the scale.
+// Rows fills each row with the chance of seeing the signs on a plant that has the relative water content of its place,
+// at each of the SignRows multiples beside that of the scale.
 func (s Signs) Rows(rows [][]float64, rwc []float64, p SignsScale) {
 	c, t, d := curl.of(s.Curl), tips.of(s.Tips), shift.of(s.Shift)
 	scale := p.log() - SignStep*(SignRows/2)
@@ -124,9 +127,9 @@ func (s Signs) Rows(rows [][]float64, rwc []float64, p SignsScale) {
 	}
 }
 
-// sign is one graded sign, a curve for each grade. At least grade g is seen with probability 1/(1 + exp(-(x - begins[g-1])/blur)), x
-// the logarithm of the thirst: an ordered logistic model (McCullagh 1980, J. R. Stat. Soc. B 42:109; from memory). A grade never speaks
-// for less thirst than a lower grade does.
+// sign is one graded sign, a curve for each grade. At least grade g is seen with probability 1/(1 + exp(-(x -
+// begins[g-1])/blur)), x the logarithm of the thirst: an ordered logistic model (McCullagh 1980, J. R. Stat. Soc. B
+// 42:109; from memory). A grade never speaks for less thirst than a lower grade does.
 type sign []curve
 
 func (s sign) of(grade int8) *curve {
@@ -176,12 +179,13 @@ func graded(blur float64, begins ...float64) sign {
 	return s
 }
 
-// slip is the share of grades that are seen or keyed one too low, and as many one too high. A guess; two people grading the same
-// shelf would replace it. Slips this rare leave the order of the grades as it is: a higher one still never speaks for less thirst.
+// slip is the share of grades that are seen or keyed one too low, and as many one too high. A guess; two people grading
+// the same shelf would replace it. Slips this rare leave the order of the grades as it is: a higher one still never
+// speaks for less thirst.
 const slip = 0.03
 
-// slipped is the chance of each grade to be written down, from its chance to be there. There is nothing below the lowest grade nor
-// above the highest.
+// slipped is the chance of each grade to be written down, from its chance to be there. There is nothing below the
+// lowest grade nor above the highest.
 func slipped(chance []float64) []float64 {
 	written := make([]float64, len(chance))
 	for g, c := range chance {

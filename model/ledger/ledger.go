@@ -1,5 +1,5 @@
-// Package ledger is the arithmetic of losses: how long plants of a kind have lasted, counting fairly those that are still alive.
-// It knows numbers only.
+// Package ledger is the arithmetic of losses: how long plants of a kind have lasted, counting fairly those that are
+// still alive. It knows numbers only.
 package ledger
 
 import (
@@ -24,25 +24,25 @@ type Step struct {
 	Alive  float64 // estimated share alive after this time, 0 to 1
 	StdErr float64 // its standard error by Greenwood's formula; 0 where nobody was lost yet, or nobody is left
 
-	// Low and High are the ends of the band around Alive. Before the first loss and at zero there is no band (see Banded), and
-	// both are Alive.
+	// Low and High are the ends of the band around Alive. Before the first loss and at zero there is no band (see
+	// Banded), and both are Alive.
 	Low, High float64
 }
 
-// Banded reports whether Low and High are a band. They are none before the first loss and when the share alive is zero: there
-// "100 %" or "0 %" is what was seen, without any measure of doubt, and should be shown with its count.
+// Banded reports whether Low and High are a band. They are none before the first loss and when the share alive is zero:
+// there "100 %" or "0 %" is what was seen, without any measure of doubt, and should be shown with its count.
 func (s Step) Banded() bool { return s.Alive > 0 && s.Alive < 1 }
 
-// Curve is a Kaplan-Meier curve: its steps in order of time, one for each time in the observations. Before the first step all
-// are alive.
+// Curve is a Kaplan-Meier curve: its steps in order of time, one for each time in the observations. Before the first
+// step all are alive.
 type Curve []Step
 
-// Survival estimates the share still alive over time by the product-limit estimator (E. L. Kaplan and P. Meier 1958, J. Am. Stat.
-// Assoc. 53:457-481). Level is the coverage of the band at each single time, above 0 and below 1 (0.95 is usual). No observations
-// give an empty curve. Observations may come in any order.
+// Survival estimates the share still alive over time by the product-limit estimator (E. L. Kaplan and P. Meier 1958, J.
+// Am. Stat. Assoc. 53:457-481). Level is the coverage of the band at each single time, above 0 and below 1 (0.95 is
+// usual). No observations give an empty curve. Observations may come in any order.
 //
-// It takes for granted that a plant which left the watch was as likely to live on as one that stayed. Giving away the sickly ones
-// makes the curve too good, and no arithmetic mends that.
+// It takes for granted that a plant which left the watch was as likely to live on as one that stayed. Giving away the
+// sickly ones makes the curve too good, and no arithmetic mends that.
 func Survival(observations []Observation, level float64) (Curve, error) {
 	if !(level > 0 && level < 1) {
 		return nil, fmt.Errorf("survival: coverage %v: give a share above 0 and below 1, such as 0.95", level)
@@ -77,8 +77,8 @@ func (s *Step) count(lost bool) {
 	}
 }
 
-// estimate fills in the shares. Greenwood's sum is the variance of the logarithm of the share alive: M. Greenwood 1926, Reports on
-// Public Health and Medical Subjects 33, HMSO.
+// estimate fills in the shares. Greenwood's sum is the variance of the logarithm of the share alive: M. Greenwood 1926,
+// Reports on Public Health and Medical Subjects 33, HMSO.
 func estimate(c Curve, z float64) Curve {
 	alive, greenwood := 1.0, 0.0
 	for i := range c {
@@ -95,8 +95,8 @@ func estimate(c Curve, z float64) Curve {
 	return c
 }
 
-// At returns the step that holds at a time, and whether the curve says anything there: it says nothing past the last time watched,
-// unless none are left alive. Before the first step all are alive and the step is otherwise empty.
+// At returns the step that holds at a time, and whether the curve says anything there: it says nothing past the last
+// time watched, unless none are left alive. Before the first step all are alive and the step is otherwise empty.
 func (c Curve) At(days float64) (Step, bool) {
 	after, _ := slices.BinarySearchFunc(c, days, func(s Step, d float64) int {
 		if s.Days <= d {

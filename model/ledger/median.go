@@ -2,8 +2,8 @@ package ledger
 
 import "math"
 
-// Median is the time by which half are lost, in days, with the range of its band. A time that the curve does not reach is +Inf:
-// "longer than anything seen".
+// Median is the time by which half are lost, in days, with the range of its band. A time that the curve does not reach
+// is +Inf: "longer than anything seen".
 type Median struct{ Days, Low, High float64 }
 
 // Reached reports whether half were lost within the time watched.
@@ -12,10 +12,11 @@ func (m Median) Reached() bool { return !math.IsInf(m.Days, 1) }
 // A share within rounding of one half counts as one half: products of fractions miss it by rounding.
 const half, rounding = 0.5, 1e-9
 
-// Median returns where the curve crosses one half. Where it lies at exactly one half for a while, the middle of that while is taken,
-// as with the median of an even count of numbers; where it lies there to the end, its beginning. The range is where the band's
-// ends cross one half (R. Brookmeyer and J. Crowley 1982, Biometrics 38:29-41), at the coverage the curve was made with. With no
-// band at the curve's end to read it from, as before any loss, a low end that is not crossed is 0: nothing is known.
+// Median returns where the curve crosses one half. Where it lies at exactly one half for a while, the middle of that
+// while is taken, as with the median of an even count of numbers; where it lies there to the end, its beginning. The
+// range is where the band's ends cross one half (R. Brookmeyer and J. Crowley 1982, Biometrics 38:29-41), at the
+// coverage the curve was made with. With no band at the curve's end to read it from, as before any loss, a low end that
+// is not crossed is 0: nothing is known.
 func (c Curve) Median() Median {
 	m := Median{
 		Days: c.crossing(func(s Step) float64 { return s.Alive }),

@@ -157,8 +157,10 @@ func (t *Forecast) Count(b *model.Book) Count {
 			counts bool
 			in     *int
 		}{
-			{l.Last != nil, &n.Soak}, {l.StillWet, &n.StillWet}, {l.Move != Stay, &n.Move}, {!b.Row(l.ID).Bloom.IsZero(), &n.Blooming},
-			{!l.Lines.Soak.IsZero(), &n.Crossing}, {!l.Lines.HalfGone.IsZero(), &n.Half}, {!l.Lines.Injury.IsZero(), &n.Injured},
+			{l.Last != nil, &n.Soak}, {l.StillWet, &n.StillWet}, {l.Move != Stay, &n.Move},
+			{!b.Row(l.ID).Bloom.IsZero(), &n.Blooming},
+			{!l.Lines.Soak.IsZero(), &n.Crossing}, {!l.Lines.HalfGone.IsZero(), &n.Half},
+			{!l.Lines.Injury.IsZero(), &n.Injured},
 			{!after.HalfGone.IsZero(), &n.HalfAfter}, {!after.Injury.IsZero(), &n.InjuredAfter},
 		} {
 			if c.counts {

@@ -65,13 +65,15 @@ var (
 // device. A column of the room beats one of the garden, a mean beats an extreme,
 // the first probe the others.
 var (
-	notWords  = []string{"dew", "tau", "rosee", "rocio", "rugiada", "dauw", "wet", "feels", "index", "humidex", "vpd", "absol", "g/m", "battery", "akku", "signal", "rssi", "co2", "press", "alarm"}
+	notWords = []string{"dew", "tau", "rosee", "rocio", "rugiada", "dauw", "wet", "feels", "index", "humidex", "vpd",
+		"absol", "g/m", "battery", "akku", "signal", "rssi", "co2", "press", "alarm"}
 	lessWords = []string{"out", "aussen", "exter", "dehors", "buiten", "min", "max", "low", "high", "2", "3", "4"}
 )
 
 // plainName is a heading in small letters, without the accents of our words.
 func plainName(name string) string {
-	return strings.NewReplacer("é", "e", "è", "e", "í", "i", "ß", "ss", "ä", "a", "ö", "o", "ü", "u").Replace(strings.ToLower(name))
+	plain := strings.NewReplacer("é", "e", "è", "e", "í", "i", "ß", "ss", "ä", "a", "ö", "o", "ü", "u")
+	return plain.Replace(strings.ToLower(name))
 }
 
 func has(name string, words []string) bool {
@@ -107,7 +109,8 @@ func (g *guess) findAir(s *sheet, opt Options) (err error) {
 	g.byValues(s)
 	switch {
 	case g.temp >= 0 && g.temp == g.rh:
-		return csvfile.WholeFile(fmt.Sprintf("%s could be the temperature or the humidity", csvfile.Quote(s.names[g.temp])), "say which columns are which: --temp COLUMN --rh COLUMN")
+		return csvfile.WholeFile(fmt.Sprintf("%s could be the temperature or the humidity",
+			csvfile.Quote(s.names[g.temp])), "say which columns are which: --temp COLUMN --rh COLUMN")
 	case g.temp < 0:
 		return csvfile.WholeFile("no column of temperatures", "name it: --temp COLUMN")
 	case g.rh < 0:

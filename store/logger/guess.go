@@ -178,5 +178,6 @@ func (g *guess) moment(cells []string) (time.Time, bool) {
 	// Through time.Date, so that days on which the clocks change come out right;
 	// of the hour that comes twice in autumn both readings join the first.
 	y, m, d := g.lastDate.Date()
-	return time.Date(y, m, d, int(length/time.Hour), int(length/time.Minute)%60, int(length/time.Second)%60, 0, parseZone(zone, g.zone)), true
+	return time.Date(y, m, d, int(length/time.Hour), int(length/time.Minute)%60, int(length/time.Second)%60, 0,
+		parseZone(zone, g.zone)), true
 }

@@ -70,7 +70,8 @@ func Read(r io.Reader, opt Options) (*Log, error) {
 	log := &Log{Guess: g.Guess}
 	log.take(sheet, g)
 	if len(log.Samples) == 0 {
-		return nil, csvfile.WholeFile("not one row has a time, a temperature and a humidity", orElse(log.First, "say which columns they are in: --time, --temp, --rh"))
+		return nil, csvfile.WholeFile("not one row has a time, a temperature and a humidity",
+			orElse(log.First, "say which columns they are in: --time, --temp, --rh"))
 	}
 	if 2*log.Skipped > log.Rows {
 		log.doubt("%d of %d rows hold no usable reading (%s)", log.Skipped, log.Rows, log.First)

@@ -19,7 +19,8 @@ var clocks = regexp.MustCompile(`^(.*?)[ T,]*(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,]
 var dates = regexp.MustCompile(`^\d{1,4}([./-])\s?\d{1,2}([./-])\s?\d{1,4}\.?$`)
 
 // named are dates with the month as a word, in English.
-var named = []string{"2 Jan 2006", "Jan 2 2006", "2 January 2006", "January 2 2006", "2-Jan-2006", "2-Jan-06", "2006-Jan-2", "Mon 2 Jan 2006", "Mon Jan 2 2006"}
+var named = []string{"2 Jan 2006", "Jan 2 2006", "2 January 2006", "January 2 2006", "2-Jan-2006", "2-Jan-06",
+	"2006-Jan-2", "Mon 2 Jan 2006", "Mon Jan 2 2006"}
 
 // looksLikeMoment reports whether a cell may hold a date, or a date and time.
 func looksLikeMoment(cell string) bool {

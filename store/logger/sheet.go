@@ -35,7 +35,8 @@ func cut(text string) (*sheet, error) {
 		}
 	}
 	if most == 0 {
-		return nil, csvfile.WholeFile("no rows of times and numbers", "export the logger's readings as CSV, with date and time in each row")
+		return nil, csvfile.WholeFile("no rows of times and numbers",
+			"export the logger's readings as CSV, with date and time in each row")
 	}
 	s := &sheet{}
 	var above csvfile.Record
@@ -103,7 +104,10 @@ func (s *sheet) find(word string) (int, error) {
 			return i, nil
 		}
 	}
-	return 0, &model.Problem{What: fmt.Sprintf("there is no column %q", word), Do: "the columns are " + strings.Join(s.names, ", ")}
+	return 0, &model.Problem{
+		What: fmt.Sprintf("there is no column %q", word),
+		Do:   "the columns are " + strings.Join(s.names, ", "),
+	}
 }
 
 // cell is a cell of a row that may be too short.

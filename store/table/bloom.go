@@ -24,8 +24,9 @@ var bloomCells = [...]string{"", "no", "yes", "bud", "open", "spent"}
 
 // bloomWords are the words for a bloom beside yes and no: see [answers].
 var bloomWords = map[string]bloom{
-	"bloom": bloomYes, "blooming": bloomYes, "in bloom": bloomYes, "flower": bloomYes, "flowering": bloomYes, "in flower": bloomYes,
-	"bud": bloomBud, "in bud": bloomBud, "budding": bloomBud, "spike": bloomBud, "in spike": bloomBud,
+	"bloom": bloomYes, "blooming": bloomYes, "in bloom": bloomYes, "flower": bloomYes, "flowering": bloomYes,
+	"in flower": bloomYes,
+	"bud":       bloomBud, "in bud": bloomBud, "budding": bloomBud, "spike": bloomBud, "in spike": bloomBud,
 	"open": bloomOpen, "spent": bloomSpent, "faded": bloomSpent,
 }
 
@@ -38,7 +39,10 @@ func readBloom(cell string) (bloom, error) {
 	}
 	said, ok := bloomWords[strings.ToLower(cell)]
 	if !ok {
-		return bloomUnsaid, &model.Problem{What: quote(cell) + " is neither yes nor no", Do: "write yes while the plant is in bloom, or bud, open or spent, else no"}
+		return bloomUnsaid, &model.Problem{
+			What: quote(cell) + " is neither yes nor no",
+			Do:   "write yes while the plant is in bloom, or bud, open or spent, else no",
+		}
 	}
 	return said, nil
 }

@@ -43,7 +43,8 @@ func plainText(s string, breaks bool) string {
 // itself gets one more, so that nothing changes on the way out and back.
 
 func wouldBeFormula(s string) bool {
-	return s != "" && (strings.IndexByte("=+-@", s[0]) >= 0 || s[0] == '\'' && len(s) > 1 && strings.IndexByte("=+-@'", s[1]) >= 0)
+	return s != "" && (strings.IndexByte("=+-@", s[0]) >= 0 ||
+		s[0] == '\'' && len(s) > 1 && strings.IndexByte("=+-@'", s[1]) >= 0)
 }
 
 func disarm(s string) string {
@@ -73,7 +74,10 @@ var cmOf = map[string]float64{
 func parseSize(cell, unit string) (float64, error) {
 	m := sizeForm.FindStringSubmatch(strings.ToLower(cell))
 	if m == nil {
-		return 0, &model.Problem{What: quote(cell) + " is not a size", Do: "give the span in cm, as 12 or 10-12, or in inches, as 4 in"}
+		return 0, &model.Problem{
+			What: quote(cell) + " is not a size",
+			Do:   "give the span in cm, as 12 or 10-12, or in inches, as 4 in",
+		}
 	}
 	low := decimal(m[1])
 	high := low
@@ -85,7 +89,10 @@ func parseSize(cell, unit string) (float64, error) {
 	}
 	cm := math.Round((low+high)/2*cmOf[unit]*100) / 100
 	if high < low || cm > model.MaxSizeCM {
-		return 0, &model.Problem{What: quote(cell) + " cannot be a size", Do: "give the span in cm, up to 300, the smaller number first"}
+		return 0, &model.Problem{
+			What: quote(cell) + " cannot be a size",
+			Do:   "give the span in cm, up to 300, the smaller number first",
+		}
 	}
 	return cm, nil
 }
@@ -130,7 +137,10 @@ func readNewOn(cell string, order model.DayOrder) (date.Date, error) {
 	}
 	day, err := parseDay(cell, order)
 	if err != nil {
-		return 0, &model.Problem{What: quote(cell) + " is not the day a quarantine began", Do: "write it as 2026-01-31, or leave the cell empty"}
+		return 0, &model.Problem{
+			What: quote(cell) + " is not the day a quarantine began",
+			Do:   "write it as 2026-01-31, or leave the cell empty",
+		}
 	}
 	return day, nil
 }
@@ -140,7 +150,10 @@ func parseNumber(cell string) (model.ID, error) {
 	n, err := strconv.ParseUint(strings.TrimSuffix(strings.TrimPrefix(cell, "#"), ".0"), 10, 32)
 	id := model.ID(n)
 	if err != nil || id == 0 || id > model.MaxID {
-		return 0, &model.Problem{What: quote(cell) + " is not a plant number", Do: "number plants 1 to 999999, or leave the cell empty"}
+		return 0, &model.Problem{
+			What: quote(cell) + " is not a plant number",
+			Do:   "number plants 1 to 999999, or leave the cell empty",
+		}
 	}
 	return id, nil
 }
@@ -156,7 +169,10 @@ func parseAssumed(cell string) (a model.Assumed, err error) {
 		case "size":
 			a.Size = true
 		default:
-			return a, &model.Problem{What: quote(word) + " cannot be assumed", Do: "leave the column empty or name form, leaf, size"}
+			return a, &model.Problem{
+				What: quote(word) + " cannot be assumed",
+				Do:   "leave the column empty or name form, leaf, size",
+			}
 		}
 	}
 	return a, nil

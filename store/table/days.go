@@ -67,7 +67,8 @@ func (rd *reader) learnDays(recs []csvfile.Record) {
 
 // wordy are the ways a date with the month's name is written, without the marks
 // between: "Jan 5, 2024" and "5. January 2024" are two of them.
-var wordy = []string{"Jan 2 2006", "January 2 2006", "2 Jan 2006", "2 January 2006", "2006 Jan 2", "2006 January 2", "2 Jan 06", "Jan 2 06"}
+var wordy = []string{"Jan 2 2006", "January 2 2006", "2 Jan 2006", "2 January 2006", "2006 Jan 2", "2006 January 2",
+	"2 Jan 06", "Jan 2 06"}
 
 var (
 	ordinal = regexp.MustCompile(`(?i)\b([0-9]{1,2})(st|nd|rd|th)\b`)
@@ -94,7 +95,10 @@ var (
 // write the number they keep for it.
 func parseDay(cell string, order model.DayOrder) (date.Date, error) {
 	if dayNumber.MatchString(cell) {
-		return 0, &model.Problem{What: quote(cell) + " is a spreadsheet's day number", Do: "format the column as a date, as 2026-01-31, and save it again"}
+		return 0, &model.Problem{
+			What: quote(cell) + " is a spreadsheet's day number",
+			Do:   "format the column as a date, as 2026-01-31, and save it again",
+		}
 	}
 	cell = midnight.ReplaceAllString(cell, "")
 	if day, ok := parseWordy(cell); ok {
@@ -105,10 +109,16 @@ func parseDay(cell string, order model.DayOrder) (date.Date, error) {
 		first, _ := strconv.Atoi(m[1])
 		second, _ := strconv.Atoi(m[3])
 		if first <= 12 && second <= 12 {
-			return 0, &model.Problem{What: fmt.Sprintf("%q could be day first or month first", cell), Do: "say which: --dates dmy or --dates mdy"}
+			return 0, &model.Problem{
+				What: fmt.Sprintf("%q could be day first or month first", cell),
+				Do:   "say which: --dates dmy or --dates mdy",
+			}
 		}
 		// Other cells of the column put it the other way round.
-		return 0, &model.Problem{What: fmt.Sprintf("%q is not written as the others", cell), Do: "write the column one way, as 2026-01-31"}
+		return 0, &model.Problem{
+			What: fmt.Sprintf("%q is not written as the others", cell),
+			Do:   "write the column one way, as 2026-01-31",
+		}
 	}
 	return day, err
 }

@@ -56,15 +56,16 @@ var synonyms = map[string]field{
 	"speciescultivar": fieldName, "speciesorcultivar": fieldName, "speciesname": fieldName, "latinname": fieldName,
 	"latin": fieldName, "botanicalname": fieldName, "scientificname": fieldName, "tillandsia": fieldName,
 
-	"acceptedname": fieldNow, "currentname": fieldNow, "identifiedas": fieldNow, "correctname": fieldNow, "nownamed": fieldNow,
+	"acceptedname": fieldNow, "currentname": fieldNow, "identifiedas": fieldNow, "correctname": fieldNow,
+	"nownamed": fieldNow,
 
 	"growthform": fieldForm, "habit": fieldForm, "shape": fieldForm,
 	"leaftype": fieldLeaf, "leaves": fieldLeaf,
 
 	"size": fieldSize, "diameter": fieldSize, "span": fieldSize, "width": fieldSize,
 	"diametercm": fieldSize, "spancm": fieldSize, "widthcm": fieldSize,
-	"sizein": fieldSize, "sizeinch": fieldSize, "sizeinches": fieldSize, "diameterin": fieldSize, "diameterinches": fieldSize,
-	"sizemm": fieldSize,
+	"sizein": fieldSize, "sizeinch": fieldSize, "sizeinches": fieldSize, "diameterin": fieldSize,
+	"diameterinches": fieldSize, "sizemm": fieldSize,
 
 	"qty": fieldCount, "quantity": fieldCount, "pcs": fieldCount, "pieces": fieldCount, "howmany": fieldCount,
 	"amount": fieldCount, "numberofplants": fieldCount,
@@ -73,19 +74,22 @@ var synonyms = map[string]field{
 	"hook": fieldSpot, "position": fieldSpot, "pos": fieldSpot, "slot": fieldSpot,
 
 	"acquiredon": fieldAcquired, "dateacquired": fieldAcquired, "bought": fieldAcquired, "boughton": fieldAcquired,
-	"purchased": fieldAcquired, "purchasedate": fieldAcquired, "datepurchased": fieldAcquired, "datebought": fieldAcquired,
-	"received": fieldAcquired, "arrived": fieldAcquired, "since": fieldAcquired,
+	"purchased": fieldAcquired, "purchasedate": fieldAcquired, "datepurchased": fieldAcquired,
+	"datebought": fieldAcquired,
+	"received":   fieldAcquired, "arrived": fieldAcquired, "since": fieldAcquired,
 
 	"soaked": fieldSoaked, "soakedon": fieldSoaked, "lastsoak": fieldSoaked, "lastbath": fieldSoaked,
 	"lastwatered": fieldSoaked, "lastwatering": fieldSoaked, "lastwater": fieldSoaked, "watered": fieldSoaked,
 
-	"fed": fieldFed, "fedon": fieldFed, "lastfeed": fieldFed, "lastfeeding": fieldFed, "lastfertilised": fieldFed, "lastfertilized": fieldFed,
+	"fed": fieldFed, "fedon": fieldFed, "lastfeed": fieldFed, "lastfeeding": fieldFed, "lastfertilised": fieldFed,
+	"lastfertilized": fieldFed,
 
 	"inbloom": fieldBloom, "blooming": fieldBloom, "flower": fieldBloom, "flowers": fieldBloom,
 	"flowering": fieldBloom, "inflower": fieldBloom,
 
 	"rotting": fieldRot, "suspectedrot": fieldRot,
-	"trouble": fieldTroubles, "ailment": fieldTroubles, "ailments": fieldTroubles, "pest": fieldTroubles, "pests": fieldTroubles,
+	"trouble": fieldTroubles, "ailment": fieldTroubles, "ailments": fieldTroubles,
+	"pest": fieldTroubles, "pests": fieldTroubles,
 	"offset": fieldOffsets, "pups": fieldOffsets, "numberofoffsets": fieldOffsets, "numberofpups": fieldOffsets,
 	"givingout": fieldFading,
 
@@ -178,8 +182,9 @@ func (h *header) take(f field, column, line int) {
 	if first := h.at[f]; first >= 0 {
 		h.faults = append(h.faults, Fault{
 			Line: line, Field: h.cells[column],
-			Text: "the columns " + quote(h.cells[first]) + " and " + quote(h.cells[column]) + " both hold the " + strings.ReplaceAll(columns[f], "_", " "),
-			Do:   "join them or rename one",
+			Text: "the columns " + quote(h.cells[first]) + " and " + quote(h.cells[column]) + " both hold the " +
+				strings.ReplaceAll(columns[f], "_", " "),
+			Do: "join them or rename one",
 		})
 		return
 	}

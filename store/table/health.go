@@ -62,7 +62,10 @@ func readTroubles(cell string) ([]model.Ailment, error) {
 		}
 		what, err := model.ParseAilment(word)
 		if err != nil {
-			return nil, &model.Problem{What: quote(word) + " is not one of the troubles", Do: "use " + ailmentWords(model.Ailments, ", ") + " or none; rot has a column of its own"}
+			return nil, &model.Problem{
+				What: quote(word) + " is not one of the troubles",
+				Do:   "use " + ailmentWords(model.Ailments, ", ") + " or none; rot has a column of its own",
+			}
 		}
 		has = append(has, what)
 	}
@@ -117,7 +120,8 @@ func readOffsets(cell string) (*model.Offsets, error) {
 	}
 	return nil, &model.Problem{
 		What: quote(cell) + " does not count offsets",
-		Do:   fmt.Sprintf("write how many, up to %d, and how big the biggest is beside its parent: 3 (40 %%)", mostOffsets),
+		Do: fmt.Sprintf("write how many, up to %d, and how big the biggest is beside its parent: 3 (40 %%)",
+			mostOffsets),
 	}
 }
 
@@ -188,7 +192,8 @@ func list(under *map[model.Ailment]model.IDs, what model.Ailment, id model.ID) {
 // offsets compares as the file rounds. A count alone says less than one with a
 // share, and does not take the share back.
 func (p *planner) offsets(id model.ID, was *model.Row, seen model.Offsets) bool {
-	if seen.Count == was.Offsets && (seen.Count == 0 || seen.Share == 0 || percentOf(seen.Share) == percentOf(was.OffsetShare)) {
+	if seen.Count == was.Offsets && (seen.Count == 0 || seen.Share == 0 ||
+		percentOf(seen.Share) == percentOf(was.OffsetShare)) {
 		return false
 	}
 	p.fact.Offsets = append(p.fact.Offsets, model.OffsetsOf{Plant: id, Seen: seen})

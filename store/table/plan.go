@@ -43,7 +43,8 @@ func (s Summary) Changes() bool { return s.Added+s.Changed > 0 }
 // refuse it: see [Summary.Changes]. now is only used to warn of days to come.
 // What the book cannot take comes back as [Faults] or as a [model.Problem].
 func Plan(b *model.Book, s Sheet, now time.Time) (*model.Import, Summary, error) {
-	p := &planner{book: b, sheet: s, today: date.NewAt(now.In(b.Zone())), fact: &model.Import{}, lines: map[model.ID]int{}}
+	p := &planner{book: b, sheet: s, today: date.NewAt(now.In(b.Zone())), fact: &model.Import{},
+		lines: map[model.ID]int{}}
 	p.sum = Summary{Rows: len(s.rows), Ignored: s.Ignored, Warnings: slices.Clone(s.Warnings), Left: s.Left}
 	rows := p.present(s.rows)
 	found, faults := match(b, rows)
@@ -107,7 +108,10 @@ func (p *planner) number(rows []row, found []*model.Row) error {
 		next++
 	}
 	if next-1 > model.MaxID {
-		return &model.Problem{What: fmt.Sprintf("the plants would be numbered past %d", model.MaxID), Do: "use smaller numbers in the file"}
+		return &model.Problem{
+			What: fmt.Sprintf("the plants would be numbered past %d", model.MaxID),
+			Do:   "use smaller numbers in the file",
+		}
 	}
 	return nil
 }

@@ -135,7 +135,8 @@ func (rd *reader) readRow(rec csvfile.Record) {
 	r := row{line: rec.Line}
 	for i := len(rd.cells); i < len(rec.Cells); i++ {
 		if strings.TrimSpace(rec.Cells[i]) != "" {
-			rd.fault(rec.Line, "", fmt.Sprintf("%d cells under %d headers", len(rec.Cells), len(rd.cells)), "put a text with the separator in it in quotes")
+			rd.fault(rec.Line, "", fmt.Sprintf("%d cells under %d headers", len(rec.Cells), len(rd.cells)),
+				"put a text with the separator in it in quotes")
 			return
 		}
 	}
@@ -148,7 +149,8 @@ func (rd *reader) readRow(rec csvfile.Record) {
 		}
 	}
 	if r.Mother != 0 && r.Mother == r.ID {
-		rd.fault(rec.Line, rd.title(fieldMother), fmt.Sprintf("plant %d would be its own mother", r.ID), "give the number of the plant it was taken off, or leave the cell empty")
+		rd.fault(rec.Line, rd.title(fieldMother), fmt.Sprintf("plant %d would be its own mother", r.ID),
+			"give the number of the plant it was taken off, or leave the cell empty")
 	}
 	if r.ID == 0 && r.Label == "" && r.Name == "" && rd.faults.Count() == before {
 		rd.fault(rec.Line, "", "neither a label nor a name", "say what the plant is, or take the line out")
@@ -240,7 +242,10 @@ func (rd *reader) readID(r *row, cell string) error {
 		return err
 	}
 	if line := rd.ids[id]; line != 0 {
-		return &model.Problem{What: fmt.Sprintf("plant %d stands in line %d already", id, line), Do: "give each plant its own number, or leave the cell empty"}
+		return &model.Problem{
+			What: fmt.Sprintf("plant %d stands in line %d already", id, line),
+			Do:   "give each plant its own number, or leave the cell empty",
+		}
 	}
 	rd.ids[id], r.ID, r.numbered = r.line, id, true
 	return nil

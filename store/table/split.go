@@ -20,7 +20,8 @@ func sniff(text string) (*csvfile.Splitter, *header, error) {
 		}
 	}
 	if best.header == nil {
-		return nil, nil, csvfile.WholeFile("there is no header line that names the columns", "see one with: tubside import --template")
+		return nil, nil, csvfile.WholeFile("there is no header line that names the columns",
+			"see one with: tubside import --template")
 	}
 	s := csvfile.Split(text, best.comma)
 	for range best.row + 1 {

@@ -21,7 +21,8 @@ func (p *planner) warnOfDays(r row) {
 		if d.day > p.today {
 			p.warn(r.line, "%s on %s, which is still to come", d.what, d.day)
 		} else if d.what == "last soaked" && d.day != 0 && p.today-d.day > model.LongestAgo {
-			p.warn(r.line, "%s on %s, %d years ago: leave it out when nobody knows", d.what, d.day, int(p.today-d.day)/365)
+			p.warn(r.line, "%s on %s, %d years ago: leave it out when nobody knows", d.what, d.day,
+				int(p.today-d.day)/365)
 		}
 	}
 }

@@ -84,7 +84,8 @@ func (h Home) AddGreens(n int) {
 	var plants []model.Plant
 	var ids model.IDs
 	for id := model.ID(1); id <= model.ID(n); id++ {
-		plants = append(plants, model.Plant{ID: id, Count: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15, Home: model.Home{Shelf: "A", Spot: id.String()}})
+		plants = append(plants, model.Plant{ID: id, Count: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15,
+			Home: model.Home{Shelf: "A", Spot: id.String()}})
 		ids = append(ids, id)
 	}
 	h.Say(May(1, 8), &model.Add{Plants: plants})
@@ -98,7 +99,8 @@ func Drawn(t *rapid.T) Home {
 	n := rapid.IntRange(1, 12).Draw(t, "plants")
 	for id := model.ID(1); id <= model.ID(n); id++ {
 		p := model.Plant{
-			ID: id, Count: rapid.SampledFrom([]int{1, 6}).Draw(t, "count"), Form: rapid.SampledFrom(model.Forms).Draw(t, "form"),
+			ID: id, Count: rapid.SampledFrom([]int{1, 6}).Draw(t, "count"),
+			Form: rapid.SampledFrom(model.Forms).Draw(t, "form"),
 			Leaf: rapid.SampledFrom(model.Leaves).Draw(t, "leaf"), Size: rapid.Float64Range(4, 50).Draw(t, "size"),
 		}
 		if rapid.Bool().Draw(t, "told") {
@@ -117,7 +119,8 @@ func Drawn(t *rapid.T) Home {
 			h.Say(May(5, 9), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: May(5, 10)}, id)
 			h.Say(May(5, 10), &model.Out{Shaken: rapid.Bool().Draw(t, "shaken")}, id)
 		case 3:
-			h.Say(May(5, 9), &model.Look{Signs: model.Signs{Curl: model.Grade(rapid.IntRange(0, 3).Draw(t, "curl")), Tips: 0, Shift: model.NotSeen}}, id)
+			h.Say(May(5, 9), &model.Look{Signs: model.Signs{Curl: model.Grade(rapid.IntRange(0, 3).Draw(t, "curl")),
+				Tips: 0, Shift: model.NotSeen}}, id)
 		case 4:
 			h.Say(May(5, 9), &model.Bloom{}, id)
 		case 5:

@@ -46,7 +46,8 @@ func (s *dryScreen) aheadWords() string {
 		return more + rest
 	}
 	short := " · window open: all dry " + show.Clock(a.Opened, s.now, zone)
-	for _, words := range []string{more + rest + short + " instead of " + show.Clock(a.AllDry, s.now, zone), more + rest + short} {
+	for _, words := range []string{more + rest + short + " instead of " + show.Clock(a.AllDry, s.now, zone),
+		more + rest + short} {
 		if show.Width(words) < s.width {
 			return words
 		}
@@ -80,7 +81,8 @@ func (s *dryScreen) humidityChart() []string {
 	chart := show.NewChart(width, rows, low, high)
 	chart.Edge(past) // what is over is dotted, what comes is a line
 	chart.Curve(ahead)
-	lines := []string{s.heading("The room's humidity", fmt.Sprintf("%s, peak %.0f %% ", show.Line(windowWords(s.book.Window(s.now).Window)), s.ahead.PeakRH))}
+	lines := []string{s.heading("The room's humidity",
+		fmt.Sprintf("%s, peak %.0f %% ", show.Line(windowWords(s.book.Window(s.now).Window)), s.ahead.PeakRH))}
 	for row := range rows {
 		label := ""
 		switch row {
@@ -89,7 +91,8 @@ func (s *dryScreen) humidityChart() []string {
 		case rows - 1:
 			label = show.Humidity(low)
 		}
-		lines = append(lines, s.theme.quiet.of(show.PadLeft(label, roomScale-1))+" "+chart.Row(row, s.theme.accent.of, s.theme.quiet.of))
+		lines = append(lines, s.theme.quiet.of(show.PadLeft(label, roomScale-1))+" "+chart.Row(row, s.theme.accent.of,
+			s.theme.quiet.of))
 	}
 	hours := timescale{from, until, width}.hours(s.book.Zone())
 	return append(lines, strings.Repeat(" ", roomScale)+s.theme.quiet.of(hours))

@@ -40,7 +40,8 @@ func (b *bell) check(d *desk) (ring tea.Cmd, justDue bool) {
 		}
 		justDue = justDue || !rang
 		b.rung[l.ID] = late
-		if seq := call(how, fmt.Sprintf("%s is due: take out %s", show.Safe(l.Vessel), show.Count(l.Left, "plant"))); seq != "" {
+		if seq := call(how, fmt.Sprintf("%s is due: take out %s", show.Safe(l.Vessel),
+			show.Count(l.Left, "plant"))); seq != "" {
 			cmds = append(cmds, b.send(seq))
 		}
 	}

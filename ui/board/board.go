@@ -100,7 +100,8 @@ func (m *board) begin(r workedOut) tea.Cmd {
 		m.trouble = overdue
 	} else if overdue {
 		l := m.loads[0]
-		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)), show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "plant"))
+		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)),
+			show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "plant"))
 		m.trouble = true
 	}
 	m.takeIn()

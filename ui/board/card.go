@@ -76,7 +76,8 @@ func (c *card) draw(p *page, height int) {
 func (c *card) build() {
 	c.built, c.wide, c.lines = c.version, c.width, c.lines[:0]
 	r := c.book.Row(c.id)
-	c.lines = append(c.lines, c.heading(fmt.Sprintf("#%d  %s", r.ID, show.Title(r.Plant)), show.Standing(r, c.book, c.now)+" "))
+	c.lines = append(c.lines, c.heading(fmt.Sprintf("#%d  %s", r.ID, show.Title(r.Plant)),
+		show.Standing(r, c.book, c.now)+" "))
 	c.describe(r)
 	if n := c.need(c.id); n != nil {
 		c.explain(r, n)

@@ -45,7 +45,8 @@ func (c *card) chart() {
 		if row%3 == 0 {
 			scale = fmt.Sprintf("%.0f %%", 100*most*float64(chartRows-1-row)/(chartRows-1))
 		}
-		c.lines = append(c.lines, c.theme.quiet.of(show.PadLeft(scale, chartScale-2))+"  "+chart.Row(row, c.theme.accent.of, c.theme.quiet.of))
+		c.lines = append(c.lines, c.theme.quiet.of(show.PadLeft(scale, chartScale-2))+"  "+chart.Row(row,
+			c.theme.accent.of, c.theme.quiet.of))
 	}
 	lines := []string{strings.Repeat(" ", chartScale) + show.DateAxis(from, c.now, width, c.book.Zone())}
 	if marks := soakMarks(points, lead); marks != "" {

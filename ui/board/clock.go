@@ -23,7 +23,8 @@ func (c *bigClock) groups() []group {
 		return ""
 	}
 	return []group{{"Big clock", []binding{
-		act("o", "take out what is due first, shaken", func() { c.takeOut(true) }).pad("1").unless(none).foot("take out, shaken"),
+		act("o", "take out what is due first, shaken",
+			func() { c.takeOut(true) }).pad("1").unless(none).foot("take out, shaken"),
 		act("O", "take it out, not shaken", func() { c.takeOut(false) }).pad("2").unless(none).foot("not shaken"),
 		act("u", "undo the last entry", c.strike).pad("9"),
 		anyOther("go back", func(tea.KeyMsg) tea.Cmd { c.drop(c); return nil }).foot("goes back"),
@@ -58,7 +59,8 @@ func (c *bigClock) readings() []reading {
 		plants, when := show.Count(l.Left, "plant"), show.Clock(l.Due, c.now, c.book.Zone())
 		switch left := l.Due.Sub(c.now); {
 		case left <= 0:
-			all[i] = reading{show.Safe(l.Vessel), "+" + show.Timer(-left), "take out " + plants + ", due since " + when, c.theme.alarm}
+			all[i] = reading{show.Safe(l.Vessel), "+" + show.Timer(-left),
+				"take out " + plants + ", due since " + when, c.theme.alarm}
 		case left < soonDue:
 			all[i] = reading{show.Safe(l.Vessel), show.Timer(left), plants + ", out at " + when, c.theme.warn}
 		default:

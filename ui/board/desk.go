@@ -115,7 +115,8 @@ func (d *desk) count() {
 		}
 	}
 	for _, v := range d.book.Vessels() {
-		if w := d.book.Water(v.Name); w != nil && len(d.book.InVessel(v.Name)) == 0 && (!w.Assumed || d.now.Sub(w.At) < assumedStands) {
+		if w := d.book.Water(v.Name); w != nil && len(d.book.InVessel(v.Name)) == 0 &&
+			(!w.Assumed || d.now.Sub(w.At) < assumedStands) {
 			if w.Loads == 0 {
 				d.filled = append(d.filled, v.Name)
 			} else {

@@ -65,7 +65,8 @@ func (s *dryScreen) lookAhead() {
 }
 
 // build lists what is ready to check, by risk, what is out longer than the house
-// rule lets a plant stay wet, what is dry and waits to be hung, in walking order, then what will be dry later, the first dry first.
+// rule lets a plant stay wet, what is dry and waits to be hung, in walking order, then what will be dry later, the
+// first dry first.
 func (s *dryScreen) build() {
 	s.built, s.last, s.into, s.ahead = s.version, time.Time{}, 0, nil
 	by := s.book.Rules().DryBy(s.now.In(s.book.Zone()))
@@ -116,7 +117,8 @@ func (s *dryScreen) build() {
 // hang.
 func (s *dryScreen) riskier(a, b model.ID) int {
 	x, y := s.out(a), s.out(b)
-	return cmp.Or(first(s.past(x), s.past(y)), first(x.HoldUp == estimate.HeldByPocket, y.HoldUp == estimate.HeldByPocket),
+	return cmp.Or(first(s.past(x), s.past(y)), first(x.HoldUp == estimate.HeldByPocket,
+		y.HoldUp == estimate.HeldByPocket),
 		x.OutAt.Compare(y.OutAt), s.book.Row(a).WalkCompare(s.book.Row(b)), cmp.Compare(a, b))
 }
 
@@ -161,14 +163,17 @@ func (s *dryScreen) groups() []group {
 	return []group{
 		{"Drying", []binding{
 			act("d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).pad("1").unless(empty).foot("dry"),
-			act("D", "dry, a whole tray: all that came out with this one", s.dryTray).pad("*").unless(empty).foot("whole tray"),
+			act("D", "dry, a whole tray: all that came out with this one",
+				s.dryTray).pad("*").unless(empty).foot("whole tray"),
 			act("w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).pad("2").unless(empty).foot("still damp"),
 			act("r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).pad("3").unless(empty).foot("rehung"),
-			act("W", "weigh it wet: what later weights are held against", func() { s.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
+			act("W", "weigh it wet: what later weights are held against",
+				func() { s.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
 			act("f", "fan: off, low, on, near", s.nextFan).pad("5").foot("fan"),
 			act("i", "window: shut, door, open, extractor", s.nextWindow).pad("6").foot("window"),
 		}},
-		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).pad(".").footWhen("unmark", s.rows.several))},
+		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).pad(".").footWhen("unmark",
+			s.rows.several))},
 	}
 }
 

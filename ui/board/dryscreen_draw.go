@@ -41,7 +41,8 @@ func (s *dryScreen) benchLine() string {
 	}
 	by := s.book.Rules().DryBy(s.now.In(zone))
 	if !s.last.After(s.now) {
-		return s.theme.warn.of(show.Fit(" All should have been dry by "+show.Clock(s.last, s.now, zone)+": look into the hearts, then d dry or w still damp", s.width))
+		return s.theme.warn.of(show.Fit(" All should have been dry by "+show.Clock(s.last, s.now,
+			zone)+": look into the hearts, then d dry or w still damp", s.width))
 	}
 	text := " All surely dry by " + show.Clock(s.last, s.now, zone)
 	if s.into > 0 {

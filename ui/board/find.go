@@ -214,7 +214,10 @@ func filterWord(word string) (func(*model.Row, *advice.Need) bool, error) {
 	case "load":
 		return func(r *model.Row, _ *advice.Need) bool { return r.Load.String() == value }, nil
 	}
-	return nil, &model.Problem{What: fmt.Sprintf("%q is not a way to choose", key), Do: "use band: shelf: form: leaf: state: load: bloom rot due, or plain words"}
+	return nil, &model.Problem{
+		What: fmt.Sprintf("%q is not a way to choose", key),
+		Do:   "use band: shelf: form: leaf: state: load: bloom rot due, or plain words",
+	}
 }
 
 func bandStarts(b soak.Band, value string) bool {

@@ -136,7 +136,8 @@ func (m *firstMinute) draw(p *page, height int) {
 var firstQuestions = []question{
 	{"What do you soak in?", "A name and the room in it for plants, not the brim: tub 100, bucket 10. Litres, or gal for US gallons. What you leave out is put away.",
 		vesselsAsText, takeVessels},
-	{"Which days do you soak, and for how many hours?", "Sat 5, Sun 5. A day you leave out has none.", daysAsText, takeDays},
+	{"Which days do you soak, and for how many hours?", "Sat 5, Sun 5. A day you leave out has none.", daysAsText,
+		takeDays},
 	{"How big is the room they dry in, and is its door or window open?", "The floor in m² or the air in m³, also ft² or ft³; then shut, open, or extractor for a fan that blows out of the house.",
 		roomAsText, takeRoom},
 	{"Is there a fan where they dry?", "off, low, on, or near for one that blows right at them. Keep fans away from the water: a shock can kill.",
@@ -182,7 +183,10 @@ func takeVessels(d *desk, text string) ([]model.Fact, error) {
 	for _, part := range strings.Split(text, ",") {
 		m := vesselText.FindStringSubmatch(strings.TrimSpace(part))
 		if m == nil {
-			return nil, &model.Problem{What: fmt.Sprintf("%q is not a name and an amount of water", strings.TrimSpace(part)), Do: "write tub 100, bucket 10"}
+			return nil, &model.Problem{
+				What: fmt.Sprintf("%q is not a name and an amount of water", strings.TrimSpace(part)),
+				Do:   "write tub 100, bucket 10",
+			}
 		}
 		litres, err := show.ParseVolume(m[2])
 		if err != nil {
@@ -208,7 +212,8 @@ var soakDays = []struct {
 	name  string
 	limit model.Limit
 }{
-	{"Mon", model.SoakMon}, {"Tue", model.SoakTue}, {"Wed", model.SoakWed}, {"Thu", model.SoakThu}, {"Fri", model.SoakFri}, {"Sat", model.SoakSat}, {"Sun", model.SoakSun},
+	{"Mon", model.SoakMon}, {"Tue", model.SoakTue}, {"Wed", model.SoakWed}, {"Thu", model.SoakThu},
+	{"Fri", model.SoakFri}, {"Sat", model.SoakSat}, {"Sun", model.SoakSun},
 }
 
 func daysAsText(d *desk) string {
@@ -229,7 +234,10 @@ func takeDays(d *desk, text string) ([]model.Fact, error) {
 	for _, part := range strings.Split(text, ",") {
 		m := dayText.FindStringSubmatch(strings.TrimSpace(part))
 		if m == nil {
-			return nil, &model.Problem{What: fmt.Sprintf("%q is not a day and its hours", strings.TrimSpace(part)), Do: "write Sat 5, Sun 5"}
+			return nil, &model.Problem{
+				What: fmt.Sprintf("%q is not a day and its hours", strings.TrimSpace(part)),
+				Do:   "write Sat 5, Sun 5",
+			}
 		}
 		hours[strings.ToLower(m[1])] = m[2]
 	}
@@ -252,7 +260,8 @@ func takeDays(d *desk, text string) ([]model.Fact, error) {
 const ceiling = 2.5
 
 // cubicMetres are the units a room may be given in; a foot is 0.3048 m.
-var cubicMetres = map[string]float64{"m3": 1, "m2": ceiling, "ft3": 0.3048 * 0.3048 * 0.3048, "ft2": 0.3048 * 0.3048 * ceiling, "": 1}
+var cubicMetres = map[string]float64{"m3": 1, "m2": ceiling, "ft3": 0.3048 * 0.3048 * 0.3048,
+	"ft2": 0.3048 * 0.3048 * ceiling, "": 1}
 
 var roomText = regexp.MustCompile(`(?i)^([0-9]+(?:[.][0-9]+)?)\s*(?:(?:sq\.?|square)?\s*(m|ft)\s*(2|3)?)?\s*,?\s*([a-z]*)$`)
 
@@ -284,7 +293,8 @@ func newestList() string {
 	home, _ := os.UserHomeDir()
 	var newest string
 	var at time.Time
-	for _, folder := range []string{".", home, filepath.Join(home, "Downloads"), filepath.Join(home, "Documents"), filepath.Join(home, "Desktop")} {
+	for _, folder := range []string{".", home, filepath.Join(home, "Downloads"), filepath.Join(home, "Documents"),
+		filepath.Join(home, "Desktop")} {
 		files, _ := filepath.Glob(filepath.Join(folder, "*.csv"))
 		for _, file := range files {
 			if info, err := os.Stat(file); err == nil && info.Mode().IsRegular() && info.ModTime().After(at) {

@@ -155,7 +155,8 @@ func splitForm(d *desk, id model.ID) *form {
 	offsets := row.Count == 1
 	title := fmt.Sprintf("Split off #%d  %s, %d of them", id, show.Title(row.Plant), row.Count)
 	if offsets {
-		title = fmt.Sprintf("Separate from #%d  %s, %s seen", id, show.Title(row.Plant), show.Count(row.Offsets, "offset"))
+		title = fmt.Sprintf("Separate from #%d  %s, %s seen", id, show.Title(row.Plant),
+			show.Count(row.Offsets, "offset"))
 	}
 	return newForm(d, title, func(f *form) error {
 		n, err := strconv.Atoi(f.text(0))
@@ -263,7 +264,8 @@ func vesselForm(d *desk, v model.Vessel) *form {
 		return d.write(&model.VesselSet{Vessel: set})
 	},
 		newField("name", v.Name, "a new name adds a vessel, a known one changes it"),
-		newField("litres", strconv.FormatFloat(v.Litres, 'g', -1, 64), "room for plants, not the brim; the word away puts it away"))
+		newField("litres", strconv.FormatFloat(v.Litres, 'g', -1, 64),
+			"room for plants, not the brim; the word away puts it away"))
 	f.caution = "A full bucket drowns a small child as surely as a tub: empty it after use."
 	return f
 }

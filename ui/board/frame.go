@@ -106,7 +106,8 @@ func (m *board) status() string {
 func (m *board) drawTooSmall(p *page) {
 	p.line(show.Fit(" This window is too small for the board.", m.width))
 	if m.height > 1 {
-		p.line(show.Fit(fmt.Sprintf(" It needs %dx%d and has %dx%d. q leaves.", minWidth, minHeight, m.width, m.height), m.width))
+		p.line(show.Fit(fmt.Sprintf(" It needs %dx%d and has %dx%d. q leaves.", minWidth, minHeight, m.width,
+			m.height), m.width))
 	}
 }
 

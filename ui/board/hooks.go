@@ -158,7 +158,8 @@ func (s *shelfPlants) hangRow(group, columns, first, last, from, until int, spot
 	var lines []hookLine
 	start := (first - min(first, 1)) / columns * columns
 	for at := start; at < last; at += columns {
-		line := hookLine{kind: hookRow, group: group, label: row + strconv.Itoa(at+1), from: at + 1, hooks: make([]hook, min(columns, last-at))}
+		line := hookLine{kind: hookRow, group: group, label: row + strconv.Itoa(at+1), from: at + 1,
+			hooks: make([]hook, min(columns, last-at))}
 		lines = append(lines, line)
 	}
 	for i := from; i < until; i++ {

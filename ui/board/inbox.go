@@ -31,7 +31,8 @@ func (m *board) takeIn() {
 		m.sync()
 	}
 	for _, w := range refused {
-		m.say("An entry left for the book could not be taken: %s (tubside book inbox)", show.Line(show.Safe(w.Why.Error())))
+		m.say("An entry left for the book could not be taken: %s (tubside book inbox)",
+			show.Line(show.Safe(w.Why.Error())))
 		m.trouble = true
 	}
 	if err != nil {

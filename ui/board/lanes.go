@@ -57,7 +57,8 @@ func (s *planScreen) laneLines(height int) []string {
 	}
 	var lines []string
 	for _, name := range names {
-		lines = append(lines, " "+show.Pad(show.Fit(show.Safe(name), laneLabel), laneLabel)+" "+s.mark(scale, lanes[name]))
+		lines = append(lines, " "+show.Pad(show.Fit(show.Safe(name), laneLabel), laneLabel)+" "+s.mark(scale,
+			lanes[name]))
 	}
 	if len(lines) == 0 {
 		return nil

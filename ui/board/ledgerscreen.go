@@ -41,7 +41,8 @@ func (s *ledgerScreen) sync() {
 func (s *ledgerScreen) groups() []group {
 	return []group{{"Ledger", append(s.keys(),
 		act(".", "an earlier year", func() { s.back++; s.build() }).foot("earlier year"),
-		act(",", "a later year, then the last twelve months", func() { s.back = max(0, s.back-1); s.build() }).foot("later"),
+		act(",", "a later year, then the last twelve months",
+			func() { s.back = max(0, s.back-1); s.build() }).foot("later"),
 		remark("as a page: tubside ledger --html"),
 	)}}
 }

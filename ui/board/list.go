@@ -267,6 +267,7 @@ func (l *list) keys() []binding {
 		act("space", "mark and step on", func() { l.toggle(); l.move(1) }).pad("4").
 			footWhen("mark", func() bool { return l.current() != 0 && !l.several() }),
 		act("v", "mark a range: start, then end", l.startRange),
-		act("A", "mark the whole group", l.markGroup).pad("7").footWhen("group", func() bool { return l.current() != 0 && !l.several() }),
+		act("A", "mark the whole group", l.markGroup).pad("7").footWhen("group",
+			func() bool { return l.current() != 0 && !l.several() }),
 	)
 }

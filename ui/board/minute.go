@@ -37,7 +37,8 @@ func (q *minute) groups() []group {
 			return ""
 		}).foot("writes it down"))
 	}
-	keys = append(keys, act("backspace", "the question before", q.back).footWhen("goes back", func() bool { return q.begun() }))
+	keys = append(keys, act("backspace", "the question before", q.back).footWhen("goes back",
+		func() bool { return q.begun() }))
 	if q.verdict != nil {
 		return []group{{"One-minute test", append(keys, anyOther("leave", leave).foot("leaves"))}}
 	}
@@ -72,7 +73,8 @@ func (q *minute) write() {
 
 func (q *minute) draw(p *page, height int) {
 	p.line("")
-	p.line(q.heading("One-minute test: "+show.Title(q.book.Row(q.id).Plant), fmt.Sprintf("%d of %d ", q.at+1, len(show.MinuteTest))))
+	p.line(q.heading("One-minute test: "+show.Title(q.book.Row(q.id).Plant),
+		fmt.Sprintf("%d of %d ", q.at+1, len(show.MinuteTest))))
 	p.line("")
 	if q.verdict != nil {
 		q.drawVerdict(p)

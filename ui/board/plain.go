@@ -31,7 +31,10 @@ func Plain(w io.Writer, s *store.Store, clock func() time.Time, opt Options, nam
 	m.every = func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return nil }
 	for _, name := range names {
 		if !slices.ContainsFunc(m.screens, func(s screen) bool { return strings.EqualFold(s.name(), name) }) {
-			return &model.Problem{What: fmt.Sprintf("there is no screen %q", name), Do: "name one of: " + strings.Join(m.names(), ", ")}
+			return &model.Problem{
+				What: fmt.Sprintf("there is no screen %q", name),
+				Do:   "name one of: " + strings.Join(m.names(), ", "),
+			}
 		}
 	}
 	m.width, m.height = plainWidth, 4*d.book.Len()+1000 // a plant takes three lines at most, and a shelf its head

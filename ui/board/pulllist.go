@@ -31,8 +31,10 @@ func newLoadView(d *desk, p *day.Plan, load int) *loadView {
 	lines := []string{d.heading("As it lies, first in first out", "")}
 	for i, t := range l.Plants {
 		r := d.book.Row(t.ID)
-		lines = append(lines, show.Fit(fmt.Sprintf("  %3d  %s  %s  %s  in %s  out %s", i+1, show.PadLeft("#"+t.ID.String(), 6), show.Pad(show.Title(r.Plant), 22),
-			show.Pad(show.Safe(r.Home.String()), 14), show.Clock(t.In, d.now, zone), show.Clock(t.Out, d.now, zone)), d.width))
+		lines = append(lines, show.Fit(fmt.Sprintf("  %3d  %s  %s  %s  in %s  out %s", i+1,
+			show.PadLeft("#"+t.ID.String(), 6), show.Pad(show.Title(r.Plant), 22),
+			show.Pad(show.Safe(r.Home.String()), 14), show.Clock(t.In, d.now, zone), show.Clock(t.Out, d.now,
+				zone)), d.width))
 	}
 	lines = append(lines, d.heading("To pull, in walking order", ""))
 	place := map[model.ID]int{}
@@ -44,7 +46,8 @@ func newLoadView(d *desk, p *day.Plan, load int) *loadView {
 		if n := d.need(id); n != nil {
 			note = d.handling(n, r)
 		}
-		lines = append(lines, show.Fit("   "+show.Pad(show.Safe(r.Home.String()), 14)+" "+show.PadLeft("#"+id.String(), 6)+" "+show.Pad(show.Title(r.Plant), 22)+fmt.Sprintf(" lies %3d  ", place[id])+note, d.width))
+		lines = append(lines, show.Fit("   "+show.Pad(show.Safe(r.Home.String()), 14)+" "+show.PadLeft("#"+id.String(),
+			6)+" "+show.Pad(show.Title(r.Plant), 22)+fmt.Sprintf(" lies %3d  ", place[id])+note, d.width))
 	}
 	v.text.set(lines)
 	return v

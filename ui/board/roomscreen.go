@@ -105,7 +105,8 @@ func (s *roomScreen) draw(p *page, height int) {
 	for _, q := range []quantity{
 		{"Temperature", show.Temp(now.TempC, rules), "%.0f " + unit, 1, temp, nil},
 		{"Humidity", show.Humidity(now.RH), "%.0f %%", 5, func(d estimate.AirSpell) estimate.Span { return d.RH }, nil},
-		{"How dry the air is", show.AirZone(now.DeficitKPa), "", 0.2, func(d estimate.AirSpell) estimate.Span { return d.Deficit }, show.AirZone},
+		{"How dry the air is", show.AirZone(now.DeficitKPa), "", 0.2,
+			func(d estimate.AirSpell) estimate.Span { return d.Deficit }, show.AirZone},
 	} {
 		s.chart(p, q, rows)
 	}
@@ -114,7 +115,8 @@ func (s *roomScreen) draw(p *page, height int) {
 // words say how the air is now, and how it compares.
 func (s *roomScreen) words() []string {
 	air := s.outlook.Air
-	now := fmt.Sprintf("Now %s, %s, %s air, %s", show.Temp(air.TempC, s.book.Rules()), show.Humidity(air.RH), show.AirZone(air.DeficitKPa), show.Fan(air.Fan))
+	now := fmt.Sprintf("Now %s, %s, %s air, %s", show.Temp(air.TempC, s.book.Rules()), show.Humidity(air.RH),
+		show.AirZone(air.DeficitKPa), show.Fan(air.Fan))
 	switch {
 	case air.ReadAt.IsZero():
 		now += " (assumed: no reading)"
@@ -141,7 +143,8 @@ func (s *roomScreen) words() []string {
 func (s *roomScreen) shelfWords() []string {
 	var words []string
 	for _, sh := range s.suggested {
-		words = append(words, fmt.Sprintf("%s dries out %.1fx as fast as the rest", show.Safe(shelfWords(sh.Name)), sh.Factor))
+		words = append(words, fmt.Sprintf("%s dries out %.1fx as fast as the rest", show.Safe(shelfWords(sh.Name)),
+			sh.Factor))
 	}
 	if len(words) == 0 {
 		return nil
@@ -181,7 +184,8 @@ func (s *roomScreen) chart(p *page, q quantity, rows int) {
 		} else if row == 0 || row == rows-1 {
 			scale = fmt.Sprintf(q.format, v)
 		}
-		p.line(s.theme.quiet.of(show.PadLeft(scale, roomScale-1)) + " " + chart.Row(row, s.theme.accent.of, s.theme.quiet.of))
+		p.line(s.theme.quiet.of(show.PadLeft(scale, roomScale-1)) + " " +
+			chart.Row(row, s.theme.accent.of, s.theme.quiet.of))
 	}
 	p.line(strings.Repeat(" ", roomScale) + s.theme.quiet.of(show.DateAxis(from, until, width, s.book.Zone())))
 }

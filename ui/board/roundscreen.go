@@ -131,7 +131,8 @@ func (s *roundScreen) done() {
 }
 
 // doneWords are what is said of a plant when the job is done.
-var doneWords = map[advice.RoundJob]string{advice.MistRound: "misted", advice.FeedRound: "fed", advice.LookRound: "looked over"}
+var doneWords = map[advice.RoundJob]string{advice.MistRound: "misted", advice.FeedRound: "fed",
+	advice.LookRound: "looked over"}
 
 func (s *roundScreen) lead() string { return s.rows.lead() }
 
@@ -194,7 +195,8 @@ func (s *roundScreen) row(id model.ID, i int) string {
 	if i == s.rows.cursor {
 		title = s.theme.cursor.of(title)
 	}
-	left := s.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " + show.Pad(show.Safe(r.Home.String()), 13) + " "
+	left := s.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
+		show.Pad(show.Safe(r.Home.String()), 13) + " "
 	why := stop.Reasons[0]
 	return left + s.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.width-2-6-1-label-1-13-2))
 }
@@ -246,7 +248,8 @@ func (d *desk) findings(l *list) []binding {
 			enter(&model.Rot{Over: all(func(r *model.Row) bool { return !r.Rot.IsZero() })})
 		}).pad("8").unless(none),
 		act("t", "one-minute test: thirst or what else", func() { d.push(newMinute(d, l.current())) }).unless(none),
-		act("i", "a trouble: scale, mealybug, mites, burn, cold, sun", func() { d.push(troubleForm(d, l)) }).unless(none),
+		act("i", "a trouble: scale, mealybug, mites, burn, cold, sun",
+			func() { d.push(troubleForm(d, l)) }).unless(none),
 		act("I", "offsets seen", func() { d.push(offsetForm(d, l)) }).unless(none),
 		act("Q", "into quarantine; again: released", func() {
 			enter(&model.Quarantine{Over: all(func(r *model.Row) bool { return !r.Quarantine.IsZero() })})

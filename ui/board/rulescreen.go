@@ -79,7 +79,8 @@ func (s *ruleScreen) fill() {
 		for _, part := range ruleGroups {
 			for l := part.from; part.title == g.title && l <= part.until; l++ {
 				info := model.LimitTable[l]
-				if strings.Contains(strings.ToLower(g.title+" "+info.Name+" "+info.What), strings.ToLower(strings.TrimSpace(s.sought))) {
+				if strings.Contains(strings.ToLower(g.title+" "+info.Name+" "+info.What),
+					strings.ToLower(strings.TrimSpace(s.sought))) {
 					s.lines = append(s.lines, ruleLine{limit: l})
 				}
 			}
@@ -112,7 +113,8 @@ func (s *ruleScreen) groups() []group {
 			act("enter e", "change the rule", func() { l, _ := s.limit(); s.push(ruleForm(s.desk, l)) }).unless(none).foot("change"),
 			act("r", "as it was at first", s.reset).unless(none).foot("as at first"),
 			remark("/ find"),
-			act("esc", "show all again", func() { s.sought = ""; s.fill() }).footWhen("all", func() bool { return s.sought != "" }),
+			act("esc", "show all again", func() { s.sought = ""; s.fill() }).footWhen("all",
+				func() bool { return s.sought != "" }),
 		}},
 		{"The list", append(s.rows.keys(),
 			act("l →", "next group", func() { s.group(1) }),
@@ -165,7 +167,8 @@ func (s *ruleScreen) reset() {
 // from stands below.
 func (s *ruleScreen) draw(p *page, height int) {
 	until := p.lines + height
-	p.line(s.theme.quiet.of(show.Pad("   "+s.shown(), s.width-2*ruleValueWidth-2) + show.PadLeft("now", ruleValueWidth) + " " + show.PadLeft("at first", ruleValueWidth)))
+	p.line(s.theme.quiet.of(show.Pad("   "+s.shown(), s.width-2*ruleValueWidth-2) +
+		show.PadLeft("now", ruleValueWidth) + " " + show.PadLeft("at first", ruleValueWidth)))
 	s.rows.fit(len(s.lines), height-1-ruleStrip)
 	for from, end := s.rows.inView(); from < end; from++ {
 		p.line(s.row(from))
@@ -181,7 +184,8 @@ func (s *ruleScreen) draw(p *page, height int) {
 			}
 		}
 		p.line(s.theme.quiet.of(show.Fit(" First value: "+info.Source, s.width)))
-		p.line(s.theme.quiet.of(show.Fit(" In the shell: tubside enter rule "+info.Name+" "+s.book.Rules().Word(l), s.width)))
+		p.line(s.theme.quiet.of(show.Fit(" In the shell: tubside enter rule "+info.Name+" "+s.book.Rules().Word(l),
+			s.width)))
 	}
 }
 

@@ -44,7 +44,8 @@ func run(d *desk, opt Options) error {
 	}
 	m := newBoard(d, newBell(out))
 	m.first = opt.First
-	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithInput(in), tea.WithOutput(out), tea.WithFPS(beats), tea.WithoutSignalHandler())
+	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithInput(in), tea.WithOutput(out), tea.WithFPS(beats),
+		tea.WithoutSignalHandler())
 	var asked atomic.Bool
 	if keys != nil && answers(os.Getenv("TERM")) {
 		keys.paper = func(paper ink.Paper) { p.Send(paperMsg(paper)) }

@@ -194,13 +194,15 @@ func (m *shelfMap) keys() []binding {
 		act("space", "mark and step on", func() { m.rows.toggle(); m.next() }).pad("4").
 			footWhen("mark", func() bool { return m.rows.current() != 0 && !m.rows.several() }),
 		act("A", "mark the whole shelf", m.markShelf).pad("7"),
-		act("o", "show need, days since the soak, water, bloom or troubles", m.nextView).foot(viewWords[(m.shows+1)%viewCount]),
+		act("o", "show need, days since the soak, water, bloom or troubles",
+			m.nextView).foot(viewWords[(m.shows+1)%viewCount]),
 	}
 }
 
 func (m *shelfMap) nextView() {
 	m.shows = (m.shows + 1) % viewCount
-	m.say("The map shows %s", [...]string{"what each plant needs", "the days since the soak", "the water each has left", "bloom", "troubles"}[m.shows])
+	m.say("The map shows %s", [...]string{"what each plant needs", "the days since the soak",
+		"the water each has left", "bloom", "troubles"}[m.shows])
 }
 
 // markShelf marks every plant of the cursor's shelf, or unmarks them when all are

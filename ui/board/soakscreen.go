@@ -147,7 +147,8 @@ func (s *soakScreen) start() {
 	if s.asked != s.version && s.wrongHour(l.minutes) {
 		s.asked = s.version
 		rules := s.book.Rules()
-		s.say("A soak over night goes in at %s and is out at %s: s again puts it in now, out %s", clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]),
+		s.say("A soak over night goes in at %s and is out at %s: s again puts it in now, out %s",
+			clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]),
 			show.Clock(due, s.now, s.book.Zone()))
 		return
 	}
@@ -160,7 +161,8 @@ func (s *soakScreen) start() {
 	s.rows.unmark()
 	s.build()
 	s.rows.move(-len(s.rows.rows)) // what waits next is on top
-	text := fmt.Sprintf("Load %d in %s: %s, out at %s", fact.Load, fact.Vessel, show.Count(len(l.ids), "plant"), show.Clock(due, s.now, s.book.Zone()))
+	text := fmt.Sprintf("Load %d in %s: %s, out at %s", fact.Load, fact.Vessel, show.Count(len(l.ids), "plant"),
+		show.Clock(due, s.now, s.book.Zone()))
 	if n := len(with); n > 0 {
 		last := with[n-1]
 		text += fmt.Sprintf("; beside load %d, which is out at %s", last.ID, show.Clock(last.Due, s.now, s.book.Zone()))
@@ -176,7 +178,8 @@ const nearNight = 2 * time.Hour
 // is not the evening.
 func (s *soakScreen) wrongHour(minutes float64) bool {
 	rules := s.book.Rules()
-	return minutes >= rules[model.OvernightFrom] && s.now.Before(model.AtHour(s.now.In(s.book.Zone()), rules[model.NightIn]).Add(-nearNight))
+	return minutes >= rules[model.OvernightFrom] &&
+		s.now.Before(model.AtHour(s.now.In(s.book.Zone()), rules[model.NightIn]).Add(-nearNight))
 }
 
 // clockHour says an hour of the house rules, "20:00".

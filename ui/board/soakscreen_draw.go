@@ -31,15 +31,18 @@ func (s *soakScreen) groups() []group {
 			act("o", "take out shaken", func() { s.takeOut(true) }).pad("1").unless(noneIn).foot("take out shaken"),
 			act("O", "take out without shaking", func() { s.takeOut(false) }).pad("2").unless(noneIn).footWhen("not shaken", due),
 			act("s", "start a load in the chosen vessel", s.start).pad("*").unless(noneWaiting).foot("start"),
-			act("e", "the chosen vessel is emptied", func() { s.enter(&model.Drain{Vessel: s.chosen().Name}) }).pad("3").
+			act("e", "the chosen vessel is emptied",
+				func() { s.enter(&model.Drain{Vessel: s.chosen().Name}) }).pad("3").
 				footWhen("the chosen vessel is emptied", standing),
 			act("+ =", "five minutes longer", func() { s.adjust += 5 }).pad("5").unless(noneWaiting).foot("minutes"),
 			act("-", "five minutes shorter", func() { s.adjust -= 5 }).pad("6").unless(noneWaiting).foot("minutes"),
 			act(".", "choose the next vessel", func() { s.choose(1) }).pad(".").foot("vessel"),
 			act(",", "choose the vessel before", func() { s.choose(-1) }),
 			act("p", "put waiting plants back", s.putBack).pad("8").unless(noneWaiting).foot("put back"),
-			act("W", "fill the chosen vessel: what water", func() { s.push(fillForm(s.desk, s.chosen())) }).footWhen("fill", nothing),
-			act("V", "add or change a vessel", func() { s.push(vesselForm(s.desk, s.chosen())) }).footWhen("vessels", nothing),
+			act("W", "fill the chosen vessel: what water",
+				func() { s.push(fillForm(s.desk, s.chosen())) }).footWhen("fill", nothing),
+			act("V", "add or change a vessel", func() { s.push(vesselForm(s.desk, s.chosen())) }).footWhen("vessels",
+				nothing),
 		}},
 		{"The list", append(s.rows.keys(),
 			act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
@@ -147,7 +150,8 @@ func (s *soakScreen) loadWords(loads []*model.Load, width int) string {
 		count = fmt.Sprintf("%d of %d in", l.Left, all)
 	}
 	since, due := show.Clock(l.In, s.now, s.book.Zone()), show.Clock(l.Due, s.now, s.book.Zone())
-	words := []string{fmt.Sprintf("load %d, %s since %s, due %s", l.ID, count, since, due), fmt.Sprintf("%s, due %s", count, due), count, fmt.Sprint(l.Left)}
+	words := []string{fmt.Sprintf("load %d, %s since %s, due %s", l.ID, count, since, due),
+		fmt.Sprintf("%s, due %s", count, due), count, fmt.Sprint(l.Left)}
 	for _, w := range words[:len(words)-1] {
 		if show.Width(w) <= width {
 			return w
@@ -200,7 +204,8 @@ func (s *soakScreen) nextLine() string {
 	if len(l.ids) == 0 {
 		return s.theme.warn.of(show.Fit(fmt.Sprintf(" %s is full", v), s.width))
 	}
-	text := fmt.Sprintf(" s starts in %s: %s, %.0f L, %s", v, show.Count(len(l.ids), "plant"), l.litres, show.Minutes(l.minutes))
+	text := fmt.Sprintf(" s starts in %s: %s, %.0f L, %s", v, show.Count(len(l.ids), "plant"), l.litres,
+		show.Minutes(l.minutes))
 	if s.adjust != 0 {
 		text += fmt.Sprintf(" (%+.0f by hand)", s.adjust)
 	}
@@ -212,9 +217,11 @@ func (s *soakScreen) head(g int) string {
 	group := s.shown[g]
 	if l := group.load; l != nil {
 		words := fmt.Sprintf("In %s, load %d", show.Safe(l.Vessel), l.ID)
-		return s.heading(words, fmt.Sprintf("in %s, due %s, take out in this order ", show.Clock(l.In, s.now, s.book.Zone()), show.Clock(l.Due, s.now, s.book.Zone())))
+		return s.heading(words, fmt.Sprintf("in %s, due %s, take out in this order ",
+			show.Clock(l.In, s.now, s.book.Zone()), show.Clock(l.Due, s.now, s.book.Zone())))
 	}
-	return s.heading("Waiting, "+group.band.String(), fmt.Sprintf("%s, %.0f L ", show.Count(len(group.ids), "plant"), s.bulk(group.ids)))
+	return s.heading("Waiting, "+group.band.String(),
+		fmt.Sprintf("%s, %.0f L ", show.Count(len(group.ids), "plant"), s.bulk(group.ids)))
 }
 
 // row draws one plant in the water or waiting.

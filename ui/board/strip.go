@@ -135,9 +135,11 @@ func (m *board) nextStep() string {
 // sum is the session's count, which must always add up.
 func (m *board) sum(width int) string {
 	t := m.tally
-	line := fmt.Sprintf(" pulled %d = waiting %d + soaking %d + drying %d + dry %d + hung %d", t.Pulled, t.Waiting, t.Soaking, t.Drying, t.Dry, t.Hung)
+	line := fmt.Sprintf(" pulled %d = waiting %d + soaking %d + drying %d + dry %d + hung %d", t.Pulled, t.Waiting,
+		t.Soaking, t.Drying, t.Dry, t.Hung)
 	if width < 80 { // every count must be seen
-		line = fmt.Sprintf(" %d = %d wait + %d soak + %d drying + %d dry + %d hung", t.Pulled, t.Waiting, t.Soaking, t.Drying, t.Dry, t.Hung)
+		line = fmt.Sprintf(" %d = %d wait + %d soak + %d drying + %d dry + %d hung", t.Pulled, t.Waiting, t.Soaking,
+			t.Drying, t.Dry, t.Hung)
 	}
 	if t.Gone > 0 {
 		line += fmt.Sprintf(" + gone %d", t.Gone)

@@ -87,7 +87,8 @@ func (l *takeList) groups() []group {
 	}
 	return []group{{"A list", append([]binding{
 		act("enter", "bring it in", l.take).unless(nothing).foot("brings it in"),
-		act("e", "leave cells empty that cannot be read", func() { l.opt.LeaveEmpty = true; l.again() }).unless(cells).foot("leave those empty"),
+		act("e", "leave cells empty that cannot be read",
+			func() { l.opt.LeaveEmpty = true; l.again() }).unless(cells).foot("leave those empty"),
 		act("d", "days are written day first", func() { l.opt.Dates = model.DMY; l.again() }).unless(cells).foot("day first"),
 		act("m", "days are written month first", func() { l.opt.Dates = model.MDY; l.again() }).unless(cells).foot("month first"),
 		act("esc", "not now, nothing is written", func() { l.drop(l); l.say("Nothing written") }).foot("not now"),
@@ -123,9 +124,11 @@ func (l *takeList) words() []string {
 		}
 		return lines
 	}
-	add(l.theme.title, "%s: %d new, %d changed, %d as they are", show.Count(l.sum.Rows, "plant"), l.sum.Added, l.sum.Changed, l.sum.Unchanged)
+	add(l.theme.title, "%s: %d new, %d changed, %d as they are", show.Count(l.sum.Rows, "plant"), l.sum.Added,
+		l.sum.Changed, l.sum.Unchanged)
 	if n := l.sum.AssumedForm + l.sum.AssumedLeaf + l.sum.AssumedSize; n > 0 {
-		add(l.theme.plain, "Filled in from the species list: form of %d, leaf of %d, size of %d", l.sum.AssumedForm, l.sum.AssumedLeaf, l.sum.AssumedSize)
+		add(l.theme.plain, "Filled in from the species list: form of %d, leaf of %d, size of %d", l.sum.AssumedForm,
+			l.sum.AssumedLeaf, l.sum.AssumedSize)
 	}
 	if n := len(l.sum.Left); n > 0 {
 		add(l.theme.warn, "%s left empty:", show.Count(n, "cell"))

@@ -68,7 +68,8 @@ func (t *triage) countsLine() string {
 		paint = t.theme.input
 	}
 	words := func(b soak.Band) string { return fmt.Sprintf("%s %d", b, t.counts[b]) }
-	if full := strings.Replace(right, "all plants", "any band, form, leaf, shelf (F)", 1); t.bandsWidth(words)+show.Width(full)+2 <= t.width {
+	if full := strings.Replace(right, "all plants", "any band, form, leaf, shelf (F)",
+		1); t.bandsWidth(words)+show.Width(full)+2 <= t.width {
 		right = full
 	}
 	if t.bandsWidth(words)+show.Width(right)+2 > t.width {

@@ -52,14 +52,17 @@ func (t *triage) usualKeys() []group {
 	some := func() bool { return t.rows.several() }
 	var begin []group
 	if t.book.Len() == 0 {
-		begin = []group{{"A new book", []binding{act("enter", "six questions, and your list", func() { t.push(newFirstMinute(t.desk)) }).foot("six questions, and your list")}}}
+		begin = []group{{"A new book", []binding{act("enter", "six questions, and your list",
+			func() { t.push(newFirstMinute(t.desk)) }).foot("six questions, and your list")}}}
 	}
 	return append(begin, []group{
 		{"Signs", []binding{
-			bind("0-3", "signs: curl, tips and shift, a digit each", t.digit).pad("0-3").unless(here).foot("curl tips shift"),
+			bind("0-3", "signs: curl, tips and shift, a digit each",
+				t.digit).pad("0-3").unless(here).foot("curl tips shift"),
 			bind("-", "a sign not looked at", t.digit).pad(".").unless(here),
 			act("4-9", "", func() { t.say("Grades go from 0 to 3") }),
-			act("f", "looks fine: flat leaves, clean tips", func() { t.look(model.LooksFine) }).pad("5").unless(here).foot("fine"),
+			act("f", "looks fine: flat leaves, clean tips",
+				func() { t.look(model.LooksFine) }).pad("5").unless(here).foot("fine"),
 			act("r", "the same signs as before", t.repeat).pad("6").unless(here).foot("again"),
 		}},
 		{"To the water", []binding{
@@ -76,9 +79,11 @@ func (t *triage) usualKeys() []group {
 			act("e", "edit", func() { t.push(editForm(t.desk, t.rows.current())) }).unless(here),
 			act("M", "move to another home", func() { t.push(moveForm(t.desk, t.rows)) }).unless(here),
 			act("X", "swap the hooks of the two marked plants, or of this one and the next", t.swap).unless(here),
-			act("y", "split plants off a tray, or separate offsets", func() { t.push(splitForm(t.desk, t.rows.current())) }).unless(t.notATray),
+			act("y", "split plants off a tray, or separate offsets",
+				func() { t.push(splitForm(t.desk, t.rows.current())) }).unless(t.notATray),
 			act("x", "gone: lost, sold, given", func() { t.push(goneForm(t.desk, t.rows)) }).unless(here),
-			act("W", "weigh it: far better than looking", func() { t.push(weighForm(t.desk, t.rows.current())) }).unless(here),
+			act("W", "weigh it: far better than looking",
+				func() { t.push(weighForm(t.desk, t.rows.current())) }).unless(here),
 			act("w", "write a note", func() { t.push(noteForm(t.desk, t.rows)) }).unless(here),
 		}},
 	}...)
@@ -89,7 +94,8 @@ func (t *triage) listKeys() []binding {
 		return append(t.hooks.keys(),
 			act("g", "the list again", t.turn).foot("list"),
 			act("F", "show only some: words, band:long, shelf:A, bloom …", func() { t.push(newFilter(t)) }),
-			act("esc", "drop marks, then the filter, then the map", t.escape).footWhen("unmark", func() bool { return t.rows.several() }),
+			act("esc", "drop marks, then the filter, then the map", t.escape).footWhen("unmark",
+				func() bool { return t.rows.several() }),
 		)
 	}
 	return append(t.rows.keys(),
@@ -275,7 +281,8 @@ func (t *triage) swap() {
 	first, second := b.Home, a.Home
 	if t.enter(&model.Move{To: first}, a.ID) && t.enter(&model.Move{To: second}, b.ID) {
 		t.rows.unmark()
-		t.say("Swapped: %s on %s, %s on %s", show.Title(a.Plant), show.Safe(first.String()), show.Title(b.Plant), show.Safe(second.String()))
+		t.say("Swapped: %s on %s, %s on %s", show.Title(a.Plant), show.Safe(first.String()), show.Title(b.Plant),
+			show.Safe(second.String()))
 	}
 }
 

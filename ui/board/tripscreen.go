@@ -95,7 +95,8 @@ func (s *tripScreen) groups() []group {
 			act(".", "a day longer", longer(1)).foot("longer"),
 			act(",", "a day shorter", longer(-1)).foot("shorter"),
 			act("H", "the days: from and until", func() { s.push(tripForm(s)) }).foot("days"),
-			act("K", "write the trip in the book", func() { s.enter(&model.Trip{From: s.trip.From, Until: s.trip.Until}) }).foot("write it"),
+			act("K", "write the trip in the book",
+				func() { s.enter(&model.Trip{From: s.trip.From, Until: s.trip.Until}) }).foot("write it"),
 			act("R", "home again", func() { s.enter(&model.Back{}) }).foot("home again"),
 			remark("a sheet: forecast --sitter"),
 		}},
@@ -215,7 +216,8 @@ func (s *tripScreen) row(id model.ID, i int) string {
 	}
 	stand, _ := l.AtReturn()
 	left := s.sign(s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), 13) + " " + title + " " +
-		s.bar(1-stand.High, 1-stand.Low, barWidth) + " " + show.PadLeft(fmt.Sprintf("%.0f %%", 100*stand.Thirst()), 5) + "  "
+		s.bar(1-stand.High, 1-stand.Low, barWidth) + " " +
+		show.PadLeft(fmt.Sprintf("%.0f %%", 100*stand.Thirst()), 5) + "  "
 	used := 2 + 13 + 1 + label + 1 + barWidth + 1 + 5 + 2
 	return left + s.theme.quiet.of(show.Fit(s.note(l), s.width-used-1))
 }
@@ -224,7 +226,8 @@ func (s *tripScreen) row(id model.ID, i int) string {
 func (s *tripScreen) note(l *trip.Left) string {
 	text := ""
 	if l.Last != nil {
-		text = fmt.Sprintf("%s, in by %s", show.Soak(l.Last.From, l.Last.To), show.Clock(l.Last.InBy, s.now, s.book.Zone()))
+		text = fmt.Sprintf("%s, in by %s", show.Soak(l.Last.From, l.Last.To),
+			show.Clock(l.Last.InBy, s.now, s.book.Zone()))
 	} else if _, do := show.LeftAlone(s.book, l); len(do) > 0 {
 		text = do[0]
 	}

@@ -56,9 +56,12 @@ func (s *weekScreen) groups() []group {
 	return []group{
 		{"The week", []binding{
 			act("enter", "keep the shelf on this day", s.keep).unless(none).footWhen("keep", s.moving),
-			act("h ←", "the shelf to an earlier day", func() { s.move(-1) }).unless(none).foot("move the shelf to another day"),
-			act("l →", "the shelf to a later day: see what it does", func() { s.move(1) }).unless(none).foot("move the shelf to another day"),
-			act("K", "keep all days as proposed", s.keepAll).footWhen("keep all as proposed", func() bool { return !s.moving() }),
+			act("h ←", "the shelf to an earlier day",
+				func() { s.move(-1) }).unless(none).foot("move the shelf to another day"),
+			act("l →", "the shelf to a later day: see what it does",
+				func() { s.move(1) }).unless(none).foot("move the shelf to another day"),
+			act("K", "keep all days as proposed", s.keepAll).footWhen("keep all as proposed",
+				func() bool { return !s.moving() }),
 			act("esc", "drop the move", s.build).footWhen("drop", s.moving),
 		}},
 		{"The shelves", s.rows.keys()},
@@ -150,14 +153,16 @@ func (s *weekScreen) dayLine(d day.WeekDay, most float64) string {
 	width := max(10, s.width-52)
 	need := int(d.Needs/most*float64(width) + 0.5)
 	has := min(int(d.Has/most*float64(width)+0.5), width)
-	bar := strings.Repeat("█", need) + strings.Repeat("·", max(0, has-need)) + strings.Repeat(" ", max(0, width-max(need, has)))
+	bar := strings.Repeat("█", need) + strings.Repeat("·", max(0, has-need)) +
+		strings.Repeat(" ", max(0, width-max(need, has)))
 	paint := s.theme.good
 	if d.Needs > d.Has+0.05 {
 		paint = s.theme.alarm
 	}
 	words := ""
 	if d.Plants >= 0.5 {
-		words = fmt.Sprintf("%s of %s, %s", hoursWords(d.Needs), hoursWords(d.Has), show.Count(int(d.Plants+0.5), "plant"))
+		words = fmt.Sprintf("%s of %s, %s", hoursWords(d.Needs), hoursWords(d.Has),
+			show.Count(int(d.Plants+0.5), "plant"))
 	}
 	return " " + show.Pad(show.Line(string(d.Day)), 4) + paint.of(bar) + "  " + show.Fit(words, s.width-width-8)
 }

@@ -31,7 +31,8 @@ type airQuestion struct{ temp, rh, speed, leaf, absorbed, altitude quantity }
 func (r *run) air() *cobra.Command {
 	q := airQuestion{
 		temp: aTemperature(), rh: aHumidity(), speed: of(drying.On, "1.0", "m/s"),
-		leaf: of(1000*drying.TypicalLeafWidthM, "10", "mm"), absorbed: of(0, "0", "W/m2", "W/m²"), altitude: of(0, "0", "m"),
+		leaf: of(1000*drying.TypicalLeafWidthM, "10", "mm"), absorbed: of(0, "0", "W/m2", "W/m²"),
+		altitude: of(0, "0", "m"),
 	}
 	c := &cobra.Command{
 		Use:   "air --temp 21 --rh 35",
@@ -64,7 +65,10 @@ dry, both exchanging heat. Numbers may carry their unit: --speed "1.0 m/s".`,
 // inPercent asks back where a humidity looks like a share of 1.
 func inPercent(rh float64) error {
 	if rh > 0 && rh < 1 {
-		return &model.Problem{What: fmt.Sprintf("a humidity of %g %%", rh), Do: fmt.Sprintf("give it in percent: %g, perhaps", 100*rh)}
+		return &model.Problem{
+			What: fmt.Sprintf("a humidity of %g %%", rh),
+			Do:   fmt.Sprintf("give it in percent: %g, perhaps", 100*rh),
+		}
 	}
 	return nil
 }
@@ -74,7 +78,10 @@ func (q *airQuestion) answer() (airAnswer, error) {
 		return airAnswer{}, err
 	}
 	if !(q.altitude.value >= air.MinAltitude && q.altitude.value <= air.MaxAltitude) {
-		return airAnswer{}, &model.Problem{What: fmt.Sprintf("an altitude of %g m", q.altitude.value), Do: fmt.Sprintf("give one from %.0f to %.0f m", air.MinAltitude, air.MaxAltitude)}
+		return airAnswer{}, &model.Problem{
+			What: fmt.Sprintf("an altitude of %g m", q.altitude.value),
+			Do:   fmt.Sprintf("give one from %.0f to %.0f m", air.MinAltitude, air.MaxAltitude),
+		}
 	}
 	a := air.Air{TempC: q.temp.value, RH: q.rh.value / 100, Pressure: air.StandardPressure}
 	if q.altitude.given && q.altitude.value != 0 {

@@ -158,7 +158,8 @@ func lastEntries(b *model.Book, n int) []lineAnswer {
 	all := b.Entries()
 	lines := []lineAnswer{}
 	for _, e := range all[max(0, len(all)-n):] {
-		lines = append(lines, lineAnswer{e.Seq, when(e.At), e.Fact.Kind(), named(e), b.Struck(e.Seq), show.Sentence(e, b)})
+		lines = append(lines, lineAnswer{e.Seq, when(e.At), e.Fact.Kind(), named(e), b.Struck(e.Seq),
+			show.Sentence(e, b)})
 	}
 	return lines
 }
@@ -177,7 +178,8 @@ func (r *run) sayEntries(b *model.Book, n int) error {
 	if r.json {
 		return r.inJSON(lines)
 	}
-	t := paper.Table{Columns: []paper.Column{{Head: "entry", Right: true}, {Head: "when"}, {Head: "what", Least: 20}, {}}}
+	t := paper.Table{Columns: []paper.Column{{Head: "entry", Right: true}, {Head: "when"}, {Head: "what", Least: 20},
+		{}}}
 	for _, l := range lines {
 		mark := ""
 		if l.Struck {

@@ -77,7 +77,10 @@ func (r *run) restore(from string) error {
 	if from == "" {
 		newest, err := store.NewestCopy(r.bookPath())
 		if errors.Is(err, fs.ErrNotExist) {
-			return &model.Problem{What: "there is no good copy beside " + r.bookPath(), Do: "name a copy that lies elsewhere"}
+			return &model.Problem{
+				What: "there is no good copy beside " + r.bookPath(),
+				Do:   "name a copy that lies elsewhere",
+			}
 		}
 		if err != nil {
 			return err
@@ -106,7 +109,8 @@ type copiesToAnswer struct {
 
 func (r *run) copiesTo() *cobra.Command {
 	return &cobra.Command{
-		Use: "copies [FOLDER]", Short: "a second folder for the daily copies, on another disk", Args: wants(0, 1, "name one folder, or off"),
+		Use: "copies [FOLDER]", Short: "a second folder for the daily copies, on another disk",
+		Args: wants(0, 1, "name one folder, or off"),
 		Long: `Say which folder holds a second set of the daily copies, or name one: a folder on
 another disk, so that one disk's end is not the book's. off ends it. Without the
 disk in place the copy beside the book is made all the same, and a warning says
@@ -195,7 +199,8 @@ func (r *run) sayRescued(out store.Rescued) error {
 	if r.json {
 		return r.inJSON(a)
 	}
-	text := fmt.Sprintf("brought over %d of %s\n", out.Entries-len(out.Lost), show.Count(out.Entries, "entry", "entries"))
+	text := fmt.Sprintf("brought over %d of %s\n", out.Entries-len(out.Lost),
+		show.Count(out.Entries, "entry", "entries"))
 	for _, l := range out.Lost {
 		text += fmt.Sprintf("  lost: entry %d: %s %s\n", l.Seq, l.Why, show.Safe(l.Was))
 	}

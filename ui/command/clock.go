@@ -29,7 +29,10 @@ func (r *run) trustClock(s *store.Store, opt store.Options) error {
 	if r.asks("%s. Is the clock right?", what) {
 		return nil
 	}
-	return &model.Problem{What: what, Do: "set the clock, or give the time with --now, then do it again: nothing was written"}
+	return &model.Problem{
+		What: what,
+		Do:   "set the clock, or give the time with --now, then do it again: nothing was written",
+	}
 }
 
 // doubted says what is odd about a clock.

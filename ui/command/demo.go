@@ -44,7 +44,10 @@ func sceneList() string {
 
 func (r *run) demo(opt demo.Options, keep string) error {
 	if keep == "" && !r.onTerminal() {
-		return &model.Problem{What: "the demo's board needs a terminal", Do: "without one, keep the book: tubside demo --keep demo.db"}
+		return &model.Problem{
+			What: "the demo's board needs a terminal",
+			Do:   "without one, keep the book: tubside demo --keep demo.db",
+		}
 	}
 	path := keep
 	if keep == "" {

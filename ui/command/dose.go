@@ -32,7 +32,8 @@ type doseQuestion struct {
 
 // dose works out the powder for fed water.
 func (r *run) dose() *cobra.Command {
-	q := doseQuestion{ppm: of(0, "", "ppm"), n: of(0, "", "%"), spoon: of(0, "", "g"), label: of(0, "", "g/L", "g/l"), part: of(0, "", "")}
+	q := doseQuestion{ppm: of(0, "", "ppm"), n: of(0, "", "%"), spoon: of(0, "", "g"), label: of(0, "", "g/L", "g/l"),
+		part: of(0, "", "")}
 	c := &cobra.Command{
 		Use:   "dose --ppm 50 --n 20 --volume \"20 L\"",
 		Short: "how much powder for how much water",
@@ -87,7 +88,8 @@ func (r *run) sayDose(d feed.Dose, rules model.Rules, q doseQuestion) error {
 	if err != nil {
 		return &model.Problem{What: err.Error(), Do: "or say that it is meant so: --strong"}
 	}
-	a := doseAnswer{Grams: round(d.Grams, 3), GramsPerLitre: round(d.GramsPerLitre(), 4), Litres: round(d.Litres, 3), PPM: round(d.PPM, 1), Strength: strength.String(), Caution: feedCaution}
+	a := doseAnswer{Grams: round(d.Grams, 3), GramsPerLitre: round(d.GramsPerLitre(), 4), Litres: round(d.Litres, 3),
+		PPM: round(d.PPM, 1), Strength: strength.String(), Caution: feedCaution}
 	if q.n.value == 0 {
 		a.Strength = "by its label" // without the nitrogen nobody can judge
 	}

@@ -64,7 +64,8 @@ func (r *run) sayDrying(b *model.Book, file calendarFile) error {
 		for _, d := range all {
 			row := b.Row(d.ID)
 			answers = append(answers, dryAnswer{
-				d.ID, label(row), row.State, when(d.OutAt), when(d.Low), when(d.Expected), when(d.High), d.Overdue, r.about(b, row).Reasons(d.Reasons),
+				d.ID, label(row), row.State, when(d.OutAt), when(d.Low), when(d.Expected), when(d.High), d.Overdue,
+				r.about(b, row).Reasons(d.Reasons),
 			})
 		}
 		return r.inJSON(answers)
@@ -82,7 +83,8 @@ func (r *run) dryTable(b *model.Book, all []advice.Drying) error {
 	}}
 	for _, d := range all {
 		row := b.Row(d.ID)
-		t.Add(d.ID.String(), row.Title(), row.Home.String(), r.clock(d.OutAt), r.dryAt(row, d), r.between(row, d), r.about(b, row).First(d.Reasons))
+		t.Add(d.ID.String(), row.Title(), row.Home.String(), r.clock(d.OutAt), r.dryAt(row, d), r.between(row, d),
+			r.about(b, row).First(d.Reasons))
 	}
 	return r.table(&t)
 }

@@ -56,7 +56,8 @@ Every entry can be undone: enter strike.
 		},
 	}
 	c.Flags().StringVar(&from, "from", "", "take entries from this `file`, a line an entry; - is standard input")
-	c.PersistentFlags().StringVar(&r.once, "once", "", "a `key` of the entry's own: said again, it is not written again")
+	c.PersistentFlags().StringVar(&r.once, "once", "",
+		"a `key` of the entry's own: said again, it is not written again")
 	c.Flags().BoolVar(&each, "each", false, "with --from: write the lines that can be taken, and say which were not")
 	for i := range acts {
 		c.AddCommand(r.entering(&acts[i]))

@@ -161,7 +161,8 @@ func readSeq(args []string) (model.Seq, error) {
 	n, err := strconv.ParseUint(args[0], 10, 63)
 	if err != nil || n == 0 {
 		return 0, &model.Problem{
-			What: fmt.Sprintf("%q is not the number of an entry", args[0]), Do: "list them with: tubside book --entries",
+			What: fmt.Sprintf("%q is not the number of an entry", args[0]),
+			Do:   "list them with: tubside book --entries",
 		}
 	}
 	return model.Seq(n), nil

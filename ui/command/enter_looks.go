@@ -70,7 +70,8 @@ back to soaking. Without a flag only "in bloom" is said.`,
 		word: "offsets", takes: "PLANTS... --count 2 --size 40%", words: plantsNamed,
 		short:    "offsets (pups) seen on each plant, and how big the biggest is",
 		examples: [2]string{"offsets 17 --count 2 --size 35%", "offsets 17 --count 0"},
-		flags:    []flag{number("count", 1, "how many; 0 is none"), amount("size", "the biggest, in % of its parent", "%")},
+		flags: []flag{number("count", 1, "how many; 0 is none"),
+			amount("size", "the biggest, in % of its parent", "%")},
 		fact: func(in *said) (model.Fact, error) {
 			return &model.Offsets{Count: in.number("count"), Share: in.amount("size") / 100}, nil
 		},

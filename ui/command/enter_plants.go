@@ -38,7 +38,8 @@ var plantActs = []act{
 		long: `A new plant, clump or tray. What is not said of form, leaf and size is filled in
 from the species list and marked as assumed.`,
 		examples: [2]string{
-			`add --label Fuego --name "Tillandsia ionantha" --shelf A --spot 12`, "add --name bulbosa --count 12 --shelf B",
+			`add --label Fuego --name "Tillandsia ionantha" --shelf A --spot 12`,
+			"add --name bulbosa --count 12 --shelf B",
 		},
 		flags: plantFlags,
 		fact: func(in *said) (model.Fact, error) {
@@ -94,7 +95,8 @@ from the species list and marked as assumed.`,
 		word: "move", takes: "PLANTS... --shelf A --spot 12", words: plantsNamed,
 		short:    "a new home",
 		examples: [2]string{"move 17 --shelf A --spot 12", "move shelf:A --shelf B"},
-		flags:    []flag{text("shelf", "the `shelf`"), text("spot", "the `spot` on it; none is somewhere on the shelf")},
+		flags: []flag{text("shelf", "the `shelf`"),
+			text("spot", "the `spot` on it; none is somewhere on the shelf")},
 		fact: func(in *said) (model.Fact, error) {
 			return &model.Move{To: model.Home{Shelf: in.text("shelf"), Spot: in.text("spot")}}, nil
 		},
@@ -133,7 +135,8 @@ let the wound dry for some days: until then it is misted only.`,
 			return &model.Split{Offset: true}, in.describe(&model.Plant{})
 		},
 		on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
-			return in.takenOff(b, f.(*model.Split), func(mother *model.Row) model.Plant { return mother.AsOffset(b.NextID()) })
+			return in.takenOff(b, f.(*model.Split),
+				func(mother *model.Row) model.Plant { return mother.AsOffset(b.NextID()) })
 		},
 	},
 	{
@@ -217,7 +220,10 @@ func (in *said) describeOne(p *model.Plant, flag string) (err error) {
 		p.NewOn, err = parseDay(in.text(flag))
 	case "mother":
 		if n := in.number(flag); n < 0 || n > 1<<32-1 {
-			err = &model.Problem{What: fmt.Sprintf("%d is not the number of a plant", n), Do: "give the number on its label"}
+			err = &model.Problem{
+				What: fmt.Sprintf("%d is not the number of a plant", n),
+				Do:   "give the number on its label",
+			}
 		} else {
 			p.Mother = model.ID(n)
 		}

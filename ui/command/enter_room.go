@@ -15,7 +15,8 @@ var roomActs = []act{
 		word: "trip", takes: "--from DAY --until DAY", words: noWords,
 		short: "you will be, are or were away; a new trip replaces one that is not over",
 		examples: [2]string{
-			`trip --from 2026-05-07 --until 2026-05-19 --note "the islands"`, "trip --from 2026-05-07T08:00 --until 2026-05-09",
+			`trip --from 2026-05-07 --until 2026-05-19 --note "the islands"`,
+			"trip --from 2026-05-07T08:00 --until 2026-05-09",
 		},
 		flags: []flag{
 			text("from", "the `day` you leave, 2026-05-07, or a time, 2026-05-07T08:00"),

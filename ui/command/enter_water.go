@@ -32,7 +32,8 @@ func (in *said) mix() *model.Mix {
 		return nil
 	}
 	return &model.Mix{
-		Powder: in.text("powder"), N: in.amount("n"), PPM: in.amount("ppm"), Part: in.amount("part"), Over: in.yes("strong"),
+		Powder: in.text("powder"), N: in.amount("n"), PPM: in.amount("ppm"), Part: in.amount("part"),
+		Over: in.yes("strong"),
 	}
 }
 
@@ -110,7 +111,8 @@ what spills.`,
 		}, sampleFlags...), mixFlags...),
 		fact: func(in *said) (model.Fact, error) {
 			f := &model.Fill{
-				Vessel: in.name(), Stood: in.amount("stood"), EC: in.amount("ec"), TempC: in.amount("temp"), Fed: in.mix(),
+				Vessel: in.name(), Stood: in.amount("stood"), EC: in.amount("ec"), TempC: in.amount("temp"),
+				Fed: in.mix(),
 			}
 			for _, word := range in.list("water") {
 				of, err := model.ParseSource(word)

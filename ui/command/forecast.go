@@ -88,7 +88,8 @@ func (r *run) planTrip(s *store.Store, when tripDates, q tripQuestion) error {
 	if err := r.onShelf(s.Book(), q.shelf); err != nil {
 		return err // before the trip is written
 	}
-	e, err := s.Append(model.NewEntry(r.now(), &model.Trip{From: when.from.UTC(), Until: when.until.UTC(), Note: q.note}))
+	e, err := s.Append(model.NewEntry(r.now(), &model.Trip{From: when.from.UTC(), Until: when.until.UTC(),
+		Note: q.note}))
 	if err != nil {
 		return err
 	}
@@ -148,7 +149,10 @@ func (q *tripQuestion) sheetKind() (html, wanted bool, err error) {
 	case ".html", ".htm":
 		return true, true, nil
 	}
-	return false, false, &model.Problem{What: fmt.Sprintf("--sitter %q", q.sitter), Do: "name a file that ends in .txt or .html"}
+	return false, false, &model.Problem{
+		What: fmt.Sprintf("--sitter %q", q.sitter),
+		Do:   "name a file that ends in .txt or .html",
+	}
 }
 
 func (r *run) writeSitter(b *model.Book, trip *trip.Forecast, job trip.Job, q tripQuestion) error {
@@ -205,7 +209,10 @@ func (q *tripQuestion) dates(now time.Time) (d tripDates, err error) {
 	case d.until.Sub(d.from) > model.MaxTrip:
 		return d, &model.Problem{What: "a trip of more than a year", Do: "check the year"}
 	case d.from.Before(now):
-		return d, &model.Problem{What: "a trip that has begun", Do: "give a day to come, or leave --from out to leave now"}
+		return d, &model.Problem{
+			What: "a trip that has begun",
+			Do:   "give a day to come, or leave --from out to leave now",
+		}
 	}
 	return d, nil
 }
@@ -219,7 +226,10 @@ func dayOrTime(text string, zone *time.Location) (time.Time, error) {
 	}
 	d, err := model.ParseDay(text, model.ISO)
 	if err != nil {
-		return time.Time{}, &model.Problem{What: fmt.Sprintf("%q is not a date", text), Do: "write it as 2026-01-31, or with an hour as 2026-01-31T08:00"}
+		return time.Time{}, &model.Problem{
+			What: fmt.Sprintf("%q is not a date", text),
+			Do:   "write it as 2026-01-31, or with an hour as 2026-01-31T08:00",
+		}
 	}
 	return model.NoonOf(d, zone), nil
 }
@@ -241,7 +251,8 @@ func after(from time.Time, text string) (time.Time, error) {
 		{[]string{"hours", "hour", "h"}, func(n int) time.Time { return from.Add(time.Duration(n) * time.Hour) }},
 	} {
 		for _, end := range unit.ends {
-			if n, err := strconv.Atoi(strings.TrimSuffix(words, end)); err == nil && n >= 0 && n <= mostAway && strings.HasSuffix(words, end) {
+			if n, err := strconv.Atoi(strings.TrimSuffix(words, end)); err == nil && n >= 0 && n <= mostAway &&
+				strings.HasSuffix(words, end) {
 				return unit.add(n), nil
 			}
 		}

@@ -47,7 +47,8 @@ func jobWords(job trip.Job, b *model.Book) string {
 		for i, d := range job.Days {
 			days[i] = d.In(b.Zone()).Format("2 Jan")
 		}
-		parts = append(parts, fmt.Sprintf("one soak of %s for %s, on %s", show.Count(len(job.Plants), "plant"), show.Minutes(job.Minutes), strings.Join(days, ", ")))
+		parts = append(parts, fmt.Sprintf("one soak of %s for %s, on %s", show.Count(len(job.Plants), "plant"),
+			show.Minutes(job.Minutes), strings.Join(days, ", ")))
 	}
 	if job.Left > 0 {
 		parts = append(parts, fmt.Sprintf("%s may come to harm and are not for a sitter: too many, too soon, or plants that hold water", show.Count(job.Left, "plant")))
@@ -70,7 +71,8 @@ func leftTable(b *model.Book, left []trip.Left) *paper.Table {
 	}}
 	for _, l := range left {
 		row := b.Row(l.ID)
-		t.Add(l.ID.String(), row.Title(), row.Home.String(), show.Percent(l.Return.Thirst()), crossed(l.Lines, b), beforeYouGo(l, b))
+		t.Add(l.ID.String(), row.Title(), row.Home.String(), show.Percent(l.Return.Thirst()), crossed(l.Lines, b),
+			beforeYouGo(l, b))
 	}
 	return t
 }
@@ -169,8 +171,9 @@ func answerTrip(b *model.Book, t *trip.Forecast, job trip.Job, left []trip.Left,
 		Now: when(t.Now), From: when(t.From), Until: when(t.Until), DryBy: when(t.DryBy),
 		Air:     tripAir{round(t.Air.TempC, 2), round(t.Air.RH, 1), round(t.Air.Deficit, 4), t.Air.Source, t.Air.Days},
 		Summary: show.Trip(b, t),
-		Sitter:  sitterAnswer{Plants: append([]model.ID{}, job.Plants...), Left: job.Left, Minutes: job.Minutes, Hours: job.Hours, Days: []*time.Time{}},
-		Plants:  []leftAnswer{},
+		Sitter: sitterAnswer{Plants: append([]model.ID{}, job.Plants...), Left: job.Left, Minutes: job.Minutes,
+			Hours: job.Hours, Days: []*time.Time{}},
+		Plants: []leftAnswer{},
 	}
 	if wrote != nil {
 		a.Seq = &wrote.Seq

@@ -32,7 +32,8 @@ func (r *run) guide() *cobra.Command {
 				n, err := strconv.Atoi(args[0])
 				if err != nil || n < 1 || n > len(pages) {
 					return misread(&model.Problem{
-						What: fmt.Sprintf("there is no page %q", args[0]), Do: fmt.Sprintf("the pages are 1 to %d", len(pages)),
+						What: fmt.Sprintf("there is no page %q", args[0]),
+						Do:   fmt.Sprintf("the pages are 1 to %d", len(pages)),
 					})
 				}
 				pages, first = pages[n-1:n], n

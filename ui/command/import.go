@@ -154,7 +154,8 @@ func (in *takeIn) progress() (draw func(done, total int), end func()) {
 	return func(done, total int) {
 			const cells = 30
 			full := cells * done / max(total, 1)
-			fmt.Fprintf(f, "\r[%s%s] %d of %d lines", strings.Repeat("#", full), strings.Repeat(" ", cells-full), done, total)
+			fmt.Fprintf(f, "\r[%s%s] %d of %d lines", strings.Repeat("#", full), strings.Repeat(" ", cells-full), done,
+				total)
 		}, func() {
 			fmt.Fprint(f, "\r\x1b[K")
 		}
@@ -179,7 +180,8 @@ func (in *takeIn) refused(err error) error {
 		if !in.leaveEmpty && slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Field != "" }) {
 			words += "\nto take the plants and leave cells empty that cannot be read: --leave-empty"
 		}
-		return &fileError{fmt.Errorf("%s has %s, and nothing was changed:\n%s", in.name(), show.Count(faults.Count(), "fault"), words)}
+		return &fileError{fmt.Errorf("%s has %s, and nothing was changed:\n%s", in.name(),
+			show.Count(faults.Count(), "fault"), words)}
 	}
 	return &fileError{fmt.Errorf("import %s: %w", in.name(), err)}
 }
@@ -188,11 +190,12 @@ func (in *takeIn) refused(err error) error {
 func (in *takeIn) told(seq *model.Seq, sum table.Summary) error {
 	if in.json {
 		return in.inJSON(importAnswer{
-			File: in.file, DryRun: in.dryRun, Seq: seq, Rows: sum.Rows, Added: sum.Added, Changed: sum.Changed, Unchanged: sum.Unchanged,
-			Gone: sum.Gone, BloomOn: sum.BloomOn, BloomOff: sum.BloomOff,
-			RotOn: sum.RotOn, RotOff: sum.RotOff, Troubles: sum.Troubles, Offsets: sum.Offsets, FadingOn: sum.FadingOn, FadingOff: sum.FadingOff,
-			AssumedForm: sum.AssumedForm, AssumedLeaf: sum.AssumedLeaf, AssumedSize: sum.AssumedSize,
-			Unknown: listed(sum.Unknown), Ignored: listed(sum.Ignored), LeftEmpty: listed(sum.Left.Lines()), Warnings: listed(sum.Warnings),
+			File: in.file, DryRun: in.dryRun, Seq: seq, Rows: sum.Rows, Added: sum.Added, Changed: sum.Changed,
+			Unchanged: sum.Unchanged, Gone: sum.Gone, BloomOn: sum.BloomOn, BloomOff: sum.BloomOff,
+			RotOn: sum.RotOn, RotOff: sum.RotOff, Troubles: sum.Troubles, Offsets: sum.Offsets, FadingOn: sum.FadingOn,
+			FadingOff: sum.FadingOff, AssumedForm: sum.AssumedForm, AssumedLeaf: sum.AssumedLeaf,
+			AssumedSize: sum.AssumedSize, Unknown: listed(sum.Unknown), Ignored: listed(sum.Ignored),
+			LeftEmpty: listed(sum.Left.Lines()), Warnings: listed(sum.Warnings),
 		})
 	}
 	return in.summary(seq, sum)
@@ -210,7 +213,8 @@ func (in *takeIn) summary(seq *model.Seq, sum table.Summary) error {
 	var b strings.Builder
 	b.WriteString(in.headline(seq, sum) + "\n")
 	if sum.AssumedForm+sum.AssumedLeaf+sum.AssumedSize > 0 {
-		fmt.Fprintf(&b, "  assumed from the species list: form of %d, leaf of %d, size of %d\n", sum.AssumedForm, sum.AssumedLeaf, sum.AssumedSize)
+		fmt.Fprintf(&b, "  assumed from the species list: form of %d, leaf of %d, size of %d\n", sum.AssumedForm,
+			sum.AssumedLeaf, sum.AssumedSize)
 	}
 	if n := sum.BloomOn + sum.BloomOff; n > 0 {
 		fmt.Fprintf(&b, "  in bloom: %d; no longer: %d\n", sum.BloomOn, sum.BloomOff)
@@ -266,9 +270,11 @@ func (in *takeIn) headline(seq *model.Seq, sum table.Summary) string {
 	case !sum.Changes():
 		return fmt.Sprintf("%s: %s, nothing to change", file, show.Count(sum.Rows, "row"))
 	case seq == nil:
-		return fmt.Sprintf("%s: %s; would add %d, change %d, leave %d as they are", file, show.Count(sum.Rows, "row"), sum.Added, sum.Changed, sum.Unchanged)
+		return fmt.Sprintf("%s: %s; would add %d, change %d, leave %d as they are", file, show.Count(sum.Rows, "row"),
+			sum.Added, sum.Changed, sum.Unchanged)
 	}
-	return fmt.Sprintf("wrote %d: %s: %s; %d added, %d changed, %d as they were", *seq, file, show.Count(sum.Rows, "row"), sum.Added, sum.Changed, sum.Unchanged)
+	return fmt.Sprintf("wrote %d: %s: %s; %d added, %d changed, %d as they were", *seq, file,
+		show.Count(sum.Rows, "row"), sum.Added, sum.Changed, sum.Unchanged)
 }
 
 func someOf(names []string) string {

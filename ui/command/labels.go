@@ -101,7 +101,10 @@ func (q *labelsQuestion) choose(b *model.Book, words []string, since time.Time) 
 		}
 	}
 	if len(some) == 0 {
-		return nil, &model.Problem{What: "no plants to print labels for", Do: "name other plants, another shelf or an earlier day"}
+		return nil, &model.Problem{
+			What: "no plants to print labels for",
+			Do:   "name other plants, another shelf or an earlier day",
+		}
 	}
 	return some, nil
 }

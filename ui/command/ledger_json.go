@@ -155,9 +155,11 @@ func answerLedger(l accounts.Ledger, b *model.Book) ledgerAnswer {
 			return departureAnswer{when(d.At), d.ID, show.Title(b.Row(d.ID).Plant), d.Plants, d.How, d.Cause, d.Note}
 		}),
 		Intervals: each(l.Intervals, func(i accounts.Intervals) intervalsAnswer {
-			return intervalsAnswer{i.Of, i.Form, i.Count, round(i.Median, 2), round(i.Low, 2), round(i.Top, 2), i.Kept, i.Sooner, i.Later, i.Rushed, i.Due}
+			return intervalsAnswer{i.Of, i.Form, i.Count, round(i.Median, 2), round(i.Low, 2), round(i.Top, 2), i.Kept,
+				i.Sooner, i.Later, i.Rushed, i.Due}
 		}),
-		Work: workAnswer{l.Work.SoakDays, l.Work.Loads, l.Work.Soaks, round(l.Work.Hours, 2), l.Work.Mists, l.Work.Looks, l.Work.Feeds},
+		Work: workAnswer{l.Work.SoakDays, l.Work.Loads, l.Work.Soaks, round(l.Work.Hours, 2), l.Work.Mists,
+			l.Work.Looks, l.Work.Feeds},
 		Water: waterAnswer{round(l.Water.Litres, 1), l.Water.Fills, l.Water.Assumed, each(l.Water.Sources, func(u accounts.SourceUse) sourceAnswer {
 			return sourceAnswer{u.Source, u.Fills, round(u.Litres, 1)}
 		})},
@@ -177,7 +179,8 @@ func each[A, B any](all []A, f func(A) B) []B {
 }
 
 func answerFlow(l accounts.Line) flowAnswer {
-	return flowAnswer{l.Key, l.Opening, l.Listed, l.Came, l.Offsets, l.Lost, l.Sold, l.Given, l.Recounted, l.Moved, l.Closing, l.Rows}
+	return flowAnswer{l.Key, l.Opening, l.Listed, l.Came, l.Offsets, l.Lost, l.Sold, l.Given, l.Recounted, l.Moved,
+		l.Closing, l.Rows}
 }
 
 func answerCause(c accounts.Loss) causeAnswer {
@@ -197,7 +200,8 @@ func answerSurvival(s accounts.Survival) survivalAnswer {
 	}
 	for _, step := range s.Curve {
 		if step.Lost > 0 {
-			a.Steps = append(a.Steps, stepAnswer{round(step.Days, 2), step.AtRisk, step.Lost, round(step.Alive, 4), round(step.Low, 4), round(step.High, 4)})
+			a.Steps = append(a.Steps, stepAnswer{round(step.Days, 2), step.AtRisk, step.Lost, round(step.Alive, 4),
+				round(step.Low, 4), round(step.High, 4)})
 		}
 	}
 	return a

@@ -182,8 +182,8 @@ func (r *run) logLine(text *strings.Builder, e model.Entry, b *model.Book) error
 			return err
 		}
 		answer, err := json.Marshal(entryAnswer{
-			Seq: e.Seq, Struck: b.Struck(e.Seq), V: model.EntryVersion, At: e.At, Kind: e.Fact.Kind(), Once: e.Once, Plants: e.Plants,
-			Fact: fact, Text: sentence,
+			Seq: e.Seq, Struck: b.Struck(e.Seq), V: model.EntryVersion, At: e.At, Kind: e.Fact.Kind(), Once: e.Once,
+			Plants: e.Plants, Fact: fact, Text: sentence,
 		})
 		text.WriteString(plainJSON(answer) + "\n")
 		return err

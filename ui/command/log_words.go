@@ -81,7 +81,8 @@ func sameFact(a, b model.Fact) bool {
 // quote writes a word so that a shell, and [typed.entry], read it as one.
 func quote(word string) string {
 	plain := func(r rune) bool {
-		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("-_.,:/%+@=", r)
+		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' ||
+			strings.ContainsRune("-_.,:/%+@=", r)
 	}
 	if word != "" && strings.TrimLeftFunc(word, plain) == "" {
 		return word
@@ -267,14 +268,16 @@ func (w *wording) water(e model.Entry) {
 func (w *wording) house(e model.Entry) {
 	switch f := e.Fact.(type) {
 	case *model.Reading:
-		w.add("reading", "--temp", strconv.FormatFloat(f.TempC, 'f', -1, 64), "--rh", strconv.FormatFloat(f.RH, 'f', -1, 64))
+		w.add("reading", "--temp", strconv.FormatFloat(f.TempC, 'f', -1, 64), "--rh",
+			strconv.FormatFloat(f.RH, 'f', -1, 64))
 		w.text("fan", string(f.Fan))
 	case *model.FanSet:
 		w.add("fan", string(f.Fan))
 	case *model.WindowSet:
 		w.add("window", string(f.Window))
 	case *model.Outside:
-		w.add("outside", "--temp", strconv.FormatFloat(f.TempC, 'f', -1, 64), "--rh", strconv.FormatFloat(f.RH, 'f', -1, 64))
+		w.add("outside", "--temp", strconv.FormatFloat(f.TempC, 'f', -1, 64), "--rh",
+			strconv.FormatFloat(f.RH, 'f', -1, 64))
 	case *model.ShelfSet:
 		w.add("shelf", f.Name, strconv.FormatFloat(f.Factor, 'f', -1, 64))
 	case *model.ShelfDays:

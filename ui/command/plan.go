@@ -31,7 +31,8 @@ type planQuestion struct {
 // asksAnew reports whether something is asked for that an agreed plan may not
 // answer.
 func (q *planQuestion) asksAnew(words []string) bool {
-	return q.again || q.from+q.until+q.dryBy+q.shelf != "" || len(q.pauses)+len(q.bands)+len(q.helps)+len(words) > 0 || q.feed || q.today
+	return q.again || q.from+q.until+q.dryBy+q.shelf != "" || len(q.pauses)+len(q.bands)+len(q.helps)+len(words) > 0 ||
+		q.feed || q.today
 }
 
 // plan plans a soak day. It writes nothing into the book.
@@ -83,7 +84,8 @@ last word.`,
 	flags.StringVar(&q.until, "until", "", "`hour` by which they are done, 14:00")
 	flags.StringVar(&q.dryBy, "dry-by", "", "`hour` by which all must be dry, 21:00")
 	flags.StringArrayVar(&q.pauses, "pause", nil, "`hours` without hands, 12:00-12:30; may be given again")
-	flags.StringArrayVar(&q.helps, "help-from", nil, "`hours` with a second pair of hands, 10:00-11:00; may be given again")
+	flags.StringArrayVar(&q.helps, "help-from", nil,
+		"`hours` with a second pair of hands, 10:00-11:00; may be given again")
 	flags.BoolVar(&q.again, "again", false, "make a new plan although one is agreed")
 	flags.StringVar(&q.shelf, "shelf", "", "only plants of this `shelf`")
 	flags.BoolVar(&q.today, "week", false, "only the plants whose turn in the week it is")
@@ -144,7 +146,10 @@ func (q *planQuestion) turn(a *day.Ask, b *model.Book, k *estimate.Keeper, now t
 	}
 	from := cmp.Or(a.From, now).In(b.Zone())
 	if a.Turn = day.NewWeek(k, now).Plants(model.WeekdayOf(from)); len(a.Turn) == 0 {
-		return &model.Problem{What: "no plant has its turn on a " + from.Format("Monday"), Do: "see the week: tubside week"}
+		return &model.Problem{
+			What: "no plant has its turn on a " + from.Format("Monday"),
+			Do:   "see the week: tubside week",
+		}
 	}
 	return nil
 }
@@ -198,7 +203,10 @@ func stretches(flag, what string, texts []string, on time.Time) (all []day.Stret
 	for _, text := range texts {
 		from, until, ok := strings.Cut(text, "-")
 		if !ok {
-			return nil, fmt.Errorf("%s: %w", flag, &model.Problem{What: fmt.Sprintf("%q is not a %s", text, what), Do: "write it as 12:00-12:30"})
+			return nil, fmt.Errorf("%s: %w", flag, &model.Problem{
+				What: fmt.Sprintf("%q is not a %s", text, what),
+				Do:   "write it as 12:00-12:30",
+			})
 		}
 		var p day.Stretch
 		if p.From, err = hourOn(from, on, time.Time{}); err == nil {

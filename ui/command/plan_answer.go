@@ -58,7 +58,8 @@ func planHead(p *day.Plan) []string {
 	if !p.Agreed.IsZero() {
 		lines[0] += ", agreed at " + clock(p.Agreed)
 	}
-	lines = append(lines, fmt.Sprintf("%s; all dry by %s; %s to the vessels", freeWords(p), clock(p.AllDry), show.Count(p.Visits, "visit")))
+	lines = append(lines, fmt.Sprintf("%s; all dry by %s; %s to the vessels", freeWords(p), clock(p.AllDry),
+		show.Count(p.Visits, "visit")))
 	if n := len(p.Morning); n > 0 {
 		lines = append(lines, fmt.Sprintf("%s to hang back in the morning", show.Count(n, "plant")))
 	}
@@ -186,8 +187,8 @@ type unplacedAnswer struct {
 func answerPlan(b *model.Book, p *day.Plan, offers []day.Offer) planAnswer {
 	a := planAnswer{
 		Vessels: []planVesselAnswer{}, Loads: []planLoadAnswer{}, Actions: []planStepAnswer{}, Left: []unplacedAnswer{},
-		Agreed: when(p.Agreed), HandsFree: when(p.HandsFree), DayFree: when(p.DayFree), AllDry: when(p.AllDry), Bound: when(p.DayBound),
-		Visits: p.Visits, Morning: append([]model.ID{}, p.Morning...), Offers: []offerAnswer{},
+		Agreed: when(p.Agreed), HandsFree: when(p.HandsFree), DayFree: when(p.DayFree), AllDry: when(p.AllDry),
+		Bound: when(p.DayBound), Visits: p.Visits, Morning: append([]model.ID{}, p.Morning...), Offers: []offerAnswer{},
 	}
 	for _, v := range p.Vessels {
 		a.Vessels = append(a.Vessels, planVesselAnswer{v.Name, v.Litres})
@@ -201,7 +202,8 @@ func answerPlan(b *model.Book, p *day.Plan, offers []day.Offer) planAnswer {
 		if s.Done {
 			continue
 		}
-		step := planStepAnswer{when(s.At), when(s.Until), s.Do.String(), s.Vessel, append([]model.ID{}, s.Plants...), s.Litres, 0}
+		step := planStepAnswer{when(s.At), when(s.Until), s.Do.String(), s.Vessel, append([]model.ID{}, s.Plants...),
+			s.Litres, 0}
 		if s.Do.Hands() {
 			step.Hands = s.Hands + 1
 		}
@@ -217,11 +219,13 @@ func answerPlan(b *model.Book, p *day.Plan, offers []day.Offer) planAnswer {
 }
 
 func answerLoad(l day.Load) planLoadAnswer {
-	a := planLoadAnswer{Vessel: l.Vessel, Fill: l.Fill, Heap: l.Heap, Night: l.Night, Start: when(l.Start), Out: when(l.Out), Plants: []planPlantAnswer{}}
+	a := planLoadAnswer{Vessel: l.Vessel, Fill: l.Fill, Heap: l.Heap, Night: l.Night, Start: when(l.Start),
+		Out: when(l.Out), Plants: []planPlantAnswer{}}
 	for _, t := range l.Plants {
 		h := t.Hands
 		a.Plants = append(a.Plants, planPlantAnswer{
-			t.ID, litres(t.Bulk), minutesFrom(t.Least), minutesTo(t.Most), h.Pull, h.In, h.Out + h.Lay, h.Hang, t.Company.String(), when(t.In), when(t.Out),
+			t.ID, litres(t.Bulk), minutesFrom(t.Least), minutesTo(t.Most), h.Pull, h.In, h.Out + h.Lay, h.Hang,
+			t.Company.String(), when(t.In), when(t.Out),
 		})
 	}
 	return a

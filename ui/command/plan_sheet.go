@@ -23,13 +23,15 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 	s := &paper.Sheet{
 		Title: "Soak day, " + p.Ask.From.Format("Monday 2 January 2006"),
 		Under: []string{
-			fmt.Sprintf("%s in %s. %s; all dry by %s.", show.Count(p.Count(), "plant"), show.Count(len(p.Loads), "load"), show.Line(freeWords(p)), at(p.AllDry)),
+			fmt.Sprintf("%s in %s. %s; all dry by %s.", show.Count(p.Count(), "plant"),
+				show.Count(len(p.Loads), "load"), show.Line(freeWords(p)), at(p.AllDry)),
 			"Pull a load's plants from their homes, lay them in by their number (nth), and take them out in the same order.",
 		},
 		Foot: "Pulled = soaked = dried = hung back. A difference is a plant unaccounted for.",
 	}
 	s.Add("Take care", soakCautions)
-	steps := paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{{Head: "at"}, {Head: "until"}, {Head: "what", Least: 24}}}
+	steps := paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{{Head: "at"}, {Head: "until"},
+		{Head: "what", Least: 24}}}
 	for i := range p.Steps {
 		step := &p.Steps[i]
 		steps.Add(at(step.At), at(step.Until), show.Step(b, p, step))
@@ -63,7 +65,8 @@ func loadTitle(b *model.Book, i int, l *day.Load, at func(time.Time) string) str
 // goes in: that is the order of going in and coming out.
 func pulls(b *model.Book, l *day.Load, at func(time.Time) string) *paper.Table {
 	t := &paper.Table{Tick: true, Columns: []paper.Column{
-		{Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true}, {Head: "nth", Right: true}, {Head: "in"}, {Head: "out"}, {Head: "dry at the latest"},
+		{Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true}, {Head: "nth", Right: true},
+		{Head: "in"}, {Head: "out"}, {Head: "dry at the latest"},
 	}}
 	place := make(map[model.ID]int, len(l.Plants))
 	for i, plant := range l.Plants {
@@ -72,7 +75,8 @@ func pulls(b *model.Book, l *day.Load, at func(time.Time) string) *paper.Table {
 	for _, id := range b.Walk(l.IDs()) {
 		i := place[id]
 		plant, row := l.Plants[i], b.Row(id)
-		t.Add(show.Home(row.Home), show.Title(row.Plant), id.String(), fmt.Sprint(i+1), at(plant.In), at(plant.Out), at(plant.Dry))
+		t.Add(show.Home(row.Home), show.Title(row.Plant), id.String(), fmt.Sprint(i+1), at(plant.In), at(plant.Out),
+			at(plant.Dry))
 	}
 	return t
 }
@@ -83,7 +87,8 @@ func closing(p *day.Plan) paper.Ticks {
 	for _, v := range p.Vessels {
 		ticks = append(ticks, v.Name+" empty and dry")
 	}
-	return append(ticks, "floor wiped", "fans still running where plants dry", "every heart looked into before hanging back")
+	return append(ticks, "floor wiped", "fans still running where plants dry",
+		"every heart looked into before hanging back")
 }
 
 // soakCautions are the usual ones, with who says so. They do not replace the

@@ -64,7 +64,8 @@ func (r *run) roomPast(b *model.Book, days int) roomPast {
 	p.shelves = slices.DeleteFunc(keeper.Shelves(), func(s estimate.Shelf) bool { return s.Set == 1 && !s.Suggest })
 	y, m, d := now.AddDate(0, 0, 1-days).Date()
 	p.days = estimate.AirDays(b, time.Date(y, m, d, 0, 0, 0, 0, now.Location()), now.Add(time.Second))
-	p.months = estimate.AirMonths(estimate.AirDays(b, time.Date(now.Year(), now.Month()-seasonMonths, 1, 0, 0, 0, 0, now.Location()), now.Add(time.Second)))
+	p.months = estimate.AirMonths(estimate.AirDays(b,
+		time.Date(now.Year(), now.Month()-seasonMonths, 1, 0, 0, 0, 0, now.Location()), now.Add(time.Second)))
 	if c, ok := estimate.CompareAir(b, now); ok {
 		p.compared = &c
 	}
@@ -81,7 +82,8 @@ func (r *run) sayRoom(b *model.Book, days int) error {
 		lines = append(lines, show.AirCompared(*p.compared)+": "+show.AirInterval(*p.compared))
 	}
 	if len(p.days) == 0 {
-		lines = append(lines, "no readings in these "+show.Count(days, "day")+": enter some, or read in a logger's file")
+		lines = append(lines, "no readings in these "+show.Count(days,
+			"day")+": enter some, or read in a logger's file")
 	}
 	text := strings.Join(lines, "\n") + "\n" + roomCharts(p.days, b.Rules(), r.width())
 	if len(p.months) > 0 {
@@ -99,13 +101,15 @@ func (r *run) roomNow(a estimate.RoomAir, b *model.Book) string {
 	if !a.ReadAt.IsZero() {
 		read = "read " + show.Duration(r.now().Sub(a.ReadAt)) + " ago"
 	}
-	return fmt.Sprintf("now %s, %s humidity, %s air, %s (%s), %s", show.Temp(a.TempC, b.Rules()), show.Humidity(a.RH), show.AirZone(a.DeficitKPa), show.Deficit(a.DeficitKPa), read, show.Fan(a.Fan))
+	return fmt.Sprintf("now %s, %s humidity, %s air, %s (%s), %s", show.Temp(a.TempC, b.Rules()), show.Humidity(a.RH),
+		show.AirZone(a.DeficitKPa), show.Deficit(a.DeficitKPa), read, show.Fan(a.Fan))
 }
 
 // monthTable is the season view.
 func monthTable(months []estimate.AirSpell, rules model.Rules) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
-		{Head: "month"}, {Head: "days", Right: true}, {Head: "temperature", Right: true}, {Head: "from–to", Right: true},
+		{Head: "month"}, {Head: "days", Right: true}, {Head: "temperature", Right: true},
+		{Head: "from–to", Right: true},
 		{Head: "humidity", Right: true}, {Head: "from–to", Right: true}, {Head: "dry air", Right: true}, {Head: ""},
 	}}
 	most := 0.0
@@ -116,7 +120,8 @@ func monthTable(months []estimate.AirSpell, rules model.Rules) *paper.Table {
 		temp := inUnit(m.TempC, rules)
 		t.Add(fmt.Sprintf("%s %d", m.First.Month().String()[:3], m.First.Year()), fmt.Sprint(m.Days),
 			show.Temp(m.TempC.Mean, rules), fmt.Sprintf("%.0f–%.0f", temp.Min, temp.Max),
-			show.Humidity(m.RH.Mean), fmt.Sprintf("%.0f–%.0f", m.RH.Min, m.RH.Max), show.Deficit(m.Deficit.Mean), meter(m.Deficit.Mean/most))
+			show.Humidity(m.RH.Mean), fmt.Sprintf("%.0f–%.0f", m.RH.Min,
+				m.RH.Max), show.Deficit(m.Deficit.Mean), meter(m.Deficit.Mean/most))
 	}
 	return t
 }
@@ -125,14 +130,16 @@ func monthTable(months []estimate.AirSpell, rules model.Rules) *paper.Table {
 // plants show.
 func shelfTable(shelves []estimate.Shelf) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
-		{Head: "shelf", Least: 6}, {Head: "plants", Right: true}, {Head: "set", Right: true}, {Head: "seen beside it", Right: true}, {Head: "range"}, {Head: "", Least: 20},
+		{Head: "shelf", Least: 6}, {Head: "plants", Right: true}, {Head: "set", Right: true},
+		{Head: "seen beside it", Right: true}, {Head: "range"}, {Head: "", Least: 20},
 	}}
 	for _, s := range shelves {
 		advice := ""
 		if s.Suggest {
 			advice = fmt.Sprintf("tubside enter shelf %q %.2g", s.Name, s.Set*s.Factor)
 		}
-		t.Add(s.Name, fmt.Sprint(s.Plants), fmt.Sprintf("%.2gx", s.Set), fmt.Sprintf("%.2fx", s.Factor), fmt.Sprintf("%.2f–%.2f", s.Low, s.High), advice)
+		t.Add(s.Name, fmt.Sprint(s.Plants), fmt.Sprintf("%.2gx", s.Set), fmt.Sprintf("%.2fx", s.Factor),
+			fmt.Sprintf("%.2f–%.2f", s.Low, s.High), advice)
 	}
 	return t
 }
@@ -195,16 +202,19 @@ type spellAnswer struct {
 
 func answerRoom(p roomPast) roomAnswer {
 	a := roomAnswer{
-		Now:     roomNowAnswer{round(p.now.TempC, 2), round(p.now.RH, 1), round(p.now.DeficitKPa, 4), when(p.now.ReadAt), p.now.Fan},
+		Now: roomNowAnswer{round(p.now.TempC, 2), round(p.now.RH, 1), round(p.now.DeficitKPa, 4),
+			when(p.now.ReadAt), p.now.Fan},
 		Days:    answerSpells(p.days),
 		Months:  answerSpells(p.months),
 		Shelves: []shelfAnswer{},
 	}
 	for _, s := range p.shelves {
-		a.Shelves = append(a.Shelves, shelfAnswer{s.Name, s.Plants, round(s.Set, 3), round(s.Factor, 3), round(s.Low, 3), round(s.High, 3), s.Suggest})
+		a.Shelves = append(a.Shelves, shelfAnswer{s.Name, s.Plants, round(s.Set, 3), round(s.Factor, 3),
+			round(s.Low, 3), round(s.High, 3), s.Suggest})
 	}
 	if c := p.compared; c != nil {
-		a.Compared = &comparedAnswer{c.Then.First.String()[:len("2006-01")], round(c.Ratio, 3), round(c.Now.Deficit.Mean, 4), round(c.Then.Deficit.Mean, 4), show.AirCompared(*c)}
+		a.Compared = &comparedAnswer{c.Then.First.String()[:len("2006-01")], round(c.Ratio, 3),
+			round(c.Now.Deficit.Mean, 4), round(c.Then.Deficit.Mean, 4), show.AirCompared(*c)}
 	}
 	return a
 }

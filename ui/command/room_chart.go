@@ -57,7 +57,8 @@ func roomCharts(days []estimate.AirSpell, rules model.Rules, width int) string {
 	var b strings.Builder
 	for _, chart := range roomChartsIn(rules) {
 		ends := chart.of(all)
-		fmt.Fprintf(&b, "\n%s: mean of the day; least %.*f, most %.*f\n", chart.title, chart.places, ends.Min, chart.places, ends.Max)
+		fmt.Fprintf(&b, "\n%s: mean of the day; least %.*f, most %.*f\n", chart.title, chart.places, ends.Min,
+			chart.places, ends.Max)
 		b.WriteString(chart.draw(days, width))
 	}
 	fmt.Fprintf(&b, "%s%s to %s\n", strings.Repeat(" ", roomScale), all.First, all.Last)

@@ -189,9 +189,10 @@ func guessWords(g logger.Guess) string {
 func (in *readLog) told(seq *model.Seq, l logged) error {
 	if in.json {
 		return in.inJSON(logAnswer{
-			File: in.file, DryRun: in.dryRun, Seq: seq, Rows: l.Rows, Skipped: l.Skipped, Hours: len(l.hours), Known: len(l.hours) - len(l.fresh),
-			First: when(l.hours[0].At), Last: when(l.hours[len(l.hours)-1].At), Time: l.Time, Clock: l.Clock, Temp: l.Temp, RH: l.RH,
-			Unit: l.Unit, Dates: l.Dates, Columns: l.Columns, Doubts: listed(l.Doubts),
+			File: in.file, DryRun: in.dryRun, Seq: seq, Rows: l.Rows, Skipped: l.Skipped, Hours: len(l.hours),
+			Known: len(l.hours) - len(l.fresh), First: when(l.hours[0].At), Last: when(l.hours[len(l.hours)-1].At),
+			Time: l.Time, Clock: l.Clock, Temp: l.Temp, RH: l.RH, Unit: l.Unit, Dates: l.Dates, Columns: l.Columns,
+			Doubts: listed(l.Doubts),
 		})
 	}
 	for _, line := range in.lines(seq, l) {
@@ -223,7 +224,8 @@ func (in *readLog) lines(seq *model.Seq, l logged) []string {
 		lines = append(lines, "look at this: "+doubt)
 	}
 	if l.Skipped > 0 {
-		lines = append(lines, fmt.Sprintf("%s passed over without a usable reading; %s", show.Count(l.Skipped, "row"), l.First))
+		lines = append(lines, fmt.Sprintf("%s passed over without a usable reading; %s", show.Count(l.Skipped, "row"),
+			l.First))
 	}
 	return lines
 }

@@ -119,7 +119,8 @@ func answerStops(a show.About, stops []advice.Stop) []stopAnswer {
 	answers := []stopAnswer{}
 	for _, s := range stops {
 		a.Row = a.Book.Row(s.ID)
-		answers = append(answers, stopAnswer{s.ID, label(a.Row), a.Row.Home.Shelf, a.Row.Home.Spot, when(s.When), a.Reasons(s.Reasons)})
+		answers = append(answers, stopAnswer{s.ID, label(a.Row), a.Row.Home.Shelf, a.Row.Home.Spot, when(s.When),
+			a.Reasons(s.Reasons)})
 	}
 	return answers
 }
@@ -127,14 +128,16 @@ func answerStops(a show.About, stops []advice.Stop) []stopAnswer {
 // sayRound answers a person: what to settle, whom to stop at, whom to leave.
 func (r *run) sayRound(b *model.Book, round advice.Round, all bool) error {
 	a := show.About{Book: b, Now: round.At}
-	err := r.say("%s round: %d due, %d later, %d skipped", round.Job, len(round.Due), len(round.Later), len(round.Skipped))
+	err := r.say("%s round: %d due, %d later, %d skipped", round.Job, len(round.Due), len(round.Later),
+		len(round.Skipped))
 	for _, ask := range append(round.Asks, round.Notes...) {
 		if err == nil {
 			err = r.print(wrapped(show.Line(string(round.Job)), a.Reason(ask)))
 		}
 	}
 	t := paper.Table{Columns: []paper.Column{
-		{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "do"}, {Head: "why", Least: 20},
+		{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "do"},
+		{Head: "why", Least: 20},
 	}}
 	add := func(stops []advice.Stop, do func(advice.Stop) string) {
 		for _, s := range stops {

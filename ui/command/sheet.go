@@ -118,7 +118,10 @@ func (r *run) writeSheet(path string, s *paper.Sheet, force bool) error {
 			return err
 		}
 	default:
-		return misread(&model.Problem{What: fmt.Sprintf("a sheet in %q", path), Do: "let the name end in .txt or .html"})
+		return misread(&model.Problem{
+			What: fmt.Sprintf("a sheet in %q", path),
+			Do:   "let the name end in .txt or .html",
+		})
 	}
 	return newFile(path, text, force)
 }

@@ -94,14 +94,21 @@ type pick struct {
 func (q *triageQuestion) read() (pick, error) {
 	order, ok := orders[strings.ToLower(q.order)]
 	if !ok {
-		return pick{}, &model.Problem{What: fmt.Sprintf("there is no order %q", q.order), Do: "use urgency, shelf or band"}
+		return pick{}, &model.Problem{
+			What: fmt.Sprintf("there is no order %q", q.order),
+			Do:   "use urgency, shelf or band",
+		}
 	}
 	if q.limit < 0 {
-		return pick{}, &model.Problem{What: fmt.Sprintf("a limit of %d", q.limit), Do: "give how many plants to list, or 0 for all"}
+		return pick{}, &model.Problem{
+			What: fmt.Sprintf("a limit of %d", q.limit),
+			Do:   "give how many plants to list, or 0 for all",
+		}
 	}
 	bands, err := readBands(q.bands)
 	keep := func(row *model.Row, n advice.Need) bool {
-		return (q.shelf == "" || strings.EqualFold(row.Home.Shelf, q.shelf)) && (len(bands) == 0 || slices.Contains(bands, n.Band))
+		return (q.shelf == "" || strings.EqualFold(row.Home.Shelf, q.shelf)) &&
+			(len(bands) == 0 || slices.Contains(bands, n.Band))
 	}
 	return pick{keep, order, q.limit}, err
 }
@@ -133,7 +140,10 @@ func readBands(words []string) ([]soak.Band, error) {
 			return strings.EqualFold(b.String(), word) || strings.EqualFold(b.Letter(), word)
 		})
 		if i < 0 {
-			return nil, &model.Problem{What: fmt.Sprintf("there is no band %q", word), Do: "use rest, mist, dip, short, long, deep or overnight"}
+			return nil, &model.Problem{
+				What: fmt.Sprintf("there is no band %q", word),
+				Do:   "use rest, mist, dip, short, long, deep or overnight",
+			}
 		}
 		bands = append(bands, soak.Bands[i])
 	}
@@ -189,9 +199,10 @@ func (r *run) sayTriage(b *model.Book, p pick) error {
 func (r *run) answerNeed(b *model.Book, n advice.Need) needAnswer {
 	row := b.Row(n.ID)
 	a := needAnswer{
-		ID: n.ID, Label: label(row), Shelf: row.Home.Shelf, Spot: row.Home.Spot, Form: row.Form, Leaf: row.Leaf, State: row.State,
-		RWC: round(n.RWC, 4), Low: round(n.Low, 4), High: round(n.High, 4), Band: n.Band,
-		From: round(n.From, 1), To: round(n.To, 1), Again: n.Again, LookFirst: n.LookFirst, Reasons: r.about(b, row).Reasons(n.Reasons),
+		ID: n.ID, Label: label(row), Shelf: row.Home.Shelf, Spot: row.Home.Spot, Form: row.Form, Leaf: row.Leaf,
+		State: row.State, RWC: round(n.RWC, 4), Low: round(n.Low, 4), High: round(n.High, 4), Band: n.Band,
+		From: round(n.From, 1), To: round(n.To, 1), Again: n.Again, LookFirst: n.LookFirst,
+		Reasons: r.about(b, row).Reasons(n.Reasons),
 	}
 	if n.Signs.Seen() {
 		a.Signs, a.SignsAt = &n.Signs, when(n.SignsAt)

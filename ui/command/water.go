@@ -87,7 +87,8 @@ func (r *run) sayWater(b *model.Book, sources bool) error {
 	start, plants := day.NextMorning(keeper, r.now())
 	tonight, remind := day.FillTonight(keeper.Book(), start, plants, nil, r.now())
 	if r.json {
-		a := watersAnswer{Bottle: bottleAnswer{when(b.Bottle().At), b.Bottle().Fed}, Vessels: []vesselAnswer{}, Sources: answerOrigins(), Log: answerLog(b)}
+		a := watersAnswer{Bottle: bottleAnswer{when(b.Bottle().At), b.Bottle().Fed}, Vessels: []vesselAnswer{},
+			Sources: answerOrigins(), Log: answerLog(b)}
 		for _, w := range waters {
 			a.Vessels = append(a.Vessels, r.answerVessel(b, w))
 		}
@@ -107,7 +108,8 @@ func (r *run) sayWater(b *model.Book, sources bool) error {
 }
 
 func (r *run) answerVessel(b *model.Book, w advice.VesselWater) vesselAnswer {
-	a := vesselAnswer{Name: w.Vessel.Name, Litres: w.Vessel.Litres, Of: []model.Source{}, Chlorine: []float64{}, Verdict: w.Fitness, Reasons: r.about(b, nil).Reasons(w.Reasons)}
+	a := vesselAnswer{Name: w.Vessel.Name, Litres: w.Vessel.Litres, Of: []model.Source{}, Chlorine: []float64{},
+		Verdict: w.Fitness, Reasons: r.about(b, nil).Reasons(w.Reasons)}
 	if w.Water == nil {
 		return a
 	}
@@ -145,7 +147,8 @@ func answerLog(b *model.Book) []sampleAnswer {
 }
 
 func (r *run) saySources() error {
-	t := paper.Table{Wrap: true, Columns: []paper.Column{{Head: "water"}, {Head: "verdict"}, {Head: "what", Least: 20}, {Head: "source", Least: 16}}}
+	t := paper.Table{Wrap: true, Columns: []paper.Column{{Head: "water"}, {Head: "verdict"}, {Head: "what", Least: 20},
+		{Head: "source", Least: 16}}}
 	for _, s := range show.Sources {
 		t.Add(string(s.Of), advice.FitnessOf(s.Of).String(), s.What, s.Origin)
 	}
@@ -154,7 +157,8 @@ func (r *run) saySources() error {
 
 func (r *run) sayVessels(b *model.Book, waters []advice.VesselWater, reminder []string) error {
 	t := paper.Table{Wrap: true, Columns: []paper.Column{
-		{Head: "vessel"}, {Head: "water", Least: 8}, {Head: "filled"}, {Head: "loads", Right: true}, {Head: "verdict"}, {Head: "why", Least: 20},
+		{Head: "vessel"}, {Head: "water", Least: 8}, {Head: "filled"}, {Head: "loads", Right: true}, {Head: "verdict"},
+		{Head: "why", Least: 20},
 	}}
 	for _, w := range waters {
 		if w.Water == nil {
@@ -166,7 +170,8 @@ func (r *run) sayVessels(b *model.Book, waters []advice.VesselWater, reminder []
 				t.Add("", "", "", "", "", why)
 				continue
 			}
-			t.Add(w.Vessel.Name, model.SourceWords(w.Water.Of), show.Clock(w.Water.At, r.now(), b.Zone()), fmt.Sprint(w.Water.Loads), w.Fitness.String(), why)
+			t.Add(w.Vessel.Name, model.SourceWords(w.Water.Of), show.Clock(w.Water.At, r.now(), b.Zone()),
+				fmt.Sprint(w.Water.Loads), w.Fitness.String(), why)
 		}
 	}
 	if err := r.table(&t); err != nil {
@@ -187,7 +192,8 @@ const shownReadings = 8
 func (r *run) sayReadings(b *model.Book) error {
 	log := b.Samples()
 	for _, s := range log[max(0, len(log)-shownReadings):] {
-		if err := r.say("%s  %s", show.Day(s.At, b.Zone()), show.Sentence(model.NewEntry(s.At, &s.Sample), b)); err != nil {
+		if err := r.say("%s  %s", show.Day(s.At, b.Zone()),
+			show.Sentence(model.NewEntry(s.At, &s.Sample), b)); err != nil {
 			return err
 		}
 	}

@@ -97,7 +97,10 @@ func (r *run) keepWeek() error {
 	return r.write(func(b *model.Book) (model.Entry, error) {
 		fact := day.NewWeek(estimate.New(b), r.now()).Keep()
 		if fact == nil {
-			return model.Entry{}, &model.Problem{What: "every shelf's day is in the book already", Do: "change one with: tubside enter shelfday SHELF DAY"}
+			return model.Entry{}, &model.Problem{
+				What: "every shelf's day is in the book already",
+				Do:   "change one with: tubside enter shelfday SHELF DAY",
+			}
 		}
 		return model.NewEntry(r.now(), fact), nil
 	})
@@ -157,14 +160,16 @@ func weekDays(w *day.Week) *paper.Table {
 		if !d.Fits {
 			fits = "does not fit"
 		}
-		t.Add(string(d.Day), count(d.Plants), hours(d.Needs), hours(d.Has), hours(d.Hands), hours(d.Vessel), show.Percent(d.Bench), fits)
+		t.Add(string(d.Day), count(d.Plants), hours(d.Needs), hours(d.Has), hours(d.Hands), hours(d.Vessel),
+			show.Percent(d.Bench), fits)
 	}
 	return t
 }
 
 func weekShelves(w *day.Week) *paper.Table {
 	t := &paper.Table{Columns: []paper.Column{
-		{Head: "shelf", Least: 6}, {Head: "day"}, {Head: "and"}, {Head: "plants", Right: true}, {Head: "twice", Right: true},
+		{Head: "shelf", Least: 6}, {Head: "day"}, {Head: "and"}, {Head: "plants", Right: true},
+		{Head: "twice", Right: true},
 		{Head: "2nd week", Right: true}, {Head: "hands", Right: true}, {Head: ""},
 	}}
 	for _, s := range w.Shelves {
@@ -172,13 +177,15 @@ func weekShelves(w *day.Week) *paper.Table {
 		if s.Kept {
 			kept = "kept"
 		}
-		t.Add(s.Shelf, string(s.Day), string(s.Second), fmt.Sprint(s.Plants), fmt.Sprint(s.Twice), fmt.Sprint(s.Rare), hours(s.Hands), kept)
+		t.Add(s.Shelf, string(s.Day), string(s.Second), fmt.Sprint(s.Plants), fmt.Sprint(s.Twice), fmt.Sprint(s.Rare),
+			hours(s.Hands), kept)
 	}
 	return t
 }
 
 func weekShort(b *model.Book, w *day.Week) *paper.Table {
-	t := &paper.Table{Columns: []paper.Column{{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6}, {Head: "wants a soak every", Right: true}}}
+	t := &paper.Table{Columns: []paper.Column{{Head: "id", Right: true}, {Head: "plant", Least: 12},
+		{Head: "home", Least: 6}, {Head: "wants a soak every", Right: true}}}
 	for _, s := range w.Short {
 		row := b.Row(s.ID)
 		t.Add(s.ID.String(), row.Title(), row.Home.String(), fmt.Sprintf("%.1f days", s.Days))
@@ -196,11 +203,13 @@ func answerWeek(w *day.Week, changes []string) weekAnswer {
 	a := weekAnswer{Days: []weekDayAnswer{}, Shelves: []shelfTurnAnswer{}, Short: []shortAnswer{}, Changes: changes}
 	for _, d := range w.Days {
 		a.Days = append(a.Days, weekDayAnswer{
-			d.Day, when(d.Next), round(d.Has, 2), round(d.Needs, 2), round(d.Hands, 2), round(d.Vessel, 2), round(d.Plants, 1), round(d.Bench, 3), d.Fits,
+			d.Day, when(d.Next), round(d.Has, 2), round(d.Needs, 2), round(d.Hands, 2), round(d.Vessel, 2),
+			round(d.Plants, 1), round(d.Bench, 3), d.Fits,
 		})
 	}
 	for _, s := range w.Shelves {
-		a.Shelves = append(a.Shelves, shelfTurnAnswer{s.Shelf, s.Day, s.Second, s.Kept, s.Plants, s.Twice, s.Rare, round(s.Hands, 2)})
+		a.Shelves = append(a.Shelves, shelfTurnAnswer{s.Shelf, s.Day, s.Second, s.Kept, s.Plants, s.Twice, s.Rare,
+			round(s.Hands, 2)})
 	}
 	for _, s := range w.Short {
 		a.Short = append(a.Short, shortAnswer{s.ID, round(s.Days, 1), show.WantsOften(s)})

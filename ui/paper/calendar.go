@@ -41,7 +41,10 @@ type Event struct {
 // that does, with a [model.Problem].
 func (c Calendar) ICS() (string, error) {
 	if len(c.Events) == 0 {
-		return "", &model.Problem{What: "there is nothing to put into the calendar", Do: "make it when something is due"}
+		return "", &model.Problem{
+			What: "there is nothing to put into the calendar",
+			Do:   "make it when something is due",
+		}
 	}
 	cal := ical.NewCalendar()
 	cal.Props.SetText(ical.PropVersion, "2.0")
@@ -221,8 +224,9 @@ func WeekCalendar(b *model.Book, w *day.Week, rounds []advice.Round, now time.Ti
 			continue
 		}
 		c.Events = append(c.Events, Event{
-			ID: "week-" + word(string(d.Day)), At: d.Next, Until: d.Next.Add(time.Duration(d.Needs * float64(time.Hour))),
-			What: "Soak " + strings.Join(shelves, ", "), Weekly: true, Ring: true, Before: 30 * time.Minute,
+			ID: "week-" + word(string(d.Day)), At: d.Next,
+			Until: d.Next.Add(time.Duration(d.Needs * float64(time.Hour))),
+			What:  "Soak " + strings.Join(shelves, ", "), Weekly: true, Ring: true, Before: 30 * time.Minute,
 			More: fmt.Sprintf("About %.0f plants, %s of work.", d.Plants, show.Minutes(d.Needs*60)),
 		})
 	}
@@ -232,8 +236,8 @@ func WeekCalendar(b *model.Book, w *day.Week, rounds []advice.Round, now time.Ti
 	for _, t := range b.Trips() {
 		if end := t.Home(); end.After(now) {
 			c.Events = append(c.Events, Event{
-				ID: "trip-" + t.From.In(b.Zone()).Format("20060102"), AllDay: true, What: "Away from the plants", More: t.Note,
-				At: t.From.In(b.Zone()), Until: end.In(b.Zone()).AddDate(0, 0, 1),
+				ID: "trip-" + t.From.In(b.Zone()).Format("20060102"), AllDay: true, What: "Away from the plants",
+				More: t.Note, At: t.From.In(b.Zone()), Until: end.In(b.Zone()).AddDate(0, 0, 1),
 			})
 		}
 	}

@@ -32,7 +32,8 @@ func begin(a About, height float64) *canvas {
 	c := &canvas{}
 	fmt.Fprintf(c, `<svg viewBox="0 0 %s %s" width="%s" role="img" aria-labelledby="%[4]s-title %[4]s-what" font-family="sans-serif" font-size="%s" fill="currentColor">`,
 		num(svgWidth), num(height), num(svgWidth), a.Name, num(fontSize))
-	fmt.Fprintf(c, `<title id="%s-title">%s</title><desc id="%s-what">%s</desc>`, a.Name, escape(a.Title), a.Name, escape(a.What))
+	fmt.Fprintf(c, `<title id="%s-title">%s</title><desc id="%s-what">%s</desc>`, a.Name, escape(a.Title), a.Name,
+		escape(a.What))
 	return c
 }
 
@@ -63,7 +64,8 @@ func (c *canvas) text(x, y float64, anchor, s string) {
 
 // line is a thin line of the frame.
 func (c *canvas) line(x1, y1, x2, y2 float64) {
-	fmt.Fprintf(c, `<line x1="%s" y1="%s" x2="%s" y2="%s" stroke="currentColor" stroke-opacity="0.3"/>`, num(x1), num(y1), num(x2), num(y2))
+	fmt.Fprintf(c, `<line x1="%s" y1="%s" x2="%s" y2="%s" stroke="currentColor" stroke-opacity="0.3"/>`, num(x1),
+		num(y1), num(x2), num(y2))
 }
 
 // full and hollow tell two kinds of bar apart without colour.
@@ -136,7 +138,8 @@ func (b BarChart) text() []string {
 	room := max(chartWidth-names-says-4, 10)
 	lines := []string{}
 	for _, l := range b.Lines {
-		line := show.Pad(show.Safe(l.Name), names) + "  " + show.PadLeft(show.Safe(l.Says), says) + "  " + bar(l.Amount/b.most(), room)
+		line := show.Pad(show.Safe(l.Name), names) + "  " + show.PadLeft(show.Safe(l.Says), says) + "  " +
+			bar(l.Amount/b.most(), room)
 		lines = append(lines, strings.TrimRight(line, " "))
 	}
 	return lines
@@ -210,7 +213,8 @@ func (c ColumnChart) text() []string {
 		if p.Second > 0 {
 			second = show.PadLeft(fmt.Sprint(p.Second), digits)
 		}
-		line := show.PadLeft(bar(float64(p.First)/c.most(), side), side) + "  " + first + "  " + show.Pad(p.Name, names) + "  " + second + "  " +
+		line := show.PadLeft(bar(float64(p.First)/c.most(), side), side) + "  " + first + "  " +
+			show.Pad(p.Name, names) + "  " + second + "  " +
 			bar(float64(p.Second)/c.most(), side)
 		lines = append(lines, strings.TrimRight(line, " "))
 	}

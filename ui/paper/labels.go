@@ -63,7 +63,10 @@ func ParseSize(s string) (Size, error) {
 	w, errW := strconv.ParseFloat(strings.TrimSpace(width), 64)
 	h, errH := strconv.ParseFloat(strings.TrimSpace(height), 64)
 	if !two || errW != nil || errH != nil || !(w >= 20 && h >= 8 && w <= 500 && h <= 500) {
-		return Size{}, &model.Problem{What: fmt.Sprintf("%q is not the size of a label", s), Do: "give width and height in mm, as 60x25, at least 20x8"}
+		return Size{}, &model.Problem{
+			What: fmt.Sprintf("%q is not the size of a label", s),
+			Do:   "give width and height in mm, as 60x25, at least 20x8",
+		}
 	}
 	return Size{w, h}, nil
 }
@@ -132,7 +135,8 @@ func (l Label) lay(size Size) (laidLabel, error) {
 // large as it fits.
 func (l Label) lines(size Size) []labelLine {
 	all := []labelLine{{Text: l.ID.String(), Right: l.Home, Look: "id"}}
-	for _, more := range []labelLine{{Text: l.Tag, Look: "tag"}, {Text: l.Name, Look: "name"}, {Text: nowWords(l.Now), Look: "now"}} {
+	for _, more := range []labelLine{{Text: l.Tag, Look: "tag"}, {Text: l.Name, Look: "name"},
+		{Text: nowWords(l.Now), Look: "now"}} {
 		if more.Text != "" {
 			all = append(all, more)
 		}
@@ -178,7 +182,8 @@ func PrintLabels(labels []Label, size, paper Size) (LabelPages, error) {
 	columns, rows := labelGrid(size, paper)
 	if columns < 1 || rows < 1 {
 		return LabelPages{}, &model.Problem{
-			What: fmt.Sprintf("a label of %s mm does not fit on paper of %s mm", size, paper), Do: "give a smaller --size",
+			What: fmt.Sprintf("a label of %s mm does not fit on paper of %s mm", size, paper),
+			Do:   "give a smaller --size",
 		}
 	}
 	p := LabelPages{Codes: hasCode(size)}

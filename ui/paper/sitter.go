@@ -21,7 +21,8 @@ func SitterSheet(b *model.Book, t *trip.Forecast, job trip.Job, where Places) *S
 		Title: "While I am away",
 		Under: []string{
 			days(t.From, t.Until, b),
-			show.Count(len(t.Plants), "air plant") + " live here. They can do without much: too much care kills more of them than none.",
+			show.Count(len(t.Plants), "air plant") +
+				" live here. They can do without much: too much care kills more of them than none.",
 		},
 		Foot: "If in doubt, do nothing, and call.",
 	}
@@ -33,7 +34,8 @@ func SitterSheet(b *model.Book, t *trip.Forecast, job trip.Job, where Places) *S
 	s.Add("Please do not", doNots)
 	s.Add("If a plant looks wrong", Words(rotWords))
 	s.Add("Where things are", Blanks{
-		{What: "Fan and its switch", Text: where.Fan}, {What: "Bucket", Text: where.Bucket}, {What: "Tray", Text: where.Tray},
+		{What: "Fan and its switch", Text: where.Fan}, {What: "Bucket", Text: where.Bucket},
+		{What: "Tray", Text: where.Tray},
 		{What: "Water", Text: where.Water}, {What: "Fuses", Text: where.Fuses}, {What: "My phone", Text: where.Phone},
 	})
 	s.Add("Take care", cautions)
@@ -77,7 +79,8 @@ func soaking(b *model.Book, job trip.Job) []Block {
 
 // sitterPlants is the plants of the job, each with a box.
 func sitterPlants(b *model.Book, ids model.IDs) *Table {
-	t := &Table{Tick: true, Columns: []Column{{Head: "no.", Right: true}, {Head: "plant", Least: 12}, {Head: "its place", Least: 8}}}
+	t := &Table{Tick: true, Columns: []Column{{Head: "no.", Right: true}, {Head: "plant", Least: 12},
+		{Head: "its place", Least: 8}}}
 	for _, id := range ids {
 		row := b.Row(id)
 		t.Add(id.String(), row.Title(), show.Home(row.Home))

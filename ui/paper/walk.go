@@ -25,7 +25,8 @@ func boxes(heads ...string) (columns []Column) {
 // where that is asked. It is keyed in afterwards in the same order.
 func TriageSheet(b *model.Book, o *advice.Outlook, ids model.IDs, pages bool) *Sheet {
 	s := &Sheet{
-		Title: "Triage", Under: []string{o.At.In(b.Zone()).Format("Monday 2 January 2006") + ", " + show.Count(len(ids), "plant")},
+		Title: "Triage", Under: []string{o.At.In(b.Zone()).Format("Monday 2 January 2006") + ", " +
+			show.Count(len(ids), "plant")},
 		Foot: "Nothing counts before it is keyed in: the board goes through the plants in this order.",
 	}
 	s.Add("", Points{
@@ -81,7 +82,8 @@ func RehangSheet(b *model.Book, now time.Time) *Sheet {
 		s.Add("", Words("Nothing is dry and waiting."))
 	}
 	for _, shelf := range byShelf(b, ids) {
-		t := &Table{Tick: true, Columns: []Column{{Head: "spot", Least: 4}, {Head: "no.", Right: true}, {Head: "plant", Least: 12}, {Head: "dry since"}}}
+		t := &Table{Tick: true, Columns: []Column{{Head: "spot", Least: 4}, {Head: "no.", Right: true},
+			{Head: "plant", Least: 12}, {Head: "dry since"}}}
 		for _, id := range shelf.ids {
 			row := b.Row(id)
 			t.Add(row.Home.Spot, id.String(), row.Title(), show.Clock(row.DryAt, now, b.Zone()))
@@ -122,7 +124,8 @@ func CheckSheet(b *model.Book, o *advice.Outlook) *Sheet {
 func dryTable(b *model.Book, now time.Time, some []advice.Drying, marks []Column) *Table {
 	slices.SortStableFunc(some, func(x, y advice.Drying) int { return x.Expected.Compare(y.Expected) })
 	t := &Table{Columns: slices.Concat([]Column{
-		{Head: "no.", Right: true}, {Head: "plant", Least: 10}, {Head: "home", Least: 6}, {Head: "out"}, {Head: "dry at"},
+		{Head: "no.", Right: true}, {Head: "plant", Least: 10}, {Head: "home", Least: 6}, {Head: "out"},
+		{Head: "dry at"},
 	}, marks)}
 	for _, d := range some {
 		row := b.Row(d.ID)

@@ -141,12 +141,16 @@ func addIntervals(s *Sheet, l accounts.Ledger) {
 		return
 	}
 	t := &Table{Columns: []Column{
-		{Head: "plants", Least: 8}, {Head: "intervals", Right: true}, {Head: "median", Right: true}, {Head: "most", Right: true},
-		{Head: "kept", Right: true}, {Head: "sooner", Right: true}, {Head: "later", Right: true}, {Head: "rushed", Right: true}, {Head: "late now", Right: true},
+		{Head: "plants", Least: 8}, {Head: "intervals", Right: true}, {Head: "median", Right: true},
+		{Head: "most", Right: true},
+		{Head: "kept", Right: true}, {Head: "sooner", Right: true}, {Head: "later", Right: true},
+		{Head: "rushed", Right: true}, {Head: "late now", Right: true},
 	}}
 	for _, i := range l.Intervals {
-		t.Add(groupWord(i.Of, i.Form), fmt.Sprint(i.Count), fmt.Sprintf("%.1f d", i.Median), fmt.Sprintf("%.1f–%.1f d", i.Low, i.Top),
-			part(i.Kept, i.Count), part(i.Sooner, i.Count), part(i.Later, i.Count), fmt.Sprint(i.Rushed), fmt.Sprint(i.Due))
+		t.Add(groupWord(i.Of, i.Form), fmt.Sprint(i.Count), fmt.Sprintf("%.1f d", i.Median),
+			fmt.Sprintf("%.1f–%.1f d", i.Low, i.Top),
+			part(i.Kept, i.Count), part(i.Sooner, i.Count), part(i.Later,
+				i.Count), fmt.Sprint(i.Rushed), fmt.Sprint(i.Due))
 	}
 	s.Add("Soak intervals kept", Words(intervalWords), t,
 		Words("Most: the middle 80 in 100. Rushed: shorter than the house rule for days between soaks. Late now: plants whose interval runs on and is later already."))
@@ -167,11 +171,13 @@ func addWork(s *Sheet, l accounts.Ledger) {
 			show.Count(w.Loads, "load"), show.Count(w.SoakDays, "soak day"), show.Count(w.Soaks, "plant")),
 		fmt.Sprintf("%.1f hours of one pair of hands at the water, by the house rules hands-in and hands-out: worked out, not measured; walking and hanging come on top", w.Hours),
 		waterWords(l.Water),
-		fmt.Sprintf("%s misted, %d fed, %d looked over (each time counted)", show.Count(w.Mists, "plant"), w.Feeds, w.Looks),
+		fmt.Sprintf("%s misted, %d fed, %d looked over (each time counted)", show.Count(w.Mists, "plant"), w.Feeds,
+			w.Looks),
 	}
 	s.Add("What it took", points)
 	if len(l.Water.Sources) > 1 {
-		t := &Table{Columns: []Column{{Head: "water", Least: 8}, {Head: "fillings", Right: true}, {Head: "litres", Right: true}}}
+		t := &Table{Columns: []Column{{Head: "water", Least: 8}, {Head: "fillings", Right: true},
+			{Head: "litres", Right: true}}}
 		for _, u := range l.Water.Sources {
 			t.Add(u.Source, fmt.Sprint(u.Fills), fmt.Sprintf("%.0f", u.Litres))
 		}
@@ -198,14 +204,16 @@ func addFeeds(s *Sheet, feeds []accounts.Feed) {
 		return
 	}
 	t := &Table{Columns: []Column{
-		{Head: "powder", Least: 8}, {Head: "mixes", Right: true}, {Head: "litres", Right: true}, {Head: "grams", Right: true}, {Head: "nitrogen", Right: true}, {Head: "unknown", Right: true},
+		{Head: "powder", Least: 8}, {Head: "mixes", Right: true}, {Head: "litres", Right: true},
+		{Head: "grams", Right: true}, {Head: "nitrogen", Right: true}, {Head: "unknown", Right: true},
 	}}
 	for _, f := range feeds {
 		name := f.Powder
 		if name == "" {
 			name = "not said"
 		}
-		t.Add(name, fmt.Sprint(f.Mixes), fmt.Sprintf("%.1f", f.Litres), fmt.Sprintf("%.1f", f.Grams), fmt.Sprintf("%.2f g", f.Nitrogen), fmt.Sprint(f.Unknown))
+		t.Add(name, fmt.Sprint(f.Mixes), fmt.Sprintf("%.1f", f.Litres), fmt.Sprintf("%.1f", f.Grams),
+			fmt.Sprintf("%.2f g", f.Nitrogen), fmt.Sprint(f.Unknown))
 	}
 	s.Add("Feed", t, Words("Grams from the strength, the nitrogen on the label and the litres; unknown: mixes that lack one of them."))
 }
@@ -215,7 +223,8 @@ func addDepartures(s *Sheet, l accounts.Ledger, b *model.Book) {
 	for _, how := range []struct{ word, title, last string }{
 		{model.Sold, "Sold", "note"}, {model.Given, "Given away", "note"}, {model.Lost, "Lost", "cause"},
 	} {
-		t := &Table{Columns: []Column{{Head: "day"}, {Head: "id", Right: true}, {Head: "plant", Least: 10}, {Head: "plants", Right: true}, {Head: how.last, Least: 10}}}
+		t := &Table{Columns: []Column{{Head: "day"}, {Head: "id", Right: true}, {Head: "plant", Least: 10},
+			{Head: "plants", Right: true}, {Head: how.last, Least: 10}}}
 		for _, d := range l.Departures {
 			if d.How == how.word {
 				t.Add(show.Day(d.At, b.Zone()), d.ID.String(), b.Row(d.ID).Title(), fmt.Sprint(d.Plants), lastWord(d))

@@ -19,7 +19,8 @@ func addLosses(s *Sheet, l accounts.Ledger) {
 		return
 	}
 	t := &Table{Wrap: true, Columns: []Column{
-		{Head: "cause", Least: 8}, {Head: "plants", Right: true}, {Head: "tray as one", Right: true}, {Head: "forms", Least: 16},
+		{Head: "cause", Least: 8}, {Head: "plants", Right: true}, {Head: "tray as one", Right: true},
+		{Head: "forms", Least: 16},
 	}}
 	for _, c := range l.Causes {
 		var forms []string
@@ -53,7 +54,8 @@ func addSurvival(s *Sheet, l accounts.Ledger) {
 		s.Add("How long plants last", Words("No plants yet."))
 		return
 	}
-	t := &Table{Columns: []Column{{Head: "plants", Least: 8}, {Head: "watched", Right: true}, {Head: "lost", Right: true}}}
+	t := &Table{Columns: []Column{{Head: "plants", Least: 8}, {Head: "watched", Right: true},
+		{Head: "lost", Right: true}}}
 	for _, d := range survivalDays {
 		t.Columns = append(t.Columns, Column{Head: "alive " + show.Count(int(d), "day")})
 	}
@@ -83,16 +85,20 @@ func addRot(s *Sheet, l accounts.Ledger) {
 	r := l.Rot
 	title := fmt.Sprintf("Rot within %d days of a soak", accounts.RotDays)
 	if r.Soaks == 0 {
-		s.Add(title, Words(fmt.Sprintf("%s of suspected rot; no soaks watched long enough to set beside them.", show.Count(r.Cases, "case"))))
+		s.Add(title, Words(fmt.Sprintf("%s of suspected rot; no soaks watched long enough to set beside them.",
+			show.Count(r.Cases, "case"))))
 		return
 	}
 	words := fmt.Sprintf("%s of suspected rot: %d found sound after all, %d lost to it. Of %s watched long enough, %d were followed by one; "+
 		"a plant soaked weekly has one case behind two soaks. %s too lately, or the plant left, and are in no bar. The bars compare this home's own habits; few cases prove nothing.",
 		show.Count(r.Cases, "case"), r.Sound, r.Lost, show.Count(r.Soaks, "soak"), r.After, wereWords(r.Open))
 	s.Add(title, Words(words),
-		Words("By minutes in the water:"), rotBars("rotminutes", "Rot after a soak, by minutes in the water", r.ByMinutes, minutesWord).Drawing(),
-		Words("By hours from out of the water to found dry:"), rotBars("rotdrying", "Rot after a soak, by drying hours", r.ByDrying, dryingWord).Drawing(),
-		Words("By form:"), rotBars("rotform", "Rot after a soak, by form", r.ByForm, func(b accounts.Bin) string { return formWord(model.Form(b.Key)) }).Drawing())
+		Words("By minutes in the water:"), rotBars("rotminutes", "Rot after a soak, by minutes in the water",
+			r.ByMinutes, minutesWord).Drawing(),
+		Words("By hours from out of the water to found dry:"),
+		rotBars("rotdrying", "Rot after a soak, by drying hours", r.ByDrying, dryingWord).Drawing(),
+		Words("By form:"), rotBars("rotform", "Rot after a soak, by form", r.ByForm,
+			func(b accounts.Bin) string { return formWord(model.Form(b.Key)) }).Drawing())
 }
 
 func wereWords(n int) string {
@@ -142,7 +148,8 @@ func months(l accounts.Ledger) ColumnChart {
 
 // causes is the losses by cause.
 func causes(l accounts.Ledger) BarChart {
-	b := BarChart{About: About{Name: "causes", Title: "Plants lost, by cause", What: "One bar a cause, the longest first."}}
+	b := BarChart{About: About{Name: "causes", Title: "Plants lost, by cause",
+		What: "One bar a cause, the longest first."}}
 	for _, c := range l.Causes {
 		b.Lines = append(b.Lines, Bar{Name: c.Cause, Amount: float64(c.Plants), Says: fmt.Sprint(c.Plants)})
 	}
@@ -211,13 +218,15 @@ func shareWords(s ledger.Step) string {
 
 // rotBars is the share of soaks after which rot was suspected, a bar a bin.
 func rotBars(name, title string, bins []accounts.Bin, label func(accounts.Bin) string) BarChart {
-	b := BarChart{About: About{Name: name, Title: title, What: "One bar a group of soaks; the words behind it are the counts."}}
+	b := BarChart{About: About{Name: name, Title: title,
+		What: "One bar a group of soaks; the words behind it are the counts."}}
 	for _, bin := range bins {
 		if bin.Soaks == 0 {
 			continue
 		}
 		share := float64(bin.Rot) / float64(bin.Soaks)
-		b.Lines = append(b.Lines, Bar{Name: label(bin), Amount: share, Says: fmt.Sprintf("%d of %d", bin.Rot, bin.Soaks)})
+		b.Lines = append(b.Lines, Bar{Name: label(bin), Amount: share,
+			Says: fmt.Sprintf("%d of %d", bin.Rot, bin.Soaks)})
 	}
 	return b
 }

@@ -8,7 +8,8 @@ import (
 
 // WindowWords says each way of airing the room.
 var WindowWords = map[model.Window]string{
-	model.WindowShut: "window shut", model.DoorOpen: "door open", model.WindowOpen: "window open", model.Extractor: "extractor on",
+	model.WindowShut: "window shut", model.DoorOpen: "door open", model.WindowOpen: "window open",
+	model.Extractor: "extractor on",
 }
 
 // climateSentence says what an entry tells about a weight or about the climate

@@ -20,7 +20,8 @@ func ParseVolume(text string) (litres float64, err error) {
 	for _, unit := range []struct {
 		word   string
 		litres float64
-	}{{"gallons", litresPerUSGallon}, {"gallon", litresPerUSGallon}, {"gal", litresPerUSGallon}, {"ml", 0.001}, {"litres", 1}, {"litre", 1}, {"l", 1}} {
+	}{{"gallons", litresPerUSGallon}, {"gallon", litresPerUSGallon}, {"gal", litresPerUSGallon}, {"ml", 0.001},
+		{"litres", 1}, {"litre", 1}, {"l", 1}} {
 		if rest, ok := strings.CutSuffix(number, unit.word); ok {
 			number, factor = strings.TrimSpace(rest), unit.litres
 			break
@@ -28,7 +29,10 @@ func ParseVolume(text string) (litres float64, err error) {
 	}
 	v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || v <= 0 {
-		return 0, &model.Problem{What: fmt.Sprintf("%q is not an amount of water", text), Do: "write 20 L, 500 mL or 5 gal"}
+		return 0, &model.Problem{
+			What: fmt.Sprintf("%q is not an amount of water", text),
+			Do:   "write 20 L, 500 mL or 5 gal",
+		}
 	}
 	return v * factor, nil
 }

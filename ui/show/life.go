@@ -35,16 +35,19 @@ func lifeSentence(e model.Entry, who string) string {
 func waterSentence(e model.Entry) string {
 	switch f := e.Fact.(type) {
 	case *model.Fill:
-		return Safe(f.Vessel) + " filled with " + Safe(model.SourceWords(f.Of)) + fedWith(f.Fed) + measured(f.EC, f.TempC)
+		return Safe(f.Vessel) + " filled with " + Safe(model.SourceWords(f.Of)) + fedWith(f.Fed) +
+			measured(f.EC, f.TempC)
 	case *model.Drain:
 		return Safe(f.Vessel) + " emptied"
 	case *model.Sample:
-		return "water of " + Safe(orQuestion(strings.TrimSpace(f.Vessel+" "+string(f.Of)), false)) + measured(f.EC, f.TempC) + reported(f)
+		return "water of " + Safe(orQuestion(strings.TrimSpace(f.Vessel+" "+string(f.Of)), false)) +
+			measured(f.EC, f.TempC) + reported(f)
 	case *model.Bottle:
 		if f.Empty {
 			return "mist bottle emptied"
 		}
-		return "mist bottle holds " + whether(f.Fed == nil, "plain ", "fed ") + strings.TrimLeft(Safe(string(f.Of))+" water", " ") + fedWith(f.Fed)
+		return "mist bottle holds " + whether(f.Fed == nil, "plain ", "fed ") +
+			strings.TrimLeft(Safe(string(f.Of))+" water", " ") + fedWith(f.Fed)
 	}
 	return ""
 }

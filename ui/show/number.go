@@ -77,7 +77,10 @@ func ParseQuantity(text string, units ...string) (float64, error) {
 	}
 	v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		return 0, &model.Problem{What: fmt.Sprintf("%q is not a number in %s", text, units[0]), Do: "write a number, with or without the unit"}
+		return 0, &model.Problem{
+			What: fmt.Sprintf("%q is not a number in %s", text, units[0]),
+			Do:   "write a number, with or without the unit",
+		}
 	}
 	return v, nil
 }

@@ -285,7 +285,8 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 		notes = append(notes, "house rule: tap water stands "+rules.Word(model.WaterRest)+" h before plants go in; draw it the evening before, or use rain")
 	}
 	if p.Unfed > 0 && len(p.Ask.Plants) == 0 {
-		notes = append(notes, fmt.Sprintf("%d are not to be fed now, and soak in plain water; name one to see why", p.Unfed))
+		notes = append(notes, fmt.Sprintf("%d are not to be fed now, and soak in plain water; name one to see why",
+			p.Unfed))
 	}
 	if n := len(p.Late); n > 0 {
 		notes = append(notes, fmt.Sprintf("%d in the water or drying cannot be kept to the rules", n))
@@ -348,9 +349,11 @@ func Reminder(r day.Reminder) []string {
 		verb = "wants"
 	}
 	words := []string{fmt.Sprintf("fill %s tonight: %s %s a soak %s",
-		strings.Join(r.Vessels, ", "), Count(r.Plants, "plant"), verb, r.Start.In(r.Now.Location()).Format("Mon 15:04"))}
+		strings.Join(r.Vessels, ", "), Count(r.Plants,
+			"plant"), verb, r.Start.In(r.Now.Location()).Format("Mon 15:04"))}
 	if r.Now.After(r.By) {
-		words = append(words, fmt.Sprintf("it will have stood %s of %g h", longAgo(r.Start.Sub(r.Now).Minutes()), r.Rest))
+		words = append(words, fmt.Sprintf("it will have stood %s of %g h", longAgo(r.Start.Sub(r.Now).Minutes()),
+			r.Rest))
 	}
 	return append(words, "water that stands overnight: door shut, no child or pet near it, nothing electric at the edge")
 }
@@ -359,7 +362,8 @@ func Reminder(r day.Reminder) []string {
 func Moved(m day.Moved) []string {
 	words := []string{m.Is.Shelf + ": " + turnDays(m.Is) + " instead of " + turnDays(m.Was)}
 	for _, d := range m.Days {
-		text := fmt.Sprintf("%s: %s instead of %s, of %s", d.Is.Day, Minutes(d.Is.Needs*60), Minutes(d.Was.Needs*60), Minutes(d.Is.Has*60))
+		text := fmt.Sprintf("%s: %s instead of %s, of %s", d.Is.Day, Minutes(d.Is.Needs*60), Minutes(d.Was.Needs*60),
+			Minutes(d.Is.Has*60))
 		switch {
 		case !d.Is.Fits && d.Was.Fits:
 			text += "; it does not fit any more"
@@ -392,5 +396,6 @@ func agreedSentence(f *model.Agreed, b *model.Book) string {
 	for _, l := range f.Loads {
 		n += len(l.Plants)
 	}
-	return fmt.Sprintf("plan agreed for %s: %s in %s", f.From.In(b.Zone()).Format("Mon 2 Jan"), Count(n, "plant"), Count(len(f.Loads), "load"))
+	return fmt.Sprintf("plan agreed for %s: %s in %s", f.From.In(b.Zone()).Format("Mon 2 Jan"), Count(n, "plant"),
+		Count(len(f.Loads), "load"))
 }

@@ -14,7 +14,8 @@ func Sentence(e model.Entry, b *model.Book) string {
 	who := Plants(e.Plants, b)
 	switch f := e.Fact.(type) {
 	case *model.Soak:
-		return fmt.Sprintf("%s into %s until %s (load %d)%s", who, Safe(f.Vessel), Clock(f.Due, e.At, b.Zone()), f.Load, fedWith(f.Fed))
+		return fmt.Sprintf("%s into %s until %s (load %d)%s", who, Safe(f.Vessel), Clock(f.Due, e.At, b.Zone()),
+			f.Load, fedWith(f.Fed))
 	case *model.Out:
 		return who + " out of the water, " + handling(f)
 	case *model.Look:
@@ -26,7 +27,8 @@ func Sentence(e model.Entry, b *model.Book) string {
 	case *model.Move:
 		return who + " moved to " + Home(f.To)
 	case *model.Split:
-		return fmt.Sprintf("%d %s off %s as %s", f.New.Count, whether(f.Offset, "separated", "split"), who, rowName(f.New))
+		return fmt.Sprintf("%d %s off %s as %s", f.New.Count, whether(f.Offset, "separated", "split"), who,
+			rowName(f.New))
 	case *model.Note:
 		return noteSentence(who, f.Text)
 	case *model.CopiesTo:

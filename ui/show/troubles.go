@@ -41,8 +41,10 @@ var (
 		},
 	}
 	blightVerdict = &Verdict{
-		What: "bacterial rot", Fact: &model.Rot{}, Mark: "A. R. Chase, plant pathologist: destroy, do not splash; bactericides do not help bromeliads",
-		Do: []string{"bag it and throw it out, do not splash", "disinfect vessel, tools and hands", "enter it as lost to rot"},
+		What: "bacterial rot", Fact: &model.Rot{},
+		Mark: "A. R. Chase, plant pathologist: destroy, do not splash; bactericides do not help bromeliads",
+		Do: []string{"bag it and throw it out, do not splash", "disinfect vessel, tools and hands",
+			"enter it as lost to rot"},
 	}
 	sunVerdict = &Verdict{
 		What: "sunburn", Fact: &model.Trouble{What: model.Sun}, Mark: commonPractice,
@@ -50,11 +52,13 @@ var (
 	}
 	coldVerdict = &Verdict{
 		What: "cold", Fact: &model.Trouble{What: model.Cold}, Mark: commonPractice,
-		Do: []string{"away from the window, dry, at room warmth", "no soak until the patches have dried; look for rot in 3 days"},
+		Do: []string{"away from the window, dry, at room warmth",
+			"no soak until the patches have dried; look for rot in 3 days"},
 	}
 	burnVerdict = &Verdict{
 		What: "salt or feed burn", Fact: &model.Trouble{What: model.Burn}, Mark: commonPractice,
-		Do: []string{"two soaks in plain rain or low-mineral water", "skip two feeds", "measure the water's conductivity"},
+		Do: []string{"two soaks in plain rain or low-mineral water", "skip two feeds",
+			"measure the water's conductivity"},
 	}
 	thirstVerdict = &Verdict{
 		What: "thirst", Mark: commonPractice,
@@ -85,14 +89,17 @@ var MinuteTest = []Question{
 	{"Does the base smell?", "hold it to the nose", []Answer{
 		{'n', "of nothing", nil}, {'s', "sour", rotVerdict}, {'f', "fishy, and slimy", blightVerdict}}},
 	{"Is the damage on one side?", "turn it in the light", []Answer{
-		{'n', "all round, or none", nil}, {'s', "bleached or tan, on the side to the light", sunVerdict}, {'c', "dull or glassy, on the side to a cold pane", coldVerdict}}},
+		{'n', "all round, or none", nil}, {'s', "bleached or tan, on the side to the light", sunVerdict},
+		{'c', "dull or glassy, on the side to a cold pane", coldVerdict}}},
 	{"Are others of the same bath brown at the new tips?", "look at its load", []Answer{
 		{'n', "no", nil}, {'y', "yes, several", burnVerdict}}},
 	{"What does the lens show?", "leaf axils and undersides; tap over white paper", []Answer{
 		{'n', "nothing", nil}, {'s', "discs that scrape off: scale", pest(model.Scale)},
 		{'m', "white cotton: mealybug", pest(model.Mealybug)}, {'w', "fine speckle or web: mites", pest(model.Mites)}}},
-	{"Do its leaves roll, though it was soaked a day or two ago, for the second time?", "compare with the last look", []Answer{
-		{'y', "yes, twice in a row", notThirstVerdict}, {'r', "they roll, but this is the first time", thirstVerdict}, {'n', "they are flat", wellVerdict}}},
+	{"Do its leaves roll, though it was soaked a day or two ago, for the second time?", "compare with the last look",
+		[]Answer{
+			{'y', "yes, twice in a row", notThirstVerdict}, {'r', "they roll, but this is the first time", thirstVerdict},
+			{'n', "they are flat", wellVerdict}}},
 }
 
 // Treatment is what growers do about a trouble.
@@ -118,12 +125,15 @@ const extensionStyle = "common practice, in the manner of extension advice"
 
 // Treatments tells of every trouble, in the order of [model.Ailments].
 var Treatments = []Treatment{
-	{model.Scale, []string{"apart from the others, own water", "lift the discs with a nail or a swab of 70 % alcohol, test one plant first, rinse",
+	{model.Scale, []string{"apart from the others, own water",
+		"lift the discs with a nail or a swab of 70 % alcohol, test one plant first, rinse",
 		"count live ones: dead ones stay on", "again in a week: it is the young that move which can be hit; oils and soaps clog the leaf, a last resort"},
 		"Mizell 1998, UF/IFAS, Management of scale insect pests of bromeliads; the swab is common practice"},
-	{model.Mealybug, []string{"apart from the others, own water", "dab the cotton with 70 % alcohol on a swab, test one plant first, rinse",
+	{model.Mealybug, []string{"apart from the others, own water",
+		"dab the cotton with 70 % alcohol on a swab, test one plant first, rinse",
 		"look at neighbours and for ants", "again in a week"}, extensionStyle},
-	{model.Mites, []string{"apart from the others, own water", "rinse hard under the tap, dry well; damper air", "tap over white paper again in a week"}, extensionStyle},
+	{model.Mites, []string{"apart from the others, own water", "rinse hard under the tap, dry well; damper air",
+		"tap over white paper again in a week"}, extensionStyle},
 	{model.Burn, burnVerdict.Do, commonPractice},
 	{model.Cold, coldVerdict.Do, commonPractice},
 	{model.Sun, sunVerdict.Do, commonPractice},

@@ -2,9 +2,9 @@ package alien
 
 import "math"
 
-// DryLimit is the least width that an 80 % range of a plant's hours to dry can have, as a factor from its lower to its upper end, to
-// who knew the law, the air and the neighbours and had timed every drying of the plant so far to the minute: what is left is what
-// differs from one drying to the next, and what so few dryings say of the plant.
+// DryLimit is the least width that an 80 % range of a plant's hours to dry can have, as a factor from its lower to its
+// upper end, to who knew the law, the air and the neighbours and had timed every drying of the plant so far to the
+// minute: what is left is what differs from one drying to the next, and what so few dryings say of the plant.
 func (h *Home) DryLimit(p *Plant) float64 {
 	own := 1 / (1/(driesOwn*driesOwn) + float64(len(p.dried))/(driesOnce*driesOnce))
 	return math.Exp(2 * tenth * math.Sqrt(own+driesOnce*driesOnce))

@@ -61,7 +61,8 @@ func (h *Home) soakDay(day int) {
 	for _, p := range h.Plants {
 		h.advance(p, h.Now)
 	}
-	asked := day >= firstAsked && (day == leaves || (day-firstAsked)/28 != (day-firstAsked-h.rhythm)/28 || day-firstAsked < h.rhythm)
+	asked := day >= firstAsked && (day == leaves || (day-firstAsked)/28 != (day-firstAsked-h.rhythm)/28 ||
+		day-firstAsked < h.rhythm)
 	turn := slices.DeleteFunc(slices.Clone(h.Plants), func(p *Plant) bool {
 		resting := (day/h.rhythm+int(p.Row.ID))%p.every != 0
 		return day != leaves && (resting || h.acting.Float64() < 0.04)
@@ -145,8 +146,8 @@ func (h *Home) dries(p *Plant, laid []*Plant) {
 	p.dry = p.out.Add(time.Duration(hours * float64(time.Hour)))
 }
 
-// walkBench marks what the grower finds: walks two to three hours apart until the evening, then on the next days. Some plants are passed
-// over, and some marked dry without a look.
+// walkBench marks what the grower finds: walks two to three hours apart until the evening, then on the next days. Some
+// plants are passed over, and some marked dry without a look.
 func (h *Home) walkBench(laid []*Plant) {
 	left := slices.Clone(laid)
 	at := h.Now.Add(90 * time.Minute)

@@ -22,7 +22,8 @@ const (
 
 const shelves = 8
 
-// How far homes, forms and plants lie apart in what they lose and when they curl: standard deviations of the logarithm. Guesses.
+// How far homes, forms and plants lie apart in what they lose and when they curl: standard deviations of the logarithm.
+// Guesses.
 const (
 	leakHome, leakForm, leakOwn    = 0.20, 0.15, 0.30
 	curlsHome, curlsForm, curlsOwn = 0.25, 0.10, 0.10
@@ -30,8 +31,8 @@ const (
 	shelfSpread, radiator          = 0.12, 1.35
 )
 
-// usualLift is the thirst at which the middle plant of the middle home lifts its edges: what the trade soaks for a plant whose edges
-// lift is what a plant needs that is 0.18 to 0.30 down.
+// usualLift is the thirst at which the middle plant of the middle home lifts its edges: what the trade soaks for a
+// plant whose edges lift is what a plant needs that is 0.18 to 0.30 down.
 const usualLift = 0.24
 
 // Home is one home, its book and the truth.
@@ -41,8 +42,9 @@ type Home struct {
 	Plants []*Plant
 	Now    time.Time
 
-	// Wrote is called after each entry that is in the book. Ask is called when the program may be asked: on some soak days before and
-	// after the plants are looked at, and on the return. Out is called when all plants of a soak are out of the water.
+	// Wrote is called after each entry that is in the book. Ask is called when the program may be asked: on some soak
+	// days before and after the plants are looked at, and on the return. Out is called when all plants of a soak are
+	// out of the water.
 	Wrote func(model.Entry)
 	Ask   func(looked bool)
 	Out   func()
@@ -78,7 +80,8 @@ var forms = []struct {
 // NewHome invents a home. Homes of one seed are alike in all that their natures leave alike.
 func NewHome(n Nature, seed uint64) *Home {
 	stream := func(of uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, of)) }
-	h := &Home{Nature: n, Book: model.NewBook(time.UTC), load: 1, plants: stream(1), acting: stream(2), in: stream(3), moves: map[int][]*Plant{}}
+	h := &Home{Nature: n, Book: model.NewBook(time.UTC), load: 1, plants: stream(1), acting: stream(2), in: stream(3),
+		moves: map[int][]*Plant{}}
 	h.Wrote, h.Ask, h.Out = func(model.Entry) {}, func(bool) {}, func() {}
 	home := stream(4)
 	h.begin = time.Date(2026, time.January, 1+home.IntN(365), 8, 0, 0, 0, time.UTC)
@@ -200,7 +203,8 @@ func (h *Home) advance(p *Plant, to time.Time) {
 		if end.After(to) {
 			end = to
 		}
-		p.lives(moment{days: end.Sub(at).Hours() / 24, leak: h.shelf[p.shelf] * h.strength(h.halves[half]) * h.season(at, h.peak)})
+		p.lives(moment{days: end.Sub(at).Hours() / 24,
+			leak: h.shelf[p.shelf] * h.strength(h.halves[half]) * h.season(at, h.peak)})
 		at = end
 	}
 	if p.at.Before(to) {

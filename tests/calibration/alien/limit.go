@@ -7,10 +7,10 @@ import (
 	"tubside/model"
 )
 
-// Limit is what could be believed of each plant's water by one who knows the laws of this world, how far homes, forms and plants lie
-// apart in it, the true air and shelf of every plant and all that happened to it without a word: all but the home's and the plants' own
-// numbers, which it learns from the same looks. It is computed by the rule of Bayes on a grid of leaks and measures, the plants bound
-// together by what their form and their home share.
+// Limit is what could be believed of each plant's water by one who knows the laws of this world, how far homes, forms
+// and plants lie apart in it, the true air and shelf of every plant and all that happened to it without a word: all but
+// the home's and the plants' own numbers, which it learns from the same looks. It is computed by the rule of Bayes on a
+// grid of leaks and measures, the plants bound together by what their form and their home share.
 type Limit struct {
 	home *Home
 	of   []hypotheses
@@ -28,8 +28,10 @@ const (
 	thirsts  = 401 // of a table from 0 to 1
 )
 
-// The points and weights of Gauss and Hermite for a normal distribution (Abramowitz & Stegun 1964, table 25.10; from memory).
-var hermite = [fillings]struct{ z, weight float64 }{{0, 8.0 / 15}, {-1.355626, 0.222076}, {1.355626, 0.222076}, {-2.856970, 0.011257}, {2.856970, 0.011257}}
+// The points and weights of Gauss and Hermite for a normal distribution (Abramowitz & Stegun 1964, table 25.10; from
+// memory).
+var hermite = [fillings]struct{ z, weight float64 }{{0, 8.0 / 15}, {-1.355626, 0.222076}, {1.355626, 0.222076},
+	{-2.856970, 0.011257}, {2.856970, 0.011257}}
 
 // table is one number for each leak and measure.
 type table [leaks][measures]float64

@@ -1,12 +1,13 @@
-// Package alien invents homes of air plants that owe nothing to the program: it imports the book's entries and no more, and its plants
-// lose and take up water, show thirst and dry by laws of its own, which are plainly different in form from the program's. Each home
-// keeps a book, by entries alone, and knows the truth behind it. What the program makes of such books says how far it is to be
-// believed where its own equations are wrong, as they are in every real home.
+// Package alien invents homes of air plants that owe nothing to the program: it imports the book's entries and no more,
+// and its plants lose and take up water, show thirst and dry by laws of its own, which are plainly different in form
+// from the program's. Each home keeps a book, by entries alone, and knows the truth behind it. What the program makes
+// of such books says how far it is to be believed where its own equations are wrong, as they are in every real home.
 //
-// The numbers are made to fit what is published and what the trade does, not the program: T. ionantha loses 17 % in 20 days (Nowak &
-// Martin 1997) and lives through half a year (Ohrui et al. 2007), tissue fills in three hours (the same), loss falls over the first
-// four or five days (Zotz & Andrade 1998) and is flat at night (Lange & Medina 1979), thin plants lose twice as much as that. Where
-// nobody has measured, which is nearly everywhere, the spreads are wide and each home draws its own.
+// The numbers are made to fit what is published and what the trade does, not the program: T. ionantha loses 17 % in 20
+// days (Nowak & Martin 1997) and lives through half a year (Ohrui et al. 2007), tissue fills in three hours (the same),
+// loss falls over the first four or five days (Zotz & Andrade 1998) and is flat at night (Lange & Medina 1979), thin
+// plants lose twice as much as that. Where nobody has measured, which is nearly everywhere, the spreads are wide and
+// each home draws its own.
 package alien
 
 // Nature is how a world is made.
@@ -64,7 +65,8 @@ var Natures = []Nature{
 	changed("another drying law", func(n *Nature) { n.OtherDrying = 1 }),
 	changed("six weeks without readings", func(n *Nature) { n.ReadingGap = 42 }),
 	{
-		Name: "everything at half", GoodUnwritten: 0.5, Eye: eyeOff / 2, MistsUnwritten: 1, HelperUnwritten: 0.075, MovedUnwritten: 0.15, Mislabelled: 0.1,
-		ReadingGap: 21, Season: seasonOff / 2, Uptake: 0.35, AirPower: 0.8, OtherDrying: 0.5,
+		Name: "everything at half", GoodUnwritten: 0.5, Eye: eyeOff / 2, MistsUnwritten: 1, HelperUnwritten: 0.075,
+		MovedUnwritten: 0.15, Mislabelled: 0.1, ReadingGap: 21, Season: seasonOff / 2, Uptake: 0.35, AirPower: 0.8,
+		OtherDrying: 0.5,
 	},
 }

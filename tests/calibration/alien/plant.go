@@ -7,9 +7,9 @@ import (
 	"tubside/model"
 )
 
-// A plant's water lies in two stores, each 0 to 1 full: an outer one next the scales, which alone loses water to the air, and an inner
-// one, which hands it on the more slowly the emptier it is. So a fresh plant loses fastest and a dry one slowest, without any rate
-// that is told to fall.
+// A plant's water lies in two stores, each 0 to 1 full: an outer one next the scales, which alone loses water to the
+// air, and an inner one, which hands it on the more slowly the emptier it is. So a fresh plant loses fastest and a dry
+// one slowest, without any rate that is told to fall.
 const (
 	outerShare = 0.20 // of a full plant's water; a guess
 	handing    = 3.0  // flow from store to store, as a multiple of the leak; with outerShare it settles in 4 to 5 days
@@ -33,8 +33,8 @@ func (s *store) lose(leak, days float64) {
 // brimful is as full as a soak makes a plant: a little air stays in the tissue. A guess.
 const brimful = 0.985
 
-// drink is a soak: the outer store fills at once (Ohrui et al. 2007: within a minute), the inner one as the square root of time, as a
-// porous body does, and is full after the plant's hours to fill.
+// drink is a soak: the outer store fills at once (Ohrui et al. 2007: within a minute), the inner one as the square root
+// of time, as a porous body does, and is full after the plant's hours to fill.
 func (s *store) drink(hours, toFill float64) {
 	s.outer = max(s.outer, brimful)
 	share := math.Sqrt(min(hours/toFill, 1))
@@ -46,15 +46,16 @@ const mistFills = 0.6
 
 func (s *store) mist() { s.outer += mistFills * max(brimful-s.outer, 0) }
 
-// usual is what is usual for plants of a sort: leak a day at 1.49 kPa and 15 cm, hours to fill, hours to dry (21 °C, 50 %, fan low,
-// alone), times as late as others it curls.
+// usual is what is usual for plants of a sort: leak a day at 1.49 kPa and 15 cm, hours to fill, hours to dry (21 °C, 50
+// %, fan low, alone), times as late as others it curls.
 type usual struct{ leak, toFill, dries, curls float64 }
 
 // freshly is how many times as much a full plant leaks as it loses, on average, over its first three weeks.
 const freshly = 1.2
 
-// usualOf has the losses that give the trade's minutes (mesic 0.0082 to 0.0164, intermediate 0.0075 to 0.0126, wispy 0.0098 to 0.028,
-// xeric 0.0037 to 0.0052 a day), three hours to fill, and growers' drying times; the rest is guessed between them.
+// usualOf has the losses that give the trade's minutes (mesic 0.0082 to 0.0164, intermediate 0.0075 to 0.0126, wispy
+// 0.0098 to 0.028, xeric 0.0037 to 0.0052 a day), three hours to fill, and growers' drying times; the rest is guessed
+// between them.
 func usualOf(form model.Form, blade model.Leaf) usual {
 	u := usual{leak: 0.0097, toFill: 3.3, dries: 3.5, curls: 1}
 	switch blade {

@@ -20,12 +20,12 @@ func kPa(tempC, rh float64) float64 {
 // usualDeficit is the deficit at which usual leaks are given: 21 °C and 40 %.
 const usualDeficit = 1.49
 
-// nightShare is how much of a usual day's loss is lost by night, whatever the air (Lange & Medina 1979: it does not rise with the
-// deficit). A guess.
+// nightShare is how much of a usual day's loss is lost by night, whatever the air (Lange & Medina 1979: it does not
+// rise with the deficit). A guess.
 const nightShare = 0.35
 
-// weather draws the air of some days: heated rooms at 25 to 40 % in winter and damper ones in summer (Kent, Handegord & Robson,
-// ASHRAE Transactions 72), wandering from day to day.
+// weather draws the air of some days: heated rooms at 25 to 40 % in winter and damper ones in summer (Kent, Handegord &
+// Robson, ASHRAE Transactions 72), wandering from day to day.
 func weather(rng *rand.Rand, begin time.Time, days int) []halfDay {
 	winter := 25 + 15*rng.Float64()
 	sway, halves := 0.0, make([]halfDay, 2*days)
@@ -50,13 +50,15 @@ func (n *Nature) strength(h halfDay) float64 {
 	return nightShare + (1-nightShare)*h.deficit/usualDeficit
 }
 
-// season is how many times as much plants lose at a time of the year, by their growth and the light: shift is when it peaks, in years.
+// season is how many times as much plants lose at a time of the year, by their growth and the light: shift is when it
+// peaks, in years.
 func (n *Nature) season(at time.Time, shift float64) float64 {
 	return 1 + n.Season*math.Cos(2*math.Pi*(float64(at.YearDay())/365-shift))
 }
 
-// How plants dry: by the first law in proportion to the deficit, and more slowly the more plants lie beside them; by the second as its
-// square root, and as much slower for large ones, with a heart that some days holds far more water than on others.
+// How plants dry: by the first law in proportion to the deficit, and more slowly the more plants lie beside them; by
+// the second as its square root, and as much slower for large ones, with a heart that some days holds far more water
+// than on others.
 const (
 	benchDeficit = 1.25   // kPa, at which usual drying times are given
 	crowding     = 0.0025 // how much of the deficit each plant that dries beside takes; about the published room's mass balance
@@ -69,7 +71,8 @@ func (n *Nature) dryHours(p *Plant, deficit float64, beside int) float64 {
 	return math.Pow(first, 1-n.OtherDrying) * math.Pow(second, n.OtherDrying)
 }
 
-// How far drying times lie apart: standard deviations of the logarithm, of a home, a form, a plant and one drying. Guesses.
+// How far drying times lie apart: standard deviations of the logarithm, of a home, a form, a plant and one drying.
+// Guesses.
 const (
 	driesHome, driesForm, driesOwn, driesOnce = 0.22, 0.18, 0.22, 0.20
 )

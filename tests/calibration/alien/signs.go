@@ -7,8 +7,8 @@ import (
 	"tubside/model"
 )
 
-// A leaf rolls by and by: how far it is open falls as exp(-(thirst/measure)^3), the measure being each plant's own. What the eye makes
-// of it is up to a tenth off, evenly, and one grade in fifteen is off by one.
+// A leaf rolls by and by: how far it is open falls as exp(-(thirst/measure)^3), the measure being each plant's own.
+// What the eye makes of it is up to a tenth off, evenly, and one grade in fifteen is off by one.
 const (
 	openOff    = 0.12
 	wrongGrade = 0.065

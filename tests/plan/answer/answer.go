@@ -165,7 +165,8 @@ func (f *faults) load(p *Plan, l *Load, limits Limits) {
 	}
 	last := l.Plants[len(l.Plants)-1]
 	if !l.Start.Equal(l.Plants[0].In) || !l.Out.Equal(l.Plants[0].Out) || l.Out.Before(last.In) {
-		f.add("%s: start %s and out %s are not the first plant's, or one comes out before all are in", l.Vessel, l.Start, l.Out)
+		f.add("%s: start %s and out %s are not the first plant's, or one comes out before all are in", l.Vessel,
+			l.Start, l.Out)
 	}
 }
 

@@ -50,7 +50,8 @@ func (f *faults) tap(p *Plan, limits Limits) {
 		if a.Do != "fill" {
 			continue
 		}
-		if need := time.Duration(a.Litres / limits.Flow * float64(time.Minute)); a.Litres <= 0 || a.Until.Sub(a.At) < need-time.Second {
+		if need := time.Duration(a.Litres / limits.Flow * float64(time.Minute)); a.Litres <= 0 ||
+			a.Until.Sub(a.At) < need-time.Second {
 			f.add("%s: %g litres in %s", a.Vessel, a.Litres, a.Until.Sub(a.At))
 		}
 		for _, b := range p.Actions[:i] {

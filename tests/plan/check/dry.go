@@ -134,13 +134,15 @@ func (f *faults) totals(s *soak.Session, p *soak.Plan, late map[int]soak.Late) {
 		}
 	}
 	if p.HandsFree != free || p.AllDry != dry || p.Visits != visits || p.Fills != fills {
-		f.add("hands free at %d, all dry at %d, %d visits, %d fills; the plan says %d, %d, %d, %d", free, dry, visits, fills, p.HandsFree, p.AllDry, p.Visits, p.Fills)
+		f.add("hands free at %d, all dry at %d, %d visits, %d fills; the plan says %d, %d, %d, %d", free, dry, visits,
+			fills, p.HandsFree, p.AllDry, p.Visits, p.Fills)
 	}
 	if math.Abs(p.Thirst-thirst) > eps {
 		f.add("serves a thirst of %g, says %g", thirst, p.Thirst)
 	}
 	if p.Bound.HandsFree > p.HandsFree || p.Bound.Thirst < p.Thirst-eps {
-		f.add("hands free at %d and a thirst of %g: better than its own bound, %d and %g", p.HandsFree, p.Thirst, p.Bound.HandsFree, p.Bound.Thirst)
+		f.add("hands free at %d and a thirst of %g: better than its own bound, %d and %g", p.HandsFree, p.Thirst,
+			p.Bound.HandsFree, p.Bound.Thirst)
 	}
 }
 
