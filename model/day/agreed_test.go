@@ -48,6 +48,11 @@ func does(h household.Home, p *day.Plan, s day.Step, at time.Time) {
 	case soak.GetOut:
 		h.Say(at, &model.Out{Shaken: true}, s.Plants...)
 	case soak.Hang:
+		for _, id := range s.Plants {
+			if h.Row(id).State == model.Drying {
+				h.Say(at, &model.FoundDry{}, id)
+			}
+		}
 		h.Say(at, &model.Hung{}, s.Plants...)
 	}
 }
@@ -241,5 +246,44 @@ func TestWaterThatMustStandIsDrawnTheEveningBefore(t *testing.T) {
 	}
 	if first == 0 || !p.Ahead {
 		t.Errorf("nothing is drawn the evening before: %+v", p.Steps)
+	}
+}
+
+// Whatever is out of the water and not home yet is hung by a step of the plan, or
+// named for the morning: a plan is never done with plants on the rack and no word.
+func TestWhatDriesIsHungOrNamedForTheMorning(t *testing.T) {
+	h := household.Greens(t, 150)
+	h.Say(may(2, 9), &model.RuleSet{Name: "day-loads", Value: 6})
+	last := h.IDs()[:10] // of the evening before
+	h.Say(may(7, 16), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(7, 17)}, last...)
+	h.Say(may(7, 17), &model.Out{Shaken: true}, last...)
+	now, hung, named := may(8, 8), 0, 0
+	p := agreed(t, h, now, day.Ask{From: now, Until: may(8, 20), DryBy: may(8, 23)})
+	for i := p.Next(); i >= 0; i = p.Next() {
+		now = model.Later(now, p.Steps[i].Until)
+		if does(h, p, p.Steps[i], now); p.Steps[i].Do == soak.Hang {
+			hung += len(p.Steps[i].Plants)
+		}
+		p = current(t, h, now)
+		times := map[model.ID]int{}
+		for _, id := range p.Morning {
+			times[id]++
+		}
+		for _, s := range p.Steps {
+			if s.Do == soak.Hang && !s.Done {
+				for _, id := range s.Plants {
+					times[id]++
+				}
+			}
+		}
+		named = len(p.Morning)
+		for _, id := range h.IDs() {
+			if out := h.Row(id).State == model.Drying || h.Row(id).State == model.Dry; out && times[id] != 1 {
+				t.Fatalf("at %v plant %d is on the rack and hung %d times", now, id, times[id])
+			}
+		}
+	}
+	if hung == 0 || named == 0 {
+		t.Errorf("%d hung by a step, %d named for the morning: the day does not show it", hung, named)
 	}
 }

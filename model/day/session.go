@@ -281,7 +281,8 @@ func inOrder(g *soak.Given) {
 func (p *planning) layOut(s *soak.Session, l *model.Load) {
 	for _, id := range p.book.StillIn(l) {
 		it := p.item(p.book.Row(id), 0, 0)
-		p.lay(s, it.BenchRoom, p.sec(l.Due)+it.DryFor)
+		dry := p.sec(l.Due) + it.DryFor
+		p.lay(s, soak.Drying{ID: it.ID, Room: it.BenchRoom, Until: dry, Dry: dry, Hang: it.Hands.Hang})
 	}
 }
 
@@ -289,21 +290,27 @@ func (p *planning) layOut(s *soak.Session, l *model.Load) {
 // now. A choice.
 const stillWet = time.Hour
 
-// lieOnBenches gives the session what is drying already.
+// lieOnBenches gives the session what is drying already, and what is dry and waits
+// to be hung, which takes no room.
 func (p *planning) lieOnBenches(s *soak.Session) {
 	for _, id := range p.book.IDs() {
 		row := p.book.Row(id)
-		if row.State != model.Drying {
+		lies := soak.Drying{ID: int(id), Hang: estimate.HandsFor(row.Plant, p.rules).Hang}
+		switch row.State {
+		case model.Drying:
+			dry := p.keeper.DryOut(row, p.now).High
+			lies.Room, lies.Dry, lies.Until = estimate.BenchRoom(row.Plant), p.sec(dry), p.sec(model.Later(dry, p.now.Add(stillWet)))
+		case model.Dry:
+		default:
 			continue
 		}
-		dry := model.Later(p.keeper.DryOut(row, p.now).High, p.now.Add(stillWet))
-		p.lay(s, estimate.BenchRoom(row.Plant), p.sec(dry))
+		p.lay(s, lies)
 	}
 }
 
 // lay puts a plant on the first bench with room left, as nobody says which it
 // lies on, and on the last if none has.
-func (p *planning) lay(s *soak.Session, room float64, until int) {
+func (p *planning) lay(s *soak.Session, dry soak.Drying) {
 	taken := make([]float64, len(s.Benches))
 	for _, d := range s.Drying {
 		if d.Bench < len(taken) {
@@ -311,10 +318,11 @@ func (p *planning) lay(s *soak.Session, room float64, until int) {
 		}
 	}
 	at := 0
-	for at+1 < len(taken) && taken[at]+room > s.Benches[at].Room {
+	for at+1 < len(taken) && taken[at]+dry.Room > s.Benches[at].Room {
 		at++
 	}
-	s.Drying = append(s.Drying, soak.Drying{Bench: at, Room: room, Until: until})
+	dry.Bench = at
+	s.Drying = append(s.Drying, dry)
 }
 
 // roomCounts are the counts of plants drying at once for which the room is

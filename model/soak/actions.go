@@ -80,6 +80,9 @@ func (t *trier) actions(p *Plan, d *draft, place []int) {
 func (t *trier) hang(p *Plan) {
 	type dry struct{ id, at, need int }
 	var all []dry
+	for _, x := range t.p.Drying {
+		all = append(all, dry{x.ID, x.Dry, x.Hang})
+	}
 	for _, l := range p.Loads {
 		for _, x := range l.Plants {
 			all = append(all, dry{x.ID, x.Dry, x.Hands.Hang})

@@ -122,9 +122,13 @@ type Given struct {
 	Due    bool   // its time is up: it comes out before anything else is done
 }
 
-// Drying is room on a bench that is taken until then.
+// Drying is a plant that lies on a bench when the session begins, or will before
+// its first load is out.
 type Drying struct {
+	ID    int
 	Bench int // index in [Session.Benches]; 0 when the session names none
 	Room  float64
-	Until int
+	Until int // its room is taken
+	Dry   int // it can be hung back; not after Until
+	Hang  int // s of hands to do so; 0 if it has no home to go to
 }

@@ -3,6 +3,7 @@
 package terminal_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 )
@@ -18,7 +19,7 @@ func TestAnIdleBoardWritesLittle(t *testing.T) {
 	for _, screen := range []struct{ keys, shows string }{{"Tt", "▸Triage"}, {"Ts", "▸Soak"}, {"Td", "▸Drying"}, {"Tp", "▸Plan"}} {
 		w := run(t, 160, 50, []string{"COLORTERM=truecolor"}, "demo", "--scene", "soakday")
 		w.sees("take out shaken").keys(screen.keys).sees(screen.shows)
-		w.quiet(200 * time.Millisecond)
+		w.settles(t)
 		before := w.raw.len()
 		w.quiet(watched)
 		rate := float64(w.raw.len()-before) / watched.Seconds()
@@ -28,6 +29,20 @@ func TestAnIdleBoardWritesLittle(t *testing.T) {
 		}
 		w.keys("q").ends()
 	}
+}
+
+// settles waits until a screen is drawn: a plan and its offers, which are made away
+// from the keys, are there. A screen that writes all the time fails here.
+func (w *terminal) settles(t *testing.T) {
+	t.Helper()
+	const still, longest = 2 * time.Second, time.Minute
+	for began := time.Now(); time.Since(began) < longest; {
+		before := w.raw.len()
+		if w.quiet(still); w.raw.len() == before && !strings.Contains(w.text(), "Planning") {
+			return
+		}
+	}
+	t.Fatalf("the screen is never at rest:\n%s", w.text())
 }
 
 // quiet lets so much time pass.

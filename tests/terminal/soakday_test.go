@@ -142,8 +142,16 @@ func TestAWholeSoakDayByThePlan(t *testing.T) {
 		before := len(d.entries())
 		d.keys("d")
 		d.until("the step to be written", func(string) bool { return len(d.entries()) > before })
+		step, _, _ := strings.Cut(what, "   ")
+		d.until("the step after it", func(s string) bool { return !strings.Contains(s, "  "+step+"   ") })
 	}
-	d.sees("All is done").keys("q")
+	d.sees("All is done")
+	if drying := regexp.MustCompile(`drying (\d+) \+`).FindStringSubmatch(d.text()); drying == nil || drying[1] == "0" {
+		t.Fatalf("nothing is left to hang:\n%s", d.text())
+	} else {
+		d.sees(drying[1] + " to hang in the morning")
+	}
+	d.keys("q")
 	d.ends()
 	d.holds(morning, restarted)
 }

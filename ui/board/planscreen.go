@@ -221,7 +221,25 @@ func (s *planScreen) do(step *day.Step) {
 	case soak.GetOut:
 		s.takeOutAll(step.Plants, true)
 	case soak.Hang:
+		s.hang(step)
+	}
+}
+
+// hang writes that plants hang again, and first that they were found dry to the
+// heart: hanging a plant back that nobody looked into is the classic loss.
+func (s *planScreen) hang(step *day.Step) {
+	var unseen model.IDs
+	for _, id := range step.Plants {
+		if s.book.Row(id).State == model.Drying {
+			unseen = append(unseen, id)
+		}
+	}
+	if len(unseen) == 0 {
 		s.enter(&model.Hung{}, step.Plants...)
+		return
+	}
+	if s.enter(&model.FoundDry{}, unseen...) {
+		s.say("%s dry to the heart; d again when they hang", show.Line(show.Count(len(unseen), "plant")))
 	}
 }
 

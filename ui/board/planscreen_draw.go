@@ -102,6 +102,9 @@ func (s *planScreen) sumLine() string {
 	clock := func(t time.Time) string { return show.Clock(t, s.now, s.book.Zone()) }
 	rows, loads := show.Count(s.plan.Count(), "plant"), show.Count(len(s.plan.Loads), "load")
 	visits := show.Count(s.plan.Visits, "visit")
+	if !s.proposed() {
+		visits += " to come"
+	}
 	free, dry := clock(s.plan.DayFree), clock(s.plan.AllDry)
 	night := ""
 	if s.plan.HandsFree.After(s.plan.DayFree) {

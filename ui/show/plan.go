@@ -34,6 +34,9 @@ func Step(b *model.Book, p *day.Plan, s *day.Step) string {
 	case soak.GetOut:
 		return takeOut(b, s, l)
 	case soak.Hang:
+		if slices.ContainsFunc(s.Plants, func(id model.ID) bool { return b.Row(id).State == model.Drying }) {
+			return "look into the hearts of " + whom(s, nil) + ", and hang them back" + fromShelves(b, s)
+		}
 		return "hang back " + whom(s, nil) + fromShelves(b, s)
 	}
 	return ""

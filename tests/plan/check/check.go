@@ -38,7 +38,7 @@ func Plan(s *soak.Session, p *soak.Plan) []string {
 	}
 	f.benches(s, p, late)
 	f.drying(s, p, late)
-	f.hanging(p)
+	f.hanging(s, p)
 	f.totals(s, p, late)
 	return f
 }

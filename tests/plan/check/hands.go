@@ -139,11 +139,14 @@ func (f *faults) taps(s *soak.Session, p *soak.Plan) {
 }
 
 // hanging: only what is dry, and every plant that day or the morning after.
-func (f *faults) hanging(p *soak.Plan) {
-	dry, hung := map[int]soak.Placed{}, map[int]int{}
+func (f *faults) hanging(s *soak.Session, p *soak.Plan) {
+	dry, hung := map[int]soak.Drying{}, map[int]int{}
+	for _, d := range s.Drying {
+		dry[d.ID] = d
+	}
 	for _, l := range p.Loads {
 		for _, t := range l.Plants {
-			dry[t.ID] = t
+			dry[t.ID] = soak.Drying{Dry: t.Dry, Hang: t.Hands.Hang}
 		}
 	}
 	for _, a := range p.Actions {
@@ -155,7 +158,7 @@ func (f *faults) hanging(p *soak.Plan) {
 			if at < dry[id].Dry {
 				f.add("plant %d is hung at %d, dry at %d", id, at, dry[id].Dry)
 			}
-			at += dry[id].Hands.Hang
+			at += dry[id].Hang
 			hung[id]++
 		}
 		if at != a.Until || a.Until > p.HandsFree {
