@@ -66,7 +66,7 @@ func (c *Context) Need(row *model.Row) Need {
 	if code := companyCodes[CompanyOf(c.keeper.Book(), row, c.now)]; code != NoCode {
 		v.because(code)
 	}
-	return c.keep(v.Need)
+	return c.keep(v.need)
 }
 
 // NeedIf is what a plant would need if this were true of it, whatever company it
@@ -74,7 +74,7 @@ func (c *Context) Need(row *model.Row) Need {
 func (c *Context) NeedIf(row *model.Row, p *estimate.Plant) Need {
 	v := c.verdict(row, *p)
 	v.decide()
-	return c.keep(v.Need)
+	return c.keep(v.need)
 }
 
 // keep gives a need's reasons a place of their own, those of many plants side by
@@ -106,7 +106,7 @@ func (c *Context) verdict(row *model.Row, p estimate.Plant) verdict {
 	if !row.SignsAt.IsZero() && row.SignsAt.After(row.LastSoak()) {
 		n.Signs, n.SignsAt = row.Signs, row.SignsAt
 	}
-	return verdict{Need: n, Context: c, row: row, plant: p, traits: p.Traits, place: tableRowFor(row.Plant)}
+	return verdict{need: n, context: c, row: row, plant: p, traits: p.Traits, place: tableRowFor(row.Plant)}
 }
 
 // usualReasons is room for the reasons that most plants have.
@@ -114,15 +114,15 @@ const usualReasons = 10
 
 // verdict is one plant on its way from numbers to a band.
 type verdict struct {
-	Need
-	*Context
-	row    *model.Row
-	plant  estimate.Plant
-	traits *estimate.Traits
-	seen   column
-	place  tableRow
-	due    due
-	full   float64 // minutes the numbers alone ask for
+	need    Need
+	context *Context
+	row     *model.Row
+	plant   estimate.Plant
+	traits  *estimate.Traits
+	seen    column
+	place   tableRow
+	due     due
+	full    float64 // minutes the numbers alone ask for
 
 	saidGone bool
 }
@@ -142,13 +142,13 @@ const (
 // order in which a mistake kills: rot, then a wet heart, then a flower, then
 // thirst. What was seen goes before what was worked out.
 func (v *verdict) decide() {
-	v.seen = columnOf(v.Signs)
-	if v.seen == nothingSeen && v.weighed() && !v.Signs.Seen() {
-		v.seen = columnOfWeight(v.Thirst())
+	v.seen = columnOf(v.need.Signs)
+	if v.seen == nothingSeen && v.weighed() && !v.need.Signs.Seen() {
+		v.seen = columnOfWeight(v.need.Thirst())
 	}
-	v.full = leaf.MinutesTo(v.RWC, v.rules[model.SoakTarget]/100, v.traits.Tau)
+	v.full = leaf.MinutesTo(v.need.RWC, v.context.rules[model.SoakTarget]/100, v.traits.Tau)
 	v.due = v.dueBy()
-	if v.LookFirst {
+	if v.need.LookFirst {
 		v.because(ThirstyTwice)
 		v.because(PressTheBase)
 		v.because(WhatElseItIs)
@@ -161,16 +161,16 @@ func (v *verdict) decide() {
 	case v.stillWet():
 		v.wetHeart()
 	case !v.row.Bloom.IsZero():
-		v.Band = soak.Mist
+		v.need.Band = soak.Mist
 		v.bloom()
 	case v.healing():
-		v.Band = soak.Mist
+		v.need.Band = soak.Mist
 		v.because(JustSeparated)
 		v.history()
 	case v.resting():
 		v.because(SoakedLately)
 		v.history()
-		v.because(RestDays, v.rules[model.RestDays])
+		v.because(RestDays, v.context.rules[model.RestDays])
 	case v.due == notDue:
 		v.between()
 	default:
@@ -179,7 +179,7 @@ func (v *verdict) decide() {
 	v.doubts()
 	v.terms()
 	v.always()
-	if v.Band.InWater() {
+	if v.need.Band.InWater() {
 		v.again()
 	}
 }
@@ -187,20 +187,20 @@ func (v *verdict) decide() {
 // dueBy is what makes the plant due, the strongest first.
 func (v *verdict) dueBy() due {
 	switch {
-	case v.seen > nothingSeen && v.Signs.Seen():
+	case v.seen > nothingSeen && v.need.Signs.Seen():
 		return bySigns
 	case v.seen > nothingSeen:
 		return byWeight
-	case v.eager && v.full > 0, v.DaysSince < 0, v.DaysSince >= v.rhythm():
+	case v.context.eager && v.full > 0, v.need.DaysSince < 0, v.need.DaysSince >= v.rhythm():
 		return byRhythm
-	case v.Thirst() >= v.rules[model.SoakFrom]/100:
+	case v.need.Thirst() >= v.context.rules[model.SoakFrom]/100:
 		return byThirst
 	}
 	return notDue
 }
 
 // rhythm is the house rule's days from soak to soak, in the air since it was dry.
-func (v *verdict) rhythm() int { return v.place.rhythmIn(v.plant.Draw, &v.rules) }
+func (v *verdict) rhythm() int { return v.place.rhythmIn(v.plant.Draw, &v.context.rules) }
 
 // weighed reports whether a scale told of the plant since its last soak.
 func (v *verdict) weighed() bool {
@@ -210,54 +210,56 @@ func (v *verdict) weighed() bool {
 
 // darkLately reports whether the leaf was seen dark already not long ago.
 func (v *verdict) darkLately() bool {
-	return v.Signs.Shift == model.AlreadyDark && v.now.Sub(v.SignsAt).Hours() < wetLookHours
+	return v.need.Signs.Shift == model.AlreadyDark && v.context.now.Sub(v.need.SignsAt).Hours() < wetLookHours
 }
 
 // stillWet reports whether the plant is wet from its soak. A leaf is dark
 // wherever its surface is wet: long after a soak, or with leaves rolled up, that
 // is no soak's water.
 func (v *verdict) stillWet() bool {
-	return v.darkLately() && v.seen < deepChannel && float64(v.DaysSince) < v.rules[model.RestDays]
+	return v.darkLately() && v.seen < deepChannel && float64(v.need.DaysSince) < v.context.rules[model.RestDays]
 }
 
 // resting reports whether the plant was soaked so lately that it should breathe
 // first, and nobody has seen it thirsty since.
 func (v *verdict) resting() bool {
-	return v.DaysSince >= 0 && float64(v.DaysSince) < v.rules[model.RestDays] && v.seen == nothingSeen && !v.eager
+	return v.need.DaysSince >= 0 && float64(v.need.DaysSince) < v.context.rules[model.RestDays] &&
+		v.seen == nothingSeen && !v.context.eager
 }
 
 // between is a plant that needs no soak: misted from a house rule's day on.
 func (v *verdict) between() {
 	lately := v.mistedLately()
-	if v.DaysSince >= 0 && float64(v.DaysSince) < v.rules[model.MistDays] || lately {
-		v.Band = soak.Rest
+	if v.need.DaysSince >= 0 && float64(v.need.DaysSince) < v.context.rules[model.MistDays] || lately {
+		v.need.Band = soak.Rest
 	} else {
-		v.Band = soak.Mist
+		v.need.Band = soak.Mist
 	}
 	if lately {
-		v.because(MistedAgo, v.now.Sub(v.row.Misted).Minutes())
+		v.because(MistedAgo, v.context.now.Sub(v.row.Misted).Minutes())
 	} else if !v.thirstSeen() {
-		v.because(ThirstTooLow, v.Thirst(), float64(v.rhythm()))
+		v.because(ThirstTooLow, v.need.Thirst(), float64(v.rhythm()))
 	}
 	v.history()
 }
 
 // inWater gives the plant its minutes and its band.
 func (v *verdict) inWater() {
-	gone := v.Thirst() > casualty
-	unsure := v.seen == nothingSeen && (gone && v.due != byWeight || v.DaysSince < 0 && !v.Signs.Seen())
-	days, rhythm := float64(v.DaysSince), float64(v.rhythm())
+	gone := v.need.Thirst() > casualty
+	unsure := v.seen == nothingSeen && (gone && v.due != byWeight || v.need.DaysSince < 0 && !v.need.Signs.Seen())
+	days, rhythm := float64(v.need.DaysSince), float64(v.rhythm())
 	w := wish{
 		row: v.place, seen: v.seen, unsure: unsure, late: days >= lateFrom*rhythm, overdue: days >= overdueFrom*rhythm,
-		ahead: v.eager, routine: v.full, rescue: leaf.MinutesTo(v.RWC, v.rules[model.RescueTarget]/100, v.traits.Tau),
+		ahead: v.context.eager, routine: v.full, rescue: leaf.MinutesTo(v.need.RWC,
+			v.context.rules[model.RescueTarget]/100, v.traits.Tau),
 	}
-	l := w.length(&v.rules)
-	v.From, v.To, v.Again = l.From, l.To, l.again
-	v.Band = BandOf(l.From, v.rules)
-	v.LookFirst = v.LookFirst || unsure || gone
+	l := w.length(&v.context.rules)
+	v.need.From, v.need.To, v.need.Again = l.From, l.To, l.again
+	v.need.Band = BandOf(l.From, v.context.rules)
+	v.need.LookFirst = v.need.LookFirst || unsure || gone
 	v.whyDue(unsure, gone)
 	if l.cut {
-		v.becauseOf(v.place.word(), CappedTo, v.To, v.full)
+		v.becauseOf(v.place.word(), CappedTo, v.need.To, v.full)
 	}
 }
 
@@ -292,13 +294,13 @@ func (v *verdict) mistedLately() bool {
 	if v.row.Misted.IsZero() {
 		return false
 	}
-	every := max(mistEvery(v.row.Plant, v.rules, v.room.DeficitKPa)-walkSlack, mistedHours*time.Hour)
-	return v.now.Sub(v.row.Misted) < every
+	every := max(mistEvery(v.row.Plant, v.context.rules, v.context.room.DeficitKPa)-walkSlack, mistedHours*time.Hour)
+	return v.context.now.Sub(v.row.Misted) < every
 }
 
 // healing reports whether the plant was taken off its mother so lately that its
 // wound is not dry.
-func (v *verdict) healing() bool { return healing(v.row, v.rules, v.now) }
+func (v *verdict) healing() bool { return healing(v.row, v.context.rules, v.context.now) }
 
 func healing(row *model.Row, rules model.Rules, now time.Time) bool {
 	return !row.Separated.IsZero() && now.Sub(row.Separated).Hours() < 24*rules[model.SeparatedDays]

@@ -7,15 +7,17 @@ import (
 )
 
 // because adds a reason.
-func (v *verdict) because(c Code, n ...float64) { v.Reasons = append(v.Reasons, because(c, n...)) }
+func (v *verdict) because(c Code, n ...float64) {
+	v.need.Reasons = append(v.need.Reasons, because(c, n...))
+}
 
 func (v *verdict) becauseOf(name string, c Code, n ...float64) {
-	v.Reasons = append(v.Reasons, about(name, because(c, n...)))
+	v.need.Reasons = append(v.need.Reasons, about(name, because(c, n...)))
 }
 
 // thirstSeen reports whether signs of thirst were seen since the soak.
 func (v *verdict) thirstSeen() bool {
-	return v.Signs.Curl > 0 || v.Signs.Tips > 0
+	return v.need.Signs.Curl > 0 || v.need.Signs.Tips > 0
 }
 
 // history is what was seen, and how long ago the soak was.
@@ -23,20 +25,20 @@ func (v *verdict) history() {
 	if v.thirstSeen() {
 		v.because(ThirstSeen)
 	}
-	if v.DaysSince < 0 {
+	if v.need.DaysSince < 0 {
 		v.because(NeverSoaked)
 		return
 	}
-	v.because(SinceSoak, float64(v.DaysSince))
+	v.because(SinceSoak, float64(v.need.DaysSince))
 }
 
 // away is why nothing is asked of a plant off its shelf.
 func (v *verdict) away() {
 	switch v.row.State {
 	case model.Soaking:
-		v.because(InWater, v.now.Sub(v.row.In).Minutes())
+		v.because(InWater, v.context.now.Sub(v.row.In).Minutes())
 	case model.Drying:
-		v.because(OutDripping, v.now.Sub(v.row.Out).Minutes())
+		v.because(OutDripping, v.context.now.Sub(v.row.Out).Minutes())
 	case model.Dry:
 		v.because(ReadyToHang)
 	}
@@ -52,13 +54,13 @@ func (v *verdict) rot() {
 func (v *verdict) wetHeart() {
 	v.because(StillWet)
 	v.history()
-	if v.DaysSince >= 0 && float64(v.DaysSince) < v.rules[model.RestDays] {
+	if v.need.DaysSince >= 0 && float64(v.need.DaysSince) < v.context.rules[model.RestDays] {
 		v.because(NotDriedYet)
 	}
 }
 
 func (v *verdict) bloom() {
-	if v.Thirst() < badlyDry && v.seen < deepChannel {
+	if v.need.Thirst() < badlyDry && v.seen < deepChannel {
 		v.because(BloomMist)
 		v.history()
 		return
@@ -71,7 +73,7 @@ func (v *verdict) bloom() {
 
 // casualty says that the plant has lost nearly all it can bear to lose.
 func (v *verdict) casualty() {
-	if v.Thirst() > casualty {
+	if v.need.Thirst() > casualty {
 		v.because(Casualty, leaf.LethalFrom)
 		if v.seen != nothingSeen {
 			v.gone()
@@ -84,26 +86,26 @@ func (v *verdict) casualty() {
 func (v *verdict) whyDue(unsure, gone bool) {
 	switch {
 	case gone && v.seen == nothingSeen:
-		v.because(PastMendingSoon, v.Thirst(), v.To)
+		v.because(PastMendingSoon, v.need.Thirst(), v.need.To)
 	case unsure:
-		v.because(LastSoakUnknown, v.To)
+		v.because(LastSoakUnknown, v.need.To)
 	}
 	v.casualty()
 	switch v.due {
 	case bySigns:
 		v.history()
 		if v.plant.Eye.Says == estimate.LooksDrier {
-			v.because(SeenDecides, float64(v.Band), v.plant.Eye.Thirst)
+			v.because(SeenDecides, float64(v.need.Band), v.plant.Eye.Thirst)
 		}
 	case byWeight:
 		v.because(Weighed, v.row.Weight.Grams, v.plant.WetGrams)
 	case byThirst:
 		v.gone()
-		v.because(ThirstAsks, v.rules[model.SoakFrom]/100)
+		v.because(ThirstAsks, v.context.rules[model.SoakFrom]/100)
 	case byRhythm:
 		v.history()
-		if !v.eager && v.DaysSince >= 0 {
-			v.because(EveryDays, float64(v.rhythm()), float64(v.place.rhythmIn(1, &v.rules)))
+		if !v.context.eager && v.need.DaysSince >= 0 {
+			v.because(EveryDays, float64(v.rhythm()), float64(v.place.rhythmIn(1, &v.context.rules)))
 		}
 	}
 }
@@ -111,7 +113,7 @@ func (v *verdict) whyDue(unsure, gone bool) {
 // again is what one soak does not mend.
 func (v *verdict) again() {
 	switch {
-	case v.Again:
+	case v.need.Again:
 		v.because(OnceMoreTomorrow)
 	case v.seen == rolledShut && !v.place.capped():
 		v.because(TwoSoaksApart)
@@ -126,7 +128,7 @@ func (v *verdict) again() {
 // doubts is what does not fit together, and asks for another look.
 func (v *verdict) doubts() {
 	doubt := func(c Code, n ...float64) {
-		v.LookFirst = true
+		v.need.LookFirst = true
 		v.because(c, n...)
 	}
 	dark := v.darkLately() && !v.stillWet()
@@ -134,7 +136,7 @@ func (v *verdict) doubts() {
 	case dark && v.seen >= deepChannel:
 		doubt(DarkAndRolled)
 	case dark:
-		doubt(DarkForLong, float64(v.DaysSince))
+		doubt(DarkForLong, float64(v.need.DaysSince))
 	}
 	switch v.plant.Eye.Says {
 	case estimate.LooksDrier:
@@ -147,7 +149,7 @@ func (v *verdict) doubts() {
 // gone is the thirst with its range, once.
 func (v *verdict) gone() {
 	if !v.saidGone {
-		v.because(WaterGone, v.Thirst(), 1-v.High, 1-v.Low)
+		v.because(WaterGone, v.need.Thirst(), 1-v.need.High, 1-v.need.Low)
 	}
 	v.saidGone = true
 }
@@ -157,12 +159,12 @@ func (v *verdict) gone() {
 func (v *verdict) terms() {
 	v.gone()
 	readDays := -1.0
-	if !v.room.ReadAt.IsZero() {
-		readDays = v.now.Sub(v.room.ReadAt).Hours() / 24
+	if !v.context.room.ReadAt.IsZero() {
+		readDays = v.context.now.Sub(v.context.room.ReadAt).Hours() / 24
 	}
-	v.because(RoomIs, v.room.TempC, v.room.RH, v.room.DeficitKPa, readDays)
-	if !v.plant.Wet && v.now.After(v.plant.DrySince) {
-		past := v.keeper.PastAir(v.plant.DrySince, v.now)
+	v.because(RoomIs, v.context.room.TempC, v.context.room.RH, v.context.room.DeficitKPa, readDays)
+	if !v.plant.Wet && v.context.now.After(v.plant.DrySince) {
+		past := v.context.keeper.PastAir(v.plant.DrySince, v.context.now)
 		v.because(AirSinceDry, past.Deficit, float64(past.Readings))
 	}
 	v.loss()
@@ -173,7 +175,7 @@ func (v *verdict) terms() {
 		v.because(Weighed, v.row.Weight.Grams, v.plant.WetGrams)
 	}
 	if v.full > 0 && v.row.Rot.IsZero() && v.due != notDue {
-		v.because(MinutesBack, v.full, v.rules[model.SoakTarget]/100)
+		v.because(MinutesBack, v.full, v.context.rules[model.SoakTarget]/100)
 	}
 	if v.row.Assumed.Any() || v.row.Form == "" || v.row.Leaf == "" || v.row.Size == 0 {
 		v.because(PartlyAssumed)
@@ -182,7 +184,7 @@ func (v *verdict) terms() {
 
 // lossPopulation is how fast the plant loses water, and where that was learned.
 func (v *verdict) loss() {
-	p, _ := v.keeper.LossMultiplier(v.row.ID)
+	p, _ := v.context.keeper.LossMultiplier(v.row.ID)
 	code := LossFromKin
 	switch {
 	case p.Own > 0:
@@ -195,7 +197,7 @@ func (v *verdict) loss() {
 
 // always is what holds whatever the band.
 func (v *verdict) always() {
-	if v.Signs.Shift == model.StaysPale {
+	if v.need.Signs.Shift == model.StaysPale {
 		v.because(StaysPale)
 	}
 	switch v.row.Form {
