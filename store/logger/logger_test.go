@@ -1,6 +1,7 @@
 package logger_test
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -166,7 +167,7 @@ func TestNotALog(t *testing.T) {
 		"broken sensor": {"time,temp,humidity\n2026-05-03 14:00,20.5,0\n2026-05-03 14:10,20.5,0\n", "not one row"},
 	} {
 		_, err := logger.Read(strings.NewReader(c.file), logger.Options{Zone: zone(t)})
-		if _, ok := err.(csvfile.Faults); !ok || !strings.Contains(err.Error(), c.why) {
+		if _, ok := errors.AsType[csvfile.Faults](err); !ok || !strings.Contains(err.Error(), c.why) {
 			t.Errorf("%s: got %v, want %q", name, err, c.why)
 		}
 	}

@@ -6,6 +6,7 @@ package terminal_test
 
 import (
 	"bytes"
+	"errors"
 	"io"
 	"os"
 	"os/exec"
@@ -187,7 +188,7 @@ func (w *terminal) ends() int {
 	w.t.Helper()
 	select {
 	case err := <-w.ended:
-		if exit, ok := err.(*exec.ExitError); ok {
+		if exit, ok := errors.AsType[*exec.ExitError](err); ok {
 			return exit.ExitCode()
 		}
 		if err != nil {

@@ -52,7 +52,11 @@ func (s *suspended) Run() error {
 	return nil
 }
 
-// SetStdin, SetStdout and SetStderr implement [tea.ExecCommand].
-func (*suspended) SetStdin(io.Reader)  {}
+// SetStdin does nothing: the stopped program reads nothing.
+func (*suspended) SetStdin(io.Reader) {}
+
+// SetStdout does nothing: the stopped program writes nothing.
 func (*suspended) SetStdout(io.Writer) {}
+
+// SetStderr does nothing, as SetStdout does.
 func (*suspended) SetStderr(io.Writer) {}
