@@ -34,7 +34,8 @@ func TestACodeGoesToThePlant(t *testing.T) {
 	at := func(want model.ID) {
 		t.Helper()
 		if g.board.at != 0 || g.board.plant() != want || len(g.board.over) > 0 {
-			t.Fatalf("on %s at plant %d with %d over it, want plant %d on Triage", g.board.front().name(), g.board.plant(), len(g.board.over), want)
+			t.Fatalf("on %s at plant %d with %d over it, want plant %d on Triage",
+				g.board.front().name(), g.board.plant(), len(g.board.over), want)
 		}
 	}
 	g.adds(1, func() { // the rule for the number pad
@@ -85,8 +86,10 @@ func TestCodesFillALoad(t *testing.T) {
 	g := pulled(t) // 5, 6 and 7 wait
 	g.enters(g.now, &model.Rot{}, 2).enters(g.now, &model.Bloom{Stage: model.Open}, 3)
 	g.adds(1, func() {
-		g.scans("%6").sees("#6 capitata goes into tub next, 1 so far").scans("%1").sees("#1 stricta by the door goes into tub next, 2 so far")
-		g.scans("%6").sees("#6 capitata was scanned before").scans("%2").sees("rot is suspected").scans("%3").sees("in bloom")
+		g.scans("%6").sees("#6 capitata goes into tub next, 1 so far").scans("%1")
+		g.sees("#1 stricta by the door goes into tub next, 2 so far")
+		g.scans("%6").sees("#6 capitata was scanned before").scans("%2")
+		g.sees("rot is suspected").scans("%3").sees("in bloom")
 	})
 	g.adds(1, func() { g.keys("s") })
 	if got := g.board.book.OpenLoads()[0].Plants; len(got) != 2 || !got.Has(1) || !got.Has(6) {
@@ -107,7 +110,8 @@ func TestCodesMarkDryAndHang(t *testing.T) {
 		}
 	}
 	g.adds(2, func() {
-		g.scans("%6").scans("%6").sees("#6 capitata was marked dry just now").scans("%1").sees("#1 stricta by the door is not to be dried or hung: it is home on Bay 1")
+		g.scans("%6").scans("%6").sees("#6 capitata was marked dry just now")
+		g.scans("%1").sees("#1 stricta by the door is not to be dried or hung: it is home on Bay 1")
 		g.scans("%5").scans("%6").sees("marked dry just now")
 	})
 	state(5, model.Dry)

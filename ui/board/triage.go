@@ -1,9 +1,9 @@
 package board
 
 import (
+	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -39,6 +39,7 @@ type triage struct {
 	filter   string
 	digits   []model.Grade // signs being keyed in
 	last     model.Signs   // the signs entered last, to repeat
+	keyingIn keyingIn      // a sheet from paper
 	counts   bandCounts    // of the whole collection
 	perGroup []groupCount  // of each group listed
 	counted  int           // the version these were counted at
@@ -75,7 +76,10 @@ func (t *triage) list() *list    { return t.rows }
 
 // open sorts the rows anew. While the screen stays open they keep their
 // places, so that a plant just graded does not jump from under the cursor.
-func (t *triage) open() { t.build() }
+func (t *triage) open() {
+	t.keyingIn.on = false
+	t.build()
+}
 
 // sync keeps up with the entries made.
 func (t *triage) sync() {
@@ -104,7 +108,7 @@ func (t *triage) count() {
 	for i := range t.outlook.Needs {
 		t.tallyInto(&t.counts, t.outlook.Needs[i].ID)
 	}
-	today := show.Day(t.now, t.book.Zone())
+	t.keyingIn.done, t.keyingIn.all = 0, 0
 	waiting := make(map[model.ID]bool)
 	for _, id := range t.book.Waiting() {
 		waiting[id] = true
@@ -117,8 +121,13 @@ func (t *triage) count() {
 		c := &t.perGroup[r.group]
 		c.rows++
 		t.tallyInto(&c.bands, r.id)
-		if seen := t.book.Row(r.id).SignsAt; t.now.Sub(seen) < 24*time.Hour && show.Day(seen, t.book.Zone()) == today {
+		row, seen := t.book.Row(r.id), t.seenToday(r.id)
+		if seen {
 			c.graded++
+			t.keyingIn.done++
+		}
+		if seen || !row.State.Away() {
+			t.keyingIn.all++
 		}
 		if waiting[r.id] {
 			c.pulled++
@@ -233,7 +242,7 @@ func (t *triage) shelfSections(ids model.IDs) []section {
 func (t *triage) digit(msg tea.KeyMsg) tea.Cmd {
 	g, _ := model.ParseGrade(msg.String())
 	t.digits = append(t.digits, g)
-	if len(t.digits) == 3 {
+	if len(t.digits) == t.signsToKey() {
 		t.saveDigits()
 	}
 	return nil
@@ -252,18 +261,20 @@ func (t *triage) saveDigits() {
 			s.Shift = g
 		}
 	}
-	t.digits = nil
+	t.digits, t.keyingIn.shift = nil, 0
 	t.look(s)
 }
 
 // look writes signs for the chosen plants and steps on.
 func (t *triage) look(s model.Signs) {
 	several, seen := t.rows.several(), t.rows.chosen()
+	fresh := t.notToday(seen)
 	if !t.enter(&model.Look{Signs: s}, seen...) {
 		return
 	}
 	t.pullItself(seen)
 	t.last = s
+	t.keyingIn.done += fresh
 	t.rows.unmark()
 	if !several {
 		t.step()
@@ -276,7 +287,11 @@ func (t *triage) step() {
 		t.hooks.next()
 		return
 	}
+	at := t.rows.cursor
 	t.rows.move(1)
+	if k := &t.keyingIn; k.on && (k.done >= k.all || t.rows.cursor == at) {
+		t.endOfSheet()
+	}
 }
 
 // turn shows the map in place of the list, or the list again.
@@ -294,6 +309,9 @@ var signHints = [...]string{
 func (t *triage) lead() string {
 	if len(t.digits) > 0 {
 		return signHints[len(t.digits)]
+	}
+	if t.keyingIn.on {
+		return fmt.Sprintf("sheet, %d of %d:", t.keyingIn.done, t.keyingIn.all)
 	}
 	return t.rows.lead()
 }

@@ -55,15 +55,19 @@ func (t *triage) usualKeys() []group {
 		begin = []group{{"A new book", []binding{act("enter", "six questions, and your list",
 			func() { t.push(newFirstMinute(t.desk)) }).foot("six questions, and your list")}}}
 	}
+	if t.keyingIn.on {
+		begin = []group{t.sheetKeys()}
+	}
 	return append(begin, []group{
 		{"Signs", []binding{
 			bind("0-3", "signs: curl, tips and shift, a digit each",
-				t.digit).pad("0-3").unless(here).foot("curl tips shift"),
+				t.digit).pad("0-3").unless(here).foot(t.signWords()),
 			bind("-", "a sign not looked at", t.digit).pad(".").unless(here),
 			act("4-9", "", func() { t.say("Grades go from 0 to 3") }),
 			act("f", "looks fine: flat leaves, clean tips",
 				func() { t.look(model.LooksFine) }).pad("5").unless(here).foot("fine"),
 			act("r", "the same signs as before", t.repeat).pad("6").unless(here).foot("again"),
+			act("K", "key in a sheet: curl and tips of a plant, from where it was left", t.keyIn).unless(here),
 		}},
 		{"To the water", []binding{
 			act("p", "pull, or put back", t.pull).pad("*").unless(here).foot("pull"),
@@ -166,7 +170,7 @@ func (t *triage) pull() {
 		return
 	}
 	if t.enter(&model.Pull{}, ids...) {
-		step := !t.rows.several()
+		step := !t.rows.several() && !t.keyingIn.on // on a sheet the signs come after it
 		t.rows.unmark()
 		if left != "" {
 			t.say("Pulled %s%s", show.Count(len(ids), "plant"), left)

@@ -27,7 +27,8 @@ func TriageSheet(b *model.Book, o *advice.Outlook, ids model.IDs, pages bool) *S
 	s := &Sheet{
 		Title: "Triage", Under: []string{o.At.In(b.Zone()).Format("Monday 2 January 2006") + ", " +
 			show.Count(len(ids), "plant")},
-		Foot: "Nothing counts before it is keyed in: the board goes through the plants in this order.",
+		Foot: "Nothing counts before it is keyed in: K on Triage goes through the plants in this order, " +
+			"from where it was left.",
 	}
 	s.Add("", Points{
 		"curl: 0 flat, 1 edges lifting, 2 deep channel, 3 rolled shut",
