@@ -119,6 +119,7 @@ const (
 	DeepWispy
 	DeepXeric
 	DeepBulbous
+	VolumeUnit
 	limitCount
 )
 
@@ -250,6 +251,7 @@ var LimitTable = [limitCount]LimitInfo{
 	DeepWispy:           {"channel-wispy", "the same, thin leaves", "min", 180, 1, 720, nil, habit},
 	DeepXeric:           {"channel-xeric", "the same, xeric leaf", "min", 45, 1, 720, nil, habit},
 	DeepBulbous:         {"channel-bulbous", "the same, bulbous", "min", 60, 1, 720, nil, habit},
+	VolumeUnit:          {"volume", "unit for water; gal is the US gallon", "", 0, 0, 1, []string{"L", "gal"}, ourOwn},
 }
 
 // Retired reports whether a rule is no longer read. It stays on the list for the
@@ -287,6 +289,9 @@ func DefaultRules() Rules {
 
 // Fahrenheit reports whether temperatures are shown in degrees Fahrenheit.
 func (r Rules) Fahrenheit() bool { return r[TempUnit] == 1 }
+
+// Gallons reports whether water is shown in US gallons.
+func (r Rules) Gallons() bool { return r[VolumeUnit] == 1 }
 
 // Word is the value of a rule as a person reads it, without its unit.
 func (r Rules) Word(l Limit) string {

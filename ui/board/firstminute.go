@@ -149,12 +149,35 @@ var firstQuestions = []question{
 			}
 			return []model.Fact{&model.FanSet{Fan: fan}}, nil
 		}},
-	{"Degrees Celsius or Fahrenheit?", "c or f. Water can always be typed in L or in gal.",
-		func(d *desk) string { return d.book.Rules().Word(model.TempUnit) },
-		func(d *desk, text string) ([]model.Fact, error) { return ruleFacts(d, model.TempUnit, text) }},
+	{"Which units?",
+		"c or f for degrees Celsius or Fahrenheit, L or gal for water in litres or US gallons. " +
+			"A number with its unit is always understood.",
+		unitsAsText, takeUnits},
 	{"Where is the list of your plants?", "A spreadsheet saved as CSV, with a header line. You see what comes in before anything is written. No list: leave it empty, and + adds a plant.",
 		func(*desk) string { return newestList() },
 		func(*desk, string) ([]model.Fact, error) { return nil, nil }},
+}
+
+func unitsAsText(d *desk) string {
+	rules := d.book.Rules()
+	return rules.Word(model.TempUnit) + ", " + rules.Word(model.VolumeUnit)
+}
+
+// takeUnits reads "f, gal", in any order; what is left out stays.
+func takeUnits(d *desk, text string) ([]model.Fact, error) {
+	var facts []model.Fact
+	for word := range strings.FieldsSeq(strings.ReplaceAll(text, ",", " ")) {
+		limit := model.TempUnit
+		if _, err := model.ParseLimit(model.VolumeUnit, word); err == nil {
+			limit = model.VolumeUnit
+		}
+		some, err := ruleFacts(d, limit, word)
+		if err != nil {
+			return nil, &model.Problem{What: fmt.Sprintf("%q is not a unit", word), Do: "write c or f, and L or gal"}
+		}
+		facts = append(facts, some...)
+	}
+	return facts, nil
 }
 
 // ruleFacts set a rule, unless it has the value already.
@@ -169,7 +192,7 @@ func ruleFacts(d *desk, l model.Limit, text string) ([]model.Fact, error) {
 func vesselsAsText(d *desk) string {
 	var words []string
 	for _, v := range d.book.Vessels() {
-		words = append(words, fmt.Sprintf("%s %g", v.Name, v.Litres))
+		words = append(words, v.Name+" "+show.Volume(v.Litres, d.book.Rules()))
 	}
 	return strings.Join(words, ", ")
 }
@@ -188,12 +211,14 @@ func takeVessels(d *desk, text string) ([]model.Fact, error) {
 				Do:   "write tub 100, bucket 10",
 			}
 		}
-		litres, err := show.ParseVolume(m[2])
+		litres, err := show.ParseVolume(m[2], d.book.Rules().Gallons())
 		if err != nil {
 			return nil, err
 		}
 		set, known := d.book.Vessel(m[1]) // what else is known of it stays
-		if named[strings.ToLower(m[1])] = true; known && set.Litres == litres {
+		rules := d.book.Rules()
+		same := show.Volume(set.Litres, rules) == show.Volume(litres, rules) // what is shown is rounded
+		if named[strings.ToLower(m[1])] = true; known && same {
 			continue
 		}
 		set.Name, set.Litres = m[1], litres

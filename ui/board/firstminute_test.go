@@ -22,7 +22,7 @@ func TestTheFirstMinute(t *testing.T) {
 	g.sees("2 of 6").says("Sat 4, Wed 2")
 	g.sees("3 of 6").says("16 m², open")
 	g.sees("4 of 6").says("low")
-	g.sees("5 of 6").says("f")
+	g.sees("5 of 6").sees("c, L").says("f gal")
 	g.sees("6 of 6").says(list)
 	g.sees("2 plants: 2 new").sees("nothing is written yet")
 	if n := g.board.book.Len(); n != 0 {
@@ -30,7 +30,8 @@ func TestTheFirstMinute(t *testing.T) {
 	}
 	g.keys("enter").sees("Arch")
 	rules := g.board.book.Rules()
-	for l, want := range map[model.Limit]float64{model.SoakSat: 4, model.SoakWed: 2, model.SoakSun: 0, model.RoomVolume: 40, model.TempUnit: 1} {
+	for l, want := range map[model.Limit]float64{model.SoakSat: 4, model.SoakWed: 2, model.SoakSun: 0, model.RoomVolume: 40,
+		model.TempUnit: 1, model.VolumeUnit: 1} {
 		if rules[l] != want {
 			t.Errorf("%s is %g, want %g", model.LimitTable[l].Name, rules[l], want)
 		}
@@ -38,6 +39,7 @@ func TestTheFirstMinute(t *testing.T) {
 	if v, _ := g.board.book.Vessel("tub"); v.Litres < 98 || v.Litres > 99 {
 		t.Errorf("the tub holds %g L, want 26 US gallons", v.Litres)
 	}
+	g.keys("T", "s").sees("/26 gal").keys("T", "t")
 	if n := len(g.board.book.Vessels()); n != 2 {
 		t.Errorf("%d vessels, want the two that were named", n)
 	}

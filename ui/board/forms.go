@@ -255,17 +255,20 @@ func vesselForm(d *desk, v model.Vessel) *form {
 		if f.text(1) == "away" {
 			return d.write(&model.VesselSet{Vessel: model.Vessel{Name: f.text(0)}, Away: true})
 		}
-		litres, err := show.ParseQuantity(f.text(1), "L")
-		if err != nil {
-			return wrong(1, err)
+		set, known := d.book.Vessel(f.text(0)) // what else is known of it stays
+		set.Name = f.text(0)
+		if !known || f.text(1) != show.Volume(set.Litres, d.book.Rules()) { // what is shown is rounded
+			litres, err := show.ParseVolume(f.text(1), d.book.Rules().Gallons())
+			if err != nil {
+				return wrong(1, err)
+			}
+			set.Litres = litres
 		}
-		set, _ := d.book.Vessel(f.text(0)) // what else is known of it stays
-		set.Name, set.Litres = f.text(0), litres
 		return d.write(&model.VesselSet{Vessel: set})
 	},
 		newField("name", v.Name, "a new name adds a vessel, a known one changes it"),
-		newField("litres", strconv.FormatFloat(v.Litres, 'g', -1, 64),
-			"room for plants, not the brim; the word away puts it away"))
+		newField("water", show.Volume(v.Litres, d.book.Rules()),
+			"in L or gal: room for plants, not the brim; the word away puts it away"))
 	f.caution = "A full bucket drowns a small child as surely as a tub: empty it after use."
 	return f
 }

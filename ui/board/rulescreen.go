@@ -29,6 +29,7 @@ var ruleGroups = []struct {
 	from, until model.Limit
 }{
 	{"The board", model.TempUnit, model.TempUnit},
+	{"The board", model.VolumeUnit, model.VolumeUnit},
 	{"The board", model.Notify, model.NumberPad},
 	{"The soak day", model.DryByHour, model.DryByHour},
 	{"The soak day", model.DayFrom, model.FillStands},

@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"tubside/model"
@@ -126,7 +127,7 @@ func (s *soakScreen) vesselLine(v model.Vessel, here bool) string {
 	}
 	taken := s.taken(v)
 	share := taken / v.Litres
-	room := fmt.Sprintf("%3.0f/%.0f L", taken, v.Litres)
+	room := show.VolumeOf(taken, v.Litres, s.book.Rules())
 	left := sign + name + " " + s.bar(share, share, roomWidth) + " " + show.Pad(room, 10)
 	used := 2 + vesselWidth + 1 + roomWidth + 1 + 10
 	loads := s.book.InVessel(v.Name)
@@ -204,8 +205,8 @@ func (s *soakScreen) nextLine() string {
 	if len(l.ids) == 0 {
 		return s.theme.warn.of(show.Fit(fmt.Sprintf(" %s is full", v), s.width))
 	}
-	text := fmt.Sprintf(" s starts in %s: %s, %.0f L, %s", v, show.Count(len(l.ids), "plant"), l.litres,
-		show.Minutes(l.minutes))
+	text := fmt.Sprintf(" s starts in %s: %s, %s, %s", v, show.Count(len(l.ids), "plant"),
+		show.Volume(math.Round(l.litres), s.book.Rules()), show.Minutes(l.minutes))
 	if s.adjust != 0 {
 		text += fmt.Sprintf(" (%+.0f by hand)", s.adjust)
 	}

@@ -129,6 +129,9 @@ func tripForm(s *tripScreen) *form {
 
 func (s *tripScreen) lead() string { return s.rows.lead() }
 
+// leastListed is how many lines of the list the sentences leave room for.
+const leastListed = 7
+
 // roomForNumbers is the height from which the three numbers stand large.
 const roomForNumbers = 18
 
@@ -191,7 +194,12 @@ func (s *tripScreen) words() []string {
 		}
 		lines = append(lines, wrap(show.Line(sentence), s.width-2)...)
 	}
-	return lines[:min(len(lines), max(1, (s.body()-len(s.numbers())-4)/2))]
+	most := max(1, s.body()-len(s.numbers())-leastListed)
+	if len(lines) > most {
+		lines = lines[:most]
+		lines[most-1] = show.Fit(lines[most-1]+" …", s.width-2)
+	}
+	return lines
 }
 
 func (s *tripScreen) draw(p *page, height int) {

@@ -132,7 +132,7 @@ type volume struct {
 
 // Set implements pflag.Value.
 func (v *volume) Set(text string) (err error) {
-	v.litres, err = show.ParseVolume(text)
+	v.litres, err = show.ParseVolume(text, false)
 	v.text, v.given = text, true
 	return err
 }

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"math"
 	"time"
 	"tubside/model"
 	"tubside/model/accounts"
@@ -23,7 +24,7 @@ func YearSheet(l accounts.Ledger, b *model.Book) *Sheet {
 	addSurvival(s, l)
 	addRot(s, l)
 	addIntervals(s, l)
-	addWork(s, l)
+	addWork(s, l, b.Rules())
 	addDepartures(s, l, b)
 	return s
 }
@@ -164,30 +165,30 @@ func part(n, of int) string {
 }
 
 // addWork is what it took.
-func addWork(s *Sheet, l accounts.Ledger) {
+func addWork(s *Sheet, l accounts.Ledger, rules model.Rules) {
 	w := l.Work
 	points := Points{
 		fmt.Sprintf("%s on %s: %s put into the water (a tray counts as one)",
 			show.Count(w.Loads, "load"), show.Count(w.SoakDays, "soak day"), show.Count(w.Soaks, "plant")),
 		fmt.Sprintf("%.1f hours of one pair of hands at the water, by the house rules hands-in and hands-out: worked out, not measured; walking and hanging come on top", w.Hours),
-		waterWords(l.Water),
+		waterWords(l.Water, rules),
 		fmt.Sprintf("%s misted, %d fed, %d looked over (each time counted)", show.Count(w.Mists, "plant"), w.Feeds,
 			w.Looks),
 	}
 	s.Add("What it took", points)
 	if len(l.Water.Sources) > 1 {
 		t := &Table{Columns: []Column{{Head: "water", Least: 8}, {Head: "fillings", Right: true},
-			{Head: "litres", Right: true}}}
+			{Head: "amount", Right: true}}}
 		for _, u := range l.Water.Sources {
-			t.Add(u.Source, fmt.Sprint(u.Fills), fmt.Sprintf("%.0f", u.Litres))
+			t.Add(u.Source, fmt.Sprint(u.Fills), show.Volume(math.Round(u.Litres), rules))
 		}
 		s.Add("", t)
 	}
-	addFeeds(s, l.Feeds)
+	addFeeds(s, l.Feeds, rules)
 }
 
-func waterWords(w accounts.Water) string {
-	text := fmt.Sprintf("%.0f litres of water in %s", w.Litres, show.Count(w.Fills, "filling"))
+func waterWords(w accounts.Water, rules model.Rules) string {
+	text := fmt.Sprintf("%s of water in %s", show.Volume(math.Round(w.Litres), rules), show.Count(w.Fills, "filling"))
 	switch {
 	case w.Assumed == 0:
 		return text
@@ -199,12 +200,12 @@ func waterWords(w accounts.Water) string {
 	return text + ": those are worked out, one a day for as many loads as the house rule fill-loads says"
 }
 
-func addFeeds(s *Sheet, feeds []accounts.Feed) {
+func addFeeds(s *Sheet, feeds []accounts.Feed, rules model.Rules) {
 	if len(feeds) == 0 {
 		return
 	}
 	t := &Table{Columns: []Column{
-		{Head: "powder", Least: 8}, {Head: "mixes", Right: true}, {Head: "litres", Right: true},
+		{Head: "powder", Least: 8}, {Head: "mixes", Right: true}, {Head: "water", Right: true},
 		{Head: "grams", Right: true}, {Head: "nitrogen", Right: true}, {Head: "unknown", Right: true},
 	}}
 	for _, f := range feeds {
@@ -212,10 +213,10 @@ func addFeeds(s *Sheet, feeds []accounts.Feed) {
 		if name == "" {
 			name = "not said"
 		}
-		t.Add(name, fmt.Sprint(f.Mixes), fmt.Sprintf("%.1f", f.Litres), fmt.Sprintf("%.1f", f.Grams),
+		t.Add(name, fmt.Sprint(f.Mixes), show.Volume(math.Round(f.Litres*10)/10, rules), fmt.Sprintf("%.1f", f.Grams),
 			fmt.Sprintf("%.2f g", f.Nitrogen), fmt.Sprint(f.Unknown))
 	}
-	s.Add("Feed", t, Words("Grams from the strength, the nitrogen on the label and the litres; unknown: mixes that lack one of them."))
+	s.Add("Feed", t, Words("Grams from the strength, the nitrogen on the label and the water; unknown: mixes that lack one of them."))
 }
 
 // addDepartures lists who left.

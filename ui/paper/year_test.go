@@ -73,8 +73,8 @@ func TestWhatTheSheetSays(t *testing.T) {
 		"4 to 6 h  2 of 13",
 		"all              12   7.2 d",
 		"5 loads on 5 soak days: 15 plants put into the water (a tray counts as one)",
-		"500 litres of water in 5 fillings, not entered",
-		"20-10-20      1     2.0    0.5    0.10 g        0",
+		"500 L of water in 5 fillings, not entered",
+		"20-10-20      1    2 L    0.5    0.10 g        0",
 		"T. stricta      12  spring table",
 		"<b>Fuego</b>       1  rot; soft at the base",
 	} {

@@ -57,14 +57,35 @@ func TestSentencesOfTheRestOfTheJob(t *testing.T) {
 // A US gallon is 231 cubic inches (NIST Handbook 44, appendix C).
 func TestVolumes(t *testing.T) {
 	for text, want := range map[string]float64{"20": 20, "20 L": 20, "0,5 l": 0.5, "500 mL": 0.5, "1 gal": 3.785411784, "5 gallons": 18.92705892, "2 litres": 2} {
-		if got, err := show.ParseVolume(text); err != nil || math.Abs(got-want) > 1e-12 {
+		if got, err := show.ParseVolume(text, false); err != nil || math.Abs(got-want) > 1e-12 {
 			t.Errorf("%q is %g L, %v; want %g", text, got, err, want)
 		}
 	}
 	for _, text := range []string{"", "gal", "0", "-1 L", "plenty", "NaN", "inf L"} {
-		if got, err := show.ParseVolume(text); err == nil {
+		if got, err := show.ParseVolume(text, false); err == nil {
 			t.Errorf("%q is %g L", text, got)
 		}
+	}
+}
+
+// Water is shown in the house's unit, and a number alone is read in it where the
+// board asks.
+func TestVolumesInTheHousesUnit(t *testing.T) {
+	rules := model.DefaultRules()
+	if got := show.Volume(95, rules); got != "95 L" {
+		t.Errorf("95 L is %q", got)
+	}
+	rules[model.VolumeUnit] = 1
+	for litres, want := range map[float64]string{95: "25.1 gal", 3.785411784: "1 gal", 10: "2.6 gal"} {
+		if got := show.Volume(litres, rules); got != want {
+			t.Errorf("%g L is %q, want %q", litres, got, want)
+		}
+	}
+	if got := show.VolumeOf(10, 95, rules); got != "  3/25 gal" {
+		t.Errorf("10 of 95 L is %q", got)
+	}
+	if got, err := show.ParseVolume("26", true); err != nil || math.Abs(got-26*3.785411784) > 1e-9 {
+		t.Errorf("26 alone is %g L, %v", got, err)
 	}
 }
 

@@ -24,7 +24,7 @@ func Step(b *model.Book, p *day.Plan, s *day.Step) string {
 	}
 	switch s.Do {
 	case soak.Fill:
-		return fillStep(p, s, l)
+		return fillStep(b, p, s, l)
 	case soak.Empty:
 		return emptyStep(s, l)
 	case soak.Pull:
@@ -42,11 +42,12 @@ func Step(b *model.Book, p *day.Plan, s *day.Step) string {
 	return ""
 }
 
-func fillStep(p *day.Plan, s *day.Step, l *day.Load) string {
-	text := fmt.Sprintf("fill %s (%g L)", s.Vessel, s.Litres)
+func fillStep(b *model.Book, p *day.Plan, s *day.Step, l *day.Load) string {
+	text := "fill "
 	if l.Fed {
-		text = fmt.Sprintf("mix fed water in %s (%g L)", s.Vessel, s.Litres)
+		text = "mix fed water in "
 	}
+	text += fmt.Sprintf("%s (%s)", s.Vessel, Volume(s.Litres, b.Rules()))
 	switch {
 	case s.At.Before(p.Ask.From):
 		return text + " the evening before, and let it stand"

@@ -81,7 +81,7 @@ func houseSentence(e model.Entry, b *model.Book) string {
 	case *model.FanSet:
 		return Fan(f.Fan)
 	case *model.VesselSet:
-		return vesselSentence(f)
+		return vesselSentence(f, b.Rules())
 	case *model.BenchSet:
 		return benchSentence(f)
 	case *model.ShelfDays:

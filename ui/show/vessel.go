@@ -9,11 +9,11 @@ import (
 )
 
 // vesselSentence says what an entry tells of a vessel.
-func vesselSentence(f *model.VesselSet) string {
+func vesselSentence(f *model.VesselSet, rules model.Rules) string {
 	if f.Away {
 		return Safe(f.Name) + " put away"
 	}
-	text := fmt.Sprintf("%s holds %g L", Safe(f.Name), f.Litres)
+	text := Safe(f.Name) + " holds " + Volume(f.Litres, rules)
 	if f.Refill > 0 {
 		text += fmt.Sprintf(", %g min to refill", f.Refill)
 	}
