@@ -36,7 +36,8 @@ func TestEveryRoundHasSomethingDue(t *testing.T) {
 			count(&may, separable)
 		}
 		if apart == 0 || ill < 2 || sick == 0 || may == 0 {
-			t.Errorf("%s: %d in quarantine, %d in trouble, %d sick, %d that may be separated", scene, apart, ill, sick, may)
+			t.Errorf("%s: %d in quarantine, %d in trouble, %d sick, %d that may be separated", scene, apart, ill, sick,
+				may)
 		}
 	}
 }

@@ -70,7 +70,8 @@ func TestAPlantDrinksWhatItWears(t *testing.T) {
 	w := steady(20)
 	over := drying.Stream{Air: air.Air{TempC: 21, RH: 0.4}, Speed: drying.Low}
 	wet := func(by func(l *life)) float64 {
-		l := &life{rwc: 0.8, own: 1, rate: 0.007, tau: 0.7, dry: noon.AddDate(0, 0, -5), clings: wetness(model.Fuzzy, model.Xeric, 15), worn: 0.38}
+		l := &life{rwc: 0.8, own: 1, rate: 0.007, tau: 0.7, dry: noon.AddDate(0, 0, -5),
+			clings: wetness(model.Fuzzy, model.Xeric, 15), worn: 0.38}
 		by(l)
 		return l.water(noon.Add(time.Hour), w)
 	}

@@ -37,12 +37,18 @@ func newRow(rt *rapid.T, d *diary) model.Plant {
 // acts begins with the way round of a soak day, so that much of what is drawn
 // comes home again.
 var acts = []act{
-	about(&model.Hung{}, "dry"), about(&model.FoundDry{}, "drying"), about(&model.Out{Shaken: true}, "soaking"), soaks("pulled"),
-	about(&model.Hung{}, "dry"), about(&model.FoundDry{}, "drying"), about(&model.Out{Inverted: true}, "soaking"), soaks("pulled"),
-	soaks("all"), soaks("dry"), about(&model.Pull{}, "all"), about(&model.PutBack{}, "pulled"), about(&model.Damp{}, "drying"), about(&model.Damp{}, "dry"),
-	about(&model.Mist{}, "all"), about(&model.Look{Signs: model.LooksFine}, "all"), about(&model.Note{Text: "seen"}, "all"),
-	about(&model.Bloom{}, "all"), about(&model.Bloom{Over: true}, "bloom"), about(&model.Rot{}, "all"), about(&model.Rot{Over: true}, "rot"),
-	about(&model.Move{To: model.Home{Shelf: "C"}}, "all"), about(&model.Leave{How: model.Sold}, "all"), about(&model.Leave{How: model.Lost, Cause: "rot"}, "soaking"),
+	about(&model.Hung{}, "dry"), about(&model.FoundDry{}, "drying"), about(&model.Out{Shaken: true}, "soaking"),
+	soaks("pulled"),
+	about(&model.Hung{}, "dry"), about(&model.FoundDry{}, "drying"), about(&model.Out{Inverted: true}, "soaking"),
+	soaks("pulled"),
+	soaks("all"), soaks("dry"), about(&model.Pull{}, "all"), about(&model.PutBack{}, "pulled"),
+	about(&model.Damp{}, "drying"), about(&model.Damp{}, "dry"),
+	about(&model.Mist{}, "all"), about(&model.Look{Signs: model.LooksFine}, "all"),
+	about(&model.Note{Text: "seen"}, "all"),
+	about(&model.Bloom{}, "all"), about(&model.Bloom{Over: true}, "bloom"), about(&model.Rot{}, "all"),
+	about(&model.Rot{Over: true}, "rot"),
+	about(&model.Move{To: model.Home{Shelf: "C"}}, "all"), about(&model.Leave{How: model.Sold}, "all"),
+	about(&model.Leave{How: model.Lost, Cause: "rot"}, "soaking"),
 	func(rt *rapid.T, d *diary) (model.Fact, model.IDs) {
 		return &model.Add{Plants: []model.Plant{newRow(rt, d)}}, nil
 	},
@@ -62,7 +68,8 @@ var acts = []act{
 		return &model.RuleSet{Name: "dip-to", Value: float64(rapid.IntRange(1, 40).Draw(rt, "minutes"))}, nil
 	},
 	func(rt *rapid.T, d *diary) (model.Fact, model.IDs) {
-		v := model.Vessel{Name: rapid.SampledFrom([]string{"tub", " Tub", "sink", "bucket 1 "}).Draw(rt, "vessel"), Litres: 30}
+		v := model.Vessel{Name: rapid.SampledFrom([]string{"tub", " Tub", "sink", "bucket 1 "}).Draw(rt, "vessel"),
+			Litres: 30}
 		return &model.VesselSet{Vessel: v, Away: rapid.Bool().Draw(rt, "away")}, nil
 	},
 	func(rt *rapid.T, d *diary) (model.Fact, model.IDs) {
@@ -70,16 +77,23 @@ var acts = []act{
 	},
 	undo, undo,
 
-	about(&model.LookedOver{}, "all"), about(&model.Trouble{What: model.Scale}, "all"), about(&model.Trouble{What: model.Scale, Over: true}, "trouble"),
-	about(&model.Quarantine{}, "all"), about(&model.Quarantine{Over: true, Early: true}, "new"), about(&model.Quarantine{Over: true}, "new"),
-	about(&model.Offsets{Count: 2, Share: 0.5}, "all"), about(&model.Fading{}, "all"), about(&model.Fading{Over: true}, "fading"),
+	about(&model.LookedOver{}, "all"), about(&model.Trouble{What: model.Scale}, "all"),
+	about(&model.Trouble{What: model.Scale, Over: true}, "trouble"),
+	about(&model.Quarantine{}, "all"), about(&model.Quarantine{Over: true, Early: true}, "new"),
+	about(&model.Quarantine{Over: true}, "new"),
+	about(&model.Offsets{Count: 2, Share: 0.5}, "all"), about(&model.Fading{}, "all"),
+	about(&model.Fading{Over: true}, "fading"),
 	about(&model.Bloom{Stage: model.Bud}, "all"), about(&model.Bloom{Stage: model.Spent}, "bloom"),
 	about(&model.Feed{How: model.ByMist, Mix: quarter}, "all"), about(&model.Mist{Of: model.Rain}, "all"),
 	about(&model.Weigh{Grams: 80}, "all"), about(&model.Weigh{Grams: 90, Wet: true}, "drying"),
 	bare(&model.Bottle{Fed: &quarter}, &model.Bottle{}, &model.Bottle{Empty: true}),
-	bare(&model.Fill{Vessel: "tub"}, &model.Fill{Vessel: "bucket 1", Fed: &quarter}, &model.Drain{Vessel: "tub"}, &model.Sample{Vessel: "tub", EC: 0.3}),
-	bare(&model.WindowSet{Window: model.WindowOpen}, &model.Outside{TempC: -5, RH: 80}, &model.BenchSet{Bench: model.Bench{Name: "Rack ", Room: 2}}, &model.BenchSet{Bench: model.Bench{Name: " rack"}, Away: true}),
-	bare(&model.ShelfSet{Name: "c", Factor: 1.4}, &model.Back{}, &model.Trip{From: soakDay, Until: soakDay.AddDate(0, 0, 3)}),
+	bare(&model.Fill{Vessel: "tub"}, &model.Fill{Vessel: "bucket 1", Fed: &quarter}, &model.Drain{Vessel: "tub"},
+		&model.Sample{Vessel: "tub", EC: 0.3}),
+	bare(&model.WindowSet{Window: model.WindowOpen}, &model.Outside{TempC: -5, RH: 80},
+		&model.BenchSet{Bench: model.Bench{Name: "Rack ", Room: 2}},
+		&model.BenchSet{Bench: model.Bench{Name: " rack"}, Away: true}),
+	bare(&model.ShelfSet{Name: "c", Factor: 1.4}, &model.Back{},
+		&model.Trip{From: soakDay, Until: soakDay.AddDate(0, 0, 3)}),
 	func(rt *rapid.T, d *diary) (model.Fact, model.IDs) {
 		mother := some(rt, d, "offsets")[0]
 		return &model.Split{New: model.Plant{ID: d.NextID(), Count: 1, Mother: mother}, Offset: true}, model.IDs{mother}

@@ -109,7 +109,8 @@ func TestAnOffsetIsSeparated(t *testing.T) {
 	if mother.Offsets != 1 || mother.Count != 1 || !slices.Equal(d.Children(1), model.IDs{pup.ID}) {
 		t.Errorf("the mother has %d offsets and counts %d; children %v", mother.Offsets, mother.Count, d.Children(1))
 	}
-	if child.Separated.IsZero() || !child.Bloom.IsZero() || child.Stage != "" || !child.Fading.IsZero() || child.Offsets != 0 {
+	if child.Separated.IsZero() || !child.Bloom.IsZero() || child.Stage != "" || !child.Fading.IsZero() ||
+		child.Offsets != 0 {
 		t.Errorf("the offset has her bloom: %+v", *child)
 	}
 	if !child.LastSoak().Equal(mother.LastSoak()) {

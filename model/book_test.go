@@ -132,10 +132,11 @@ func (s sight) other(b *model.Book) string {
 
 func look(b *model.Book) sight {
 	s := sight{
-		Waiting: slices.Clone(b.Waiting()), Tally: b.Tally(), Vessels: slices.Clone(b.Vessels()), Readings: slices.Clone(b.Readings()),
-		Fan: b.Fan(soakDay.AddDate(10, 0, 0)), Rules: b.Rules(), Next: b.NextID(), NextLoad: b.NextLoad(),
-		Bottle: b.Bottle(), Samples: slices.Clone(b.Samples()), Trips: slices.Clone(b.Trips()), Benches: slices.Clone(b.Benches()),
-		Windows: slices.Clone(b.Windows()), Shelf: b.ShelfFactor("C"),
+		Waiting: slices.Clone(b.Waiting()), Tally: b.Tally(), Vessels: slices.Clone(b.Vessels()),
+		Readings: slices.Clone(b.Readings()), Fan: b.Fan(soakDay.AddDate(10, 0, 0)), Rules: b.Rules(),
+		Next: b.NextID(), NextLoad: b.NextLoad(), Bottle: b.Bottle(), Samples: slices.Clone(b.Samples()),
+		Trips: slices.Clone(b.Trips()), Benches: slices.Clone(b.Benches()), Windows: slices.Clone(b.Windows()),
+		Shelf: b.ShelfFactor("C"),
 	}
 	for _, v := range b.Vessels() {
 		if w := b.Water(v.Name); w != nil {

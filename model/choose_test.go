@@ -120,7 +120,8 @@ func TestChosenPlantsAreACopy(t *testing.T) {
 }
 
 func TestNaturalOrder(t *testing.T) {
-	sorted := []string{"", "2", "10", "a", "A1", "a2", "A2b", "a03", "A10", "a10 back", "A10 front", "B", "b 2", "B 10", "window", "y", "Z", "zz"}
+	sorted := []string{"", "2", "10", "a", "A1", "a2", "A2b", "a03", "A10", "a10 back", "A10 front", "B", "b 2",
+		"B 10", "window", "y", "Z", "zz"}
 	for i, x := range sorted {
 		for j, y := range sorted {
 			want := 0

@@ -16,7 +16,8 @@ func TestCodes(t *testing.T) {
 			t.Fatalf("%s gives %d, %v", id.Code(), got, err)
 		}
 	})
-	for _, wrong := range []string{"", "%", "17", "%0", "%017", "%1-3", "%17 18", "%-1", "4006381333931", "%x", "% 17"} {
+	for _, wrong := range []string{"", "%", "17", "%0", "%017", "%1-3", "%17 18", "%-1", "4006381333931", "%x",
+		"% 17"} {
 		if id, err := model.ParseCode(wrong); err == nil {
 			t.Errorf("%q was taken as plant %d", wrong, id)
 		}

@@ -13,7 +13,8 @@ func TestNewPlantsHangAtHome(t *testing.T) {
 	d := shelved(t)
 	d.write(&model.Add{Plants: []model.Plant{{ID: 20, Count: 1, Home: model.Home{Shelf: "C"}}, {ID: 9, Count: 2}}})
 	r := d.Row(20)
-	if r.State != model.AtHome || !r.Since.Equal(d.at) || r.Signs != model.NoSigns || r.Home.Shelf != "C" || r.InSession {
+	if r.State != model.AtHome || !r.Since.Equal(d.at) || r.Signs != model.NoSigns || r.Home.Shelf != "C" ||
+		r.InSession {
 		t.Errorf("a new plant is %+v", r)
 	}
 	if want := (model.IDs{1, 2, 3, 4, 5, 6, 9, 20}); !cmp.Equal(d.IDs(), want) {
@@ -68,7 +69,8 @@ func TestImport(t *testing.T) {
 		File: "shelf.csv", Added: []model.Plant{{ID: 30, Count: 2}}, Changed: []model.Plant{{ID: 1, Count: 5}},
 		BloomOn: model.IDs{30, 3}, BloomOff: model.IDs{2}, Stages: map[model.Stage]model.IDs{model.Bud: {4}},
 	})
-	if d.Row(30).Count != 2 || d.Row(1).Count != 5 || !d.Row(30).Bloom.Equal(d.at) || !d.Row(3).Bloom.Equal(d.at) || !d.Row(2).Bloom.IsZero() || d.Row(4).Stage != model.Bud {
+	if d.Row(30).Count != 2 || d.Row(1).Count != 5 || !d.Row(30).Bloom.Equal(d.at) || !d.Row(3).Bloom.Equal(d.at) ||
+		!d.Row(2).Bloom.IsZero() || d.Row(4).Stage != model.Bud {
 		t.Errorf("after the import: %+v", look(d.Book).Rows)
 	}
 	d.write(&model.Strike{Seq: seq})
@@ -99,10 +101,13 @@ func TestImportOfHealth(t *testing.T) {
 		Offsets:    []model.OffsetsOf{{Plant: 1, Seen: model.Offsets{Count: 3, Share: 0.4}}},
 	})
 	one, two := d.Row(1), d.Row(2)
-	if !one.Rot.Equal(d.at) || !one.Fading.Equal(d.at) || len(one.Troubles) != 1 || one.Troubles[0].What != model.Mites || one.Offsets != 3 || one.OffsetShare != 0.4 || !one.OffsetsAt.Equal(d.at) {
+	if !one.Rot.Equal(d.at) || !one.Fading.Equal(d.at) || len(one.Troubles) != 1 ||
+		one.Troubles[0].What != model.Mites || one.Offsets != 3 || one.OffsetShare != 0.4 ||
+		!one.OffsetsAt.Equal(d.at) {
 		t.Errorf("plant 1: %+v", one)
 	}
-	if !two.Rot.IsZero() || !two.Fading.IsZero() || len(two.Troubles) != 0 || !two.Cleared.Equal(d.at) || !d.Row(3).Cleared.IsZero() {
+	if !two.Rot.IsZero() || !two.Fading.IsZero() || len(two.Troubles) != 0 || !two.Cleared.Equal(d.at) ||
+		!d.Row(3).Cleared.IsZero() {
 		t.Errorf("plant 2: %+v", two)
 	}
 	if h := d.History(1); h[len(h)-1].Seq != seq {
@@ -183,7 +188,8 @@ func TestSeparate(t *testing.T) {
 	if mother.Count != 1 || mother.Offsets != 2 || mother.Bloom.IsZero() || !mother.Separated.IsZero() {
 		t.Errorf("the mother is %+v", mother)
 	}
-	if !r.LastSoak().Equal(out) || !r.Separated.Equal(d.at) || !r.Bloom.IsZero() || r.Stage != "" || r.Offsets != 0 || r.Signs != model.NoSigns {
+	if !r.LastSoak().Equal(out) || !r.Separated.Equal(d.at) || !r.Bloom.IsZero() || r.Stage != "" || r.Offsets != 0 ||
+		r.Signs != model.NoSigns {
 		t.Errorf("the offset is %+v", r)
 	}
 }
@@ -207,7 +213,8 @@ func TestLeave(t *testing.T) {
 	d := shelved(t)
 	d.write(&model.Leave{How: model.Lost, Cause: "rot"}, 1)
 	d.write(&model.Leave{How: model.Given, Note: "for the neighbour"}, 2, 3)
-	if r := d.Row(1); r.State != model.Gone || !r.Since.Equal(d.at.Add(-time.Minute)) || r.GoneHow != model.Lost || r.GoneCause != "rot" {
+	if r := d.Row(1); r.State != model.Gone || !r.Since.Equal(d.at.Add(-time.Minute)) || r.GoneHow != model.Lost ||
+		r.GoneCause != "rot" {
 		t.Errorf("lost: %+v", r)
 	}
 	if d.Row(2).GoneHow != model.Given || d.Row(3).State != model.Gone || d.Len() != 6 {

@@ -126,7 +126,8 @@ func TestNoonOnDaysWhenTheClocksChange(t *testing.T) {
 		}
 	}
 	// Zones that change their clocks at midnight, in the southern half, and by half an hour.
-	for _, name := range []string{"America/Havana", "America/Sao_Paulo", "Africa/Cairo", "Pacific/Auckland", "Australia/Lord_Howe"} {
+	for _, name := range []string{"America/Havana", "America/Sao_Paulo", "Africa/Cairo", "Pacific/Auckland",
+		"Australia/Lord_Howe"} {
 		z := zone(t, name)
 		for d := date.New(2010, time.January, 1); d < date.New(2028, time.January, 1); d++ {
 			got := model.NoonOf(d, z)

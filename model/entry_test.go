@@ -29,7 +29,8 @@ func TestLinesAsTheyStandOnDisk(t *testing.T) {
 			`{"v":1,"at":"2026-05-02T09:00:00Z","kind":"signs","plants":"1","fact":{"curl":0,"tips":0,"shift":null}}`,
 		},
 		{
-			model.NewEntry(soakDay, &model.Add{Plants: []model.Plant{{ID: 1, Name: "ionantha", Count: 1, Home: model.Home{Shelf: "A"}}}}),
+			model.NewEntry(soakDay, &model.Add{Plants: []model.Plant{{ID: 1, Name: "ionantha", Count: 1,
+				Home: model.Home{Shelf: "A"}}}}),
 			`{"v":1,"at":"2026-05-02T09:00:00Z","kind":"add","fact":{"plants":[{"id":1,"name":"ionantha","count":1,"home":{"shelf":"A"}}]}}`,
 		},
 		{model.NewEntry(soakDay, &model.Strike{Seq: 12}), `{"v":1,"at":"2026-05-02T09:00:00Z","kind":"strike","fact":{"entry":12}}`},
@@ -104,7 +105,8 @@ func TestHistory(t *testing.T) {
 	d.write(&model.Mist{}, 1, 2)
 	moved := d.write(&model.Move{To: model.Home{Shelf: "C"}}, 2, 1)
 	d.write(&model.Edit{Plants: []model.Plant{{ID: 2, Count: 1}}})
-	d.write(&model.Import{Added: []model.Plant{{ID: 7, Count: 1}}, Changed: []model.Plant{{ID: 1, Count: 1}}, BloomOn: model.IDs{3}, BloomOff: model.IDs{4}})
+	d.write(&model.Import{Added: []model.Plant{{ID: 7, Count: 1}}, Changed: []model.Plant{{ID: 1, Count: 1}},
+		BloomOn: model.IDs{3}, BloomOff: model.IDs{4}})
 	d.write(&model.Split{New: model.Plant{ID: 8, Count: 4}}, 5)
 	d.write(&model.Note{Text: "window open all day"})
 	d.write(&model.Strike{Seq: moved})

@@ -15,10 +15,10 @@ import (
 var (
 	// fullRow and fullMix say something in every field.
 	fullRow = model.Plant{
-		ID: 7, Label: "gift", Name: "ionantha", Now: "ionantha var. stricta", Form: model.Rosette, Leaf: model.Mesic, Size: 6.5,
-		Count: 3, Home: model.Home{Shelf: "A", Spot: "12"}, Acquired: date.New(2024, time.June, 1), SoakedOn: date.New(2026, time.April, 25),
-		FedOn: date.New(2026, time.April, 1), NewOn: date.New(2026, time.April, 20), Mother: 2, Note: "from the spring fair",
-		Assumed: model.Assumed{Form: true, Leaf: true, Size: true},
+		ID: 7, Label: "gift", Name: "ionantha", Now: "ionantha var. stricta", Form: model.Rosette, Leaf: model.Mesic,
+		Size: 6.5, Count: 3, Home: model.Home{Shelf: "A", Spot: "12"}, Acquired: date.New(2024, time.June, 1),
+		SoakedOn: date.New(2026, time.April, 25), FedOn: date.New(2026, time.April, 1),
+		NewOn: date.New(2026, time.April, 20), Mother: 2, Note: "from the spring fair", Assumed: model.Assumed{Form: true, Leaf: true, Size: true},
 	}
 	fullMix = model.Mix{Powder: "20-10-20", N: 20, PPM: 50, Part: 0.25, Over: true}
 )
@@ -59,9 +59,9 @@ var examples = map[model.Kind]model.Fact{
 	"reading":    &model.Reading{TempC: 21.5, RH: 44, Fan: model.FanLow},
 	"readings":   &model.Readings{File: "log.csv", Start: soakDay, Minutes: []int{0, 60}, TempC: []float64{20.5, 21}, RH: []float64{41, 40.5}},
 	"plan": &model.Agreed{
-		Since: soakDay, From: soakDay, Until: soakDay.Add(8 * time.Hour), DryBy: soakDay.Add(11 * time.Hour), Night: true, Feed: true, AtOnce: 40,
-		Pauses: []model.Pause{{From: soakDay.Add(3 * time.Hour), Until: soakDay.Add(4 * time.Hour)}},
-		Help:   []model.Pause{{From: soakDay.Add(time.Hour), Until: soakDay.Add(2 * time.Hour)}},
+		Since: soakDay, From: soakDay, Until: soakDay.Add(8 * time.Hour), DryBy: soakDay.Add(11 * time.Hour),
+		Night: true, Feed: true, AtOnce: 40, Pauses: []model.Pause{{From: soakDay.Add(3 * time.Hour), Until: soakDay.Add(4 * time.Hour)}},
+		Help: []model.Pause{{From: soakDay.Add(time.Hour), Until: soakDay.Add(2 * time.Hour)}},
 		Loads: []model.AgreedLoad{{Vessel: "tub", Heap: 1, Night: true, Plants: model.IDs{4, 2}, Least: []int{1800, 1800}, Most: []int{10800, 10800},
 			Start: soakDay, Out: soakDay.Add(time.Hour)}},
 		Order: []model.AgreedWork{{Do: "in", Load: 1}, {Do: "out", Load: 1}},

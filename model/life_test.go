@@ -119,7 +119,8 @@ func agree(rt *rapid.T, d *diary, s stand) {
 	for _, id := range d.IDs() {
 		r := d.Row(id)
 		if r.State != s.state[id] || d.Waiting().Has(id) != s.waiting[id] {
-			rt.Fatalf("plant %d is %s, waiting %t; the slate says %s, %t", id, r.State, d.Waiting().Has(id), s.state[id], s.waiting[id])
+			rt.Fatalf("plant %d is %s, waiting %t; the slate says %s, %t", id, r.State, d.Waiting().Has(id),
+				s.state[id], s.waiting[id])
 		}
 		count[r.State]++
 		if r.InSession {
@@ -127,7 +128,8 @@ func agree(rt *rapid.T, d *diary, s stand) {
 		}
 	}
 	if len(s.state) != d.Len() || len(s.waiting) != len(d.Waiting()) {
-		rt.Fatalf("%d rows, %d waiting; the slate says %d and %d", d.Len(), len(d.Waiting()), len(s.state), len(s.waiting))
+		rt.Fatalf("%d rows, %d waiting; the slate says %d and %d", d.Len(), len(d.Waiting()), len(s.state),
+			len(s.waiting))
 	}
 	got := d.Tally()
 	if got.Pulled != inSession {

@@ -38,7 +38,8 @@ func TestLinesReadTheSameEitherWay(t *testing.T) {
 		text := bytes.Clone(lines[rapid.SampledFrom(model.Kinds()).Draw(rt, "kind")])
 		for range rapid.IntRange(1, 3).Draw(rt, "slips") {
 			at := rapid.IntRange(0, len(text)-1).Draw(rt, "at")
-			slip := rapid.SampledFrom([]string{"", "}", "{", `"`, ",", `\`, " ", "\n", "0", "9", "-", "e", "null", `"v":2,`, `,"fact":{}`, `,"plants":"4"`, "\xff"}).Draw(rt, "slip")
+			slip := rapid.SampledFrom([]string{"", "}", "{", `"`, ",", `\`, " ", "\n", "0", "9", "-", "e", "null",
+				`"v":2,`, `,"fact":{}`, `,"plants":"4"`, "\xff"}).Draw(rt, "slip")
 			until := min(at+rapid.IntRange(0, 4).Draw(rt, "gone"), len(text))
 			text = append(append(bytes.Clone(text[:at]), slip...), text[until:]...)
 			if len(text) == 0 {

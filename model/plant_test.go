@@ -38,12 +38,14 @@ func TestFormsInGrowersWords(t *testing.T) {
 }
 
 func TestLeavesInGrowersWords(t *testing.T) {
-	for text, want := range map[string]model.Leaf{"": "", "M": model.Mesic, "inter": model.Intermediate, " xeric": model.Xeric} {
+	for text, want := range map[string]model.Leaf{"": "", "M": model.Mesic, "inter": model.Intermediate,
+		" xeric": model.Xeric} {
 		if got, err := model.ParseLeaf(text); err != nil || got != want {
 			t.Errorf("%q read as leaf %q, %v; want %q", text, got, err, want)
 		}
 	}
-	if _, err := model.ParseLeaf("mesicc"); err == nil || !strings.Contains(err.Error(), "use mesic, intermediate, xeric") {
+	if _, err := model.ParseLeaf("mesicc"); err == nil ||
+		!strings.Contains(err.Error(), "use mesic, intermediate, xeric") {
 		t.Errorf("a slip of the key: %v", err)
 	}
 }
@@ -74,7 +76,8 @@ func TestWhatAPlantIsCalled(t *testing.T) {
 			t.Errorf("%+v is called %q, want %q", c.plant, got, c.want)
 		}
 	}
-	for home, want := range map[model.Home]string{{Shelf: "A", Spot: "12"}: "A 12", {Shelf: "A"}: "A", {Spot: "window"}: "window", {}: ""} {
+	for home, want := range map[model.Home]string{{Shelf: "A", Spot: "12"}: "A 12", {Shelf: "A"}: "A",
+		{Spot: "window"}: "window", {}: ""} {
 		if got := home.String(); got != want {
 			t.Errorf("home %+v is written %q, want %q", home, got, want)
 		}

@@ -109,7 +109,8 @@ func TestTroubles(t *testing.T) {
 	d.write(&model.Trouble{What: model.Burn}, 5)
 	d.write(&model.Trouble{What: model.Scale, Treatment: "swab"}, 5)
 	got := d.Row(5).Troubles
-	if len(got) != 2 || !got[0].Since.Equal(found) || got[0].Treatment != "swab" || got[0].Treated.IsZero() || !got[1].Treated.IsZero() {
+	if len(got) != 2 || !got[0].Since.Equal(found) || got[0].Treatment != "swab" || got[0].Treated.IsZero() ||
+		!got[1].Treated.IsZero() {
 		t.Errorf("%+v", got)
 	}
 	d.write(&model.Split{New: model.Plant{ID: 7, Count: 4}}, 5)

@@ -30,7 +30,8 @@ func TestAnEntryMadeEarlierGetsTheNextNumbers(t *testing.T) {
 	}
 	add := model.NewEntry(d.at, &model.Add{Plants: []model.Plant{plant(1), plant(2)}}, 1, 2)
 	first, second := put(add), put(add)
-	if !slices.Equal(first.Plants, model.IDs{1, 2}) || !slices.Equal(second.Plants, model.IDs{3, 4}) || b.Row(4) == nil {
+	if !slices.Equal(first.Plants, model.IDs{1, 2}) || !slices.Equal(second.Plants, model.IDs{3, 4}) ||
+		b.Row(4) == nil {
 		t.Errorf("added as %v and %v", first.Plants, second.Plants)
 	}
 	if !slices.Equal(add.Plants, model.IDs{1, 2}) || add.Fact.(*model.Add).Plants[0].ID != 1 {

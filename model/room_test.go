@@ -61,7 +61,8 @@ func TestTheFanOverTheDay(t *testing.T) {
 	set(4, &model.Reading{TempC: 20, RH: 40, Fan: model.FanOn})
 	set(5, &model.Reading{TempC: 20, RH: 40}) // says nothing of the fan
 	set(2, &model.FanSet{Fan: model.FanLow})  // set twice in one second: the later counts
-	for hour, want := range map[int]model.Fan{0: model.FanLow, 1: model.FanLow, 2: model.FanLow, 4: model.FanOn, 5: model.FanOn, 6: model.FanOff, 90: model.FanOff} {
+	for hour, want := range map[int]model.Fan{0: model.FanLow, 1: model.FanLow, 2: model.FanLow, 4: model.FanOn,
+		5: model.FanOn, 6: model.FanOff, 90: model.FanOff} {
 		if got := d.Fan(at(hour)); got != want {
 			t.Errorf("at hour %d the fan is %s, want %s", hour, got, want)
 		}

@@ -32,7 +32,8 @@ func TestSignsAreKeyedAsThreeDigits(t *testing.T) {
 }
 
 func anyGrade() *rapid.Generator[model.Grade] {
-	return rapid.Map(rapid.IntRange(int(model.NotSeen), int(model.MaxGrade)), func(n int) model.Grade { return model.Grade(n) })
+	return rapid.Map(rapid.IntRange(int(model.NotSeen), int(model.MaxGrade)),
+		func(n int) model.Grade { return model.Grade(n) })
 }
 
 func TestSignsReadBackAsWritten(t *testing.T) {

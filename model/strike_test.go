@@ -127,7 +127,8 @@ func TestLastToStrike(t *testing.T) {
 		u, _ := d.LastToStrike()
 		r, _ := d.LastStrike()
 		if u.Seq != undo || r.Seq != redo {
-			t.Errorf("%s: undo takes %d and redo brings back what %d struck; want %d and %d", when, u.Seq, r.Seq, undo, redo)
+			t.Errorf("%s: undo takes %d and redo brings back what %d struck; want %d and %d", when, u.Seq, r.Seq, undo,
+				redo)
 		}
 	}
 	last("written", note, 0)
@@ -155,12 +156,14 @@ func TestStrikesInASalvagedBook(t *testing.T) {
 		return e
 	}
 	b, err := model.Replay([]model.Entry{
-		entry(3, &model.Add{Plants: []model.Plant{{ID: 1, Count: 1}}}), entry(7, &model.Mist{}, 1), entry(9, &model.Rot{}, 1),
+		entry(3, &model.Add{Plants: []model.Plant{{ID: 1, Count: 1}}}), entry(7, &model.Mist{}, 1),
+		entry(9, &model.Rot{}, 1),
 	}, time.UTC)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := b.Check(entry(10, &model.Strike{Seq: 2})); err == nil || !strings.Contains(err.Error(), "there is no entry 2") {
+	if err := b.Check(entry(10, &model.Strike{Seq: 2})); err == nil ||
+		!strings.Contains(err.Error(), "there is no entry 2") {
 		t.Errorf("a line that was lost is struck: %v", err)
 	}
 	strike := entry(10, &model.Strike{Seq: 7})

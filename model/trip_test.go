@@ -150,5 +150,6 @@ func TestReadingsRefused(t *testing.T) {
 	j.refuses(may(1, 9), at(0, 20, 0), "reading of 2026-05-01 08:00")
 	j.refuses(may(1, 9), at(121, 20, 40), "which is to come")
 	j.say(may(1, 9), at(120, 20, 40)) // an hour of summer time forgotten
-	j.refuses(may(1, 9), &model.Readings{Start: may(1, 8), Minutes: []int{5, 5}, TempC: []float64{20, 20}, RH: []float64{40, 40}}, "out of order")
+	j.refuses(may(1, 9), &model.Readings{Start: may(1, 8), Minutes: []int{5, 5}, TempC: []float64{20, 20},
+		RH: []float64{40, 40}}, "out of order")
 }

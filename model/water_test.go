@@ -35,7 +35,8 @@ func TestVesselNamesWithSpaces(t *testing.T) {
 		t.Errorf("the tub is %+v of %d vessels", v, len(d.Vessels()))
 	}
 	d.soak(1)
-	d.refuses(refusal{&model.VesselSet{Vessel: model.Vessel{Name: " tub"}, Away: true}, nil, "has plants in it", "take them out first"})
+	d.refuses(refusal{&model.VesselSet{Vessel: model.Vessel{Name: " tub"}, Away: true}, nil, "has plants in it",
+		"take them out first"})
 	d.write(&model.Out{}, 1)
 	d.write(&model.VesselSet{Vessel: model.Vessel{Name: " tub"}, Away: true})
 	if len(d.Vessels()) != 2 {
@@ -47,7 +48,8 @@ func TestVesselsRefused(t *testing.T) {
 	d := shelved(t)
 	d.soak(1)
 	for _, litres := range []float64{0, -5, 1001} {
-		d.refuses(refusal{&model.VesselSet{Vessel: model.Vessel{Name: "pond", Litres: litres}}, nil, "pond:", "in litres, up to 1000"})
+		d.refuses(refusal{&model.VesselSet{Vessel: model.Vessel{Name: "pond", Litres: litres}}, nil, "pond:",
+			"in litres, up to 1000"})
 	}
 	d.refuses(
 		refusal{&model.VesselSet{Vessel: model.Vessel{Litres: 5}}, nil, "without a name", "tub or bucket 1"},
@@ -97,7 +99,8 @@ func TestASoakFromShelfToShelf(t *testing.T) {
 	if len(d.Waiting()) != 0 || d.NextLoad() != 2 {
 		t.Errorf("waiting %v, next load %d", d.Waiting(), d.NextLoad())
 	}
-	if r := d.Row(3); r.State != model.Soaking || r.Load != 1 || !r.In.Equal(in) || !r.Since.Equal(in) || !r.LastSoak().Equal(in) {
+	if r := d.Row(3); r.State != model.Soaking || r.Load != 1 || !r.In.Equal(in) || !r.Since.Equal(in) ||
+		!r.LastSoak().Equal(in) {
 		t.Errorf("in the water: %+v", r)
 	}
 

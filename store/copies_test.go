@@ -164,7 +164,8 @@ func TestStraysAreSweptUp(t *testing.T) {
 	b := mustOpen(t)
 	dir, base := filepath.Dir(b.path), filepath.Base(b.path)
 	const nobody = 1 << 30 // more than any system numbers its processes
-	strays := []string{fmt.Sprintf(".%s.new-%d-1", base, nobody), fmt.Sprintf(".%s.2026-03-01.bak.new-%d-77", base, nobody)}
+	strays := []string{fmt.Sprintf(".%s.new-%d-1", base, nobody),
+		fmt.Sprintf(".%s.2026-03-01.bak.new-%d-77", base, nobody)}
 	kept := []string{fmt.Sprintf(".%s.new-%d-1", base, os.Getpid()), fmt.Sprintf(".other.new-%d-1", nobody), ".other"}
 	for _, n := range append(strays, kept...) {
 		if err := os.WriteFile(filepath.Join(dir, n), make([]byte, 1<<20), 0o600); err != nil {
@@ -191,7 +192,8 @@ func TestTheFileIsTakenAwayWhileItIsOpen(t *testing.T) {
 		"moved":   func(path string) error { return os.Rename(path, path+".elsewhere") },
 		"deleted": os.Remove,
 		"replaced": func(path string) error {
-			return errors.Join(os.WriteFile(path+".synced", []byte("from another machine"), 0o600), os.Rename(path+".synced", path))
+			return errors.Join(os.WriteFile(path+".synced", []byte("from another machine"), 0o600),
+				os.Rename(path+".synced", path))
 		},
 	} {
 		b := mustOpen(t)

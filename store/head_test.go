@@ -46,7 +46,8 @@ func TestAPipeInTheBooksPlace(t *testing.T) {
 		t.Skip("no pipes here")
 	}
 	for _, readOnly := range []bool{true, false} {
-		if _, err := store.Open(path, store.Options{ReadOnly: readOnly, Begin: true}); !errors.Is(err, store.ErrDamaged) {
+		if _, err := store.Open(path, store.Options{ReadOnly: readOnly, Begin: true}); !errors.Is(err,
+			store.ErrDamaged) {
 			t.Errorf("read only %t: %v", readOnly, err)
 		}
 	}

@@ -61,7 +61,8 @@ func TestABookOfVersion1(t *testing.T) {
 	var got []string
 	for _, id := range b.IDs() {
 		r := b.Row(id)
-		got = append(got, fmt.Sprintf("%s: %s ×%d at %s, %s since %s, signs %s, bloom %t, rot %t, misted %t", id, r.Title(), r.Count, r.Home,
+		got = append(got, fmt.Sprintf("%s: %s ×%d at %s, %s since %s, signs %s, bloom %t, rot %t, misted %t", id,
+			r.Title(), r.Count, r.Home,
 			r.State, r.Since.Format("15:04"), r.Signs, !r.Bloom.IsZero(), !r.Rot.IsZero(), !r.Misted.IsZero()))
 	}
 	want := []string{
@@ -74,11 +75,14 @@ func TestABookOfVersion1(t *testing.T) {
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
-	if b.Rules()[model.CapBulbous] != 90 || b.Fan(sunday) != model.FanLow || len(b.Readings()) != 1 || len(b.Vessels()) != 3 {
-		t.Errorf("the house: cap %g, fan %s, %d readings, vessels %v", b.Rules()[model.CapBulbous], b.Fan(sunday), len(b.Readings()), b.Vessels())
+	if b.Rules()[model.CapBulbous] != 90 || b.Fan(sunday) != model.FanLow || len(b.Readings()) != 1 ||
+		len(b.Vessels()) != 3 {
+		t.Errorf("the house: cap %g, fan %s, %d readings, vessels %v", b.Rules()[model.CapBulbous], b.Fan(sunday),
+			len(b.Readings()), b.Vessels())
 	}
 	r, err := s.Check()
-	if err != nil || r.Schema != store.Schema || len(r.Copies) != 1 || r.Entries != 28 || r.Struck != 2 || r.Plants != 5 ||
+	if err != nil || r.Schema != store.Schema || len(r.Copies) != 1 || r.Entries != 28 || r.Struck != 2 ||
+		r.Plants != 5 ||
 		r.First.Format("15:04") != "09:00" || r.Last.Format("15:04") != "14:09" || r.Bytes == 0 {
 		t.Errorf("report %+v, %v", r, err)
 	}
@@ -87,7 +91,8 @@ func TestABookOfVersion1(t *testing.T) {
 // fact draws something a grower may do, sensible or not, about few enough
 // plants that entries meet.
 func fact(t *rapid.T, b *model.Book, at time.Time) (model.Fact, model.IDs) {
-	ids := model.IDs(rapid.SliceOfNDistinct(rapid.Map(rapid.IntRange(1, 6), func(n int) model.ID { return model.ID(n) }), 1, 4, rapid.ID).Draw(t, "ids"))
+	ids := model.IDs(rapid.SliceOfNDistinct(rapid.Map(rapid.IntRange(1, 6),
+		func(n int) model.ID { return model.ID(n) }), 1, 4, rapid.ID).Draw(t, "ids"))
 	over := rapid.Bool().Draw(t, "over")
 	p := ionantha(b.NextID())
 	p.Count = 3

@@ -23,7 +23,8 @@ type book struct {
 
 func mustOpen(t testing.TB) *book {
 	t.Helper()
-	b := &book{t: t, path: filepath.Join(t.TempDir(), "plants", "book"), opt: store.Options{Zone: time.UTC, Begin: true}}
+	b := &book{t: t, path: filepath.Join(t.TempDir(), "plants", "book"),
+		opt: store.Options{Zone: time.UTC, Begin: true}}
 	b.open()
 	t.Cleanup(func() {
 		if b.Store != nil {
@@ -76,7 +77,8 @@ func (b *book) must(at time.Time, f model.Fact, ids ...model.ID) model.Entry {
 }
 
 func ionantha(id model.ID) model.Plant {
-	return model.Plant{ID: id, Label: "A1", Name: "T. ionantha", Form: model.Rosette, Count: 1, Home: model.Home{Shelf: "A", Spot: "1"}}
+	return model.Plant{ID: id, Label: "A1", Name: "T. ionantha", Form: model.Rosette, Count: 1,
+		Home: model.Home{Shelf: "A", Spot: "1"}}
 }
 
 func TestWhatWasWrittenIsThereAfterARestart(t *testing.T) {

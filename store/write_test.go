@@ -116,7 +116,8 @@ func TestACopyOfEachDay(t *testing.T) {
 	b.mustReopen()
 	copies := b.mustCheck().Copies
 	// The last seven days, and 1 March as the newest of its week.
-	if len(copies) != 8 || !strings.HasSuffix(copies[0], "book.2026-03-01.bak") || !strings.HasSuffix(copies[1], "book.2026-03-04.bak") {
+	if len(copies) != 8 || !strings.HasSuffix(copies[0], "book.2026-03-01.bak") ||
+		!strings.HasSuffix(copies[1], "book.2026-03-04.bak") {
 		t.Errorf("kept %q", copies)
 	}
 	c, err := store.Open(copies[7], store.Options{ReadOnly: true, Zone: time.UTC})
@@ -154,7 +155,8 @@ func TestADamagedBookNamesItsNewestGoodCopy(t *testing.T) {
 		}
 	}
 	_, err := store.Open(b.path, b.opt)
-	if !errors.Is(err, store.ErrDamaged) || !strings.Contains(err.Error(), second) || strings.Contains(err.Error(), newest) {
+	if !errors.Is(err, store.ErrDamaged) || !strings.Contains(err.Error(), second) ||
+		strings.Contains(err.Error(), newest) {
 		t.Errorf("%v", err)
 	}
 }

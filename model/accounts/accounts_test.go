@@ -51,7 +51,8 @@ const day = 24 * time.Hour
 // looked, and they stay out.
 func (h *home) bathe(minutes int, dryHours float64, ids ...model.ID) {
 	h.t.Helper()
-	h.tell(&model.Soak{Load: h.b.NextLoad(), Vessel: "tub", Due: h.now.Add(time.Duration(minutes) * time.Minute)}, ids...)
+	h.tell(&model.Soak{Load: h.b.NextLoad(), Vessel: "tub", Due: h.now.Add(time.Duration(minutes) * time.Minute)},
+		ids...)
 	h.wait(time.Duration(minutes) * time.Minute)
 	h.tell(&model.Out{Shaken: true}, ids...)
 	if dryHours > 0 {
@@ -121,16 +122,19 @@ func TestTheYearInNumbers(t *testing.T) {
 			t.Errorf("shelf %s: %+v\nwant     %+v", key, got, want)
 		}
 	}
-	if got, want := find(t, l.ByForm, "wispy"), (accounts.Flow{Listed: 12, Sold: 4, Recounted: 1, Closing: 9, Rows: 1}); got != want {
+	if got, want := find(t, l.ByForm, "wispy"), (accounts.Flow{Listed: 12, Sold: 4, Recounted: 1, Closing: 9,
+		Rows: 1}); got != want {
 		t.Errorf("wispy: %+v, want %+v", got, want)
 	}
-	if got, want := find(t, l.ByMonth, "2026-03"), (accounts.Flow{Opening: 16, Lost: 1, Sold: 4, Given: 1, Closing: 10, Rows: 2}); got != want {
+	if got, want := find(t, l.ByMonth, "2026-03"), (accounts.Flow{Opening: 16, Lost: 1, Sold: 4, Given: 1, Closing: 10,
+		Rows: 2}); got != want {
 		t.Errorf("March: %+v, want %+v", got, want)
 	}
 	if len(l.ByMonth) != 12 {
 		t.Errorf("%d months", len(l.ByMonth))
 	}
-	if len(l.Causes) != 1 || l.Causes[0].Cause != "rot" || l.Causes[0].Plants != 1 || l.Causes[0].ByForm[0].Form != model.Bulbous {
+	if len(l.Causes) != 1 || l.Causes[0].Cause != "rot" || l.Causes[0].Plants != 1 ||
+		l.Causes[0].ByForm[0].Form != model.Bulbous {
 		t.Errorf("causes %+v", l.Causes)
 	}
 	if len(l.Departures) != 3 || l.Departures[1].Plants != 4 || l.Departures[1].Note != "for 5" {
@@ -157,7 +161,8 @@ func TestWhoIsNew(t *testing.T) {
 func TestWhereAPeriodBeginsAndEnds(t *testing.T) {
 	h := newHome(t)
 	h.now = newYear
-	h.tell(&model.Add{Plants: []model.Plant{plant(1, "", "B"), plant(2, "", ""), plant(3, "", "a10"), plant(4, "", "a2")}})
+	h.tell(&model.Add{Plants: []model.Plant{plant(1, "", "B"), plant(2, "", ""), plant(3, "", "a10"),
+		plant(4, "", "a2")}})
 	if f := h.ledger(newYear, nextNew).Whole; f.Came != 4 || f.Opening != 0 {
 		t.Errorf("from midnight on: %+v", f)
 	}
@@ -182,7 +187,8 @@ func TestAPeriodThatEndsBeforeItBegins(t *testing.T) {
 
 func TestAnEmptyBook(t *testing.T) {
 	l, err := accounts.Of(model.NewBook(time.UTC), newYear, nextNew)
-	if err != nil || l.Whole != (accounts.Flow{}) || len(l.ByMonth) != 12 || len(l.Survival) != 1 || len(l.Intervals) != 1 {
+	if err != nil || l.Whole != (accounts.Flow{}) || len(l.ByMonth) != 12 || len(l.Survival) != 1 ||
+		len(l.Intervals) != 1 {
 		t.Errorf("%+v, %v", l, err)
 	}
 }

@@ -43,8 +43,8 @@ func anyPlants(rt *rapid.T, b *model.Book) model.IDs {
 
 func anyRow(rt *rapid.T, id model.ID) model.Plant {
 	return model.Plant{
-		ID: id, Count: rapid.IntRange(1, 9).Draw(rt, "count"), Form: rapid.SampledFrom([]model.Form{"", model.Tank, model.Wispy}).Draw(rt, "form"),
-		Home: model.Home{Shelf: rapid.SampledFrom([]string{"", "A", "B"}).Draw(rt, "shelf")},
+		ID: id, Count: rapid.IntRange(1, 9).Draw(rt, "count"),
+		Form: rapid.SampledFrom([]model.Form{"", model.Tank, model.Wispy}).Draw(rt, "form"), Home: model.Home{Shelf: rapid.SampledFrom([]string{"", "A", "B"}).Draw(rt, "shelf")},
 	}
 }
 
@@ -150,7 +150,8 @@ func TestEverySoakIsInOneBin(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		h := anyPast(rt, t)
 		r := h.ledger(anyPeriod(rt)).Rot
-		for name, bins := range map[string][]accounts.Bin{"minutes": r.ByMinutes, "drying": r.ByDrying, "form": r.ByForm} {
+		for name, bins := range map[string][]accounts.Bin{"minutes": r.ByMinutes, "drying": r.ByDrying,
+			"form": r.ByForm} {
 			soaks, rot := 0, 0
 			for _, b := range bins {
 				if b.Rot > b.Soaks {

@@ -54,7 +54,8 @@ func TestALaterLossIsNotYetOne(t *testing.T) {
 func TestRotAfterASoak(t *testing.T) {
 	h := newHome(t)
 	h.tell(&model.Add{Plants: []model.Plant{
-		plant(1, model.Bulbous, "A"), plant(2, model.Bulbous, "A"), plant(3, model.Rosette, "A"), plant(4, model.Rosette, "A"), plant(5, "", "A"),
+		plant(1, model.Bulbous, "A"), plant(2, model.Bulbous, "A"), plant(3, model.Rosette, "A"),
+		plant(4, model.Rosette, "A"), plant(5, "", "A"),
 	}})
 	h.bathe(120, 5, 1, 2, 3, 4, 5)
 	h.wait(6 * day)
@@ -136,7 +137,8 @@ func TestIntervalsKept(t *testing.T) {
 	h.wait(10 * day)
 	all := h.ledger(newYear, h.now).Intervals
 	i := all[0]
-	if i.Count != 9 || i.Kept != 7 || i.Later != 1 || i.Sooner != 1 || i.Rushed != 1 || i.Due != 1 || math.Abs(i.Median-6.98) > 0.01 {
+	if i.Count != 9 || i.Kept != 7 || i.Later != 1 || i.Sooner != 1 || i.Rushed != 1 || i.Due != 1 ||
+		math.Abs(i.Median-6.98) > 0.01 {
 		t.Errorf("%+v", i)
 	}
 	if len(all) != 2 || all[1].Form != model.Rosette || all[1].Count != 9 {
@@ -216,7 +218,8 @@ func TestWaterUsed(t *testing.T) {
 	if w.Fills != 5 || w.Assumed != 3 || w.Litres != 3*100+80+80 {
 		t.Errorf("%+v", w)
 	}
-	if s := w.Sources; len(s) != 2 || s[0] != (accounts.SourceUse{Source: "water", Fills: 3, Litres: 300}) || s[1].Source != "rain" {
+	if s := w.Sources; len(s) != 2 || s[0] != (accounts.SourceUse{Source: "water", Fills: 3, Litres: 300}) ||
+		s[1].Source != "rain" {
 		t.Errorf("%+v", s)
 	}
 }

@@ -80,7 +80,8 @@ func TestVapourAndDeficitMakeSaturation(t *testing.T) {
 func TestDampCornerCases(t *testing.T) {
 	full := air.Air{TempC: 18, RH: 1}
 	if full.Deficit() != 0 || math.Abs(full.DewPoint()-18) > 1e-6 || math.Abs(full.WetBulb()-18) > 1e-6 {
-		t.Errorf("at 100 %% the deficit is %v, dew point %v, wet bulb %v", full.Deficit(), full.DewPoint(), full.WetBulb())
+		t.Errorf("at 100 %% the deficit is %v, dew point %v, wet bulb %v", full.Deficit(), full.DewPoint(),
+			full.WetBulb())
 	}
 	if got := (air.Air{TempC: 18}).DewPoint(); !math.IsInf(got, -1) {
 		t.Errorf("air without vapour has a dew point of %v", got)

@@ -24,7 +24,8 @@ func ratio(at float64) belief.JointLikelihood {
 	return p
 }
 
-// Told the same of two unknowns by each member, what all share stays as unknown along the ridge as it was, and is known across it.
+// Told the same of two unknowns by each member, what all share stays as unknown along the ridge as it was, and is known
+// across it.
 func TestARatioLeavesBothUnknown(t *testing.T) {
 	f := ofTwo.Population(1)
 	for range 30 {

@@ -70,7 +70,8 @@ func TestRoomAgreesWithTinyPlainSteps(t *testing.T) {
 	}
 	want, peak := plainSteps(room, []Group{fuzzy, bulbous})
 	for i, w := range want {
-		if g := got.Groups[i]; math.Abs(g.FilmHours-w.FilmHours) > 0.005 || math.Abs(g.PocketHours-w.PocketHours) > 0.005 {
+		if g := got.Groups[i]; math.Abs(g.FilmHours-w.FilmHours) > 0.005 ||
+			math.Abs(g.PocketHours-w.PocketHours) > 0.005 {
 			t.Errorf("group %d: %+v, in plain steps %+v", i+1, g, w)
 		}
 	}

@@ -14,10 +14,12 @@ import (
 // control says, within the 3 % promised.
 func TestRetellAgreesWithTheSolver(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		a := air.Air{TempC: rapid.Float64Range(16, 26).Draw(t, "temp"), RH: rapid.Float64Range(0.25, 0.65).Draw(t, "rh")}
+		a := air.Air{TempC: rapid.Float64Range(16, 26).Draw(t, "temp"),
+			RH: rapid.Float64Range(0.25, 0.65).Draw(t, "rh")}
 		room := drying.Room{
-			VolumeM3: rapid.Float64Range(20, 100).Draw(t, "volume"), AirChanges: rapid.Float64Range(0.2, 4).Draw(t, "changes"),
-			Air: a, SupplyDensity: a.VapourDensity(),
+			VolumeM3:   rapid.Float64Range(20, 100).Draw(t, "volume"),
+			AirChanges: rapid.Float64Range(0.2, 4).Draw(t, "changes"),
+			Air:        a, SupplyDensity: a.VapourDensity(),
 		}
 		speed := rapid.SampledFrom([]float64{drying.Off, drying.Low, drying.On}).Draw(t, "speed")
 		var groups []drying.Group
@@ -46,7 +48,8 @@ func TestRetellLetsLaterBatchesIntoADampRoom(t *testing.T) {
 	a := air.Air{TempC: 20, RH: 0.4}
 	room := drying.Room{VolumeM3: 40, AirChanges: drying.WinterAirChanges, Air: a, SupplyDensity: a.VapourDensity()}
 	one := func(out float64, n int) drying.Batch {
-		return drying.Batch{Plant: drying.Typical(), Handling: drying.Handling{Shaken: true}, Count: n, Speed: drying.On, OutHours: out}
+		return drying.Batch{Plant: drying.Typical(), Handling: drying.Handling{Shaken: true}, Count: n,
+			Speed: drying.On, OutHours: out}
 	}
 	alone := room.Replay([]drying.Batch{one(0, 1)})[0]
 	took := room.Replay([]drying.Batch{one(0, 100), one(1, 1)})
@@ -64,7 +67,8 @@ func BenchmarkRetellAMorning(b *testing.B) {
 	var batches []drying.Batch
 	for load := range 8 {
 		for _, p := range []drying.Plant{drying.OpenRosette(), drying.Typical(), drying.Fuzzy(), drying.Bulbous()} {
-			batches = append(batches, drying.Batch{Plant: p, Handling: drying.Handling{Shaken: true, Inverted: true}, Count: 10, Speed: drying.Low, OutHours: float64(load) / 2})
+			batches = append(batches, drying.Batch{Plant: p, Handling: drying.Handling{Shaken: true, Inverted: true},
+				Count: 10, Speed: drying.Low, OutHours: float64(load) / 2})
 		}
 	}
 	for range b.N {

@@ -137,7 +137,8 @@ func TestRoomfulsOfMediumPlants(t *testing.T) {
 			plant := with(drying.Typical(), func(p *drying.Plant) { p.PocketMM, p.PocketG = 1, 0.5 })
 			f := dry(t, r, []drying.Group{{Plant: plant, Handling: shaken, Count: count, Speed: drying.On}})
 			if math.Abs(f.PeakRH-w.peak) > 0.005 || math.Abs(f.Groups[0].PocketHours-w.pocket) > 0.05+0.01*w.pocket {
-				t.Errorf("%d plants in %+v: peak %.3f, pocket %.2f h; want %+v", count, rooms[i], f.PeakRH, f.Groups[0].PocketHours, w)
+				t.Errorf("%d plants in %+v: peak %.3f, pocket %.2f h; want %+v", count, rooms[i], f.PeakRH,
+					f.Groups[0].PocketHours, w)
 			}
 		}
 	}
@@ -198,7 +199,8 @@ func TestRoomNamesWhatIsWrong(t *testing.T) {
 // Plants that are still to come out find the room as those before have left it, and leave it damper for those.
 func TestPlantsStillToComeOut(t *testing.T) {
 	group := func(n int, minutesOut float64) drying.Group {
-		return drying.Group{Plant: drying.Typical(), Handling: shaken, Count: n, Speed: drying.On, MinutesOut: minutesOut}
+		return drying.Group{Plant: drying.Typical(), Handling: shaken, Count: n, Speed: drying.On,
+			MinutesOut: minutesOut}
 	}
 	alone := dry(t, closedRoom(), []drying.Group{group(1, 0)}).Groups[0].Hours()
 	later := dry(t, closedRoom(), []drying.Group{group(1, -90)}).Groups[0].Hours() - 1.5
@@ -208,7 +210,8 @@ func TestPlantsStillToComeOut(t *testing.T) {
 	first := dry(t, closedRoom(), []drying.Group{group(100, 0)}).Groups[0].Hours()
 	both := dry(t, closedRoom(), []drying.Group{group(100, 0), group(100, -60)})
 	if both.Groups[0].Hours() <= first || both.Groups[1].Hours()-1 <= first {
-		t.Errorf("100 dry in %.2f h; with 100 more an hour later %.2f h, and those in %.2f h", first, both.Groups[0].Hours(), both.Groups[1].Hours()-1)
+		t.Errorf("100 dry in %.2f h; with 100 more an hour later %.2f h, and those in %.2f h", first,
+			both.Groups[0].Hours(), both.Groups[1].Hours()-1)
 	}
 	if dt := both.StartKG - 2*dry(t, closedRoom(), []drying.Group{group(100, 0)}).StartKG; math.Abs(dt) > 1e-9 {
 		t.Errorf("the water of those to come is not counted: off by %g kg", dt)
@@ -225,14 +228,16 @@ func TestAWindowOpenedLater(t *testing.T) {
 	}
 	wide := closedRoom()
 	wide.AirChanges = 3
-	shut, now, soon, late := with(), with(drying.Airing{AirChanges: 3}), with(drying.Airing{Hours: 1, AirChanges: 3}), with(drying.Airing{Hours: 100, AirChanges: 3})
+	shut, now, soon, late := with(), with(drying.Airing{AirChanges: 3}), with(drying.Airing{Hours: 1,
+		AirChanges: 3}), with(drying.Airing{Hours: 100, AirChanges: 3})
 	if open := dry(t, wide, groups).Groups[0].Hours(); now != open {
 		t.Errorf("opened at once %.4f h, open from the start %.4f h", now, open)
 	}
 	if !(now < soon && soon < shut) || late != shut {
 		t.Errorf("shut %.2f h, opened now %.2f, in an hour %.2f, in 100 hours %.2f", shut, now, soon, late)
 	}
-	if again := with(drying.Airing{Hours: 1, AirChanges: 3}, drying.Airing{Hours: 1.5, AirChanges: wide.AirChanges / 10}); !(soon < again && again < shut+0.2) {
+	if again := with(drying.Airing{Hours: 1, AirChanges: 3},
+		drying.Airing{Hours: 1.5, AirChanges: wide.AirChanges / 10}); !(soon < again && again < shut+0.2) {
 		t.Errorf("open for half an hour %.2f h", again)
 	}
 }

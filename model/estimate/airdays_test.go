@@ -32,12 +32,14 @@ func TestAirByDayAndMonth(t *testing.T) {
 	if may := months[0]; math.Abs(may.TempC.Mean-23) > 1e-9 || may.TempC.Min != 20 || may.TempC.Max != 26 {
 		t.Errorf("May: %+v", may.TempC)
 	}
-	if all, ok := estimate.AirOver(days); !ok || all.Days != 3 || all.RH.Max != 70 || math.Abs(all.RH.Mean-(40+60+70)/3.0) > 1e-9 {
+	if all, ok := estimate.AirOver(days); !ok || all.Days != 3 || all.RH.Max != 70 ||
+		math.Abs(all.RH.Mean-(40+60+70)/3.0) > 1e-9 {
 		t.Errorf("all: %+v", all)
 	}
 	berlin := household.NewIn(time.FixedZone("CEST", 7200), t)
 	berlin.Say(may(2, 23), &model.Reading{TempC: 20, RH: 40})
-	if days := estimate.AirDays(berlin.Book, may(1, 0), may(9, 0)); len(days) != 1 || days[0].First.String() != "2026-05-03" {
+	if days := estimate.AirDays(berlin.Book, may(1, 0), may(9, 0)); len(days) != 1 ||
+		days[0].First.String() != "2026-05-03" {
 		t.Errorf("an hour after midnight: %+v", days)
 	}
 	if _, ok := estimate.AirOver(nil); ok {
@@ -92,7 +94,8 @@ func TestAirCompared(t *testing.T) {
 		same.Say(time.Date(2025, 11, d, 9, 0, 0, 0, time.UTC), &model.Reading{TempC: 21, RH: 20})
 	}
 	same.Say(time.Date(2025, 12, 19, 9, 0, 0, 0, time.UTC), &model.Reading{TempC: 21, RH: 20})
-	if c, ok := estimate.CompareAir(same.Book, now); !ok || show.AirCompared(c) != "your air is about as thirsty as in November" {
+	if c, ok := estimate.CompareAir(same.Book, now); !ok ||
+		show.AirCompared(c) != "your air is about as thirsty as in November" {
 		t.Errorf("%t, %s", ok, show.AirCompared(c))
 	}
 }

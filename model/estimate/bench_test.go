@@ -28,7 +28,8 @@ func benchDay(t *testing.T, n int) (*model.Book, time.Time) {
 	var plants []model.Plant
 	var ids model.IDs
 	for i := range n {
-		plants = append(plants, model.Plant{ID: model.ID(i + 1), Form: model.Rosette, Leaf: model.Mesic, Size: 15, Count: 1})
+		plants = append(plants, model.Plant{ID: model.ID(i + 1), Form: model.Rosette, Leaf: model.Mesic, Size: 15,
+			Count: 1})
 		ids = append(ids, model.ID(i+1))
 	}
 	enter(nine.AddDate(0, 0, -7), &model.Add{Plants: plants})

@@ -89,7 +89,8 @@ func TestAMistOnWetLeavesAddsLittle(t *testing.T) {
 	none, once := misted(), misted(0)
 	twice, tomorrow := misted(0, 3*time.Minute), misted(-24*time.Hour, 0)
 	if !(once < none && twice < once && once-twice < 0.25*(none-once) && tomorrow < twice) {
-		t.Errorf("not misted %.4f, once %.4f, twice in three minutes %.4f, the day before as well %.4f", none, once, twice, tomorrow)
+		t.Errorf("not misted %.4f, once %.4f, twice in three minutes %.4f, the day before as well %.4f", none, once,
+			twice, tomorrow)
 	}
 	fed := household.Greens(t, 1)
 	fed.Say(may(8, 8), &model.Feed{How: model.ByMist, Mix: model.Mix{Part: 0.25}}, 1)

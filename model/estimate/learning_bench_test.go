@@ -34,7 +34,8 @@ func lived(b *testing.B, n, years int) (household.Home, time.Time) {
 		}
 		for part := range 5 {
 			if (d/7+part)%5 == 0 {
-				h.Say(now, &model.Look{Signs: model.Signs{Curl: model.Grade(d / 7 % 2), Tips: 0, Shift: model.NotSeen}}, ids[part*n/5:(part+1)*n/5]...)
+				h.Say(now, &model.Look{Signs: model.Signs{Curl: model.Grade(d / 7 % 2), Tips: 0,
+					Shift: model.NotSeen}}, ids[part*n/5:(part+1)*n/5]...)
 			}
 		}
 		for from := 0; from < n; from += 60 {

@@ -51,7 +51,8 @@ func TestAPaceIsLearnedAndLent(t *testing.T) {
 		t.Errorf("soaks of its own: %d and %d", own.Own, kin.Own)
 	}
 	if !(own.Low > kin.Median && kin.Median > 1.1*before.Median) {
-		t.Errorf("its own %.2f (%.2f to %.2f), its kin %.2f, before %.2f", own.Median, own.Low, own.High, kin.Median, before.Median)
+		t.Errorf("its own %.2f (%.2f to %.2f), its kin %.2f, before %.2f", own.Median, own.Low, own.High, kin.Median,
+			before.Median)
 	}
 	if own.High/own.Low >= kin.High/kin.Low {
 		t.Errorf("its range %.2f to %.2f is no narrower than %.2f to %.2f", own.Low, own.High, kin.Low, kin.High)
@@ -213,7 +214,8 @@ func TestAShelfOverARadiatorIsSuggested(t *testing.T) {
 	var plants []model.Plant
 	var hot, cool model.IDs
 	for id := model.ID(1); id <= 24; id++ {
-		p := model.Plant{ID: id, Count: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15, Home: model.Home{Shelf: "Sill"}}
+		p := model.Plant{ID: id, Count: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15,
+			Home: model.Home{Shelf: "Sill"}}
 		if id > 12 {
 			p.Home.Shelf = "Bath"
 			cool = append(cool, id)
@@ -274,9 +276,11 @@ func TestAMoveTakesTheOldShelfsWaterWithIt(t *testing.T) {
 // A part split off a tray has the tray's past until then.
 func TestATraysPartRemembersTheTray(t *testing.T) {
 	h := household.New(t)
-	h.Say(may(1, 8), &model.Add{Plants: []model.Plant{{ID: 1, Count: 5, Form: model.Rosette, Leaf: model.Mesic, Size: 15}}})
+	h.Say(may(1, 8), &model.Add{Plants: []model.Plant{{ID: 1, Count: 5, Form: model.Rosette, Leaf: model.Mesic,
+		Size: 15}}})
 	h.Soaked(may(1, 18), 240, 1)
-	h.Say(may(9, 8), &model.Split{New: model.Plant{ID: 2, Count: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15}}, 1)
+	h.Say(may(9, 8), &model.Split{New: model.Plant{ID: 2, Count: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15}},
+		1)
 	h.Say(may(12, 9), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(12, 11)}, 1)
 	k := estimate.New(h.Book)
 	if last := k.Trace(2, may(12, 10), may(12, 10), 1); last[0].InWater {

@@ -41,7 +41,8 @@ func TestRunningOnIsStartingAgain(t *testing.T) {
 			if fresh := advice.Look(estimate.New(h.Book), now); !reflect.DeepEqual(o, fresh) {
 				for i := range o.Needs {
 					if !reflect.DeepEqual(o.Needs[i], fresh.Needs[i]) {
-						t.Fatalf("after %s: running on\n%+v\nstarting again\n%+v", e.Fact.Kind(), o.Needs[i], fresh.Needs[i])
+						t.Fatalf("after %s: running on\n%+v\nstarting again\n%+v", e.Fact.Kind(), o.Needs[i],
+							fresh.Needs[i])
 					}
 				}
 				t.Fatalf("after %s: running on\n%+v\nstarting again\n%+v", e.Fact.Kind(), o.Drying, fresh.Drying)
@@ -54,7 +55,8 @@ func TestRunningOnIsStartingAgain(t *testing.T) {
 func something(t *rapid.T, h household.Home, now time.Time) model.Fact {
 	switch rapid.IntRange(0, 10).Draw(t, "what") {
 	case 0, 1, 2:
-		return &model.Look{Signs: model.Signs{Curl: model.Grade(rapid.IntRange(0, 3).Draw(t, "curl")), Tips: 0, Shift: model.NotSeen}}
+		return &model.Look{Signs: model.Signs{Curl: model.Grade(rapid.IntRange(0, 3).Draw(t, "curl")), Tips: 0,
+			Shift: model.NotSeen}}
 	case 3:
 		return &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: now.Add(2 * time.Hour)}
 	case 4:

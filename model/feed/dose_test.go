@@ -15,12 +15,14 @@ import (
 func alike(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(math.Abs(a), math.Abs(b)) }
 
 func anyPowder(t *rapid.T) feed.Powder {
-	return feed.Powder{N: rapid.Float64Range(1, feed.RichestN).Draw(t, "N"), TeaspoonG: rapid.Float64Range(2, 8).Draw(t, "teaspoon")}
+	return feed.Powder{N: rapid.Float64Range(1, feed.RichestN).Draw(t, "N"),
+		TeaspoonG: rapid.Float64Range(2, 8).Draw(t, "teaspoon")}
 }
 
 func litres(t *rapid.T) float64 { return rapid.Float64Range(0.1, 200).Draw(t, "litres") }
 
-// By hand: 50 ppm of 20-10-20 is 0.25 g/L, so 5 g for the feeding bucket and 30 g for the tub, which is why the tub is not fed.
+// By hand: 50 ppm of 20-10-20 is 0.25 g/L, so 5 g for the feeding bucket and 30 g for the tub, which is why the tub is
+// not fed.
 func TestAFeedingBucket(t *testing.T) {
 	for _, c := range []struct{ n, ppm, litres, grams float64 }{
 		{20, 50, 20, 5}, {20, 50, 120, 30}, {13, 50, 20, 100.0 / 13}, {20, 0, 20, 0},
@@ -107,7 +109,8 @@ func TestADoseMakesItsStrength(t *testing.T) {
 	})
 }
 
-// Twice the water takes twice the powder at the same strength; stock let down to the bath's volume brings the same powder.
+// Twice the water takes twice the powder at the same strength; stock let down to the bath's volume brings the same
+// powder.
 func TestDosesGrowWithTheWater(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, water := anyPowder(t), litres(t)

@@ -70,9 +70,11 @@ func TestNeverFedIsNeverTooSoon(t *testing.T) {
 	}
 }
 
-// The day before is too soon and the day itself is not, whatever the hours and wherever the clocks jump, midnight included.
+// The day before is too soon and the day itself is not, whatever the hours and wherever the clocks jump, midnight
+// included.
 func TestTheDayItselfIsNotTooSoon(t *testing.T) {
-	zones := []string{"Europe/Tallinn", "America/Havana", "Africa/Cairo", "Pacific/Auckland", "America/Sao_Paulo", "Pacific/Apia"}
+	zones := []string{"Europe/Tallinn", "America/Havana", "Africa/Cairo", "Pacific/Auckland", "America/Sao_Paulo",
+		"Pacific/Apia"}
 	rapid.Check(t, func(t *rapid.T) {
 		place := in(t, rapid.SampledFrom(zones).Draw(t, "zone"))
 		year, days := rapid.IntRange(2015, 2030).Draw(t, "year"), rapid.IntRange(1, 120).Draw(t, "days")

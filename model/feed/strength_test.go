@@ -11,7 +11,8 @@ import (
 	"tubside/model/feed"
 )
 
-// The bands of common practice, no source: a quarter-strength feed is usual, orchid strength earns a warning, a lawn's is refused.
+// The bands of common practice, no source: a quarter-strength feed is usual, orchid strength earns a warning, a lawn's
+// is refused.
 func TestStrengthInWords(t *testing.T) {
 	for _, c := range []struct {
 		ppm   float64
@@ -48,7 +49,8 @@ func TestLimitsMustRise(t *testing.T) {
 	if err := feed.UsualLimits.Valid(); err != nil {
 		t.Error(err)
 	}
-	for _, l := range []feed.Limits{{-1, 70, 100, 200}, {80, 70, 100, 200}, {25, 110, 100, 200}, {25, 70, 210, 200}, {25, math.NaN(), 100, 200}} {
+	for _, l := range []feed.Limits{{-1, 70, 100, 200}, {80, 70, 100, 200}, {25, 110, 100, 200}, {25, 70, 210, 200},
+		{25, math.NaN(), 100, 200}} {
 		if l.Valid() == nil {
 			t.Errorf("%+v was taken", l)
 		}

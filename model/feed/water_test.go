@@ -67,9 +67,11 @@ func TestWaterRefusesWhatCannotBe(t *testing.T) {
 func TestSaltierWaterIsNeverFitter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		num := func(name string, high float64) float64 { return rapid.Float64Range(0, high).Draw(t, name) }
-		w := feed.Water{EC: num("EC", 5), TDS: num("TDS", 3000), Sodium: num("Na", 200), Chloride: num("Cl", 300), Boron: num("B", 5)}
+		w := feed.Water{EC: num("EC", 5), TDS: num("TDS", 3000), Sodium: num("Na", 200), Chloride: num("Cl", 300),
+			Boron: num("B", 5)}
 		times := rapid.Float64Range(1, 4).Draw(t, "times")
-		salty := feed.Water{EC: times * w.EC, TDS: times * w.TDS, Sodium: times * w.Sodium, Chloride: times * w.Chloride, Boron: times * w.Boron}
+		salty := feed.Water{EC: times * w.EC, TDS: times * w.TDS, Sodium: times * w.Sodium,
+			Chloride: times * w.Chloride, Boron: times * w.Boron}
 		before, err := w.Findings()
 		after, err2 := salty.Findings()
 		if err != nil || err2 != nil || feed.Worst(after) < feed.Worst(before) {
@@ -80,7 +82,8 @@ func TestSaltierWaterIsNeverFitter(t *testing.T) {
 
 // A cheap meter's 350 is 0.7 dS/m on one scale and 0.5 on another: past the limit or well under it.
 func TestMeterScales(t *testing.T) {
-	if a, b := feed.ECFromMeter(350, feed.ScaleNaCl), feed.ECFromMeter(350, feed.Scale442); !alike(a, 0.7) || !alike(b, 0.5) {
+	if a, b := feed.ECFromMeter(350, feed.ScaleNaCl), feed.ECFromMeter(350, feed.Scale442); !alike(a, 0.7) ||
+		!alike(b, 0.5) {
 		t.Errorf("%v, %v", a, b)
 	}
 	if ec := feed.ECFromMeter(448, feed.ScaleFAO); !alike(ec, 0.7) {

@@ -10,7 +10,8 @@ import (
 )
 
 func drawFilm(t *rapid.T) leaf.Film {
-	return leaf.Film{Share: rapid.Float64Range(0, 1).Draw(t, "share"), Hours: rapid.Float64Range(0.05, 20).Draw(t, "hours")}
+	return leaf.Film{Share: rapid.Float64Range(0, 1).Draw(t, "share"),
+		Hours: rapid.Float64Range(0.05, 20).Draw(t, "hours")}
 }
 
 // worn is the thirst left of a film that is followed minute by minute, wet all over to the end: what is not drunk
@@ -97,5 +98,6 @@ func TestFilmEnds(t *testing.T) {
 	if got := (leaf.Film{Share: 0.3, Hours: math.Inf(1)}).Drunk(0.5, 1); !(got > 0.6 && got <= 0.8) {
 		t.Errorf("air that takes nothing: half dry to %v with 0.3 to drink", got)
 	}
-	near(t, "water in a leaf that loses a hundredth a day", leaf.WaterMM(0.01), 100*leaf.LostMM(leaf.ReferenceKPa), 1e-12)
+	near(t, "water in a leaf that loses a hundredth a day", leaf.WaterMM(0.01), 100*leaf.LostMM(leaf.ReferenceKPa),
+		1e-12)
 }

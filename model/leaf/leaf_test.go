@@ -37,7 +37,8 @@ func TestMassOfAPlant(t *testing.T) {
 
 func TestMassesThatCannotBe(t *testing.T) {
 	nan := math.NaN()
-	for _, m := range [][3]float64{{60, 100, 100}, {100, 100, 100}, {60, 120, 100}, {10, 20, 100}, {60, -1, 100}, {nan, 20, 100}, {60, nan, 100}, {60, 20, nan}} {
+	for _, m := range [][3]float64{{60, 100, 100}, {100, 100, 100}, {60, 120, 100}, {10, 20, 100}, {60, -1, 100},
+		{nan, 20, 100}, {60, nan, 100}, {60, 20, nan}} {
 		if got, err := leaf.RWC(m[0], m[1], m[2]); err == nil {
 			t.Errorf("fresh %v dry %v full %v: %v, want an error", m[0], m[1], m[2], got)
 		}

@@ -58,7 +58,8 @@ func TestLeftOfEach(t *testing.T) {
 
 func TestDoseOfNothing(t *testing.T) {
 	nan := math.NaN()
-	for _, d := range [][3]float64{{3, 3, 1}, {4, 3, 1}, {0, 7, 0}, {0, 7, -0.2}, {-5, -1, 1}, {0, nan, 1}, {nan, 1, 1}, {0, 1, nan}} {
+	for _, d := range [][3]float64{{3, 3, 1}, {4, 3, 1}, {0, 7, 0}, {0, 7, -0.2}, {-5, -1, 1}, {0, nan, 1},
+		{nan, 1, 1}, {0, 1, nan}} {
 		if got := leaf.Dose(d[0], d[1], d[2]); got != 0 {
 			t.Errorf("days %v to %v at %v kPa: %v, want 0", d[0], d[1], d[2], got)
 		}

@@ -74,7 +74,8 @@ func TestWorstSignsAreNeverImpossible(t *testing.T) {
 	})
 }
 
-// The ordered logistic model in the logarithm of thirst, written out: three grades in a hundred one too low and as many one too high.
+// The ordered logistic model in the logarithm of thirst, written out: three grades in a hundred one too low and as many
+// one too high.
 func TestGradesAreOrderedLogistic(t *testing.T) {
 	const slip = 0.03
 	for _, c := range []struct {
@@ -109,7 +110,8 @@ func TestGradesAreOrderedLogistic(t *testing.T) {
 // A form that curls as a normal sign is less thirsty at the same curl.
 func TestFormsThatCurlReadily(t *testing.T) {
 	s := one["curl"](2)
-	near(t, "edges deep", s.LogLikelihood(0.40*leaf.CurlsReadily, leaf.SignsScale{Multiple: leaf.CurlsReadily}), s.LogLikelihood(0.40, leaf.SignsScale{}), 1e-9)
+	near(t, "edges deep", s.LogLikelihood(0.40*leaf.CurlsReadily, leaf.SignsScale{Multiple: leaf.CurlsReadily}),
+		s.LogLikelihood(0.40, leaf.SignsScale{}), 1e-9)
 }
 
 // look weighs signs into the pace of a plant a week after its soak.
@@ -188,8 +190,8 @@ func TestRowsAreScalesBesideEachOther(t *testing.T) {
 	})
 }
 
-// What was published of curl in any plant is rice's, from memory: rolling begins 0.10 to 0.15 down and is shut at 0.30 to 0.40. The rows
-// reach from there to what used to be guessed.
+// What was published of curl in any plant is rice's, from memory: rolling begins 0.10 to 0.15 down and is shut at 0.30
+// to 0.40. The rows reach from there to what used to be guessed.
 func TestRowsReachFromEarlyToLate(t *testing.T) {
 	edge := leaf.Lifts * math.Exp(leaf.SignStep*(leaf.SignRows/2))
 	if low := leaf.Lifts * leaf.Lifts / edge; low > 0.10 || edge < 0.40 {

@@ -27,11 +27,13 @@ func survival(t interface {
 // anyWatch draws a small collection with many ties.
 func anyWatch(t *rapid.T) []ledger.Observation {
 	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) ledger.Observation {
-		return ledger.Observation{Days: float64(rapid.IntRange(0, 30).Draw(t, "days")), Lost: rapid.Bool().Draw(t, "lost")}
+		return ledger.Observation{Days: float64(rapid.IntRange(0, 30).Draw(t, "days")),
+			Lost: rapid.Bool().Draw(t, "lost")}
 	}), 1, 40).Draw(t, "plants")
 }
 
-// Ten ionantha: one rotted in its second week, one in its fifth, one was given away in between, the rest hang there after 60 days.
+// Ten ionantha: one rotted in its second week, one in its fifth, one was given away in between, the rest hang there
+// after 60 days.
 func TestTenPlantsFromOneOrder(t *testing.T) {
 	plants := []ledger.Observation{{12, true}, {20, false}, {33, true}}
 	for range 7 {
@@ -115,7 +117,8 @@ func TestCurveOnlyFallsAndItsBandHoldsIt(t *testing.T) {
 	})
 }
 
-// With nobody given away the curve is the share of plants that lived longer, and Greenwood's variance is the binomial one.
+// With nobody given away the curve is the share of plants that lived longer, and Greenwood's variance is the binomial
+// one.
 func TestWithoutCensoringItIsCounting(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		plants := anyWatch(t)
@@ -158,7 +161,8 @@ func TestWithoutCensoringTheMedianIsTheMiddle(t *testing.T) {
 	})
 }
 
-// A median's low end says "longer than anything seen" only where a band says so: three lost of a hundred do, none lost of two do not.
+// A median's low end says "longer than anything seen" only where a band says so: three lost of a hundred do, none lost
+// of two do not.
 func TestWhatFewLossesSayOfTheMedian(t *testing.T) {
 	hundred := make([]ledger.Observation, 100)
 	for i := range hundred {

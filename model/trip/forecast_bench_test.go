@@ -45,8 +45,9 @@ func crowd(b *testing.B, n int) household.Home {
 	plants := make([]model.Plant, n)
 	for i := range plants {
 		plants[i] = model.Plant{
-			ID: model.ID(i + 1), Count: 1, Form: model.Forms[i%len(model.Forms)], Leaf: model.Leaves[i%len(model.Leaves)],
-			Size: float64(5 + i%40), SoakedOn: date.NewAt(may(1, 12)) - date.Date(i%20),
+			ID: model.ID(i + 1), Count: 1, Form: model.Forms[i%len(model.Forms)],
+			Leaf: model.Leaves[i%len(model.Leaves)], Size: float64(5 + i%40),
+			SoakedOn: date.NewAt(may(1, 12)) - date.Date(i%20),
 		}
 	}
 	h.Say(may(1, 8), &model.Add{Plants: plants})

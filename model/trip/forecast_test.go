@@ -32,8 +32,10 @@ func TestLongerTripsNeverLeaveAPlantWetter(t *testing.T) {
 				continue // in the water it gets wetter first
 			}
 			const rounding = 1e-12
-			if y.Return.RWC > x.Return.RWC+rounding || y.Return.Low > x.Return.Low+rounding || y.Return.High > x.Return.High+rounding {
-				t.Fatalf("plant %d: %+v after %s, %+v after %s", x.ID, x.Return, short.Sub(from), y.Return, long.Sub(from))
+			if y.Return.RWC > x.Return.RWC+rounding || y.Return.Low > x.Return.Low+rounding ||
+				y.Return.High > x.Return.High+rounding {
+				t.Fatalf("plant %d: %+v after %s, %+v after %s", x.ID, x.Return, short.Sub(from), y.Return,
+					long.Sub(from))
 			}
 			if !x.Lines.HalfGone.IsZero() && y.Lines.HalfGone.IsZero() {
 				t.Fatalf("plant %d: half gone %s on the short trip, never on the long one", x.ID, x.Lines.HalfGone)
@@ -65,11 +67,14 @@ func TestLastSoaksKeepTheRules(t *testing.T) {
 		h, air := household.Drawn(t), household.DrawnAir(t)
 		now := may(5, 12)
 		from := now.Add(time.Duration(rapid.IntRange(0, 100).Draw(t, "leaving")) * time.Hour)
-		away := trip.NewForecast(estimate.New(h.Book), now, from, from.AddDate(0, 0, rapid.IntRange(0, 40).Draw(t, "days")), air)
+		away := trip.NewForecast(estimate.New(h.Book), now, from,
+			from.AddDate(0, 0, rapid.IntRange(0, 40).Draw(t, "days")), air)
 		for _, l := range away.Plants {
 			row := h.Row(l.ID)
-			for line, at := range map[float64]time.Time{0.12: l.Lines.Soak, 0.50: l.Lines.HalfGone, 0.75: l.Lines.Injury} {
-				if at.IsZero() != (l.Return.Thirst() < line) || !at.IsZero() && (at.Before(from) || at.After(away.Until)) {
+			for line, at := range map[float64]time.Time{0.12: l.Lines.Soak, 0.50: l.Lines.HalfGone,
+				0.75: l.Lines.Injury} {
+				if at.IsZero() != (l.Return.Thirst() < line) ||
+					!at.IsZero() && (at.Before(from) || at.After(away.Until)) {
 					t.Fatalf("plant %d: crosses %g at %s with %g gone on return", l.ID, line, at, l.Return.Thirst())
 				}
 			}
@@ -84,7 +89,8 @@ func TestLastSoaksKeepTheRules(t *testing.T) {
 				t.Fatalf("plant %d (%s): %+v", l.ID, row.State, s)
 			case caps[row.Form] > 0 && s.To > caps[row.Form], s.From > s.To, s.From < 1:
 				t.Fatalf("plant %d (%s): %g to %g minutes", l.ID, row.Form, s.From, s.To)
-			case s.InBy.Before(now), s.OutBy.Sub(s.InBy).Minutes() < s.From-1e-6, row.Form != model.Fuzzy && away.DryBy.Sub(s.OutBy).Hours() < limit:
+			case s.InBy.Before(now), s.OutBy.Sub(s.InBy).Minutes() < s.From-1e-6,
+				row.Form != model.Fuzzy && away.DryBy.Sub(s.OutBy).Hours() < limit:
 				t.Fatalf("plant %d: in %s, out %s, dry by %s", l.ID, s.InBy, s.OutBy, away.DryBy)
 			case s.InBy.Hour() < 7, s.OutBy.Hour() > 21:
 				t.Fatalf("plant %d: in %s, out %s", l.ID, s.InBy, s.OutBy)
@@ -148,7 +154,8 @@ func TestLastEvening(t *testing.T) {
 		{may(5, 9), may(9, 8), may(8, 21)},
 		{may(5, 9), may(9, 23), may(8, 21)},
 	} {
-		if got := trip.NewForecast(k, c.now, c.from, c.from.AddDate(0, 0, 7), estimate.AirGiven(21, 40)).DryBy; !got.Equal(c.want) {
+		if got := trip.NewForecast(k, c.now, c.from, c.from.AddDate(0, 0, 7),
+			estimate.AirGiven(21, 40)).DryBy; !got.Equal(c.want) {
 			t.Errorf("now %s, leaving %s: dry by %s, want %s", c.now, c.from, got, c.want)
 		}
 	}
@@ -160,7 +167,8 @@ func TestExpectedAir(t *testing.T) {
 	h := household.Greens(t, 1)
 	now, from, until := may(5, 12), may(6, 8), may(18, 8)
 	expect := func() estimate.ExpectedAir { return estimate.New(h.Book).ExpectAir(now, from, until) }
-	if a := expect(); a.Source != estimate.FromRules || a.TempC != 21 || a.RH != 40 || !strings.Contains(show.AirSource(a), "assumed") {
+	if a := expect(); a.Source != estimate.FromRules || a.TempC != 21 || a.RH != 40 ||
+		!strings.Contains(show.AirSource(a), "assumed") {
 		t.Errorf("an empty book: %+v", a)
 	}
 	h.Say(may(4, 9), &model.Reading{TempC: 20, RH: 30})
@@ -178,7 +186,8 @@ func TestExpectedAir(t *testing.T) {
 		}
 		h.Say(time.Date(2025, 5, 2+d, 9, 0, 0, 0, time.UTC), &model.Reading{TempC: 25, RH: 60})
 	}
-	if a := expect(); a.Source != estimate.FromLastYear || a.Days != 3 || math.Abs(a.TempC-25) > 1e-9 || math.Abs(a.RH-60) > 1e-9 {
+	if a := expect(); a.Source != estimate.FromLastYear || a.Days != 3 || math.Abs(a.TempC-25) > 1e-9 ||
+		math.Abs(a.RH-60) > 1e-9 {
 		t.Errorf("last year: %+v", a)
 	}
 }
@@ -208,7 +217,8 @@ func TestTripWordsAndSitter(t *testing.T) {
 	if len(j.Plants) != 1 || j.Plants[0] != 1 || j.Minutes != 30 || j.Hours != 4 || len(j.Days) == 0 {
 		t.Fatalf("a sitter for four months: %+v", j)
 	}
-	if _, lines := long.Plants[0].AtReturn(); !j.Days[0].Before(lines.HalfGone) || j.Days[len(j.Days)-1].After(long.Until.AddDate(0, 0, -2)) {
+	if _, lines := long.Plants[0].AtReturn(); !j.Days[0].Before(lines.HalfGone) ||
+		j.Days[len(j.Days)-1].After(long.Until.AddDate(0, 0, -2)) {
 		t.Errorf("days %v, half gone %s, back %s", j.Days, lines.HalfGone, long.Until)
 	}
 }
@@ -225,7 +235,8 @@ func TestHomecoming(t *testing.T) {
 	if _, ok := trip.NewHomecoming(estimate.New(h.Book), may(10, 9)); ok {
 		t.Error("a homecoming while away")
 	}
-	forecast := trip.NewForecast(estimate.New(h.Book), may(6, 8), may(6, 8), may(17, 20), estimate.New(h.Book).ExpectAir(may(6, 8), may(6, 8), may(17, 20)))
+	forecast := trip.NewForecast(estimate.New(h.Book), may(6, 8), may(6, 8), may(17, 20),
+		estimate.New(h.Book).ExpectAir(may(6, 8), may(6, 8), may(17, 20)))
 	h.Say(may(17, 20), &model.Back{})
 	h.Say(may(18, 8), &model.Look{Signs: model.Signs{Curl: 3, Tips: 2, Shift: model.NotSeen}}, 1)
 	h.Soaked(may(18, 20), 180, 2)

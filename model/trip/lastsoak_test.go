@@ -22,7 +22,8 @@ func TestForecastIsTheDaysPassing(t *testing.T) {
 	back := may(15, 9)
 	got := trip.NewForecast(k, now, now, back, k.ExpectAir(now, now, back)).Plants[0].Return
 	want, _ := advice.NeedOf(k, 1, back)
-	if math.Abs(got.RWC-want.RWC) > 1e-12 || math.Abs(got.Low-want.Low) > 1e-12 || math.Abs(got.High-want.High) > 1e-12 {
+	if math.Abs(got.RWC-want.RWC) > 1e-12 || math.Abs(got.Low-want.Low) > 1e-12 ||
+		math.Abs(got.High-want.High) > 1e-12 {
 		t.Errorf("forecast %+v, on the day %g (%g to %g)", got, want.RWC, want.Low, want.High)
 	}
 }
@@ -56,7 +57,8 @@ func TestForecastOfAPlantInTheWater(t *testing.T) {
 		t.Errorf("two hours before leaving: %+v", late)
 	}
 	h.Say(may(10, 12), &model.Out{Shaken: true}, 1)
-	if late := trip.NewForecast(estimate.New(h.Book), may(10, 12), may(10, 14), back, estimate.AirGiven(21, 40)).Plants[0]; !late.StillWet {
+	if late := trip.NewForecast(estimate.New(h.Book), may(10, 12), may(10, 14), back,
+		estimate.AirGiven(21, 40)).Plants[0]; !late.StillWet {
 		t.Errorf("two hours out of the water: %+v", late)
 	}
 }
@@ -71,7 +73,8 @@ func todo(h household.Home, l trip.Left) string {
 func TestALastSoakComesBeforeRest(t *testing.T) {
 	h := household.Greens(t, 1)
 	h.Say(may(2, 9), &model.RuleSet{Name: "rest-days", Value: 7})
-	if l := trip.NewForecast(estimate.New(h.Book), may(6, 9), may(7, 8), may(21, 8), estimate.AirGiven(21, 40)).Plants[0]; l.Last == nil {
+	if l := trip.NewForecast(estimate.New(h.Book), may(6, 9), may(7, 8), may(21, 8),
+		estimate.AirGiven(21, 40)).Plants[0]; l.Last == nil {
 		t.Errorf("left to rest: %s", todo(h, l))
 	}
 }
@@ -81,7 +84,8 @@ func TestALastSoakComesBeforeRest(t *testing.T) {
 func TestALastSoakComesBeforeThirst(t *testing.T) {
 	h := household.Greens(t, 1)
 	h.Say(may(2, 9), &model.RuleSet{Name: "soak-from", Value: 30})
-	l := trip.NewForecast(estimate.New(h.Book), may(6, 9), may(7, 8), may(28, 8).AddDate(0, 0, 14), estimate.AirGiven(21, 40)).Plants[0]
+	l := trip.NewForecast(estimate.New(h.Book), may(6, 9), may(7, 8), may(28, 8).AddDate(0, 0, 14),
+		estimate.AirGiven(21, 40)).Plants[0]
 	if gone := 1 - l.Leaving; gone > 0.30 || l.Last == nil {
 		t.Errorf("%.3f gone: %s", gone, todo(h, l))
 	}
@@ -112,7 +116,8 @@ func TestWhomToMove(t *testing.T) {
 	} {
 		h := household.Greens(t, 1)
 		h.Say(may(2, 9), &model.ShelfSet{Name: "A", Factor: c.factor})
-		l := trip.NewForecast(estimate.New(h.Book), may(5, 9), may(7, 8), may(7, 8).AddDate(0, 0, c.days), estimate.AirGiven(21, 40)).Plants[0]
+		l := trip.NewForecast(estimate.New(h.Book), may(5, 9), may(7, 8), may(7, 8).AddDate(0, 0, c.days),
+			estimate.AirGiven(21, 40)).Plants[0]
 		if (l.Move != trip.Stay) != c.move || !strings.Contains(todo(h, l), c.why) {
 			at, lines := l.AtReturn()
 			t.Errorf("%s: move %v: %s (%+v %+v)", name, l.Move, todo(h, l), at, lines)

@@ -8,7 +8,8 @@ import (
 func TestFaultsOfOneKindAreSaidOnce(t *testing.T) {
 	fs := Faults{{Line: 2, Field: "Size", Text: `"big" is not a size`, Do: "give it in cm"}}
 	for _, line := range []int{2, 3, 4, 7, 9} {
-		fs = append(fs, Fault{Line: line, Field: "Bought", Text: `"spring ` + string(rune('0'+line)) + `" is not a date`, Do: "write it as 2026-01-31"})
+		fs = append(fs, Fault{Line: line, Field: "Bought",
+			Text: `"spring ` + string(rune('0'+line)) + `" is not a date`, Do: "write it as 2026-01-31"})
 	}
 	fs = append(fs, Fault{Line: 9, Text: "neither a label nor a name"})
 	want := []string{

@@ -85,7 +85,8 @@ func TestFilesOfLoggers(t *testing.T) {
 func holds(t *testing.T, log *logger.Log, doubt string) {
 	t.Helper()
 	start := time.Date(2026, 5, 3, 14, 0, 0, 0, zone(t))
-	for i, want := range []model.ReadingAt{{At: start, TempC: 20.5, RH: 41}, {At: start.Add(10 * time.Minute), TempC: 21, RH: 40.5}} {
+	for i, want := range []model.ReadingAt{{At: start, TempC: 20.5, RH: 41},
+		{At: start.Add(10 * time.Minute), TempC: 21, RH: 40.5}} {
 		if len(log.Samples) != 2 {
 			t.Fatalf("%d readings, want 2: %+v", len(log.Samples), log)
 		}
@@ -251,7 +252,8 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		for i, s := range log.Samples {
-			if !(s.TempC >= -5 && s.TempC <= 50 && s.RH >= 1 && s.RH <= 100) || i > 0 && s.At.Before(log.Samples[i-1].At) {
+			if !(s.TempC >= -5 && s.TempC <= 50 && s.RH >= 1 && s.RH <= 100) ||
+				i > 0 && s.At.Before(log.Samples[i-1].At) {
 				t.Fatalf("%+v of %q", s, file)
 			}
 		}
@@ -263,7 +265,8 @@ func BenchmarkRead(b *testing.B) {
 	var text strings.Builder
 	text.WriteString("Zeit;Temperatur °C;Luftfeuchte %\n")
 	for m := 0; m < 365*24*60; m += 10 {
-		fmt.Fprintf(&text, "%s;20,%d;4%d\n", time.Date(2025, 5, 3, 0, m, 0, 0, time.UTC).Format("02.01.2006 15:04"), m%9, m%7)
+		fmt.Fprintf(&text, "%s;20,%d;4%d\n", time.Date(2025, 5, 3, 0, m, 0, 0, time.UTC).Format("02.01.2006 15:04"),
+			m%9, m%7)
 	}
 	for b.Loop() {
 		log := mustRead(b, text.String(), logger.Options{Zone: time.UTC})

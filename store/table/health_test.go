@@ -26,7 +26,8 @@ func TestHealthComesIn(t *testing.T) {
 		t.Errorf("summary %+v", sum)
 	}
 	tell(t, b, imp)
-	if out := export(t, b, table.WriteOptions{}); !strings.Contains(out, ",yes,scale; mites,3 (40 %),yes,") || !strings.Contains(out, ",no,,2,no,") {
+	if out := export(t, b, table.WriteOptions{}); !strings.Contains(out, ",yes,scale; mites,3 (40 %),yes,") ||
+		!strings.Contains(out, ",no,,2,no,") {
 		t.Errorf("written as\n%s", out)
 	}
 	expect(t, "again", bring(t, b, file), counts{unchanged: 3})
@@ -39,13 +40,16 @@ func TestHealthIsTakenBackOnlyByAWord(t *testing.T) {
 	bring(t, b, "id,label,rot,troubles,offsets,fading\n1,A,yes,scale; sun,3 (40 %),yes\n")
 	expect(t, "empty", bring(t, b, "id,rot,troubles,offsets,fading\n1,,,,\n"), counts{unchanged: 1})
 	expect(t, "less is said", bring(t, b, "id,offsets\n1,3\n"), counts{unchanged: 1})
-	expect(t, "one trouble less, a bigger offset", bring(t, b, "id,troubles,offsets\n1,sun,3 (50 %)\n"), counts{changed: 1})
-	if r := b.Row(1); len(r.Troubles) != 1 || r.Troubles[0].What != model.Sun || r.OffsetShare != 0.5 || r.Rot.IsZero() {
+	expect(t, "one trouble less, a bigger offset", bring(t, b, "id,troubles,offsets\n1,sun,3 (50 %)\n"),
+		counts{changed: 1})
+	if r := b.Row(1); len(r.Troubles) != 1 || r.Troubles[0].What != model.Sun || r.OffsetShare != 0.5 ||
+		r.Rot.IsZero() {
 		t.Errorf("after that %+v", r)
 	}
 	sum := bring(t, b, "id,rot,troubles,offsets,fading\n1,no,none,none,no\n")
 	expect(t, "sound", sum, counts{changed: 1})
-	if r := b.Row(1); !r.Rot.IsZero() || len(r.Troubles) != 0 || r.Offsets != 0 || !r.Fading.IsZero() || sum.RotOff != 1 || sum.FadingOff != 1 {
+	if r := b.Row(1); !r.Rot.IsZero() || len(r.Troubles) != 0 || r.Offsets != 0 || !r.Fading.IsZero() ||
+		sum.RotOff != 1 || sum.FadingOff != 1 {
 		t.Errorf("sound: %+v, %+v", r, sum)
 	}
 }

@@ -64,7 +64,8 @@ func TestAnOldFileDoesNotTurnTheClockBack(t *testing.T) {
 
 func TestWhatALifeCannotBeIsAFault(t *testing.T) {
 	_, err := table.Read(strings.NewReader("id,label,quarantine,mother,bloom\n1,A,yes,,\n2,B,,two,\n3,C,,3,\n4,D,,,wild\n"), table.ReadOptions{})
-	for _, want := range []string{"line 2, quarantine: ", "line 3, mother: ", "line 4, mother: plant 3 would be its own mother", "line 5, bloom: "} {
+	for _, want := range []string{"line 2, quarantine: ", "line 3, mother: ",
+		"line 4, mother: plant 3 would be its own mother", "line 5, bloom: "} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q is not said: %v", want, err)
 		}

@@ -43,7 +43,8 @@ func TestTheSameFileTwiceDoesNotDoubleTheCollection(t *testing.T) {
 func TestOnlyTheMoreOfAlikeRowsAreNew(t *testing.T) {
 	b := newBook()
 	bring(t, b, "species,shelf\nT. ionantha,A\nT. ionantha,A\n")
-	expect(t, "five of two", bring(t, b, "species,shelf\n"+strings.Repeat("T. ionantha,A\n", 5)), counts{added: 3, unchanged: 2})
+	expect(t, "five of two", bring(t, b, "species,shelf\n"+strings.Repeat("T. ionantha,A\n", 5)),
+		counts{added: 3, unchanged: 2})
 }
 
 func TestAPlantIsKnownByItsLabelAfterAMove(t *testing.T) {

@@ -29,8 +29,10 @@ func messy(n int) string {
 		}
 		fmt.Fprintf(&b, "%s;A%d;%s;%s;%s;%d;%s;%s;%s;%s;%s;\r\n",
 			pick("", "22.2.2026", "2026-02-22", "22/02/26", "22. 2. 2026"), i+1, pick("", "3,50 €", "n/a"),
-			pick("T. ionantha", "Tillandsia\u00a0stricta", "xerographica", "T. ionantha \"Fuego\"", "T. caput-medusae ", "zebra"),
-			pick("A", "B", "C"), i+1, pick("", "1", "x3", "3 pcs", "12.0"), pick("", "?", "12", "12,5", "10-12 cm", `"4"""`, "120 mm"),
+			pick("T. ionantha", "Tillandsia\u00a0stricta", "xerographica", "T. ionantha \"Fuego\"",
+				"T. caput-medusae ", "zebra"),
+			pick("A", "B", "C"), i+1, pick("", "1", "x3", "3 pcs", "12.0"),
+			pick("", "?", "12", "12,5", "10-12 cm", `"4"""`, "120 mm"),
 			pick("", "1.9.2024", "-", "2024-09-01 00:00:00"), pick("", "no", "Yes", "x", "In bloom"),
 			pick("", "from the fair", "\"two\r\nlines\"", `"said ""soft"""`, "=see tag", "half price"))
 	}

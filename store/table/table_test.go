@@ -88,8 +88,8 @@ func TestASpreadsheetAsGrowersKeepIt(t *testing.T) {
 	p := only(t, "Label;Species;Rack;Hook;Qty;Size;Acquired;Last soaked;Bloom;Note\n"+
 		"A1;Tillandsia xerographica;A;12;x3;12,5 cm;2024-09-01;2026-02-22;yes;from the fair\n")
 	want := model.Plant{
-		ID: 1, Label: "A1", Name: "Tillandsia xerographica", Form: model.Rosette, Leaf: model.Xeric, Size: 12.5, Count: 3,
-		Home: model.Home{Shelf: "A", Spot: "12"}, Acquired: day("2024-09-01"), SoakedOn: day("2026-02-22"),
+		ID: 1, Label: "A1", Name: "Tillandsia xerographica", Form: model.Rosette, Leaf: model.Xeric, Size: 12.5,
+		Count: 3, Home: model.Home{Shelf: "A", Spot: "12"}, Acquired: day("2024-09-01"), SoakedOn: day("2026-02-22"),
 		Note: "from the fair", Assumed: model.Assumed{Form: true, Leaf: true},
 	}
 	if p != want {
@@ -133,12 +133,14 @@ func TestSizesCountsAndDays(t *testing.T) {
 			t.Errorf("size %q: %g, want %g", cell, got, want)
 		}
 	}
-	for cell, want := range map[string]int{"3": 3, "x3": 3, "3x": 3, "× 12": 12, "3 pcs": 3, "3.0": 3, "": 1, "10000": 10000} {
+	for cell, want := range map[string]int{"3": 3, "x3": 3, "3x": 3, "× 12": 12, "3 pcs": 3, "3.0": 3, "": 1,
+		"10000": 10000} {
 		if got := only(t, "name,qty\nzebra,"+cell+"\n").Count; got != want {
 			t.Errorf("count %q: %d, want %d", cell, got, want)
 		}
 	}
-	for cell, want := range map[string]string{"2026-01-05": "2026-01-05", "2026-1-5": "2026-01-05", "2026-01-05 00:00:00": "2026-01-05", "2026-01-05T00:00:00Z": "2026-01-05"} {
+	for cell, want := range map[string]string{"2026-01-05": "2026-01-05", "2026-1-5": "2026-01-05",
+		"2026-01-05 00:00:00": "2026-01-05", "2026-01-05T00:00:00Z": "2026-01-05"} {
 		if got := only(t, "name,acquired\nzebra,"+cell+"\n").Acquired; got != day(want) {
 			t.Errorf("day %q: %s, want %s", cell, got, want)
 		}
@@ -166,7 +168,8 @@ func TestWhatTheListFillsInIsMarked(t *testing.T) {
 	if imp.Added[0].Form != model.Fuzzy || imp.Added[1].Size != 20 {
 		t.Errorf("filled in: %+v", imp.Added)
 	}
-	if sum.AssumedForm != 1 || sum.AssumedLeaf != 2 || sum.AssumedSize != 1 || len(sum.Unknown) != 1 || sum.Unknown[0] != "zebra" {
+	if sum.AssumedForm != 1 || sum.AssumedLeaf != 2 || sum.AssumedSize != 1 || len(sum.Unknown) != 1 ||
+		sum.Unknown[0] != "zebra" {
 		t.Errorf("summary: %+v", sum)
 	}
 }

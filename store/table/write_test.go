@@ -59,7 +59,8 @@ func TestNoCellIsAFormula(t *testing.T) {
 	texts := []string{"=1+1", "+3", "-A", "@home", "'quoted'", "'=1", "''x", "'", "plain", `=HYPERLINK("x")`}
 	var plants []model.Plant
 	for i, s := range texts {
-		plants = append(plants, model.Plant{ID: model.ID(i + 1), Count: 1, Label: s, Name: s, Now: s, Home: model.Home{Shelf: s, Spot: s}, Note: s})
+		plants = append(plants, model.Plant{ID: model.ID(i + 1), Count: 1, Label: s, Name: s, Now: s,
+			Home: model.Home{Shelf: s, Spot: s}, Note: s})
 	}
 	tell(t, b, &model.Add{Plants: plants})
 	out := export(t, b, table.WriteOptions{})
@@ -113,7 +114,8 @@ func plantGen(id model.ID) *rapid.Generator[model.Plant] {
 	fed := rapid.SampledFrom([]date.Date{0, day("1999-12-31"), day("2026-02-28")})
 	lately := rapid.SampledFrom([]date.Date{0, day("2024-02-29"), day("2026-02-28")})
 	days := rapid.Custom(func(t *rapid.T) date.Date {
-		return rapid.SampledFrom([]date.Date{0, day("1999-12-31"), day("2024-02-29"), day("2026-02-28"), day("2026-03-29")}).Draw(t, "day")
+		return rapid.SampledFrom([]date.Date{0, day("1999-12-31"), day("2024-02-29"), day("2026-02-28"),
+			day("2026-03-29")}).Draw(t, "day")
 	})
 	return rapid.Custom(func(t *rapid.T) model.Plant {
 		p := model.Plant{
@@ -124,7 +126,8 @@ func plantGen(id model.ID) *rapid.Generator[model.Plant] {
 			Count: rapid.IntRange(1, model.MaxCount).Draw(t, "count"),
 			Home:  model.Home{Shelf: text().Draw(t, "shelf"), Spot: text().Draw(t, "spot")},
 			Note:  text().Draw(t, "note"), Acquired: days.Draw(t, "acquired"), SoakedOn: lately.Draw(t, "soaked"),
-			FedOn: fed.Draw(t, "fed"), NewOn: days.Draw(t, "new"), Mother: rapid.SampledFrom([]model.ID{0, 1, 2, 500}).Draw(t, "mother"),
+			FedOn: fed.Draw(t, "fed"), NewOn: days.Draw(t, "new"),
+			Mother: rapid.SampledFrom([]model.ID{0, 1, 2, 500}).Draw(t, "mother"),
 		}
 		p.Assumed = model.Assumed{
 			Form: p.Form != "" && rapid.Bool().Draw(t, "a form"),
@@ -177,7 +180,8 @@ func TestAnExportReadInAgainChangesNothing(t *testing.T) {
 }
 
 func FuzzRead(f *testing.F) {
-	f.Add([]byte("label,species,shelf,spot,qty,size,last soaked,bloom\nA1,T. ionantha,A,1,x3,4 in,2026-02-22,yes\n"), "")
+	f.Add([]byte("label,species,shelf,spot,qty,size,last soaked,bloom\nA1,T. ionantha,A,1,x3,4 in,2026-02-22,yes\n"),
+		"")
 	f.Add([]byte("sep=;\nid;name\n1;\"a\n\"\"b\"\n"), "dmy")
 	f.Add([]byte("\xff\xfen\x00a\x00m\x00e\x00\n\x00x\x00"), "mdy")
 	f.Add([]byte("na\xefve\tname\r1\t2\r"), "")

@@ -88,7 +88,8 @@ func buildDemos() (err error) {
 		if err != nil {
 			return err
 		}
-		_, err = demo.Build(s, demo.Options{Scene: scene.Name, Seed: 1, Now: time.Date(2026, 2, 11, 14, 20, 0, 0, zone)})
+		_, err = demo.Build(s, demo.Options{Scene: scene.Name, Seed: 1,
+			Now: time.Date(2026, 2, 11, 14, 20, 0, 0, zone)})
 		if err := errors.Join(err, s.Close()); err != nil {
 			return err
 		}

@@ -77,7 +77,8 @@ func TestWrongClocks(t *testing.T) {
 	clocks, warned := 0, 0
 	for day := range days {
 		s := newShell(t)
-		for i, words := range []string{"soak 1-2 --vessel tub --minutes 60", "out 1-2", "damp 1", "dry 1-2", "hung 1-2", "mist 3"} {
+		for i, words := range []string{"soak 1-2 --vessel tub --minutes 60", "out 1-2", "damp 1", "dry 1-2",
+			"hung 1-2", "mist 3"} {
 			s.clock = jump()
 			if day < len(edges) && i%2 == day%2 {
 				s.clock = edges[(day+i)%len(edges)]
@@ -91,7 +92,8 @@ func TestWrongClocks(t *testing.T) {
 			for _, look := range [][]string{{"triage"}, {"drying"}, {"ledger"}, {"book", "--entries"}, {"rounds"}} {
 				out, errs, code := s.run(look...)
 				if m := below.FindString(out); code != 0 || m != "" {
-					t.Errorf("day %d, %v at %s after %s: code %d, %q\n%s%s", day, look, s.clock, words, code, m, errs, out)
+					t.Errorf("day %d, %v at %s after %s: code %d, %q\n%s%s", day, look, s.clock, words, code, m, errs,
+						out)
 				}
 			}
 		}

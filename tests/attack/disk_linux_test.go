@@ -131,7 +131,8 @@ func serve(fd int, disk func(operation) answer, done <-chan struct{}) error {
 			return e
 		}
 		r := decide(&n, disk)
-		if _, _, e := unix.Syscall(unix.SYS_IOCTL, uintptr(fd), send, uintptr(unsafe.Pointer(&r))); e != 0 && e != unix.ENOENT {
+		if _, _, e := unix.Syscall(unix.SYS_IOCTL, uintptr(fd), send, uintptr(unsafe.Pointer(&r))); e != 0 &&
+			e != unix.ENOENT {
 			return e
 		}
 	}

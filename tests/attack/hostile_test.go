@@ -47,7 +47,8 @@ func oldBook(t *testing.T) string {
 	var facts []model.Entry
 	for i, text := range hostile {
 		id := model.ID(i + 1)
-		p := model.Plant{ID: id, Label: text, Name: text, Now: text, Form: model.Rosette, Count: 1, Note: text, Home: model.Home{Shelf: text, Spot: text}}
+		p := model.Plant{ID: id, Label: text, Name: text, Now: text, Form: model.Rosette, Count: 1, Note: text,
+			Home: model.Home{Shelf: text, Spot: text}}
 		facts = append(facts,
 			model.NewEntry(sunday, &model.Add{Plants: []model.Plant{p}}, id),
 			model.NewEntry(sunday, &model.Note{Text: text}, id),
@@ -115,7 +116,8 @@ func TestHostileTextGetsOutNowhere(t *testing.T) {
 			bad++
 			t.Errorf("%s: %U in it", n.Name(), c)
 		}
-		if strings.HasSuffix(n.Name(), ".html") && (strings.Contains(body, "<script>alert") || strings.Contains(body, "<img src=x")) {
+		if strings.HasSuffix(n.Name(), ".html") &&
+			(strings.Contains(body, "<script>alert") || strings.Contains(body, "<img src=x")) {
 			bad++
 			t.Errorf("%s: a name became part of the page", n.Name())
 		}
@@ -180,7 +182,8 @@ func TestAFileOfFaults(t *testing.T) {
 	runtime.ReadMemStats(&before)
 	_, errs, code := s.run("import", "-")
 	runtime.ReadMemStats(&after)
-	if code != 4 || !strings.Contains(errs, fmt.Sprintf("%d faults", 2*rows)) || !strings.Contains(errs, "more in count") {
+	if code != 4 || !strings.Contains(errs, fmt.Sprintf("%d faults", 2*rows)) ||
+		!strings.Contains(errs, "more in count") {
 		t.Errorf("code %d: %.300s", code, errs)
 	}
 	if n := strings.Count(errs, "\n"); n > 120 {

@@ -164,16 +164,20 @@ func liveInAll(n alien.Nature, first uint64, homes int) (k kindFigures) {
 
 func TestAlienWorlds(t *testing.T) {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%d homes of each kind from %d on, %d plants each; ± is one standard error\n\n", *alienHomes, *alienFirst, alien.Plants)
-	fmt.Fprintf(&b, "%-26s %-31s %-15s %-10s %-28s %s\n", "", "80 % range of water left", "limit's", "", "hour of being dry", "order by thirst before signs, after: days, signs alone, no learning, learning, limit")
-	fmt.Fprintf(&b, "%-26s %-11s %5s %6s %5s   %5s %5s   %5s   %-10s %5s %5s\n", "", "holds", "above", "bias", "width", "holds", "width", "ratio", "holds", "ratio", "")
+	fmt.Fprintf(&b, "%d homes of each kind from %d on, %d plants each; ± is one standard error\n\n", *alienHomes,
+		*alienFirst, alien.Plants)
+	fmt.Fprintf(&b, "%-26s %-31s %-15s %-10s %-28s %s\n", "", "80 % range of water left", "limit's", "",
+		"hour of being dry", "order by thirst before signs, after: days, signs alone, no learning, learning, limit")
+	fmt.Fprintf(&b, "%-26s %-11s %5s %6s %5s   %5s %5s   %5s   %-10s %5s %5s\n", "", "holds", "above", "bias", "width",
+		"holds", "width", "ratio", "holds", "ratio", "")
 	for _, n := range alien.Natures {
 		if !strings.Contains(n.Name, *alienOnly) {
 			continue
 		}
 		k := liveInAll(n, *alienFirst, *alienHomes)
 		b.WriteString(k.line(n.Name))
-		if held, off := k.mean[limitIn], 3*math.Hypot(k.error[limitIn], 0.40/math.Sqrt(8*alien.Plants)); math.Abs(held-0.80) > 0.03+off {
+		if held, off := k.mean[limitIn], 3*math.Hypot(k.error[limitIn],
+			0.40/math.Sqrt(8*alien.Plants)); math.Abs(held-0.80) > 0.03+off {
 			t.Errorf("%s: the limit's own 80 %% ranges hold %.1f %%: it does not know the world", n.Name, 100*held)
 		}
 		if *alienHomes >= enough {
@@ -199,19 +203,23 @@ func (k *kindFigures) judge(t *testing.T, name string) {
 	}
 	for figure, what := range map[int]string{waterIn: "water left", dryIn: "the hour of being dry"} {
 		if m, e := k.mean[figure], 2*k.error[figure]; m+e < least || m-e > most {
-			t.Errorf("%s: the 80 %% range of %s holds %.1f %% ± %.1f, want %.0f to %.0f", name, what, 100*m, 50*e, 100*least, 100*most)
+			t.Errorf("%s: the 80 %% range of %s holds %.1f %% ± %.1f, want %.0f to %.0f", name, what, 100*m, 50*e,
+				100*least, 100*most)
 		}
 	}
 	for plainer := range 3 {
-		if before, after := k.mean[daysBefore+plainer], k.mean[daysAfter+plainer]; before > k.mean[learnBefore] || after > k.mean[learnAfter] {
-			t.Errorf("%s: a plainer order is better: %.3f and %.3f, learning %.3f and %.3f", name, before, after, k.mean[learnBefore], k.mean[learnAfter])
+		if before, after := k.mean[daysBefore+plainer], k.mean[daysAfter+plainer]; before > k.mean[learnBefore] ||
+			after > k.mean[learnAfter] {
+			t.Errorf("%s: a plainer order is better: %.3f and %.3f, learning %.3f and %.3f", name, before, after,
+				k.mean[learnBefore], k.mean[learnAfter])
 		}
 	}
 }
 
 func (k *kindFigures) line(name string) string {
 	m, e := &k.mean, &k.error
-	s := fmt.Sprintf("%-26s %5.1f ± %3.1f %5.1f %6.3f %5.3f   %5.1f %5.3f   %5.2f   %4.1f ± %3.1f %5.2f  ", name, 100*m[waterIn], 100*e[waterIn], 100*m[waterOver], m[waterBias], m[waterWidth],
+	s := fmt.Sprintf("%-26s %5.1f ± %3.1f %5.1f %6.3f %5.3f   %5.1f %5.3f   %5.2f   %4.1f ± %3.1f %5.2f  ", name,
+		100*m[waterIn], 100*e[waterIn], 100*m[waterOver], m[waterBias], m[waterWidth],
 		100*m[limitIn], m[limitWidth], m[waterWidth]/m[limitWidth], 100*m[dryIn], 100*e[dryIn], m[dryWidth]/m[dryLimit])
 	for i := daysBefore; i <= limitAfter; i++ {
 		if i == daysAfter {

@@ -56,7 +56,8 @@ func TestSensitivityOfTheGuesses(t *testing.T) {
 			off := base.against(bandsWith(t, root, g.times(t, by)))
 			bands[v], hours[v] = fmt.Sprintf("%.1f %%", 100*off.bands), fmt.Sprintf("%+.0f %%", 100*off.hours)
 		}
-		fmt.Fprintf(&b, "| %s | %g | %s / %s | %s / %s | %s |\n", g.name, g.value, bands[0], bands[1], hours[0], hours[1], g.replacedBy)
+		fmt.Fprintf(&b, "| %s | %g | %s / %s | %s / %s | %s |\n", g.name, g.value, bands[0], bands[1], hours[0],
+			hours[1], g.replacedBy)
 	}
 	record(t, "sensitivity", b.String())
 }

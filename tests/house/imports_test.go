@@ -103,8 +103,8 @@ func TestImportsPointOneWay(t *testing.T) {
 	}
 }
 
-// The alien worlds of the calibration know the book and nothing else of ours: a world that shared the program's equations could not say
-// what comes of their being wrong.
+// The alien worlds of the calibration know the book and nothing else of ours: a world that shared the program's
+// equations could not say what comes of their being wrong.
 func TestAlienWorldsOweNothing(t *testing.T) {
 	out, err := exec.Command("go", "list", "-f", `{{join .Imports " "}}`, "tubside/tests/calibration/alien").Output()
 	if err != nil {

@@ -13,7 +13,8 @@ func TestABulbIsNotEmptiedByTurningItOver(t *testing.T) {
 	s := drying.Stream{Air: air.Air{TempC: 21, RH: 0.5}, Speed: drying.Low}
 	hours := func(h drying.Handling) float64 { return drying.Bulbous().Dry(s, h).Hours() }
 	for _, shaken := range []bool{false, true} {
-		upright, turned := hours(drying.Handling{Shaken: shaken}), hours(drying.Handling{Shaken: shaken, Inverted: true})
+		upright, turned := hours(drying.Handling{Shaken: shaken}), hours(drying.Handling{Shaken: shaken,
+			Inverted: true})
 		if turned < 0.9*upright || turned > upright {
 			t.Errorf("shaken %t: %.2f h upright, %.2f h upside down", shaken, upright, turned)
 		}
@@ -26,7 +27,8 @@ func TestABulbIsNotEmptiedByTurningItOver(t *testing.T) {
 // Pereira-Zaldivar et al. 2025, Funct. Plant Biol. FP25140, abstract: water spreads over the leaves of atmospheric
 // species, bulbs among them, and of no tank. A film that spreads wets the leaf to its end.
 func TestSilverAndBulbousLeavesWick(t *testing.T) {
-	for what, p := range map[string]drying.Plant{"fuzzy": drying.Fuzzy(), "bulbous": drying.Bulbous(), "strand": drying.Strand()} {
+	for what, p := range map[string]drying.Plant{"fuzzy": drying.Fuzzy(), "bulbous": drying.Bulbous(),
+		"strand": drying.Strand()} {
 		if p.FilmPower != 0 {
 			t.Errorf("%s: the film breaks up", what)
 		}

@@ -184,7 +184,8 @@ func curves(t *testing.T) []printed {
 func readStep(t *testing.T, record []string) printed {
 	t.Helper()
 	row := printed{set: record[0]}
-	for i, field := range []*float64{&row.days, &row.risk, &row.lost, &row.left, &row.alive, &row.stdErr, &row.low, &row.high,
+	for i, field := range []*float64{&row.days, &row.risk, &row.lost, &row.left, &row.alive, &row.stdErr, &row.low,
+		&row.high,
 		&row.median, &row.medianLow, &row.medianHigh} {
 		*field = math.NaN()
 		if text := record[i+1]; text != "" {

@@ -22,7 +22,8 @@ func spreadsheet(t *testing.T) string {
 	names := []string{"T. ionantha", "T. stricta", "T. bulbosa", "T. brachycaulos", "T. tectorum"}
 	for _, shelf := range []string{"Alcove", "Bay", "Corridor"} {
 		for i := range 20 {
-			fmt.Fprintf(&b, "%s %02d;%s;%s;%d;1;8;2026-01-08\r\n", strings.ToLower(shelf), i+1, names[i%len(names)], shelf, i+1)
+			fmt.Fprintf(&b, "%s %02d;%s;%s;%d;1;8;2026-01-08\r\n", strings.ToLower(shelf), i+1, names[i%len(names)],
+				shelf, i+1)
 		}
 	}
 	path := filepath.Join(t.TempDir(), "plants.csv")

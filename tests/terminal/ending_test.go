@@ -54,10 +54,12 @@ func TestTheBoardOffersTheNewestCopyOfAMissingBook(t *testing.T) {
 // A closed window, or a kill that can be answered, must leave the book closed
 // and whole, with all that was entered.
 func TestEndedFromOutsideKeepsWhatWasEntered(t *testing.T) {
-	for name, signal := range map[string]syscall.Signal{"window closed": syscall.SIGHUP, "asked to end": syscall.SIGTERM, "killed": syscall.SIGKILL} {
+	for name, signal := range map[string]syscall.Signal{"window closed": syscall.SIGHUP,
+		"asked to end": syscall.SIGTERM, "killed": syscall.SIGKILL} {
 		t.Run(name, func(t *testing.T) {
 			book := begun(t)
-			shell(t, "--book", book, "--now", someDay, "enter", "add", "--label", "first", "--shelf", "A", "--spot", "1")
+			shell(t, "--book", book, "--now", someDay, "enter", "add", "--label", "first", "--shelf", "A", "--spot",
+				"1")
 			w := run(t, 80, 24, nil, "--book", book, "--now", someDay)
 			w.sees("first").keys("210").sees("2 1 0")
 			if err := w.cmd.Process.Signal(signal); err != nil {

@@ -16,7 +16,8 @@ func TestAnIdleBoardWritesLittle(t *testing.T) {
 		t.Skip("watches the real clock")
 	}
 	const watched, most = 10 * time.Second, 200
-	for _, screen := range []struct{ keys, shows string }{{"Tt", "▸Triage"}, {"Ts", "▸Soak"}, {"Td", "▸Drying"}, {"Tp", "▸Plan"}} {
+	for _, screen := range []struct{ keys, shows string }{{"Tt", "▸Triage"}, {"Ts", "▸Soak"}, {"Td", "▸Drying"},
+		{"Tp", "▸Plan"}} {
 		w := run(t, 160, 50, []string{"COLORTERM=truecolor"}, "demo", "--scene", "soakday")
 		w.sees("take out shaken").keys(screen.keys).sees(screen.shows)
 		w.settles(t)

@@ -42,7 +42,8 @@ func TestThePicturesAreCurrent(t *testing.T) {
 	for _, p := range pictures {
 		for paper, env := range map[string][]string{"dark": {"COLORFGBG=15;0"}, "light": {"COLORFGBG=0;15"}} {
 			t.Run(p.name+" "+paper, func(t *testing.T) {
-				w := run(t, p.cols, p.rows, append(env, "COLORTERM=truecolor"), "demo", "--scene", p.scene, "--now", demoTime)
+				w := run(t, p.cols, p.rows, append(env, "COLORTERM=truecolor"), "demo", "--scene", p.scene, "--now",
+					demoTime)
 				w.sees("help").keys(p.keys).sees(p.shows)
 				got := w.still().picture(papersOf[paper])
 				w.keys("\x03")
@@ -160,7 +161,8 @@ func hex(c color.Color) string {
 func (l look) draw(b *strings.Builder, x, y, cells int, text string, p paperInk) {
 	left, top := margin+x*cellX, margin+y*cellY
 	if l.ground != p.paper {
-		fmt.Fprintf(b, `<rect x="%d" y="%d" width="%d" height="%d" fill="%s"/>`+"\n", left, top, cells*cellX, cellY, l.ground)
+		fmt.Fprintf(b, `<rect x="%d" y="%d" width="%d" height="%d" fill="%s"/>`+"\n", left, top, cells*cellX, cellY,
+			l.ground)
 	}
 	for _, word := range words(text) {
 		l.drawWord(b, left+word.at*cellX, top, word.text)
@@ -223,7 +225,8 @@ func (l look) drawWord(b *strings.Builder, left, top int, text string) {
 			case '▄':
 				y, height = top+cellY/2, cellY/2
 			}
-			fmt.Fprintf(b, `<rect x="%d" y="%d" width="%d" height="%d" fill="%s"/>`+"\n", left+i*cellX, y, (n-i)*cellX, height, l.ink)
+			fmt.Fprintf(b, `<rect x="%d" y="%d" width="%d" height="%d" fill="%s"/>`+"\n", left+i*cellX, y, (n-i)*cellX,
+				height, l.ink)
 			i = n
 		}
 		return

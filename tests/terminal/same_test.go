@@ -23,7 +23,8 @@ func TestTheBoardAndTheShellWriteTheSame(t *testing.T) {
 	for _, way := range []string{"board", "shell"} {
 		books[way] = filepath.Join(t.TempDir(), way)
 		shell(t, "--book", books[way], "--now", at(-time.Hour), "import", list)
-		shell(t, "--book", books[way], "--now", at(-time.Hour), "enter", "reading", "--temp", "21", "--rh", "38", "--fan", "on")
+		shell(t, "--book", books[way], "--now", at(-time.Hour), "enter", "reading", "--temp", "21", "--rh", "38",
+			"--fan", "on")
 	}
 
 	// Four plants of four forms, one of them a bulb: pulled, put in for as long as
@@ -31,7 +32,8 @@ func TestTheBoardAndTheShellWriteTheSame(t *testing.T) {
 	w := run(t, 80, 24, nil, "--book", books["board"], "--now", at(0)).sees("alcove 01")
 	w.keys("vjjj" + "p").sees("waiting 4").keys(tab).sees("▸Soak").keys("A" + "s").sees("Load 1").keys("q").ends()
 	w = run(t, 80, 24, nil, "--book", books["board"], "--now", at(13*time.Hour)).sees("soaking 2")
-	w.sees("▸Soak").keys("o").sees("upside down").keys("a").sees("humidity").keys("70F" + tab + "45" + enter + enter).sees("21.1").keys("q").ends()
+	w.sees("▸Soak").keys("o").sees("upside down").keys("a").sees("humidity").keys("70F" + tab + "45" + enter +
+		enter).sees("21.1").keys("q").ends()
 
 	words := []string{"1", "2", "3", "4"}
 	enters := func(after time.Duration, args ...string) {

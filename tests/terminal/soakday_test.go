@@ -70,7 +70,8 @@ func (d *soakDay) plan() *soakDay {
 		if !strings.Contains(s, "▸Plan") || strings.Contains(s, "Planning") {
 			return false
 		}
-		if !strings.Contains(s, "Next ") && !strings.Contains(s, "All is done") && !strings.Contains(s, "No plant needs") {
+		if !strings.Contains(s, "Next ") && !strings.Contains(s, "All is done") &&
+			!strings.Contains(s, "No plant needs") {
 			d.keys(esc)
 			return false
 		}
@@ -207,7 +208,8 @@ func (d *soakDay) holds(morning time.Time, restarted bool) {
 		}
 	}
 	tally := b.Tally()
-	if !tally.Adds() || tally.Soaking != 0 || soaked != tally.Pulled || soaked == 0 || skipped == 0 || len(b.OpenLoads()) != 0 {
+	if !tally.Adds() || tally.Soaking != 0 || soaked != tally.Pulled || soaked == 0 || skipped == 0 ||
+		len(b.OpenLoads()) != 0 {
 		t.Errorf("tally %+v, %d soaked, %d skipped", tally, soaked, skipped)
 	}
 	if p, err := day.Current(context.Background(), estimate.New(b), d.now); err != nil || p.Next() >= 0 {

@@ -53,7 +53,8 @@ func TestKeysTypedFromTheFirstMillisecondAreTaken(t *testing.T) {
 		copied(t, template, book)
 		fine, blooms := startedTyping(t, book, kind.term, kind.answer, i)
 		if fine != 50 || blooms != 0 {
-			t.Errorf("start %d, TERM=%s answering %q: %d of 50 keys taken, %d plants in bloom", i+1, kind.term, kind.answer, fine, blooms)
+			t.Errorf("start %d, TERM=%s answering %q: %d of 50 keys taken, %d plants in bloom", i+1, kind.term,
+				kind.answer, fine, blooms)
 			lost += 50 - fine
 		}
 	}
@@ -65,7 +66,8 @@ func TestKeysTypedFromTheFirstMillisecondAreTaken(t *testing.T) {
 func startedTyping(t *testing.T, book, term, answer string, turn int) (fine, blooms int) {
 	t.Helper()
 	cmd := exec.Command(os.Args[0], "--book", book, "--now", someDay)
-	cmd.Env = append(os.Environ(), asProgram+"=1", "TERM="+term, "COLORTERM=", "COLORFGBG=", "CI=", "NO_COLOR=", "TZ=UTC", "TUBSIDE_NOW=", "TUBSIDE_BOOK=")
+	cmd.Env = append(os.Environ(), asProgram+"=1", "TERM="+term, "COLORTERM=", "COLORFGBG=", "CI=", "NO_COLOR=",
+		"TZ=UTC", "TUBSIDE_NOW=", "TUBSIDE_BOOK=")
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: 80, Rows: 24})
 	if err != nil {
 		t.Fatal(err)

@@ -60,7 +60,8 @@ func TestSuspendedAndBroughtBack(t *testing.T) {
 func inShell(t *testing.T, shell string) *terminal {
 	t.Helper()
 	cmd := exec.Command(shell, "--norc", "--noprofile", "-i")
-	cmd.Env = append(os.Environ(), asProgram+"=1", "TERM=xterm-256color", "TZ=UTC", "PS1=$ ", "TUBSIDE_NOW=", "TUBSIDE_BOOK=")
+	cmd.Env = append(os.Environ(), asProgram+"=1", "TERM=xterm-256color", "TZ=UTC", "PS1=$ ", "TUBSIDE_NOW=",
+		"TUBSIDE_BOOK=")
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: 80, Rows: 24})
 	if err != nil {
 		t.Fatal(err)

@@ -26,7 +26,8 @@ const asProgram = "TUBSIDE_TEST_AS_PROGRAM"
 
 func TestMain(m *testing.M) {
 	if os.Getenv(asProgram) != "" {
-		os.Exit(command.Main(command.Env{Args: os.Args[1:], In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: testClock, Getenv: os.Getenv}))
+		os.Exit(command.Main(command.Env{Args: os.Args[1:], In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
+			Clock: testClock, Getenv: os.Getenv}))
 	}
 	os.Exit(m.Run())
 }
@@ -69,7 +70,8 @@ func (r *record) contains(s string) bool {
 func run(t *testing.T, cols, rows int, env []string, args ...string) *terminal {
 	t.Helper()
 	cmd := exec.Command(os.Args[0], args...)
-	cmd.Env = append(os.Environ(), asProgram+"=1", "TERM=xterm-256color", "COLORTERM=", "CI=", "NO_COLOR=", "TZ=UTC", "TUBSIDE_NOW=", "TUBSIDE_BOOK=")
+	cmd.Env = append(os.Environ(), asProgram+"=1", "TERM=xterm-256color", "COLORTERM=", "CI=", "NO_COLOR=", "TZ=UTC",
+		"TUBSIDE_NOW=", "TUBSIDE_BOOK=")
 	cmd.Env = append(cmd.Env, env...)
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: uint16(cols), Rows: uint16(rows)})
 	if err != nil {
@@ -81,7 +83,8 @@ func run(t *testing.T, cols, rows int, env []string, args ...string) *terminal {
 // watch shows what a program that was started writes to its terminal.
 func watch(t *testing.T, cmd *exec.Cmd, tty *os.File, cols, rows int) *terminal {
 	t.Helper()
-	w := &terminal{t: t, cmd: cmd, tty: tty, screen: vt.NewEmulator(cols, rows), changed: make(chan struct{}, 1), ended: make(chan error, 1), raw: &record{}}
+	w := &terminal{t: t, cmd: cmd, tty: tty, screen: vt.NewEmulator(cols, rows), changed: make(chan struct{}, 1),
+		ended: make(chan error, 1), raw: &record{}}
 	go w.show()
 	go func() { _, _ = io.Copy(tty, w.screen) }() // what the terminal answers when asked
 	t.Cleanup(func() {

@@ -45,8 +45,8 @@ func rows(n int) []model.Plant {
 	var rows []model.Plant
 	for id := 1; id <= n; id++ {
 		rows = append(rows, model.Plant{
-			ID: model.ID(id), Label: fmt.Sprintf("P%d", id), Name: "ionantha", Form: model.Forms[id%len(model.Forms)], Leaf: model.Mesic,
-			Size: 10, Count: 1, Home: model.Home{Shelf: fmt.Sprint("S", id/80), Spot: fmt.Sprint(id % 80)},
+			ID: model.ID(id), Label: fmt.Sprintf("P%d", id), Name: "ionantha", Form: model.Forms[id%len(model.Forms)],
+			Leaf: model.Mesic, Size: 10, Count: 1, Home: model.Home{Shelf: fmt.Sprint("S", id/80), Spot: fmt.Sprint(id % 80)},
 		})
 	}
 	return rows
@@ -72,7 +72,8 @@ func soaked(monday time.Time, plants, week int) []model.Entry {
 		write(at, &model.Pull{}, ids...)
 		write(at, &model.Look{Signs: model.Signs{Curl: model.Grade(week % 3), Shift: 1}}, ids[:len(ids)/2+1]...)
 		write(at, &model.Fill{Vessel: "tub", Of: []model.Source{model.Rain}})
-		write(at, &model.Soak{Load: model.LoadID(week*loads + n + 1), Vessel: "tub", Due: at.Add(15 * time.Minute)}, ids...)
+		write(at, &model.Soak{Load: model.LoadID(week*loads + n + 1), Vessel: "tub", Due: at.Add(15 * time.Minute)},
+			ids...)
 		write(at.Add(15*time.Minute), &model.Out{Shaken: true}, ids...)
 		write(at.Add(3*time.Hour), &model.FoundDry{}, ids[:len(ids)/2]...)
 		write(at.Add(4*time.Hour), &model.FoundDry{}, ids[len(ids)/2:]...)

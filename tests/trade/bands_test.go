@@ -81,7 +81,8 @@ func (c *collection) words(id model.ID, all ...advice.Reason) []string {
 }
 
 func (c *collection) says(n advice.Need, what string) bool {
-	return slices.ContainsFunc(c.words(n.ID, n.Reasons...), func(text string) bool { return strings.Contains(text, what) })
+	return slices.ContainsFunc(c.words(n.ID, n.Reasons...),
+		func(text string) bool { return strings.Contains(text, what) })
 }
 
 func wantSays(t *testing.T, c *collection, n advice.Need, what string) {
@@ -94,7 +95,8 @@ func wantSays(t *testing.T, c *collection, n advice.Need, what string) {
 func wantBand(t *testing.T, n advice.Need, from, to soak.Band) {
 	t.Helper()
 	if n.Band < from || n.Band > to {
-		t.Errorf("band %v (%.0f-%.0f min, RWC %.3f), want %v to %v; %v", n.Band, n.From, n.To, n.RWC, from, to, n.Reasons)
+		t.Errorf("band %v (%.0f-%.0f min, RWC %.3f), want %v to %v; %v", n.Band, n.From, n.To, n.RWC, from, to,
+			n.Reasons)
 	}
 }
 

@@ -85,7 +85,8 @@ func TestAnOpenWindowDriesAHundredPlants(t *testing.T) {
 		return f.Groups[0].Hours()
 	}
 	alone := drying.Typical().Dry(inARoom, in).Hours()
-	shut, open := hours(rules.AirChangesWith(model.WindowShut), 100)/alone, hours(rules.AirChangesWith(model.WindowOpen), 100)/alone
+	shut, open := hours(rules.AirChangesWith(model.WindowShut),
+		100)/alone, hours(rules.AirChangesWith(model.WindowOpen), 100)/alone
 	if home := hours(rules.AirChangesWith(model.DoorOpen), 100) / alone; home > 1.15 {
 		t.Errorf("%.2f times as long with the door open to the home", home)
 	}

@@ -27,7 +27,8 @@ func TestFeedingHasItsMonths(t *testing.T) {
 	id := c.medium(model.Rosette, model.Mesic, 5)
 	in := func(month time.Month, due bool) {
 		t.Helper()
-		if _, ok := onList(c.round(advice.FeedRound, time.Date(2026, month, 15, 9, 0, 0, 0, time.UTC)).Due, id); ok != due {
+		if _, ok := onList(c.round(advice.FeedRound, time.Date(2026, month, 15, 9, 0, 0, 0, time.UTC)).Due,
+			id); ok != due {
 			t.Errorf("%s: due %t, want %t", month, ok, due)
 		}
 	}
@@ -35,7 +36,8 @@ func TestFeedingHasItsMonths(t *testing.T) {
 	in(time.March, true)
 	in(time.October, true)
 	in(time.November, false)
-	wantStop(t, c, c.round(advice.FeedRound, time.Date(2026, time.November, 15, 9, 0, 0, 0, time.UTC)).Later, id, "no feeding before 1 Mar 2027")
+	wantStop(t, c, c.round(advice.FeedRound, time.Date(2026, time.November, 15, 9, 0, 0, 0, time.UTC)).Later, id,
+		"no feeding before 1 Mar 2027")
 	c.enter(today, &model.RuleSet{Name: "feed-from-month", Value: 9})
 	c.enter(today, &model.RuleSet{Name: "feed-to-month", Value: 4})
 	in(time.February, true)
@@ -87,7 +89,8 @@ func TestNeverFedTwice(t *testing.T) {
 	c := newCollection(t)
 	green, silver := c.medium(model.Rosette, model.Mesic, 5), c.medium(model.Rosette, model.Xeric, 5)
 	c.enter(may.Add(6*time.Hour), &model.Feed{How: model.ByMist, Mix: weak}, green, silver)
-	if refusal := c.mayFeed(green, may.AddDate(0, 0, 29)); !strings.Contains(refusal, "fed 10 May by mist, 50 ppm N, again from 9 Jun") {
+	if refusal := c.mayFeed(green, may.AddDate(0, 0, 29)); !strings.Contains(refusal,
+		"fed 10 May by mist, 50 ppm N, again from 9 Jun") {
 		t.Errorf("the refusal says %s", refusal)
 	}
 	if refusal := c.mayFeed(green, may.AddDate(0, 0, 30)); refusal != "" { // in the morning, fed in the afternoon
@@ -131,7 +134,8 @@ func TestFedBathsAndBottlesCount(t *testing.T) {
 	}
 	strong := model.Mix{PPM: 150}
 	c.enter(may, &model.Bottle{Fed: &strong})
-	if asks := c.round(advice.FeedRound, may).Asks; len(asks) != 1 || !strings.Contains(c.words(0, asks...)[0], "thin it") {
+	if asks := c.round(advice.FeedRound, may).Asks; len(asks) != 1 ||
+		!strings.Contains(c.words(0, asks...)[0], "thin it") {
 		t.Errorf("150 ppm: %v", asks)
 	}
 }

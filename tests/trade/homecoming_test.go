@@ -60,7 +60,8 @@ func TestHomecomingSortsThePlants(t *testing.T) {
 		}
 		t.Logf("seed %d: %d due, %v; %d of %d uncapped within a band and the next", seed, due, bands, certain, uncapped)
 		if 100*fullest > 55*due || tenths < 3 || 10*certain < 6*uncapped {
-			t.Errorf("seed %d: %d due, %v; %d of %d uncapped within a band and the next", seed, due, bands, certain, uncapped)
+			t.Errorf("seed %d: %d due, %v; %d of %d uncapped within a band and the next", seed, due, bands, certain,
+				uncapped)
 		}
 	}
 }

@@ -195,7 +195,8 @@ func (c cell) wrong(n advice.Need) string {
 func TestTheBandFollowsTheLeast(t *testing.T) {
 	rules := model.DefaultRules()
 	for least, want := range map[float64]soak.Band{
-		0: soak.Rest, 5: soak.Dip, 20: soak.Dip, 25: soak.Short, 60: soak.Short, 65: soak.Long, 180: soak.Long, 185: soak.Deep, 475: soak.Deep,
+		0: soak.Rest, 5: soak.Dip, 20: soak.Dip, 25: soak.Short, 60: soak.Short, 65: soak.Long, 180: soak.Long,
+		185: soak.Deep, 475: soak.Deep,
 		480: soak.Overnight,
 	} {
 		if got := advice.BandOf(least, rules); got != want {

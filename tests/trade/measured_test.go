@@ -85,7 +85,8 @@ func TestAListWithoutSoaksSaysLookFirst(t *testing.T) {
 	c.importSheet(text)
 	for _, n := range advice.Look(estimate.New(c.book), today).Needs {
 		if !n.LookFirst || n.Reasons[0].Kind() != advice.Warning || n.To > 120 {
-			t.Errorf("%s: look first %t, %v %.0f to %.0f min: %v", c.book.Row(n.ID).Name, n.LookFirst, n.Band, n.From, n.To, n.Reasons)
+			t.Errorf("%s: look first %t, %v %.0f to %.0f min: %v", c.book.Row(n.ID).Name, n.LookFirst, n.Band, n.From,
+				n.To, n.Reasons)
 		}
 	}
 }
@@ -106,7 +107,8 @@ func TestNeverOvernightUnseen(t *testing.T) {
 				t.Errorf("%s after %d days: %v", c.book.Row(n.ID).Name, days, n.Band)
 			}
 			if n.Thirst() > 0.70 && (!n.LookFirst || n.To > 120 || !c.says(n, "Benzing & Dahle")) {
-				t.Errorf("%s, %.0f %% gone: look first %t, to %.0f min, %v", c.book.Row(n.ID).Name, 100*n.Thirst(), n.LookFirst, n.To, n.Reasons)
+				t.Errorf("%s, %.0f %% gone: look first %t, to %.0f min, %v", c.book.Row(n.ID).Name, 100*n.Thirst(),
+					n.LookFirst, n.To, n.Reasons)
 			}
 		}
 	}
@@ -147,7 +149,8 @@ func TestRolledShutBeatsTheEstimate(t *testing.T) {
 	wantSays(t, c, n, "though by the numbers only")
 	wantSays(t, c, n, "look again")
 	if !n.LookFirst || n.High-n.Low <= before.High-before.Low || n.High < before.RWC {
-		t.Errorf("look first %t; range %.2f to %.2f, before the look %.2f to %.2f", n.LookFirst, n.Low, n.High, before.Low, before.High)
+		t.Errorf("look first %t; range %.2f to %.2f, before the look %.2f to %.2f", n.LookFirst, n.Low, n.High,
+			before.Low, before.High)
 	}
 }
 

@@ -39,7 +39,8 @@ func notShorter(t *rapid.T, less, more advice.Need) {
 func TestMoreSignsNeverShortenANeed(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		p, days := anyPlant(rt), rapid.Float64Range(1, 40).Draw(rt, "days")
-		less := model.Signs{Curl: grade(rt, 3), Tips: grade(rt, 3), Shift: model.Grade(rapid.IntRange(1, 2).Draw(rt, "shift"))}
+		less := model.Signs{Curl: grade(rt, 3), Tips: grade(rt, 3),
+			Shift: model.Grade(rapid.IntRange(1, 2).Draw(rt, "shift"))}
 		more := less
 		switch rapid.IntRange(0, 2).Draw(rt, "which") {
 		case 0:

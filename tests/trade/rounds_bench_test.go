@@ -16,8 +16,8 @@ func BenchmarkRound(b *testing.B) {
 		var plants []model.Plant
 		for i := range n {
 			plants = append(plants, model.Plant{
-				ID: model.ID(i + 1), Count: 1, Size: 12, Form: model.Forms[i%len(model.Forms)], Leaf: model.Leaves[i%len(model.Leaves)],
-				Home: model.Home{Shelf: string(rune('A' + i%20)), Spot: fmt.Sprint(i)},
+				ID: model.ID(i + 1), Count: 1, Size: 12, Form: model.Forms[i%len(model.Forms)],
+				Leaf: model.Leaves[i%len(model.Leaves)], Home: model.Home{Shelf: string(rune('A' + i%20)), Spot: fmt.Sprint(i)},
 			})
 		}
 		c.enter(today, &model.Add{Plants: plants})

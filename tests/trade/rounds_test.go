@@ -109,14 +109,16 @@ func nextMist(t *testing.T, leaf model.Leaf, rh float64) float64 {
 // Common practice, no source: thin green leaves first, and sooner in heated
 // winter air.
 func TestMistsGoByLeafAndRoom(t *testing.T) {
-	mesic, middle, xeric := nextMist(t, model.Mesic, 40), nextMist(t, model.Intermediate, 40), nextMist(t, model.Xeric, 40)
+	mesic, middle, xeric := nextMist(t, model.Mesic, 40), nextMist(t, model.Intermediate, 40), nextMist(t, model.Xeric,
+		40)
 	if !(mesic < middle && middle < xeric) {
 		t.Errorf("mesic after %.1f days, intermediate %.1f, xeric %.1f", mesic, middle, xeric)
 	}
 	if mesic < 1.5 || mesic > 2 {
 		t.Errorf("mesic after %.1f days, want every other day (newspaper column, Pantagraph, 31 Dec 2021)", mesic)
 	}
-	if dry, damp := nextMist(t, model.Intermediate, 20), nextMist(t, model.Intermediate, 60); !(dry < middle && middle < damp) {
+	if dry, damp := nextMist(t, model.Intermediate, 20), nextMist(t, model.Intermediate,
+		60); !(dry < middle && middle < damp) {
 		t.Errorf("at 20 %% after %.1f days, at 40 %% %.1f, at 60 %% %.1f", dry, middle, damp)
 	}
 }
@@ -196,7 +198,8 @@ func TestARoundLeavesNobodyOut(t *testing.T) {
 		n := rapid.IntRange(1, 12).Draw(rt, "plants")
 		for range n {
 			p := anyPlant(rt)
-			p.Home = model.Home{Shelf: rapid.SampledFrom([]string{"", "A", "B2", "B10"}).Draw(rt, "shelf"), Spot: rapid.SampledFrom([]string{"1", "2", "10"}).Draw(rt, "spot")}
+			p.Home = model.Home{Shelf: rapid.SampledFrom([]string{"", "A", "B2", "B10"}).Draw(rt, "shelf"),
+				Spot: rapid.SampledFrom([]string{"1", "2", "10"}).Draw(rt, "spot")}
 			id := c.plant(p, rapid.Float64Range(0, 15).Draw(rt, "days"))
 			for _, f := range rapid.SliceOfN(rapid.SampledFrom([]model.Fact{
 				&model.Bloom{Stage: model.Bud}, &model.Rot{}, &model.Quarantine{}, &model.Mist{}, &model.LookedOver{}, &model.Trouble{What: model.Mites},

@@ -110,7 +110,8 @@ func TestChlorineLeavesAndChloramineStays(t *testing.T) {
 // in peppers; the numbers are house rules).
 func TestWhenToChangeTheWater(t *testing.T) {
 	c := newCollection(t)
-	a, b, n := c.medium(model.Rosette, model.Mesic, 7), c.medium(model.Rosette, model.Mesic, 7), c.medium(model.Rosette, model.Mesic, 7)
+	a, b, n := c.medium(model.Rosette, model.Mesic, 7), c.medium(model.Rosette, model.Mesic,
+		7), c.medium(model.Rosette, model.Mesic, 7)
 	sick := c.medium(model.Rosette, model.Mesic, 7)
 	in := func(at time.Time, id model.ID) {
 		t.Helper()
@@ -150,7 +151,8 @@ func TestFillTheTubTonight(t *testing.T) {
 		return day.FillTonight(estimate.New(c.book).Book(), start, plants, nil, tonight)
 	}
 	r, ok := remind(140, start)
-	if !ok || len(r.Vessels) != 1 || r.Vessels[0] != "tub" || !strings.Contains(show.Reminder(r)[0], "fill tub tonight: 140 plants want a soak Mon 09:00") {
+	if !ok || len(r.Vessels) != 1 || r.Vessels[0] != "tub" ||
+		!strings.Contains(show.Reminder(r)[0], "fill tub tonight: 140 plants want a soak Mon 09:00") {
 		t.Errorf("%t %+v", ok, r)
 	}
 	if !r.By.Equal(start.Add(-12 * time.Hour)) {

@@ -14,8 +14,10 @@ const lightAnswer = "\x1b]11;rgb:ffff/ffff/dddd\x1b\\"
 // however it is cut; and no key is lost to it.
 func TestAnAnswerIsNeverReadAsKeys(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		key := rapid.SampledFrom([]string{"f", "b", "1", "\r", " ", "\t", "\x1b[A", "\x1bOP", "é", "\x7f", "g", "\x1b[200~a\x1b[201~"})
-		answer := rapid.SampledFrom([]string{lightAnswer, "\x1b]11;rgb:1414/1616/1a1a\a", "\x1b]10;rgb:bbbb/bbbb/bbbb\a", "\x1b]4;1;rgb:bb/bb/bb\x1b\\"})
+		key := rapid.SampledFrom([]string{"f", "b", "1", "\r", " ", "\t", "\x1b[A", "\x1bOP", "é", "\x7f", "g",
+			"\x1b[200~a\x1b[201~"})
+		answer := rapid.SampledFrom([]string{lightAnswer, "\x1b]11;rgb:1414/1616/1a1a\a",
+			"\x1b]10;rgb:bbbb/bbbb/bbbb\a", "\x1b]4;1;rgb:bb/bb/bb\x1b\\"})
 		var typed, sent string
 		for range rapid.IntRange(0, 50).Draw(t, "pieces") {
 			if rapid.Bool().Draw(t, "an answer") {

@@ -16,7 +16,8 @@ func TestTheBigClockShowsEveryVessel(t *testing.T) {
 		g := newGrower(t).shelves()
 		for i := range vessels {
 			g.enters(soakDay, &model.VesselSet{Vessel: model.Vessel{Name: fmt.Sprint("bucket ", i+1), Litres: 10}})
-			g.enters(soakDay, &model.Soak{Load: model.LoadID(i + 1), Vessel: fmt.Sprint("bucket ", i+1), Due: soakDay.Add(time.Duration(i+1) * time.Hour)}, model.ID(i+1))
+			g.enters(soakDay, &model.Soak{Load: model.LoadID(i + 1), Vessel: fmt.Sprint("bucket ", i+1),
+				Due: soakDay.Add(time.Duration(i+1) * time.Hour)}, model.ID(i+1))
 		}
 		g.keys("c")
 		for _, size := range [][2]int{{60, 20}, {80, 24}, {100, 30}, {160, 50}} {

@@ -41,7 +41,8 @@ func TestDryingLooksAsItShould(t *testing.T) {
 		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
 			g := newGrower(t).shelves()
 			g.size(size[0], size[1])
-			g.enters(soakDay.Add(-10*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: soakDay.Add(-8 * time.Hour)}, 1, 2, 3)
+			g.enters(soakDay.Add(-10*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: soakDay.Add(-8 * time.Hour)},
+				1, 2, 3)
 			g.enters(soakDay.Add(-5*time.Hour), &model.Out{Shaken: true, Inverted: true}, 1, 2)
 			g.enters(soakDay.Add(-time.Hour), &model.Out{}, 3)
 			g.enters(soakDay.Add(-30*time.Minute), &model.FoundDry{}, 1)
@@ -54,7 +55,8 @@ func TestDryingLooksAsItShould(t *testing.T) {
 // Whatever is pressed at whatever size, a frame has exactly its lines and no
 // line is wider than the window.
 func TestFramesFitTheirWindow(t *testing.T) {
-	keys := []string{"j", "k", "l", "h", "G", "g", "A", "space", "v", "p", "s", "o", "O", "d", "w", "r", "f", "2", "-", "tab", "enter", "esc", "?", "c", "F", "/", "+", "e", "M", "x", "u", "U", "b", "!", "a", ".", "V", "y"}
+	keys := []string{"j", "k", "l", "h", "G", "g", "A", "space", "v", "p", "s", "o", "O", "d", "w", "r", "f", "2", "-",
+		"tab", "enter", "esc", "?", "c", "F", "/", "+", "e", "M", "x", "u", "U", "b", "!", "a", ".", "V", "y"}
 	rapid.Check(t, func(rt *rapid.T) {
 		g := newGrower(t).shelves()
 		for range rapid.IntRange(1, 25).Draw(rt, "presses") {
@@ -90,7 +92,8 @@ func TestTheNarrowestWindowShowsEveryCount(t *testing.T) {
 func TestACardClosesWhenItsPlantIsTakenBack(t *testing.T) {
 	g := newGrower(t)
 	for id := model.ID(1); id <= 2; id++ {
-		g.enters(soakDay, &model.Add{Plants: []model.Plant{{ID: id, Name: "ionantha", Count: 1, Home: model.Home{Shelf: "A", Spot: id.String()}}}})
+		g.enters(soakDay, &model.Add{Plants: []model.Plant{{ID: id, Name: "ionantha", Count: 1,
+			Home: model.Home{Shelf: "A", Spot: id.String()}}}})
 	}
 	g.keys("G", "enter").sees("#2  ").keys("u").doesNotSee("#2  ").sees("▸Triage").keys("enter").sees("#1  ")
 }
@@ -111,7 +114,8 @@ func TestTooSmallAWindowActsOnNothing(t *testing.T) {
 // Names from a file cannot steer the terminal or break the columns.
 func TestHostileNamesAreHarmless(t *testing.T) {
 	g := newGrower(t)
-	g.enters(soakDay, &model.Add{Plants: []model.Plant{{ID: 1, Label: "evil\x1b]0;owned\a\x1b[2Jname\r\n\u202exyz", Count: 1, Home: model.Home{Shelf: "\x1b[31mA"}}}})
+	g.enters(soakDay, &model.Add{Plants: []model.Plant{{ID: 1, Label: "evil\x1b]0;owned\a\x1b[2Jname\r\n\u202exyz",
+		Count: 1, Home: model.Home{Shelf: "\x1b[31mA"}}}})
 	for _, keys := range [][]string{nil, {"enter"}, {"esc", "e"}, {"esc", "p", "tab"}} {
 		g.keys(keys...)
 		if frame := g.board.View(); strings.ContainsAny(frame, "\x1b\a\r\u202e") {

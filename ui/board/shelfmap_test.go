@@ -15,7 +15,8 @@ func hung(t testing.TB, spots ...string) *grower {
 	g := newGrower(t)
 	plants := make([]model.Plant, len(spots))
 	for i, spot := range spots {
-		plants[i] = model.Plant{ID: model.ID(i + 1), Label: fmt.Sprint("plant ", i+1), Count: 1, Home: model.Home{Shelf: "Arch", Spot: spot}}
+		plants[i] = model.Plant{ID: model.ID(i + 1), Label: fmt.Sprint("plant ", i+1), Count: 1,
+			Home: model.Home{Shelf: "Arch", Spot: spot}}
 	}
 	return g.enters(soakDay, &model.Add{Plants: plants}).keys("g")
 }
@@ -86,7 +87,8 @@ func TestSeveralOnOneHookAreAllReached(t *testing.T) {
 func TestEveryPlantHangsOnceAndIsReached(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		spots := rapid.SliceOfN(rapid.OneOf(
-			rapid.StringMatching(`[A-C][1-9][0-9]?`), rapid.StringMatching(`[1-9][0-9]?`), rapid.SampledFrom([]string{"", "by the door", "A900", "0", "12b", "Z-4"}),
+			rapid.StringMatching(`[A-C][1-9][0-9]?`), rapid.StringMatching(`[1-9][0-9]?`),
+			rapid.SampledFrom([]string{"", "by the door", "A900", "0", "12b", "Z-4"}),
 		), 1, 40).Draw(rt, "spots")
 		s := shelfPlants{name: "A", spots: spots}
 		for i := range spots {

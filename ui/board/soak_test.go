@@ -174,7 +174,8 @@ func TestTheCountsAlwaysAddUp(t *testing.T) {
 		g.doesNotSee("does not add up")
 	}
 	check()
-	for _, keys := range [][]string{{"s"}, {"s"}, {"o"}, {"tab", "d"}, {"r"}, {"u"}, {"u"}, {"shift+tab", "shift+tab", "x"}} {
+	for _, keys := range [][]string{{"s"}, {"s"}, {"o"}, {"tab", "d"}, {"r"}, {"u"}, {"u"},
+		{"shift+tab", "shift+tab", "x"}} {
 		g.keys(keys...)
 		check()
 	}

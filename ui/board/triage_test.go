@@ -235,7 +235,8 @@ func TestTheWholeReasonIsRead(t *testing.T) {
 	g := newGrower(t).shelves().keys("2", "1", "0", "k")
 	for _, size := range [][2]int{{60, 20}, {80, 24}, {100, 30}} {
 		g.size(size[0], size[1])
-		if words := strings.Join(strings.Fields(strings.ReplaceAll(g.screen(), "│", "")), " "); !strings.Contains(words, "deep channel, a few brown new tips, already dark") {
+		if words := strings.Join(strings.Fields(strings.ReplaceAll(g.screen(), "│", "")),
+			" "); !strings.Contains(words, "deep channel, a few brown new tips, already dark") {
 			t.Errorf("at %v:\n%s", size, g.screen())
 		}
 	}

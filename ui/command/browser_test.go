@@ -58,7 +58,8 @@ func TestPagesInABrowser(t *testing.T) {
 	must(t, book, "", "forecast", "--away", "30d", "--sitter", page("sitter"))
 	must(t, book, "", "ledger", "--html", page("ledger"))
 	must(t, book, "", "labels", page("labels"), "--shelf", "Arch")
-	if marks := marksOn(t, dir, `<p>one</p><p style="break-before: page; height: 1cm"></p>`); len(marks) != 2 || marks[0] == 0 || marks[1] != 0 {
+	if marks := marksOn(t, dir, `<p>one</p><p style="break-before: page; height: 1cm"></p>`); len(marks) != 2 ||
+		marks[0] == 0 || marks[1] != 0 {
 		t.Fatalf("an empty sheet would not be seen: %v", marks)
 	}
 	for _, name := range []string{"triage", "check", "rehang", "plan", "sitter", "ledger", "labels"} {
@@ -68,7 +69,8 @@ func TestPagesInABrowser(t *testing.T) {
 				t.Fatal(err)
 			}
 			with := page(name + "-measured")
-			if err := os.WriteFile(with, bytes.Replace(text, []byte("</body>"), []byte(measure), 1), 0o600); err != nil {
+			if err := os.WriteFile(with, bytes.Replace(text, []byte("</body>"), []byte(measure), 1),
+				0o600); err != nil {
 				t.Fatal(err)
 			}
 			found := measured.FindStringSubmatch(browser(t, "--window-size=390,844", "--dump-dom", "file://"+with))

@@ -44,7 +44,8 @@ func events(t *testing.T, text string) map[string]*ics.VEvent {
 			}
 		}
 		for _, alarm := range e.Alarms() {
-			for _, wanted := range []ics.ComponentProperty{ics.ComponentPropertyAction, ics.ComponentPropertyDescription, ics.ComponentPropertyTrigger} {
+			for _, wanted := range []ics.ComponentProperty{ics.ComponentPropertyAction,
+				ics.ComponentPropertyDescription, ics.ComponentPropertyTrigger} {
 				if alarm.GetProperty(wanted) == nil {
 					t.Errorf("%s: an alarm without %s", e.Id(), wanted)
 				}
@@ -66,7 +67,8 @@ func rings(all map[string]*ics.VEvent) (n int) {
 // the same events.
 func TestCalendars(t *testing.T) {
 	soakday, bench := demoBook(t, "soakday"), demoBook(t, "bench")
-	must(t, bench, "", "enter", "trip", "--from", "2026-02-20", "--until", "2026-03-02", "--note", "an island; with a ferry, Größe "+strings.Repeat("ß", 80))
+	must(t, bench, "", "enter", "trip", "--from", "2026-02-20", "--until", "2026-03-02", "--note",
+		"an island; with a ferry, Größe "+strings.Repeat("ß", 80))
 	for _, c := range []struct {
 		name, book string
 		args       []string

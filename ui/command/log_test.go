@@ -90,7 +90,8 @@ func TestTheLogOfABookMakesAnother(t *testing.T) {
 			for _, form := range [][]string{{"log"}, {"log", "--json"}} {
 				again := newBook(t)
 				must(t, again, must(t, book, "", form...), "enter", "--from", "-")
-				for _, question := range [][]string{{"log"}, {"log", "--json"}, {"export", "--all"}, {"triage", "--json"}, {"ledger", "--json"}} {
+				for _, question := range [][]string{{"log"}, {"log", "--json"}, {"export", "--all"},
+					{"triage", "--json"}, {"ledger", "--json"}} {
 					if diff := cmp.Diff(must(t, book, "", question...), must(t, again, "", question...)); diff != "" {
 						t.Fatalf("%v, read back with %v:\n%.2000s", form, question, diff)
 					}
@@ -100,7 +101,8 @@ func TestTheLogOfABookMakesAnother(t *testing.T) {
 				if strings.ContainsAny(line, "\u202e\x1b") {
 					t.Errorf("%q could steer a terminal", line)
 				}
-				for _, kind := range []string{"signs", "soak", "out", "dry", "damp", "hung", "mist", "reading", "fill", "rot"} {
+				for _, kind := range []string{"signs", "soak", "out", "dry", "damp", "hung", "mist", "reading", "fill",
+					"rot"} {
 					if strings.HasPrefix(line, "{") && strings.Contains(line, `"kind":"`+kind+`"`) {
 						t.Errorf("not as a person types it: %s", line)
 					}
@@ -180,7 +182,8 @@ func anyEntry(t *rapid.T) model.Entry {
 		&model.Feed{How: model.ByDip, Mix: model.Mix{PPM: amount.Draw(t, "ppm")}, Litres: amount.Draw(t, "litres")},
 		&model.Split{New: model.Plant{ID: 40, Count: 1, Label: text.Draw(t, "label")}},
 	}).Draw(t, "fact")
-	ids := rapid.SliceOfNDistinct(rapid.Map(rapid.IntRange(1, 9), func(n int) model.ID { return model.ID(n) }), 1, 9, rapid.ID)
+	ids := rapid.SliceOfNDistinct(rapid.Map(rapid.IntRange(1, 9), func(n int) model.ID { return model.ID(n) }), 1, 9,
+		rapid.ID)
 	if yes.Draw(t, "about plants") || fact.Kind() == "split" {
 		named := ids.Draw(t, "plants")
 		if fact.Kind() == "weight" {
@@ -242,7 +245,8 @@ rot 1
 	}
 	out, complaint, code := shell(t, book, lines, "enter", "--from", "-", "--each", "--json")
 	var a batchAnswer
-	if err := json.Unmarshal([]byte(out), &a); err != nil || a.Entries != 3 || a.Last != 3 || len(a.Faults) != 6 || code != badInput {
+	if err := json.Unmarshal([]byte(out), &a); err != nil || a.Entries != 3 || a.Last != 3 || len(a.Faults) != 6 ||
+		code != badInput {
 		t.Errorf("%v, exit %d\n%s\n%s", err, code, out, complaint)
 	}
 	logger := "reading --temp 20 --rh 40 --once 20260131T12\n"

@@ -94,7 +94,8 @@ func TestAnswersAreAsTheirSchemasSay(t *testing.T) {
 			}
 			kept, err := os.ReadFile(path)
 			if err != nil || !bytes.Equal(kept, made) {
-				t.Fatalf("%s is not what the answer is made of (%v); look at why, then: go test ./ui/command -update", path, err)
+				t.Fatalf("%s is not what the answer is made of (%v); look at why, then: go test ./ui/command -update",
+					path, err)
 			}
 			schema := jsonschema.NewCompiler()
 			schema.AssertFormat()
@@ -180,7 +181,8 @@ func TestASchemaRefuses(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, wrong := range []string{`{"file":"a"}`, `{"file":"a","sheet":"b","more":1}`, `{"file":1,"sheet":"b"}`, `[]`} {
+	for _, wrong := range []string{`{"file":"a"}`, `{"file":"a","sheet":"b","more":1}`, `{"file":1,"sheet":"b"}`,
+		`[]`} {
 		answer, err := jsonschema.UnmarshalJSON(strings.NewReader(wrong))
 		if err != nil || compiled.Validate(answer) == nil {
 			t.Errorf("%s was taken, %v", wrong, err)

@@ -24,7 +24,8 @@ func TestADepthIsReadFromTheEnvironment(t *testing.T) {
 }
 
 func TestThePaperIsReadFromWhatTerminalsSay(t *testing.T) {
-	for said, want := range map[string]Paper{"15;0": Dark, "0;15": Light, "0;default;15": Light, "7;8": Dark, "0;7": Light} {
+	for said, want := range map[string]Paper{"15;0": Dark, "0;15": Light, "0;default;15": Light, "7;8": Dark,
+		"0;7": Light} {
 		if got, ok := PaperFrom([]string{"COLORFGBG=" + said}); !ok || got != want {
 			t.Errorf("COLORFGBG=%s: %v, %v", said, got, ok)
 		}
@@ -34,7 +35,8 @@ func TestThePaperIsReadFromWhatTerminalsSay(t *testing.T) {
 			t.Errorf("COLORFGBG=%s says something", said)
 		}
 	}
-	for answer, want := range map[string]Paper{"rgb:0000/0000/0000": Dark, "rgb:ff/ff/ff": Light, "rgba:1414/1616/1a1a/ffff": Dark, "rgb:f/f/d": Light} {
+	for answer, want := range map[string]Paper{"rgb:0000/0000/0000": Dark, "rgb:ff/ff/ff": Light,
+		"rgba:1414/1616/1a1a/ffff": Dark, "rgb:f/f/d": Light} {
 		if got, ok := PaperOf(answer); !ok || got != want {
 			t.Errorf("%s: %v, %v", answer, got, ok)
 		}

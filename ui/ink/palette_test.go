@@ -14,7 +14,8 @@ var papers = [...][]string{Dark: {"#000000", "#14161a", "#1e1e1e"}, Light: {"#ff
 
 // inks lists every colour that text is written in.
 func (p Palette) inks() map[string]Ink {
-	all := map[string]Ink{"danger": p.Danger, "care": p.Care, "done": p.Done, "dim": p.Dim, "accent": p.Accent, "text": p.Text}
+	all := map[string]Ink{"danger": p.Danger, "care": p.Care, "done": p.Done, "dim": p.Dim, "accent": p.Accent,
+		"text": p.Text}
 	for i, ink := range p.Ramp {
 		all[fmt.Sprint("band ", i+1)] = ink
 	}
@@ -101,11 +102,13 @@ func TestEveryInkReadsOnItsPaperAndOnTheBar(t *testing.T) {
 					ratio := contrast(shown(t, ink, depth), ground)
 					least = min(least, ratio)
 					if ratio < 4.5 {
-						t.Errorf("%s at depth %d: %s on %s has a contrast of %.2f", paperNames[paper], depth, name, ground.Hex(), ratio)
+						t.Errorf("%s at depth %d: %s on %s has a contrast of %.2f", paperNames[paper], depth, name,
+							ground.Hex(), ratio)
 					}
 				}
 				if ratio := contrast(shown(t, ink, depth), shown(t, p.Letter, depth)); ratio < 4.5 {
-					t.Errorf("%s at depth %d: a letter on %s has a contrast of %.2f", paperNames[paper], depth, name, ratio)
+					t.Errorf("%s at depth %d: a letter on %s has a contrast of %.2f", paperNames[paper], depth, name,
+						ratio)
 				}
 			}
 			t.Logf("%s at depth %d: the least contrast is %.2f", paperNames[paper], depth, least)

@@ -47,7 +47,8 @@ var losses = paper.BarChart{
 func TestBars(t *testing.T) {
 	d := losses.Drawing()
 	elements, texts := parsed(t, d.SVG)
-	if elements["rect"] != 3 || elements["title"] != 1 || elements["desc"] != 1 || !strings.Contains(texts, "<drought> & heat") {
+	if elements["rect"] != 3 || elements["title"] != 1 || elements["desc"] != 1 ||
+		!strings.Contains(texts, "<drought> & heat") {
 		t.Errorf("%v %s", elements, texts)
 	}
 	half := strings.Repeat("█", 26)
@@ -70,7 +71,8 @@ func TestColumnChart(t *testing.T) {
 	}
 	bars := [][2]int{{0, 0}, {30, 0}, {15, 8}} // 30 cells a side; half a cell rounds up
 	for i, line := range d.Text {
-		if left, right, ok := strings.Cut(line, "2026-0"); ok && (cells(left) != bars[i][0] || cells(right) != bars[i][1]) {
+		if left, right, ok := strings.Cut(line, "2026-0"); ok &&
+			(cells(left) != bars[i][0] || cells(right) != bars[i][1]) {
 			t.Errorf("%q: %d and %d cells, want %v", line, cells(left), cells(right), bars[i])
 		}
 	}
@@ -96,13 +98,15 @@ func TestCurve(t *testing.T) {
 		t.Errorf("the curve takes %d cells:\n%s", n, text)
 	}
 	top, foot := d.Text[0], d.Text[10]
-	if !strings.HasPrefix(top, "100 % │"+strings.Repeat("━", 35)) || strings.Count(top, "━") != 35 || strings.Contains(foot, "━") || !strings.Contains(foot, "░") {
+	if !strings.HasPrefix(top, "100 % │"+strings.Repeat("━", 35)) || strings.Count(top, "━") != 35 ||
+		strings.Contains(foot, "━") || !strings.Contains(foot, "░") {
 		t.Errorf("top %q\nfoot %q", top, foot)
 	}
 	if !strings.Contains(d.Text[8], "━") { // 45 % between 100 % and 30 % in rows of 7 %
 		t.Errorf("the row of 44 %%: %q", d.Text[8])
 	}
-	if !strings.Contains(d.Text[12], "0 d") || !strings.Contains(d.Text[12], "100 d") || !strings.Contains(d.Text[13], "12") {
+	if !strings.Contains(d.Text[12], "0 d") || !strings.Contains(d.Text[12], "100 d") ||
+		!strings.Contains(d.Text[13], "12") {
 		t.Errorf("%q", d.Text[12:])
 	}
 }
@@ -127,7 +131,8 @@ func TestEveryChartHolds(t *testing.T) {
 			t.Fatalf("the curve takes %d cells", n) // one in every column
 		}
 		for _, d := range []paper.Drawing{bars.Drawing(), columns.Drawing(), curve.Drawing()} {
-			if elements, _ := parsed(t, d.SVG); elements["title"] != 1 || strings.Contains(d.SVG, "NaN") || strings.Contains(d.SVG, "Inf") {
+			if elements, _ := parsed(t, d.SVG); elements["title"] != 1 || strings.Contains(d.SVG, "NaN") ||
+				strings.Contains(d.SVG, "Inf") {
 				t.Fatalf("%s", d.SVG)
 			}
 			for _, line := range d.Text {

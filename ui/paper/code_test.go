@@ -94,7 +94,8 @@ func TestTheCodeOnALabelIsRead(t *testing.T) {
 			t.Fatalf("%s is not read", id.Code())
 		}
 	})
-	if p := printed(t, []paper.Label{{ID: 1}}, paper.Size{Width: 20, Height: 10}, paper.A4); p.Codes || codePath.MatchString(p.HTML) {
+	if p := printed(t, []paper.Label{{ID: 1}}, paper.Size{Width: 20, Height: 10}, paper.A4); p.Codes ||
+		codePath.MatchString(p.HTML) {
 		t.Error("a label of 20x10 mm has no room for a code")
 	}
 }

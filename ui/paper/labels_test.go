@@ -60,10 +60,12 @@ func printed(t fataler, some []paper.Label, size, sheet paper.Size) paper.LabelP
 
 // On the label: number, home, tag, name as received, name now.
 func TestWhatStandsOnALabel(t *testing.T) {
-	l := paper.LabelOf(model.Plant{ID: 17, Label: "<Fuego>", Name: "T. circinnata", Now: "T. paucifolia", Home: model.Home{Shelf: "A", Spot: "12"}})
+	l := paper.LabelOf(model.Plant{ID: 17, Label: "<Fuego>", Name: "T. circinnata", Now: "T. paucifolia",
+		Home: model.Home{Shelf: "A", Spot: "12"}})
 	p := printed(t, []paper.Label{l}, paper.UsualLabel, paper.A4)
 	_, texts := readLabels(t, p.HTML)
-	if got := strings.Join(texts, "|"); got != "17|A 12|<Fuego>|T. circinnata|now T. paucifolia" || p.Cut != 0 || p.Papers != 1 {
+	if got := strings.Join(texts, "|"); got != "17|A 12|<Fuego>|T. circinnata|now T. paucifolia" || p.Cut != 0 ||
+		p.Papers != 1 {
 		t.Errorf("%s, %+v", got, p)
 	}
 	for _, want := range []string{"size: 210mm 297mm", "width: 60mm; height: 25mm", "repeat(3, 60mm)"} {
@@ -146,7 +148,8 @@ func TestEveryPlantGetsOneLabel(t *testing.T) {
 				ID: model.ID(id + 1), Label: text.Draw(t, "tag"), Name: text.Draw(t, "name"), Now: text.Draw(t, "now"), Home: model.Home{Shelf: text.Draw(t, "shelf")},
 			}))
 		}
-		size := paper.Size{Width: rapid.Float64Range(20, 194).Draw(t, "width"), Height: rapid.Float64Range(8, 263).Draw(t, "height")}
+		size := paper.Size{Width: rapid.Float64Range(20, 194).Draw(t, "width"),
+			Height: rapid.Float64Range(8, 263).Draw(t, "height")}
 		sheet := rapid.SampledFrom([]paper.Size{paper.A4, paper.Letter}).Draw(t, "paper")
 		p := printed(t, some, size, sheet)
 		classes, _ := readLabels(t, p.HTML)

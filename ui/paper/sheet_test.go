@@ -74,7 +74,8 @@ func TestHTML(t *testing.T) {
 	}
 	for _, want := range []string{
 		"<h1>Sitter&#39;s sheet</h1>", "&lt;b&gt;bulbosa&lt;/b&gt;", `<dd class="rule"></dd>`, "<small>(a source, 2007)</small>",
-		`<svg viewBox="0 0 1 1"><title>a dot</title></svg>`, `<td class="right">7</td>`, "<footer><p>tubside</p></footer>", "@media print",
+		`<svg viewBox="0 0 1 1"><title>a dot</title></svg>`, `<td class="right">7</td>`,
+		"<footer><p>tubside</p></footer>", "@media print",
 	} {
 		if !strings.Contains(html, want) {
 			t.Errorf("the file lacks %s", want)
@@ -119,7 +120,8 @@ func TestTextFitsThePaper(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		words := rapid.StringMatching(`[a-zäß ]{0,9}[a-zäß]{1,100}[a-zäß ]{90,300}`).Draw(t, "words")
 		s := &paper.Sheet{Title: "x", Under: []string{words}}
-		s.Add("y", paper.Words(words), paper.Points{words}, paper.Ticks{words}, paper.Blanks{{What: words}}, paper.Cautions{{Text: words, Source: words}})
+		s.Add("y", paper.Words(words), paper.Points{words}, paper.Ticks{words}, paper.Blanks{{What: words}},
+			paper.Cautions{{Text: words, Source: words}})
 		for line := range strings.Lines(s.Text()) {
 			if w := show.Width(strings.TrimRight(line, "\n")); w > 80 {
 				t.Fatalf("a line of %d cells: %q", w, line)

@@ -68,7 +68,8 @@ func has(t *testing.T, text string, wants ...string) {
 // A short trip asks a sitter for nothing but a look.
 func TestAShortTripNeedsNobody(t *testing.T) {
 	text := sitterPage(t, shelves(t, 4), 6, paper.Places{Fan: "in the hall"})
-	has(t, text, "Thursday 7 May 2026 to Wednesday 13 May 2026", "look, and touch nothing", "[ ] Sunday 10 May 2026", "Fan and its switch: in the hall",
+	has(t, text, "Thursday 7 May 2026 to Wednesday 13 May 2026", "look, and touch nothing", "[ ] Sunday 10 May 2026",
+		"Fan and its switch: in the hall",
 		"My phone: ____", "! Never leave a filled bucket", "US Consumer Product", "1.5 m (5 ft)")
 	if strings.Contains(text, "soak") {
 		t.Errorf("a look that speaks of soaking:\n%s", text)
@@ -79,7 +80,8 @@ func TestAShortTripNeedsNobody(t *testing.T) {
 // with dates, and never of a bulb.
 func TestALongTripAsksForOneSoak(t *testing.T) {
 	text := sitterPage(t, shelves(t, 4), 60, paper.Places{})
-	has(t, text, "Your one job: one soak", "for 30 min, by the clock", "for at least 4 h", "[ ]   1  tag 1  A 1", "[ ]   3  tag 3", "Empty the bucket at once")
+	has(t, text, "Your one job: one soak", "for 30 min, by the clock", "for at least 4 h", "[ ]   1  tag 1  A 1",
+		"[ ]   3  tag 3", "Empty the bucket at once")
 	if strings.Contains(text, "tag 4") || strings.Count(text, "day ") < 2 {
 		t.Errorf("a bulb in a sitter's hands, or no days:\n%s", text)
 	}

@@ -62,7 +62,8 @@ func TestAChartFillsItsCells(t *testing.T) {
 // An axis of any length of time names dates in it, each where its day begins.
 func TestAnAxisHasDates(t *testing.T) {
 	until := time.Date(2026, time.January, 17, 15, 0, 0, 0, time.UTC)
-	for days, want := range map[int]string{2: "╵16 Jan", 7: "╵12 Jan", 30: "╵5 Jan", 60: "╵29 Dec", 90: "╵29 Dec", 365: "╵Jul 2025", 1200: "╵Jan 2024"} {
+	for days, want := range map[int]string{2: "╵16 Jan", 7: "╵12 Jan", 30: "╵5 Jan", 60: "╵29 Dec", 90: "╵29 Dec",
+		365: "╵Jul 2025", 1200: "╵Jan 2024"} {
 		got := DateAxis(until.AddDate(0, 0, -days), until, 69, time.UTC)
 		if !strings.Contains(got, want) || Width(got) != 69 {
 			t.Errorf("%d days: %q has no %q", days, got, want)

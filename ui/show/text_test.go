@@ -35,7 +35,8 @@ func TestSafe(t *testing.T) {
 // twice changes nothing.
 func TestSafeHoldsForAnyText(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		in := rapid.OneOf(rapid.String(), rapid.Map(rapid.SliceOf(rapid.Byte()), func(b []byte) string { return string(b) })).Draw(t, "text")
+		in := rapid.OneOf(rapid.String(), rapid.Map(rapid.SliceOf(rapid.Byte()),
+			func(b []byte) string { return string(b) })).Draw(t, "text")
 		out := show.Safe(in)
 		if i := strings.IndexFunc(out, unicode.IsControl); i >= 0 {
 			t.Fatalf("Safe(%q) = %q keeps a control character at %d", in, out, i)

@@ -16,8 +16,8 @@ func leftAlone(leak, days, tempC, rh float64) float64 {
 	return s.left()
 }
 
-// T. ionantha lost 17 % in 20 days (Nowak & Martin 1997; the air is not known) and lives through half a year (Ohrui et al. 2007), which
-// it would not under 0.20 (Benzing & Dahle 1971).
+// T. ionantha lost 17 % in 20 days (Nowak & Martin 1997; the air is not known) and lives through half a year (Ohrui et
+// al. 2007), which it would not under 0.20 (Benzing & Dahle 1971).
 func TestTheWorldsPlantsAreThePublishedOnes(t *testing.T) {
 	const ionantha = 0.0093 * freshly
 	if left := leftAlone(ionantha, 20, 21, 50); left < 0.80 || left > 0.86 {
