@@ -67,11 +67,33 @@ func Current(ctx context.Context, k *estimate.Keeper, now time.Time) (*Plan, err
 	if a == nil {
 		return nil, nil
 	}
+	p, err := slid(ctx, k, now, a, true)
+	if err != nil || !p.lost {
+		return p, err
+	}
+	quarter := now.Add(settles - 1).Truncate(settles)
+	again, err := slid(ctx, k, quarter, a, false)
+	if err != nil {
+		return nil, err
+	}
+	settled := *a
+	settled.Agreed = *again.Agree(k.Book(), quarter)
+	return slid(ctx, k, now, &settled, true)
+}
+
+// settles is for how long loads that were made up again stay as they are: they are
+// made up for its end, and then slide like those that were agreed, so that two looks
+// within it show the same. A choice.
+const settles = 15 * time.Minute
+
+// slid is an agreed plan as it stands at a time, its loads kept, or made up again
+// where plants would leave their window.
+func slid(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.AgreedAt, keep bool) (*Plan, error) {
 	p, err := newPlanning(k, now, askOf(a, now))
 	if err != nil {
 		return nil, err
 	}
-	p.agreed = a
+	p.agreed, p.keep = a, keep
 	p.plan.Agreed = a.At
 	for _, night := range []bool{false, true} {
 		if err := p.slide(ctx, night); err != nil {
@@ -194,7 +216,7 @@ func (p *planning) toCome(id model.ID) bool {
 
 // slide gives the loads of the day, or of the night, their times from now on.
 func (p *planning) slide(ctx context.Context, night bool) error {
-	before := soak.Before{AtOnce: p.agreed.AtOnce}
+	before := soak.Before{AtOnce: p.agreed.AtOnce, Keep: p.keep}
 	var items []soak.Item
 	place := make([]int, len(p.agreed.Loads))
 	for n, l := range p.agreed.Loads {

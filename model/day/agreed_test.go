@@ -287,3 +287,27 @@ func TestWhatDriesIsHungOrNamedForTheMorning(t *testing.T) {
 		t.Errorf("%d hung by a step, %d named for the morning: the day does not show it", hung, named)
 	}
 }
+
+// Loads that had to be made up again stay as they are: two looks a minute apart show
+// the same plants in the same loads.
+func TestLoadsMadeUpAgainSettle(t *testing.T) {
+	h := household.Greens(t, 150)
+	h.Say(may(2, 9), &model.RuleSet{Name: "day-loads", Value: 6})
+	p := agreed(t, h, may(8, 8), day.Ask{From: may(8, 8), Until: may(8, 12), DryBy: may(8, 21)})
+	all, fewer := p.Count(), false
+	for late := 5; late < 180; late += 15 {
+		now := may(8, 8).Add(time.Duration(late) * time.Minute)
+		one, two := current(t, h, now), current(t, h, now.Add(time.Minute))
+		fewer = fewer || one.Count() > 0 && one.Count() < all
+		same := len(one.Loads) == len(two.Loads)
+		for i := range one.Loads {
+			same = same && one.Loads[i].Vessel == two.Loads[i].Vessel && slices.Equal(one.Loads[i].IDs(), two.Loads[i].IDs())
+		}
+		if !same {
+			t.Errorf("%d minutes late: %d plants in %d loads, and %d in %d a minute later", late, one.Count(), len(one.Loads), two.Count(), len(two.Loads))
+		}
+	}
+	if !fewer {
+		t.Error("no load had to be made up again: the day shows nothing of it")
+	}
+}

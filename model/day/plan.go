@@ -41,6 +41,7 @@ type Plan struct {
 	Full      map[string]time.Time // when vessels are full that water is running into, by name
 
 	order []soak.Visit // of the hands' work, by place in Loads
+	lost  bool         // not all could be kept as it was agreed
 }
 
 // Share is a part of a whole.
@@ -126,8 +127,20 @@ func NewPlan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask) (*
 	return p.finish(), nil
 }
 
+// Session is the day's part of an ask in numbers, as [NewPlan] has it arranged: for
+// a look at the same day done in another way. The error is a [model.Problem].
+func Session(k *estimate.Keeper, now time.Time, ask Ask) (*soak.Session, error) {
+	p, err := newPlanning(k, now.In(k.Book().Zone()), ask)
+	if err != nil {
+		return nil, err
+	}
+	p.gather()
+	return p.day(), nil
+}
+
 // tell writes an arranged session into the plan.
 func (p *planning) tell(s *soak.Session, a *soak.Plan, night bool) {
+	p.plan.lost = p.plan.lost || a.Lost
 	base := len(p.plan.Loads)
 	for _, l := range a.Loads {
 		p.plan.Loads = append(p.plan.Loads, p.load(l, night))

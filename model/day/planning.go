@@ -35,6 +35,7 @@ type planning struct {
 	unfed    int                  // to be fed by the ask, but not by the house rules
 	plan     *Plan
 	agreed   *model.AgreedAt // to keep to; nil: none
+	keep     bool            // its loads are not made up again
 }
 
 func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) {

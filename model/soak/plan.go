@@ -14,6 +14,7 @@ type Plan struct {
 	Fills     int       // fills of water the plan draws
 	AtOnce    int       // plants that the drying times allow to dry at once in the room
 	Morning   []int     // IDs of the plants that are dry too late to be hung that day
+	Lost      bool      // by [Slide]: not all could be kept as it was
 	Order     []Visit   // the order of the hands' work, for [Slide]
 	Bound     Bound     // what no plan can beat
 }

@@ -11,6 +11,7 @@ type Before struct {
 	AtOnce int // see [Plan.AtOnce]
 	Loads  []LoadBefore
 	Order  []Visit // of the hands' work, by place in Loads; what is done already is passed over
+	Keep   bool    // loads are not made up again, whatever is lost
 }
 
 // LoadBefore is a load of an earlier plan. Plants that the session no longer has
@@ -48,13 +49,16 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 			a.best, a.score, a.by = d, sc, t
 		}
 	}
-	if !a.complete() || a.over() {
+	lost := !a.complete() || a.over()
+	if lost && !before.Keep {
 		a.improve(a.by, min(DefaultWork, eachWork*len(s.Items)), 1)
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("slide the plan: %w", err)
 	}
-	return a.plan(), nil
+	p := a.plan()
+	p.Lost = lost
+	return p, nil
 }
 
 // complete reports whether the best draft serves every item.

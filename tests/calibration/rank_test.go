@@ -50,38 +50,3 @@ func rankCorrelation(x, y []float64) float64 {
 	}
 	return ab / math.Sqrt(aa*bb)
 }
-
-// found is the share of the driest n that are among the first m by score. Ties of the score are counted by their
-// share of the places.
-func found(thirst, score []float64, n, m int) float64 {
-	truth := ranks(thirst)
-	type plant struct{ score, hit float64 }
-	plants := make([]plant, len(score))
-	for i := range plants {
-		plants[i].score = score[i]
-		if truth[i] > float64(len(score)-n)-0.75 {
-			plants[i].hit = 1
-		}
-	}
-	slices.SortStableFunc(plants, func(a, b plant) int {
-		switch {
-		case a.score > b.score:
-			return -1
-		case a.score < b.score:
-			return 1
-		}
-		return 0
-	})
-	hits := 0.0
-	for i := 0; i < m; {
-		j, sum := i, 0.0
-		for j < len(plants) && plants[j].score == plants[i].score {
-			sum += plants[j].hit
-			j++
-		}
-		take := min(j, m) - i
-		hits += sum * float64(take) / float64(j-i)
-		i = j
-	}
-	return hits / float64(n)
-}

@@ -5,8 +5,12 @@ import (
 	"fmt"
 	"slices"
 	"testing"
+	"time"
 
+	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/model/soak"
+	"tubside/store"
 	"tubside/tests/plan/sample"
 )
 
@@ -38,6 +42,7 @@ type habitLoad struct {
 	vessel    int
 	items     []soak.Item
 	start, by int // in, and due
+	given     bool
 }
 
 type habitDrying struct {
@@ -57,6 +62,22 @@ func byHabit(s *soak.Session, atOnce int) *habit {
 	})
 	for v := range h.vessels {
 		h.vessels[v].ready = -1 // empty
+		if w := s.Vessels[v].Water; w != nil {
+			h.vessels[v] = habitVessel{ready: w.Ready, loads: w.Loads, company: w.Worst}
+		}
+	}
+	for _, g := range s.Given {
+		if len(g.Items) == 0 {
+			continue
+		}
+		least := 0
+		for _, it := range g.Items {
+			least = max(least, it.Least)
+		}
+		h.in = append(h.in, habitLoad{vessel: g.Vessel, items: g.Items, start: g.In[0], by: g.In[0] + least, given: true})
+	}
+	for _, d := range s.Drying {
+		h.lying = append(h.lying, habitDrying{d.Bench, d.Until, d.Room})
 	}
 	for h.next() {
 	}
@@ -145,7 +166,7 @@ func (h *habit) putIn(v int) bool {
 	t.loads++
 	h.left = rest
 	h.visits++
-	h.in = append(h.in, habitLoad{v, load, at, at + max(least, in)})
+	h.in = append(h.in, habitLoad{vessel: v, items: load, start: at, by: at + max(least, in)})
 	return true
 }
 
@@ -169,7 +190,7 @@ func (h *habit) takeOut(i int) {
 		soaked := at - in
 		in += it.Hands.In
 		at += it.Hands.Out + it.Hands.Lay
-		if soaked >= it.Least && soaked <= it.Most && h.lay(it, at) {
+		if laid := h.lay(it, at); !l.given && laid && soaked >= it.Least && soaked <= it.Most {
 			h.thirst += it.Thirst
 			h.plants++
 		}
@@ -196,39 +217,73 @@ func (h *habit) lay(it soak.Item, at int) bool {
 	return false
 }
 
-// Five invented collections of 640 plants: the plan beside the way a grower does it
-// and beside what no plan of the day can beat. No less thirst, no more visits, and
-// the hands free no later unless more is served; thirst within 5 % of the bound.
+// The demo's days and five invented collections of 640 plants: the plan beside the
+// way a grower does it and beside what no plan of the day can beat. No less thirst,
+// no more visits, and the hands free no later unless more is served; in the
+// collections thirst within 5 % of the bound, on the demo's days the reasons shown.
 func TestThePlanBesideHabitAndBound(t *testing.T) {
-	text := fmt.Sprintf("%-12s %28s %28s %22s\n", "", "plan", "by habit", "bound")
-	text += fmt.Sprintf("%-12s %6s %7s %6s %6s %6s %7s %6s %6s %7s %6s\n", "collection", "plants", "thirst", "visits", "free", "plants", "thirst", "visits", "free", "thirst", "free")
-	seeds := uint64(5)
-	if testing.Short() {
-		seeds = 1
-	}
-	for seed := range seeds {
-		s := sample.Collection(640, seed)
+	text := fmt.Sprintf("%-12s %28s %28s %15s\n", "", "plan", "by habit", "bound")
+	text += fmt.Sprintf("%-12s %6s %7s %6s %6s %6s %7s %6s %6s %7s %6s\n", "day", "plants", "thirst", "visits", "free", "plants", "thirst", "visits", "free", "thirst", "free")
+	beside := func(name string, s *soak.Session, zero int) *soak.Plan {
 		p := arrange(t, s, soak.Effort{})
 		h := byHabit(s, p.AtOnce)
-		served := 0
-		for _, l := range p.Loads {
-			served += len(l.Plants)
+		text += fmt.Sprintf("%-12s %6d %7.1f %6d %6s %6d %7.1f %6d %6s %7.1f %6s\n", name, len(s.Items)-len(p.Left), p.Thirst, p.Visits, clock(zero+p.HandsFree),
+			h.plants, h.thirst, h.visits, clock(zero+h.free), p.Bound.Thirst, clock(zero+p.Bound.HandsFree))
+		same := p
+		if p.Thirst < h.thirst { // habit minds no limit to how small a load may be: without it the plan serves as much
+			free := *s
+			free.Limits = soak.Limits{}
+			same = arrange(t, &free, soak.Effort{})
+			text += fmt.Sprintf("%-12s %6d %7.1f %6d %6s with loads of any size, as habit has them\n", "", len(s.Items)-len(same.Left), same.Thirst, same.Visits, clock(zero+same.HandsFree))
 		}
-		text += fmt.Sprintf("%-12d %6d %7.1f %6d %6s %6d %7.1f %6d %6s %7.1f %6s\n", seed, served, p.Thirst, p.Visits, clock(p.HandsFree),
-			h.plants, h.thirst, h.visits, clock(h.free), p.Bound.Thirst, clock(p.Bound.HandsFree))
-		switch {
-		case p.Thirst < h.thirst:
-			t.Errorf("collection %d: habit serves more thirst, %.1f and not %.1f", seed, h.thirst, p.Thirst)
-		case p.Visits > h.visits && p.Thirst <= h.thirst:
-			t.Errorf("collection %d: %d visits, %d by habit, for no more thirst", seed, p.Visits, h.visits)
-		case p.HandsFree > h.free && p.Thirst <= h.thirst:
-			t.Errorf("collection %d: free at %s, by habit at %s, for no more thirst", seed, clock(p.HandsFree), clock(h.free))
+		switch more := same.Thirst > h.thirst+1e-6; {
+		case same.Thirst < h.thirst-1e-6:
+			t.Errorf("%s: habit serves more thirst, %.1f and not %.1f", name, h.thirst, same.Thirst)
+		case same.Visits > h.visits && !more:
+			t.Errorf("%s: %d visits, %d by habit, for no more thirst", name, same.Visits, h.visits)
+		case same.HandsFree > h.free && !more:
+			t.Errorf("%s: free at %s, by habit at %s, for no more thirst", name, clock(zero+same.HandsFree), clock(zero+h.free))
 		}
-		if p.Thirst < 0.95*p.Bound.Thirst {
-			t.Errorf("collection %d: a thirst of %.1f is more than 5 %% below the bound of %.1f", seed, p.Thirst, p.Bound.Thirst)
+		return p
+	}
+	seeds, scenes := uint64(5), []string{"homecoming", "soakday", "bench", "quiet", "first"}
+	if testing.Short() {
+		seeds, scenes = 1, nil
+	}
+	reasons := ""
+	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
+	for _, name := range scenes {
+		s, from := demoDay(t, name, now)
+		p := beside(name, s, from.Hour()*hour+from.Minute()*minute)
+		why := map[string]int{}
+		for _, l := range p.Left {
+			why[l.Why.String()]++
+		}
+		reasons += fmt.Sprintf("%s: %d due, left out %v\n", name, len(s.Items), why)
+	}
+	for seed := range seeds {
+		name := fmt.Sprintf("640, no. %d", seed)
+		if p := beside(name, sample.Collection(640, seed), 0); p.Thirst < 0.95*p.Bound.Thirst {
+			t.Errorf("%s: a thirst of %.1f is more than 5 %% below the bound of %.1f", name, p.Thirst, p.Bound.Thirst)
 		}
 	}
-	t.Log("\n" + text)
+	t.Log("\n" + text + reasons)
+}
+
+// demoDay is the day's part of a scene of the demo, and when it begins.
+func demoDay(t *testing.T, name string, now time.Time) (*soak.Session, time.Time) {
+	t.Helper()
+	st, err := store.Open(scene(t, name, now), store.Options{Zone: time.UTC, ReadOnly: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer st.Close()
+	k := estimate.New(st.Book())
+	s, err := day.Session(k, now, day.Ask{From: now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, now
 }
 
 func clock(s int) string { return fmt.Sprintf("%02d:%02d", s/3600, s/60%60) }
