@@ -57,13 +57,11 @@ func (l JointLikelihood) RandomWalk(spread float64) {
 	}
 }
 
-// Shifted is [Likelihood.Shifted] in each row.
-func (l JointLikelihood) Shifted(steps int) JointLikelihood {
-	moved := make(JointLikelihood, len(l))
+// ShiftInto fills moved with [Likelihood.Shifted] of each row.
+func (l JointLikelihood) ShiftInto(moved JointLikelihood, steps int) {
 	for r := range l {
 		moved[r] = l[r].Shifted(steps)
 	}
-	return moved
 }
 
 // Clone is a copy.

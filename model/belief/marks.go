@@ -1,6 +1,9 @@
 package belief
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Marks is how marks on a drying bench are read, for something that takes
 // multiplier x a predicted length.
@@ -22,24 +25,46 @@ type Marks struct {
 // rise, say nothing.
 func (m Marks) Log(looks []float64, into *[Points]float64) {
 	*into = [Points]float64{}
-	if len(looks) < 2 {
+	if !rising(looks) {
 		return
 	}
 	spread, overlooked := carried(m.Spread), 1.0
 	last := len(looks) - 1
-	for i := last; i > 0; i-- {
-		from, to := math.Log(looks[i-1]), math.Log(looks[i])
-		if !(from <= to) {
-			*into = [Points]float64{}
-			return
+	var by [Points]float64 // how likely it was done by the later look of two
+	tail(looks[last], spread, &by)
+	for _, look := range slices.Backward(looks[:last]) {
+		var before [Points]float64
+		tail(look, spread, &before)
+		for j := range into {
+			into[j] += overlooked * (by[j] - before[j])
 		}
-		for j, u := range logs {
-			into[j] += overlooked * (normalBelow((to-u)/spread) - normalBelow((from-u)/spread))
-		}
+		by = before
 		overlooked *= 1 - m.Noticed
 	}
 	for j, likelihood := range into {
 		into[j] = math.Log(m.Misclassified + (1-m.Misclassified)*likelihood)
+	}
+}
+
+// rising reports whether looks make sense.
+func rising(looks []float64) bool {
+	if len(looks) < 2 || !(looks[0] >= 0) {
+		return false
+	}
+	for i, look := range looks[1:] {
+		if !(looks[i] <= look) {
+			return false
+		}
+	}
+	return true
+}
+
+// tail fills by with the chance that a lognormal event is over by a multiple of the
+// predicted length, for each multiplier.
+func tail(multiple, spread float64, by *[Points]float64) {
+	at := math.Log(multiple)
+	for j, u := range logs {
+		by[j] = normalBelow((at - u) / spread)
 	}
 }
 

@@ -1,6 +1,7 @@
 package estimate
 
 import (
+	"iter"
 	"math"
 	"slices"
 	"sync"
@@ -38,7 +39,7 @@ type bench struct {
 	outside model.ReadingAt  // the air outdoors as read last
 	session *dryingSession   // nil before the first plant comes out
 	ended   []*dryingSession // over, and not yet learned from
-	room    []sessionPlant   // made in one go for those who come out together
+	outing  int              // how many come out in the entry at hand
 }
 
 func newBench() bench { return bench{fan: model.FanLow, window: model.DoorOpen} }
@@ -48,21 +49,34 @@ func newBench() bench { return bench{fan: model.FanLow, window: model.DoorOpen} 
 type dryingSession struct {
 	start, last time.Time // when the first and the newest came out
 	room        drying.Room
-	plants      []*sessionPlant
+	outings     []*outing   // in the order they came out
+	plants      int         // in all of them
 	walks       []time.Time // when something on the bench was marked, rising
 	wet         int         // not marked dry
 }
 
+// outing is plants that came out in one go. A year brings tens of thousands of
+// plants to the bench: what they share is kept once.
+type outing struct {
+	session *dryingSession
+	at      time.Time
+	how     model.Out
+	speed   float64        // of the air over them, m/s
+	plants  []sessionPlant // never more than were made room for: they are pointed at
+}
+
 // sessionPlant is one plant on the bench.
 type sessionPlant struct {
-	plant    *plantState
-	session  *dryingSession
-	out      time.Time
-	damp     time.Time // last found damp; zero never
-	dry      time.Time // found dry; zero not yet
-	handling drying.Handling
-	speed    float64
+	plant  *plantState
+	outing *outing
+	damp   moment // last found damp
+	dry    moment // found dry
 }
+
+// moment is a time in whole seconds since 1970; 0 never.
+type moment int64
+
+func (m moment) time() time.Time { return time.Unix(int64(m), 0) }
 
 // layOut puts a plant on the bench.
 func (k *Keeper) layOut(p *plantState, at time.Time, f model.Out) {
@@ -74,21 +88,23 @@ func (k *Keeper) layOut(p *plantState, at time.Time, f model.Out) {
 	}
 	m.start, m.last = model.Earlier(m.start, at), model.Later(m.last, at)
 	m.wet++
-	p.onBench = k.bench.newPlant()
-	*p.onBench = sessionPlant{plant: p, session: m, out: at, handling: p.traits.handling(f),
-		speed: fanSpeed(k.bench.fan)}
-	m.plants = append(m.plants, p.onBench)
+	o := m.outing(at, f, fanSpeed(k.bench.fan), k.bench.outing)
+	o.plants = append(o.plants, sessionPlant{plant: p, outing: o})
+	m.plants++
+	p.onBench = &o.plants[len(o.plants)-1]
 }
 
-// makeRoom is for as many as come out together.
-func (b *bench) makeRoom(n int) { b.room = make([]sessionPlant, n) }
-
-func (b *bench) newPlant() *sessionPlant {
-	if len(b.room) == 0 {
-		b.makeRoom(1)
+// outing is the one that a plant joins which comes out now, with room for it: a
+// new one is for n plants.
+func (m *dryingSession) outing(at time.Time, how model.Out, speed float64, n int) *outing {
+	if last := len(m.outings) - 1; last >= 0 {
+		o := m.outings[last]
+		if o.at.Equal(at) && o.how == how && o.speed == speed && len(o.plants) < cap(o.plants) {
+			return o
+		}
 	}
-	o := &b.room[0]
-	b.room = b.room[1:]
+	o := &outing{session: m, at: at, how: how, speed: speed, plants: make([]sessionPlant, 0, max(n, 1))}
+	m.outings = append(m.outings, o)
 	return o
 }
 
@@ -110,11 +126,11 @@ func (k *Keeper) markDamp(p *plantState, at time.Time) {
 	if o == nil {
 		return
 	}
-	o.damp = at
-	o.session.walked(at)
-	if !o.dry.IsZero() {
-		o.dry = time.Time{}
-		o.session.wet++
+	o.damp = moment(at.Unix())
+	o.outing.session.walked(at)
+	if o.dry != 0 {
+		o.dry = 0
+		o.outing.session.wet++
 	}
 }
 
@@ -122,9 +138,10 @@ func (k *Keeper) markDry(p *plantState, at time.Time) {
 	if p.onBench == nil {
 		return
 	}
-	p.onBench.dry = at
-	p.onBench.session.walked(at)
-	k.oneLess(p.onBench.session)
+	m := p.onBench.outing.session
+	p.onBench.dry = moment(at.Unix())
+	m.walked(at)
+	k.oneLess(m)
 }
 
 // walked notes that somebody looked along the bench.
@@ -136,9 +153,9 @@ func (m *dryingSession) walked(at time.Time) {
 
 // takeAway takes a plant that left off the bench.
 func (k *Keeper) takeAway(p *plantState) {
-	if o := p.onBench; o != nil && o.dry.IsZero() {
+	if o := p.onBench; o != nil && o.dry == 0 {
 		p.onBench = nil
-		k.oneLess(o.session)
+		k.oneLess(o.outing.session)
 	}
 }
 
@@ -153,7 +170,7 @@ func (b *bench) close() {
 	if b.session == nil {
 		return
 	}
-	for _, o := range b.session.plants {
+	for o := range b.session.all() {
 		if o.plant.onBench == o {
 			o.plant.onBench = nil
 		}
@@ -186,17 +203,34 @@ func (k *Keeper) learnSessions() {
 
 // learnSession learns what the marks of each plant say.
 func (k *Keeper) learnSession(m *dryingSession, logs []*grid) {
-	for i, o := range m.plants {
+	i := 0
+	for o := range m.all() {
 		if logs[i] != nil {
-			k.learnDryTime(o.plant, logs[i], o.out)
+			k.learnDryTime(o.plant, logs[i], o.outing.at)
+		}
+		i++
+	}
+}
+
+// all is every plant of the session, in the order they came out.
+func (m *dryingSession) all() iter.Seq[*sessionPlant] {
+	return func(yield func(*sessionPlant) bool) {
+		for _, o := range m.outings {
+			for i := range o.plants {
+				if !yield(&o.plants[i]) {
+					return
+				}
+			}
 		}
 	}
 }
 
 // batchKey is what plants of one batch have in common.
 type batchKey struct {
-	dryKey
-	speed float64
+	out      time.Duration
+	kind     *drying.Plant // see [Keeper.kindOf]
+	handling drying.Handling
+	speed    float64
 }
 
 // together is how far apart plants may come out and still count as one
@@ -208,44 +242,45 @@ const together = 20 * time.Minute
 func (m *dryingSession) read() []*grid {
 	places := map[batchKey]int{}
 	var batches []drying.Batch
-	of := make([]int, len(m.plants))
-	for i, o := range m.plants {
-		out := o.out.Sub(m.start).Round(together)
-		key := batchKey{dryKey{int64(out), bareOf(o.plant.traits.Drying), o.handling}, o.speed}
+	of := make([]int, 0, m.plants)
+	for o := range m.all() {
+		out, traits := o.outing.at.Sub(m.start).Round(together), o.plant.traits
+		key := batchKey{out, o.plant.kind, traits.handling(o.outing.how), o.outing.speed}
 		at, ok := places[key]
 		if !ok {
 			at = len(batches)
 			places[key] = at
 			batches = append(
 				batches,
-				drying.Batch{Plant: key.plant, Handling: o.handling, Speed: o.speed, OutHours: out.Hours()},
+				drying.Batch{Plant: *key.kind, Handling: key.handling, Speed: key.speed, OutHours: out.Hours()},
 			)
 		}
-		addTo(&batches[at].Plant, batches[at].Count, o.plant.traits.Drying)
+		addTo(&batches[at].Plant, batches[at].Count, traits.Drying)
 		batches[at].Count++
-		of[i] = at
+		of = append(of, at)
 	}
 	hours := m.room.Replay(batches)
-	logs, read := make([]*grid, len(m.plants)), map[markKey]*grid{}
-	for i, o := range m.plants {
-		logs[i] = o.evidence(hours[of[i]], read)
+	logs, read := make([]*grid, 0, m.plants), map[markKey]*grid{}
+	for o := range m.all() {
+		logs = append(logs, o.evidence(hours[of[len(logs)]], read))
 	}
 	return logs
 }
 
 // markKey is what plants have in common whose marks say the same.
 type markKey struct {
-	hours          float64
-	out, damp, dry int64
+	hours     float64
+	out       int64
+	damp, dry moment
 }
 
 // evidence is the log likelihood of a plant's marks where it should have taken
 // any hours, or nil when nobody looked. Marks read before are not read again.
 func (o *sessionPlant) evidence(hours float64, read map[markKey]*grid) *grid {
-	if o.damp.IsZero() && o.dry.IsZero() {
+	if o.damp == 0 && o.dry == 0 {
 		return nil
 	}
-	key := markKey{hours, o.out.Unix(), o.damp.Unix(), o.dry.Unix()}
+	key := markKey{hours, o.outing.at.Unix(), o.damp, o.dry}
 	log := read[key]
 	if log == nil {
 		log = &grid{}
@@ -259,21 +294,21 @@ func (o *sessionPlant) evidence(hours float64, read map[markKey]*grid) *grid {
 // it should have taken: when it was last damp, the walks past it since, and when
 // it was found dry.
 func (o *sessionPlant) looks(hours float64) []float64 {
-	after := func(t time.Time) float64 { return math.Max(0, t.Sub(o.out).Hours()) / hours }
-	from := o.out
-	if !o.damp.IsZero() {
-		from = o.damp
+	after := func(t time.Time) float64 { return math.Max(0, t.Sub(o.outing.at).Hours()) / hours }
+	from, dry := o.outing.at, o.dry.time()
+	if o.damp != 0 {
+		from = o.damp.time()
 	}
 	looks := []float64{after(from)}
-	if o.dry.IsZero() {
+	if o.dry == 0 {
 		return append(looks, math.Inf(1))
 	}
-	for _, walk := range o.session.walks {
-		if walk.After(from) && walk.Before(o.dry) {
+	for _, walk := range o.outing.session.walks {
+		if walk.After(from) && walk.Before(dry) {
 			looks = append(looks, after(walk))
 		}
 	}
-	return append(looks, after(o.dry))
+	return append(looks, after(dry))
 }
 
 // bareOf is a plant without what differs in a group.

@@ -10,6 +10,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/belief"
+	"tubside/model/drying"
 )
 
 // Keeper follows a book and keeps what is believed of every plant in it. What
@@ -18,12 +19,14 @@ import (
 type Keeper struct {
 	book           *model.Book
 	plants         map[model.ID]*plantState
+	kinds          map[drying.Plant]*drying.Plant // those that dry alike, by themselves
 	climate        *climate
-	lossPopulation *belief.Population    // how fast plants lose water
-	dryPopulation  *belief.Population    // how long they take to dry
-	spells         []*spell              // to be used again
-	pending        []*plantState         // of which the populations do not know the newest
-	shelves        map[string]*shelfSums // by model.ShelfKey
+	lossPopulation *belief.Population       // how fast plants lose water
+	dryPopulation  *belief.Population       // how long they take to dry
+	spells         []*spell                 // to be used again
+	planes         []belief.JointLikelihood // the same: what looks said, of spells that are over
+	pending        []*plantState            // of which the populations do not know the newest
+	shelves        map[string]*shelfSums    // by model.ShelfKey
 	unwritten      unwritten
 	bench          bench
 	drying         *dryingRoom // nil until somebody asks
@@ -35,6 +38,7 @@ type Keeper struct {
 type plantState struct {
 	id     model.ID
 	traits *Traits
+	kind   *drying.Plant // see [Keeper.kindOf]
 	water
 	loss         learned                // rate of water loss
 	evidence     belief.JointLikelihood // what the loss was learned from
@@ -61,7 +65,7 @@ func New(b *model.Book) *Keeper {
 // blank is a keeper that believes nothing of any plant yet.
 func blank(b *model.Book, c *climate) Keeper {
 	return Keeper{
-		book: b, climate: c, bench: newBench(), plants: map[model.ID]*plantState{},
+		book: b, climate: c, bench: newBench(), plants: map[model.ID]*plantState{}, kinds: map[drying.Plant]*drying.Plant{},
 		lossPopulation: lossPrior.Population(len(model.Forms)),
 		dryPopulation:  dryPrior.Population(len(model.Forms)),
 	}
@@ -161,7 +165,7 @@ func (k *Keeper) take(e model.Entry) {
 	case *model.Trip:
 		k.leaving = f.From
 	case *model.Out:
-		k.bench.makeRoom(len(e.Plants))
+		k.bench.outing = len(e.Plants)
 		k.takeEach(e)
 	case *model.Look, *model.Weigh, *model.Move, *model.Soak, *model.FoundDry, *model.Damp, *model.Leave, *model.Mist,
 		*model.Feed:
@@ -240,10 +244,20 @@ func (k *Keeper) meet(at time.Time, plants []model.Plant) {
 func (k *Keeper) newcomer(id model.ID) *plantState {
 	row := k.book.Row(id)
 	kd := traitsOf(row.Plant, k.book.Rules())
-	p := &plantState{id: id, traits: &kd, form: formPlace(row.Form)}
+	p := &plantState{id: id, traits: &kd, kind: k.kindOf(kd.Drying), form: formPlace(row.Form)}
 	p.loss.member, p.dryTime.member = k.lossPopulation.Join(p.form), k.dryPopulation.Join(p.form)
 	k.plants[id] = p
 	return p
+}
+
+// kindOf is the one plant that stands for all that dry alike, whatever water each
+// holds: whether two do is asked of every plant on the bench.
+func (k *Keeper) kindOf(p drying.Plant) *drying.Plant {
+	bare := bareOf(p)
+	if k.kinds[bare] == nil {
+		k.kinds[bare] = &bare
+	}
+	return k.kinds[bare]
 }
 
 // split begins a plant that was part of another until now: it has lived as the

@@ -94,20 +94,20 @@ func (l *learned) fade(t time.Time, memory float64) float64 {
 
 // learnLoss adds what was seen in a spell to what is known of a plant's loss.
 func (k *Keeper) learnLoss(p *plantState, s *spell, t time.Time) {
-	p.evidence = p.observe(p.evidence, s, t)
+	p.wander(p.evidence, t)
+	p.evidence = k.combine(k.combine(p.evidence, s.settled), s.last)
+	s.settled, s.last = nil, nil
 	p.loss.count++
 	p.loss.last, p.loss.fresh = t, false
 	p.learnedOn = model.ShelfKey(p.shelf)
 	k.pending = append(k.pending, p)
 }
 
-// observe is what was seen of a plant's loss before, which it may change, and in
-// a spell that ended at a time.
-func (p *plantState) observe(all belief.JointLikelihood, s *spell, t time.Time) belief.JointLikelihood {
-	if days := t.Sub(p.loss.last).Hours() / 24; all != nil && days > 0 {
-		all.RandomWalk(math.Hypot(lawSpread, lossDrift*math.Sqrt(days/7)))
+// wander takes what was seen of a plant's loss up to a time.
+func (p *plantState) wander(evidence belief.JointLikelihood, t time.Time) {
+	if days := t.Sub(p.loss.last).Hours() / 24; evidence != nil && days > 0 {
+		evidence.RandomWalk(math.Hypot(lawSpread, lossDrift*math.Sqrt(days/7)))
 	}
-	return all.Combine(s.settled).Combine(s.last)
 }
 
 // learnDryTime adds the marks of one drying to what is known of a plant's time
@@ -141,12 +141,15 @@ func (k *Keeper) updatePopulations() {
 			k.dryPopulation.Observe(p.dryTime.member, belief.JointLikelihood{said})
 		}
 	}
+	moved := k.plane()
 	for _, p := range k.plants {
 		if steps := k.stepsOn(p.learnedOn); p.loss.count > 0 && p.steps != steps {
 			p.steps = steps
-			k.lossPopulation.Observe(p.loss.member, p.evidence.Shifted(-steps))
+			p.evidence.ShiftInto(moved, -steps)
+			k.lossPopulation.Observe(p.loss.member, moved)
 		}
 	}
+	k.planes = append(k.planes, moved)
 	k.pending = k.pending[:0]
 }
 
@@ -207,7 +210,9 @@ func (p *plantState) given(prior belief.JointMass) (belief.JointMass, belief.Joi
 	if p.seen == nil || p.suspect() {
 		return prior, p.evidence
 	}
-	return prior, p.observe(p.evidence.Clone(), p.seen, p.seen.at)
+	all := p.evidence.Clone()
+	p.wander(all, p.seen.at)
+	return prior, all.Combine(p.seen.settled).Combine(p.seen.last)
 }
 
 // dryMass is what is believed of how long a plant takes to dry.

@@ -124,12 +124,16 @@ func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 	}
 	s := k.spell(p)
 	if !s.look.IsZero() && t.Sub(s.look).Hours() >= againHours {
-		s.settled = s.settled.Combine(k.past(s))
+		k.past(s)
+		s.settled, s.last = k.combine(s.settled, s.last), nil
 		s.odd = s.odd || s.oddLast
 	}
 	var rwc grid
 	p.at(t, p.traits, k.climate, &rwc)
-	s.last = signLikelihood(signs, &rwc, p.traits.Signs)
+	if s.last == nil {
+		s.last = k.plane()
+	}
+	signLikelihood(signs, &rwc, p.traits.Signs, s.last)
 	if s.lastWater = (unwritten{}); t.Sub(p.dry).Hours() >= unwrittenFrom*24 && !p.vague() {
 		s.watered = wateredLook(p, signs)
 		s.lastWater, s.ratio = p.read(&s.watered, s.last)
@@ -166,6 +170,7 @@ func (k *Keeper) settle(p *plantState, t time.Time) {
 		return
 	}
 	p.seen = nil
+	defer k.release(s)
 	if s.contradicts() {
 		p.odd++
 		p.loss.fresh = false
@@ -178,10 +183,41 @@ func (k *Keeper) settle(p *plantState, t time.Time) {
 		p.loss.fresh = false
 		return
 	}
-	s.last = k.past(s)
+	k.past(s)
 	k.unwritten.add(&s.water)
 	k.learnLoss(p, s, t)
+}
+
+// release is for a spell that is over: its room is used again.
+func (k *Keeper) release(s *spell) {
+	for _, plane := range []belief.JointLikelihood{s.settled, s.last} {
+		if plane != nil {
+			k.planes = append(k.planes, plane)
+		}
+	}
 	k.spells = append(k.spells, s)
+}
+
+// plane is room for what a look says. What stands in it is of before.
+func (k *Keeper) plane() belief.JointLikelihood {
+	n := len(k.planes) - 1
+	if n < 0 {
+		return make(belief.JointLikelihood, leaf.SignRows)
+	}
+	plane := k.planes[n]
+	k.planes = k.planes[:n]
+	return plane
+}
+
+// combine is evidence and more of the same plant, which is not to be used any more.
+func (k *Keeper) combine(all, more belief.JointLikelihood) belief.JointLikelihood {
+	if all == nil {
+		return more
+	}
+	if more != nil {
+		k.planes = append(k.planes, more)
+	}
+	return all.Combine(more)
 }
 
 // scale is a plant's wet weight and how full it was then, for each multiplier.
@@ -209,11 +245,11 @@ func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 	for i, r := range rwc {
 		log[i] = leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days)
 	}
-	weighed := make(belief.JointLikelihood, leaf.SignRows)
+	weighed := k.plane()
 	for r := range weighed {
 		weighed[r] = belief.LikelihoodOf(&log)
 	}
-	s.settled, s.weighed = s.settled.Combine(weighed), true
+	s.settled, s.weighed = k.combine(s.settled, weighed), true
 	p.loss.fresh = false
 }
 
@@ -225,16 +261,14 @@ func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 // weighed through a few weeks would replace it.
 var signRows = belief.Rows{Number: leaf.SignRows, Apart: leaf.SignStep, All: 0.45, Group: 0.14, Own: 0.14}
 
-// signLikelihood is the likelihood of signs on a plant that has so much water left
+// signLikelihood fills seen with the likelihood of signs on a plant that has so much water left
 // at each multiplier, for each thirst at which signs may come.
-func signLikelihood(s model.Signs, rwc *grid, scale leaf.SignsScale) belief.JointLikelihood {
-	seen := make(belief.JointLikelihood, leaf.SignRows)
+func signLikelihood(s model.Signs, rwc *grid, scale leaf.SignsScale, seen belief.JointLikelihood) {
 	var rows [leaf.SignRows][]float64
 	for r := range rows {
 		rows[r] = seen[r][:]
 	}
 	signsOf(s).Rows(rows[:], rwc[:], scale)
-	return seen
 }
 
 func signsOf(s model.Signs) leaf.Signs {

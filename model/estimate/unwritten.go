@@ -88,23 +88,21 @@ func (k *Keeper) wateredChance(p *plantState) float64 {
 	}
 }
 
-// past takes a look of a spell for one that is over: what it says of the plant's loss
+// past takes the last look of a spell for one that is over: what it says of the plant's loss
 // counts with the doubt that the plant may have had water, which the home's other
 // looks make as likely as they do. The last look counts without it: what is seen
 // today is how the plant is today, whatever it had.
-func (k *Keeper) past(s *spell) belief.JointLikelihood {
+func (k *Keeper) past(s *spell) {
 	if s.last == nil || s.lastWater.looks == 0 {
-		return s.last
+		return
 	}
 	share := k.unwritten.share()
-	mixed := s.last.Clone()
-	for r := range mixed {
-		for i, likelihood := range &mixed[r] {
-			mixed[r][i] = likelihood + share*(s.watered[r]-likelihood)
+	for r := range s.last {
+		for i, likelihood := range &s.last[r] {
+			s.last[r][i] = likelihood + share*(s.watered[r]-likelihood)
 		}
 	}
 	s.water.add(&s.lastWater)
-	return mixed
 }
 
 // add takes in more looks.
