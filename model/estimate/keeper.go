@@ -265,11 +265,11 @@ func (k *Keeper) kindOf(p drying.Plant) *drying.Plant {
 func (k *Keeper) split(tray model.ID, part model.Plant) {
 	whole, p := k.plants[tray], k.newcomer(part.ID)
 	p.water = whole.water.copy()
+	k.tellLater(p)
 	p.loss.inherit(&whole.loss)
 	p.evidence, p.learnedOn = whole.evidence.Clone(), whole.learnedOn
 	p.dryTime.inherit(&whole.dryTime)
 	p.marks = whole.marks
 	whole.scale = nil
-	k.pending = append(k.pending, p)
 	p.hang(p.dry, part.Home.Shelf, k.book.ShelfFactor(part.Home.Shelf), k.climate)
 }

@@ -68,6 +68,7 @@ type learned struct {
 	member int       // its number in the population
 	count  int       // soaks or dryings in it
 	last   time.Time // the newest of it
+	untold bool      // the population has not heard the newest
 
 	mass       belief.Mass // what is believed, when fresh
 	version    int         // of the population, that mass belongs to
@@ -77,7 +78,7 @@ type learned struct {
 
 // inherit takes over what is known of another plant.
 func (l *learned) inherit(from *learned) {
-	l.count, l.last, l.fresh = from.count, from.last, false
+	l.count, l.last, l.fresh, l.untold = from.count, from.last, false, from.count > 0
 }
 
 // fade is what is left of what was learned before a time, as that counts one
@@ -88,19 +89,19 @@ func (l *learned) fade(t time.Time, memory float64) float64 {
 		fade = math.Exp2(-days / memory)
 	}
 	l.count++
-	l.last, l.fresh = t, false
+	l.last, l.fresh, l.untold = t, false, true
 	return fade
 }
 
 // learnLoss adds what was seen in a spell to what is known of a plant's loss.
 func (k *Keeper) learnLoss(p *plantState, s *spell, t time.Time) {
+	k.tellLater(p)
 	p.wander(p.evidence, t)
 	p.evidence = k.combine(k.combine(p.evidence, s.settled), s.last)
 	s.settled, s.last = nil, nil
 	p.loss.count++
-	p.loss.last, p.loss.fresh = t, false
+	p.loss.last, p.loss.fresh, p.loss.untold = t, false, true
 	p.learnedOn = model.ShelfKey(p.shelf)
-	k.pending = append(k.pending, p)
 }
 
 // wander takes what was seen of a plant's loss up to a time.
@@ -113,11 +114,18 @@ func (p *plantState) wander(evidence belief.JointLikelihood, t time.Time) {
 // learnDryTime adds the marks of one drying to what is known of a plant's time
 // to dry.
 func (k *Keeper) learnDryTime(p *plantState, marks *grid, t time.Time) {
+	k.tellLater(p)
 	fade := p.dryTime.fade(t, dryMarkMemory)
 	for i, l := range marks {
 		p.marks[i] = fade*p.marks[i] + l
 	}
-	k.pending = append(k.pending, p)
+}
+
+// tellLater notes a plant of which something new is about to be learned.
+func (k *Keeper) tellLater(p *plantState) {
+	if !p.loss.untold && !p.dryTime.untold {
+		k.pending = append(k.pending, p)
+	}
 }
 
 // updatePopulations brings what was learned to the populations: every plant's newest,
@@ -127,20 +135,28 @@ func (k *Keeper) updatePopulations() {
 		return
 	}
 	slices.SortFunc(k.pending, func(a, b *plantState) int { return int(a.id) - int(b.id) })
-	fresh := slices.Compact(k.pending)
-	for _, p := range fresh {
-		if p.loss.count > 0 {
-			p.ownEstimates = sumUp(p.evidence)
-		}
-	}
-	k.weighShelves()
-	for _, p := range fresh {
-		p.steps = unknownSteps
-		if p.dryTime.count > 0 {
+	reweigh := false
+	for _, p := range k.pending {
+		if p.dryTime.untold {
+			p.dryTime.untold = false
 			said := belief.LikelihoodOf(&p.marks)
 			k.dryPopulation.Observe(p.dryTime.member, belief.JointLikelihood{said})
 		}
+		if p.loss.untold {
+			p.loss.untold, reweigh = false, true
+			p.ownEstimates, p.steps = sumUp(p.evidence), unknownSteps
+		}
 	}
+	if reweigh {
+		k.weighShelves()
+		k.tellLoss()
+	}
+	k.pending = k.pending[:0]
+}
+
+// tellLoss tells the population of each plant of which something new was learned,
+// or on whose shelf plants are now taken to lose water faster or slower than before.
+func (k *Keeper) tellLoss() {
 	moved := k.plane()
 	for _, p := range k.plants {
 		if steps := k.stepsOn(p.learnedOn); p.loss.count > 0 && p.steps != steps {
@@ -150,7 +166,6 @@ func (k *Keeper) updatePopulations() {
 		}
 	}
 	k.planes = append(k.planes, moved)
-	k.pending = k.pending[:0]
 }
 
 // unknownSteps is the steps of a plant that the population has not heard of.
