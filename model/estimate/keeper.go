@@ -93,7 +93,7 @@ func (k *Keeper) Follow(e model.Entry) {
 			k.drying = nil
 		}
 		return
-	case *model.Edit, *model.Import, *model.RuleSet, *model.ShelfSet, *model.Readings:
+	case *model.Edit, *model.Import, *model.Split, *model.RuleSet, *model.ShelfSet, *model.Readings:
 		k.reread() // these change how the past reads
 		return
 	}
@@ -263,6 +263,7 @@ func (k *Keeper) kindOf(p drying.Plant) *drying.Plant {
 // split begins a plant that was part of another until now: it has lived as the
 // whole did. What the whole weighed says nothing of either half.
 func (k *Keeper) split(tray model.ID, part model.Plant) {
+	k.learnSessions() // of the whole
 	whole, p := k.plants[tray], k.newcomer(part.ID)
 	p.water = whole.water.copy()
 	k.tellLater(p)

@@ -319,3 +319,26 @@ func TestWhatIsEarned(t *testing.T) {
 		t.Errorf("%q", show.Driest(e))
 	}
 }
+
+// What a tray's dryings taught goes with a part split off it, whether or not anybody
+// had asked for it by then.
+func TestASplitTrayTakesItsDryingsAlong(t *testing.T) {
+	h := household.New(t)
+	h.Say(may(1, 8), &model.Add{Plants: []model.Plant{{ID: 1, Count: 3, Form: model.Rosette, Leaf: model.Mesic, Size: 15}}})
+	for week := range 3 {
+		day := 2 + 7*week
+		h.Say(may(day, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(day, 9)}, 1)
+		h.Say(may(day, 9), &model.Out{Shaken: true}, 1)
+		h.Say(may(day, 22), &model.FoundDry{}, 1)
+		h.Say(may(day, 23), &model.Hung{}, 1)
+	}
+	k := estimate.New(h.Book)
+	k.DryingMultiplier(1)
+	h.Say(may(20, 8), &model.Split{New: model.Plant{ID: 2, Count: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15}}, 1)
+	k.Follow(h.Entries()[len(h.Entries())-1])
+	asked, _ := k.DryingMultiplier(2)
+	again, _ := estimate.New(h.Book).DryingMultiplier(2)
+	if asked != again || asked.Own == 0 {
+		t.Errorf("running on %+v, starting again %+v", asked, again)
+	}
+}
