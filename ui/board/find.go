@@ -9,7 +9,6 @@ import (
 
 	"tubside/model"
 	"tubside/model/advice"
-	"tubside/model/soak"
 	"tubside/ui/show"
 )
 
@@ -167,7 +166,7 @@ func newFilter(t *triage) *prompt {
 
 // parseFilter reads which plants to show: words that must be found, and
 // band:long, shelf:A, form:fuzzy, leaf:xeric, state:drying, load:3, bloom, rot
-// and due. All parts must hold.
+// and due; with = in place of : the whole name is meant. All parts must hold.
 func parseFilter(text string) (func(*model.Row, *advice.Need) bool, error) {
 	var tests []func(*model.Row, *advice.Need) bool
 	for _, word := range strings.Fields(strings.ToLower(text)) {
@@ -189,7 +188,11 @@ func parseFilter(text string) (func(*model.Row, *advice.Need) bool, error) {
 
 func filterWord(word string) (func(*model.Row, *advice.Need) bool, error) {
 	key, value, pair := strings.Cut(word, ":")
-	starts := func(s string) bool { return strings.HasPrefix(strings.ToLower(s), value) }
+	starts := func(s string) bool { return strings.HasPrefix(oneWord(s), value) }
+	if name, whole, ok := strings.Cut(word, "="); !pair && ok {
+		key, value, pair = name, whole, true
+		starts = func(s string) bool { return oneWord(s) == whole }
+	}
 	switch {
 	case !pair && word == "bloom":
 		return func(r *model.Row, _ *advice.Need) bool { return !r.Bloom.IsZero() }, nil
@@ -202,7 +205,7 @@ func filterWord(word string) (func(*model.Row, *advice.Need) bool, error) {
 	}
 	switch key {
 	case "band":
-		return func(_ *model.Row, n *advice.Need) bool { return bandStarts(n.Band, value) }, nil
+		return func(_ *model.Row, n *advice.Need) bool { return starts(n.Band.String()) }, nil
 	case "shelf":
 		return func(r *model.Row, _ *advice.Need) bool { return starts(r.Home.Shelf) }, nil
 	case "form":
@@ -218,8 +221,4 @@ func filterWord(word string) (func(*model.Row, *advice.Need) bool, error) {
 		What: fmt.Sprintf("%q is not a way to choose", key),
 		Do:   "use band: shelf: form: leaf: state: load: bloom rot due, or plain words",
 	}
-}
-
-func bandStarts(b soak.Band, value string) bool {
-	return strings.HasPrefix(strings.ToLower(b.String()), value)
 }

@@ -49,7 +49,7 @@ func TestACodeGoesToThePlant(t *testing.T) {
 			g.keys("g", key).scans("%1")
 			at(1)
 		}
-		g.keys("F").types("fuchsii").keys("enter").doesNotSee("capitata").scans("%6").sees("all plants are shown again")
+		g.keys("F", "/").types("fuchsii").keys("enter").doesNotSee("capitata").scans("%6").sees("all plants are shown again")
 		at(6)
 		for _, letter := range screenLetters {
 			if s := g.keys("T", letter).board.front(); s.list() == nil {

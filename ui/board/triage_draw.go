@@ -64,7 +64,7 @@ func (t *triage) countsLine() string {
 	}
 	paint := t.theme.quiet
 	if t.filter != "" {
-		right = "only " + show.Fit(show.Safe(t.filter), 24) + strings.TrimPrefix(right, "all plants")
+		right = "only " + show.Safe(t.filter) + strings.TrimPrefix(right, "all plants")
 		paint = t.theme.input
 	}
 	words := func(b soak.Band) string { return fmt.Sprintf("%s %d", b, t.counts[b]) }
@@ -74,6 +74,9 @@ func (t *triage) countsLine() string {
 	}
 	if t.bandsWidth(words)+show.Width(right)+2 > t.width {
 		words = func(b soak.Band) string { return fmt.Sprintf("%s %d", b.Letter(), t.counts[b]) }
+	}
+	if room := t.width - t.bandsWidth(words) - 2; t.filter != "" && show.Width(right) > room {
+		right = show.Fit("only "+show.Safe(t.filter), room) // what is left out of the list is always said
 	}
 	var b strings.Builder
 	for i := len(soak.Bands) - 1; i >= 0; i-- {

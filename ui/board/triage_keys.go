@@ -97,7 +97,7 @@ func (t *triage) listKeys() []binding {
 	if t.mapped {
 		return append(t.hooks.keys(),
 			act("g", "the list again", t.turn).foot("list"),
-			act("F", "show only some: words, band:long, shelf:A, bloom …", func() { t.push(newFilter(t)) }),
+			act("F", "show only some: by band, form, leaf, shelf or words", func() { t.push(newFilterMenu(t)) }),
 			act("esc", "drop marks, then the filter, then the map", t.escape).footWhen("unmark",
 				func() bool { return t.rows.several() }),
 		)
@@ -105,7 +105,7 @@ func (t *triage) listKeys() []binding {
 	return append(t.rows.keys(),
 		act("g", "the shelves as they hang, a cell a hook", t.turn).foot("map"),
 		act("o", "order: by shelf, thirstiest first, by band", t.nextOrder).foot("order"),
-		act("F", "show only some: words, band:long, shelf:A, bloom …", func() { t.push(newFilter(t)) }),
+		act("F", "show only some: by band, form, leaf, shelf or words", func() { t.push(newFilterMenu(t)) }),
 		act("esc", "drop marks, then the filter", t.escape).footWhen("unmark", func() bool { return t.rows.several() }),
 	)
 }

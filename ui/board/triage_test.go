@@ -128,10 +128,26 @@ func TestFindAndFilter(t *testing.T) {
 	if at := g.board.front().list().current(); at != 6 {
 		t.Errorf("found plant %d, want capitata, 6", at)
 	}
-	g.keys("F").types("shelf:bay form:b").keys("enter").sees("bulbosa").doesNotSee("stricta")
-	g.keys("F", "ctrl+u").types("colour:red").keys("enter").sees("is not a way to choose")
+	g.keys("F", "/").types("shelf:bay form:b").keys("enter").sees("bulbosa").doesNotSee("stricta")
+	g.keys("F", "/", "ctrl+u").types("colour:red").keys("enter").sees("is not a way to choose")
 	g.keys("esc").sees("stricta")
 	g.keys("/").types("nothing like it").keys("enter").sees("No plant matches nothing like it")
+}
+
+// Band, form, leaf and shelf have a key each under F, and what is chosen stands over
+// the list at every width.
+func TestAKeyEachForBandFormLeafAndShelf(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("F", "s").sees("only shelf=bay").sees("bulbosa").doesNotSee("capitata")
+	g.keys("f").sees("form=bulbous").sees("bulbosa").doesNotSee("stricta")
+	g.keys("a", "s", "s", "f").sees("only shelf=loft form=rosette").sees("capitata").doesNotSee("fuchsii")
+	g.keys("b").sees("band=long").sees("capitata").keys("b", "b")
+	g.keys("l", "l").sees("leaf=xeric").sees("xerographica").doesNotSee("capitata").keys("enter")
+	for _, width := range []int{60, 80, 100, 160} {
+		g.size(width, 24)
+		g.sees("only shelf=loft")
+	}
+	g.keys("F", "a").sees("stricta").keys("esc").sees("only shelf=loft form=rosette").keys("esc").sees("stricta")
 }
 
 func TestAddEditMoveSplitGone(t *testing.T) {

@@ -1,0 +1,111 @@
+package board
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"tubside/model"
+	"tubside/model/advice"
+	"tubside/model/soak"
+	"tubside/ui/show"
+)
+
+// filterMenu narrows triage with one key each for band, form, leaf and shelf: the
+// key goes on to the next there is, and after the last to all again.
+type filterMenu struct {
+	*desk
+	triage *triage
+	was    string
+}
+
+func newFilterMenu(t *triage) *filterMenu { return &filterMenu{desk: t.desk, triage: t, was: t.filter} }
+
+func (m *filterMenu) groups() []group {
+	step := func(key string, of func(*model.Row, *advice.Need) string) func() {
+		return func() { m.set(stepFilter(m.triage.filter, key, m.values(key, of))) }
+	}
+	band := func(_ *model.Row, n *advice.Need) string { return n.Band.String() }
+	form := func(r *model.Row, _ *advice.Need) string { return string(r.Form) }
+	leaf := func(r *model.Row, _ *advice.Need) string { return string(r.Leaf) }
+	shelf := func(r *model.Row, _ *advice.Need) string { return r.Home.Shelf }
+	return []group{{"Show only some", []binding{
+		act("b", "the next band", step("band", band)).pad("1").foot("band"),
+		act("f", "the next form", step("form", form)).pad("2").foot("form"),
+		act("l", "the next leaf", step("leaf", leaf)).pad("3").foot("leaf"),
+		act("s", "the next shelf", step("shelf", shelf)).pad("4").foot("shelf"),
+		act("a", "all plants", func() { m.set("") }).pad("0").foot("all"),
+		act("/", "words, bloom, rot, due, state:drying, load:3", func() {
+			m.drop(m)
+			m.push(newFilter(m.triage))
+		}).foot("words"),
+		act("enter", "keep", func() { m.drop(m); m.said = "" }).foot("keeps"),
+		act("esc", "show what was shown before", func() { m.set(m.was); m.drop(m); m.said = "" }).pad("/").foot("drops"),
+	}}}
+}
+
+func (m *filterMenu) lead() string { return "" }
+
+func (m *filterMenu) set(filter string) {
+	m.triage.filter = filter
+	m.triage.build()
+}
+
+func (m *filterMenu) draw(p *page, height int) {
+	m.triage.draw(p, height)
+	p.fill(m.height - 2)
+	text := "all plants"
+	if m.triage.filter != "" {
+		text = show.Safe(m.triage.filter)
+	}
+	m.said, m.trouble = "Only: "+text, false
+}
+
+// values are what the plants have of something that the rest of the filter lets
+// through: bands with the longest soak first, anything else by name.
+func (m *filterMenu) values(key string, of func(*model.Row, *advice.Need) string) []string {
+	want, err := parseFilter(stepFilter(m.triage.filter, key, nil))
+	if err != nil {
+		return nil
+	}
+	seen := map[string]bool{"": true}
+	var all []string
+	for _, id := range m.book.IDs() {
+		r, n := m.book.Row(id), m.triage.need(id)
+		if n == nil || !want(r, n) {
+			continue
+		}
+		if v := of(r, n); !seen[v] {
+			seen[v] = true
+			all = append(all, v)
+		}
+	}
+	longest := func(name string) int {
+		return -slices.IndexFunc(soak.Bands, func(b soak.Band) bool { return b.String() == name })
+	}
+	slices.SortFunc(all, func(a, b string) int {
+		return cmp.Or(cmp.Compare(longest(a), longest(b)), model.NaturalCompare(a, b))
+	})
+	return all
+}
+
+// stepFilter goes on to the next value of a key in a filter; after the last the key
+// is in it no more. What else the filter asks stays.
+func stepFilter(filter, key string, values []string) string {
+	var others []string
+	now := -1
+	for _, word := range strings.Fields(filter) {
+		if value, ok := strings.CutPrefix(strings.ToLower(word), key+"="); ok {
+			now = slices.IndexFunc(values, func(v string) bool { return oneWord(v) == value })
+		} else if !strings.HasPrefix(strings.ToLower(word), key+":") {
+			others = append(others, word)
+		}
+	}
+	if now+1 < len(values) {
+		others = append(others, key+"="+oneWord(values[now+1]))
+	}
+	return strings.Join(others, " ")
+}
+
+// oneWord is a name as it stands in a filter: in lower case, without its spaces.
+func oneWord(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), "")) }
