@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/rickb777/date/v2"
 
 	"tubside/model"
 	"tubside/ui/show"
@@ -53,6 +54,9 @@ func yesOrNo(name string, yes bool, hint string) field {
 // typed takes a key: of a choice the letters it begins with, of a text whatever
 // there is. The first key replaces what stood there; arrows begin to edit it.
 func (f *field) typed(msg tea.KeyMsg) {
+	if by := stepOf(msg); by != 0 && f.step(by) {
+		return
+	}
 	if f.choices != nil {
 		f.choose(msg)
 		return
@@ -62,6 +66,47 @@ func (f *field) typed(msg tea.KeyMsg) {
 	}
 	f.fresh = false
 	f.input, _ = f.input.Update(msg)
+}
+
+// stepOf is 1 for +, -1 for - and 0 for any other key.
+func stepOf(msg tea.KeyMsg) int {
+	switch msg.String() {
+	case "+":
+		return 1
+	case "-":
+		return -1
+	}
+	return 0
+}
+
+// steps reports whether + and - step the field: a choice, or a day as it was put
+// there.
+func (f *field) steps() bool {
+	_, err := model.ParseDay(f.input.Value(), model.ISO)
+	return f.choices != nil || f.fresh && err == nil
+}
+
+// step goes to the next choice or day, or to the one before, so that a number pad
+// will do. It reports whether there was one to go to.
+func (f *field) step(by int) bool {
+	if !f.steps() {
+		return false
+	}
+	if n := len(f.choices); n > 0 {
+		at := slices.Index(f.choices, f.input.Value())
+		if at < 0 && by < 0 {
+			at = 0
+		}
+		f.prefix = ""
+		f.input.SetValue(f.choices[(at+by+n)%n])
+		return true
+	}
+	day, err := model.ParseDay(f.input.Value(), model.ISO)
+	if err != nil {
+		return false
+	}
+	f.input.SetValue((day + date.Date(by)).String())
+	return true
 }
 
 // choose goes to the choice that begins with the letters typed; a letter that does
@@ -130,7 +175,9 @@ func wrong(i int, err error) error { return fieldProblem{i, err} }
 func (f *form) groups() []group {
 	return []group{{"A form", []binding{
 		act("enter", "next field; after the last, write", f.next).foot("next, then write"),
-		act("ctrl+s", "write now", f.send).foot("write now"),
+		act("ctrl+s", "write now", f.send).pad("*").foot("write now"),
+		{keys: "+/-", num: "+/-", help: "the next choice or day, or the one before", hint: "step",
+			when: func() bool { return f.fields[f.at].steps() }},
 		act("tab ↓", "next field", func() { f.focus(f.at + 1) }).foot("next field"),
 		act("shift+tab ↑", "field before", func() { f.focus(f.at - 1) }),
 		act("esc", "drop it, nothing is written", func() { f.drop(f); f.say("Nothing written") }).pad("/").foot("drop"),

@@ -69,3 +69,20 @@ func TestThePadsKeysMeanOneThing(t *testing.T) {
 		t.Errorf("help does not name the pad's keys:\n%s", g.screen())
 	}
 }
+
+// A form is filled from a number pad: Enter takes what stands there, + and - step
+// choices and days, digits type numbers, * writes and / drops.
+func TestAFormFromANumberPad(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("T", "v", "#", "H").sees("+/- step")
+	first := g.board.front().(*tripScreen).trip.From
+	g.presses("+", "+", "-", "enter", "+", "+", "*")
+	trip := g.board.front().(*tripScreen).trip
+	if trip.From.Sub(first) < 12*time.Hour || trip.Until.Sub(trip.From) < 7*24*time.Hour {
+		t.Errorf("from %v until %v", trip.From, trip.Until)
+	}
+	g.keys("a").sees("humidity").presses("2", "1", ".", "5", "enter", "4", "0", "enter", "-", "+", "+", "enter")
+	if air := g.board.outlook.Air; air.TempC != 21.5 || air.RH != 40 {
+		t.Errorf("the air is %v", air)
+	}
+}
