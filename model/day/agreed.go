@@ -76,8 +76,8 @@ func Current(ctx context.Context, k *estimate.Keeper, now time.Time) (*Plan, err
 	if err != nil {
 		return nil, err
 	}
-	settled := *a
-	settled.Agreed = *again.Agree(k.Book(), quarter)
+	settled, to := *a, again.Agree(k.Book(), quarter) // in the hours that were agreed
+	settled.AtOnce, settled.Loads, settled.Order, settled.Left = to.AtOnce, to.Loads, to.Order, to.Left
 	return slid(ctx, k, now, &settled, true)
 }
 

@@ -99,7 +99,7 @@ func TestAnAgreedPlanKeepsTheRulesAsItSlides(t *testing.T) {
 	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
 	book := scene(t, "homecoming", now)
 	shell(t, now, "--book", book, "enter", "plan")
-	served := 0
+	served, all := 0, 0
 	for _, late := range []time.Duration{0, 20 * time.Minute, 90 * time.Minute, 4 * time.Hour, 7 * time.Hour} {
 		at := now.Add(late)
 		text := shell(t, at, "--book", book, "plan", "--json")
@@ -120,7 +120,9 @@ func TestAnAgreedPlanKeepsTheRulesAsItSlides(t *testing.T) {
 		}
 		t.Logf("%v late: %d plants in %d loads, %d left out", late, n, len(p.Loads), len(p.Left))
 		if late == 0 {
-			served = n
+			served, all = n, n+len(p.Left)
+		} else if n+len(p.Left) != all {
+			t.Errorf("%v late: %d plants are in loads or left out, and were %d: none may go without a word", late, n+len(p.Left), all)
 		} else if n > served {
 			t.Errorf("%v late: %d plants, more than the %d agreed", late, n, served)
 		}
