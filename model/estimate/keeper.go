@@ -32,6 +32,7 @@ type Keeper struct {
 	drying         *dryingRoom // nil until somebody asks
 	wetted         wetIn       // when leaves were wetted last
 	leaving        time.Time   // when the trip told last begins; zero none
+	behind         bool        // it believes what it did before some entries
 }
 
 // plantState is what the keeper has of one plant.
@@ -85,22 +86,25 @@ func (k *Keeper) reread() {
 
 // Follow takes in an entry that the book has just applied.
 func (k *Keeper) Follow(e model.Entry) {
-	switch e.Fact.(type) {
-	case *model.Strike:
-		if s := k.struckBy(e); heeds(s) {
-			k.reread()
-		} else if !leavesTheAir(s) {
-			k.drying = nil
-		}
-		return
-	case *model.Edit, *model.Import, *model.Split, *model.RuleSet, *model.ShelfSet, *model.Readings:
-		k.reread() // these change how the past reads
+	if k.rereads(e) {
+		k.reread()
 		return
 	}
-	if !leavesTheAir(e.Fact) {
+	if !leavesTheAir(k.struckBy(e)) {
 		k.drying = nil
 	}
 	k.take(e)
+}
+
+// rereads reports whether an entry changes how the past reads.
+func (k *Keeper) rereads(e model.Entry) bool {
+	switch e.Fact.(type) {
+	case *model.Strike:
+		return heeds(k.struckBy(e))
+	case *model.Edit, *model.Import, *model.Split, *model.RuleSet, *model.ShelfSet, *model.Readings:
+		return true
+	}
+	return false
 }
 
 // struckBy is what a strike takes back, or brings back when it strikes a strike.

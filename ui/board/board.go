@@ -205,7 +205,7 @@ func (m *board) tick() tea.Cmd {
 func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	m.now = m.clock()
 	if !m.ready {
-		return m, m.updateEarly(msg)
+		return m, tea.Batch(m.updateEarly(msg), m.startLater())
 	}
 	defer m.redress()
 	before := len(m.loads)
@@ -224,6 +224,9 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			}
 		}
 		m.sync()
+	case readAgain:
+		m.catchUp(msg)
+		m.sync()
 	case tickMsg:
 		cmd = tea.Batch(m.beat(), m.tick())
 	case inboxMsg:
@@ -234,10 +237,7 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case paperMsg:
 		m.learn(msg)
 	}
-	if len(m.later) > 0 {
-		cmd = tea.Batch(cmd, tea.Batch(m.later...))
-		m.later = nil
-	}
+	cmd = tea.Batch(cmd, m.startLater())
 	if before == 0 && len(m.loads) > 0 {
 		cmd = tea.Batch(cmd, m.tick()) // the slow beat would miss the first due time
 	}

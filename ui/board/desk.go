@@ -45,7 +45,9 @@ type desk struct {
 	filled   []string         // vessels that hold water no plant has been in
 	home     *trip.Homecoming // just back from a trip; nil when not
 
-	later []tea.Cmd // work that was begun away from the keys
+	later   []tea.Cmd // work that was begun away from the keys
+	reading bool      // the past is being read again
+	outrun  bool      // something was written since that asks for it once more
 }
 
 // newDesk opens the board's view of a store. Until it is told what the plants
@@ -174,8 +176,8 @@ func (d *desk) writeAt(at time.Time, fact model.Fact, ids ...model.ID) error {
 
 // follow makes what is shown keep up with an entry that was written.
 func (d *desk) follow(e model.Entry) {
-	d.keeper.Follow(e)
-	advice.Refresh(d.keeper, d.outlook, e, d.now)
+	d.heed(e)
+	advice.Refresh(d.keeper, d.outlook, d.touches(e), d.now)
 	d.count()
 	if changesLayout(e.Fact) {
 		d.layout++
@@ -211,7 +213,7 @@ func (d *desk) undo(e model.Entry) {
 	text := show.Sentence(e, d.book)
 	if d.enter(&model.Strike{Seq: e.Seq}) {
 		const before, after = "Undone: ", " · U redoes it"
-		d.say("%s%s%s", before, show.Fit(text, max(20, d.width-len(before)-show.Width(after)-2)), after)
+		d.say("%s%s%s", before, show.Fit(text, max(20, d.lineWidth()-len(before)-show.Width(after)-2)), after)
 	}
 }
 

@@ -35,7 +35,9 @@ type grower struct {
 	board *board
 	rung  *strings.Builder
 
-	offers tea.Cmd // makes the offers of the plan that was made last
+	offers tea.Cmd     // makes the offers of the plan that was made last
+	slow   bool        // what is read beside the keys is there only when fetched
+	read   []readAgain // and waits here
 }
 
 // newGrower opens a board on a fresh book at 80x24.
@@ -102,9 +104,23 @@ func (g *grower) settle(cmd tea.Cmd) {
 		}
 	case workedOut:
 		g.send(msg)
+	case readAgain:
+		if g.read = append(g.read, msg); !g.slow {
+			g.fetch()
+		}
 	case planBegun:
 		_, g.offers = g.board.Update(msg) // other plans of the day are made where a test asks for them
 	}
+}
+
+// fetch waits for what is read beside the keys.
+func (g *grower) fetch() *grower {
+	for len(g.read) > 0 {
+		msg := g.read[0]
+		g.read = g.read[1:]
+		g.send(msg)
+	}
+	return g
 }
 
 // keys presses keys by name: single characters, or words such as enter, esc,

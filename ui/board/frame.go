@@ -93,13 +93,18 @@ func homeWords(h *trip.Homecoming) string {
 	return text + ": walk the shelves, thirst against forecast"
 }
 
-// status is the line that says what just happened.
+// status is the line that says what just happened and, where there is room, that
+// the needs are being worked out again.
 func (m *board) status() string {
-	text := show.Fit(" "+show.Safe(m.said), m.width)
-	if m.trouble {
-		return m.theme.alarm.of(text)
+	width, quiet := m.width, ""
+	if left := m.lineWidth(); show.Width(m.said)+2 <= left && left < width {
+		width, quiet = left, m.theme.quiet.of(readingWords+" ")
 	}
-	return text
+	text := show.Fit(" "+show.Safe(m.said), width)
+	if m.trouble {
+		text = m.theme.alarm.of(text)
+	}
+	return text + quiet
 }
 
 // drawTooSmall asks for more room.

@@ -25,12 +25,7 @@ var sessions = flag.Int("sessions", 30, "sessions of random keys to try")
 //
 //	go test ./ui/board -run TestRandomKeys -sessions 3000
 func TestRandomKeys(t *testing.T) {
-	checks := flag.Lookup("rapid.checks")
-	before := checks.Value.String()
-	t.Cleanup(func() { _ = checks.Value.Set(before) })
-	if err := checks.Value.Set(fmt.Sprint(*sessions)); err != nil {
-		t.Fatal(err)
-	}
+	triesOf(t, *sessions)
 	books := scenes(t)
 	rapid.Check(t, func(rt *rapid.T) {
 		g := visit(t, rt, books)
@@ -39,6 +34,17 @@ func TestRandomKeys(t *testing.T) {
 			g.step(rt)
 		}
 	})
+}
+
+// triesOf sets how often the test's property is tried.
+func triesOf(t *testing.T, n int) {
+	t.Helper()
+	checks := flag.Lookup("rapid.checks")
+	before := checks.Value.String()
+	t.Cleanup(func() { _ = checks.Value.Set(before) })
+	if err := checks.Value.Set(fmt.Sprint(n)); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // scenes are the books that random sessions begin with: every scene of the demo,
