@@ -22,8 +22,8 @@ func (s *dryScreen) aheadLines() []string {
 	if s.ahead == nil {
 		return nil
 	}
-	words := show.Fit(" "+s.aheadWords(), s.width)
-	if s.height < roomy {
+	words := show.Fit(" "+s.aheadWords(), s.desk.width)
+	if s.desk.height < roomy {
 		return []string{words}
 	}
 	return append(s.humidityChart(), words)
@@ -31,8 +31,8 @@ func (s *dryScreen) aheadLines() []string {
 
 // aheadWords say it in one line, as fully as fits.
 func (s *dryScreen) aheadWords() string {
-	zone := s.book.Zone()
-	by := show.Clock(s.book.Rules().DryBy(s.now.In(zone)), s.now, zone)
+	zone := s.desk.book.Zone()
+	by := show.Clock(s.desk.book.Rules().DryBy(s.desk.now.In(zone)), s.desk.now, zone)
 	more := fmt.Sprintf("%d more may come out", s.ahead.MayCome)
 	rest := " and be dry by " + by
 	switch s.ahead.MayCome {
@@ -45,10 +45,10 @@ func (s *dryScreen) aheadWords() string {
 	if a.Opened.IsZero() || a.AllDry.Sub(a.Opened) < 10*time.Minute {
 		return more + rest
 	}
-	short := " · window open: all dry " + show.Clock(a.Opened, s.now, zone)
-	for _, words := range []string{more + rest + short + " instead of " + show.Clock(a.AllDry, s.now, zone),
+	short := " · window open: all dry " + show.Clock(a.Opened, s.desk.now, zone)
+	for _, words := range []string{more + rest + short + " instead of " + show.Clock(a.AllDry, s.desk.now, zone),
 		more + rest + short} {
-		if show.Width(words) < s.width {
+		if show.Width(words) < s.desk.width {
 			return words
 		}
 	}
@@ -63,17 +63,17 @@ func (s *dryScreen) humidityChart() []string {
 		return nil
 	}
 	from, until := moments[0].At, moments[len(moments)-1].At
-	if limit := s.now.Add(18 * time.Hour); until.After(limit) {
+	if limit := s.desk.now.Add(18 * time.Hour); until.After(limit) {
 		until = limit
 	}
-	width := max(10, s.width-roomScale-2)
+	width := max(10, s.desk.width-roomScale-2)
 	past, ahead := make([]float64, 2*width), make([]float64, 2*width)
 	low, high := math.Inf(1), math.Inf(-1)
 	for i := range ahead {
 		at := from.Add(time.Duration(float64(until.Sub(from)) * float64(i) / float64(2*width)))
 		v := humidityAt(moments, at)
 		low, high = min(low, v), max(high, v)
-		if past[i], ahead[i] = math.NaN(), v; at.Before(s.now) {
+		if past[i], ahead[i] = math.NaN(), v; at.Before(s.desk.now) {
 			past[i], ahead[i] = v, math.NaN()
 		}
 	}
@@ -81,8 +81,8 @@ func (s *dryScreen) humidityChart() []string {
 	chart := show.NewChart(width, rows, low, high)
 	chart.Edge(past) // what is over is dotted, what comes is a line
 	chart.Curve(ahead)
-	lines := []string{s.heading("The room's humidity",
-		fmt.Sprintf("%s, peak %.0f %% ", show.Line(windowWords(s.book.Window(s.now).Window)), s.ahead.PeakRH))}
+	lines := []string{s.desk.heading("The room's humidity",
+		fmt.Sprintf("%s, peak %.0f %% ", show.Line(windowWords(s.desk.book.Window(s.desk.now).Window)), s.ahead.PeakRH))}
 	for row := range rows {
 		label := ""
 		switch row {
@@ -91,11 +91,11 @@ func (s *dryScreen) humidityChart() []string {
 		case rows - 1:
 			label = show.Humidity(low)
 		}
-		lines = append(lines, s.theme.quiet.of(show.PadLeft(label, roomScale-1))+" "+chart.Row(row, s.theme.accent.of,
-			s.theme.quiet.of))
+		lines = append(lines, s.desk.theme.quiet.of(show.PadLeft(label, roomScale-1))+" "+chart.Row(row, s.desk.theme.accent.of,
+			s.desk.theme.quiet.of))
 	}
-	hours := timescale{from, until, width}.hours(s.book.Zone())
-	return append(lines, strings.Repeat(" ", roomScale)+s.theme.quiet.of(hours))
+	hours := timescale{from, until, width}.hours(s.desk.book.Zone())
+	return append(lines, strings.Repeat(" ", roomScale)+s.desk.theme.quiet.of(hours))
 }
 
 // humidityAt reads the forecast at a time.

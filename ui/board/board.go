@@ -56,7 +56,7 @@ type overlay interface {
 
 // board is the program: one model, its screens, and what lies over them.
 type board struct {
-	*desk
+	desk    *desk
 	screens []screen
 	at      int
 	global  group // keys that work on every screen
@@ -80,7 +80,7 @@ func newBoard(d *desk, b *bell) *board {
 	}
 	for _, s := range m.screens {
 		if l := s.list(); l != nil && l.bar == nil {
-			l.bar = m.barred
+			l.bar = m.desk.barred
 		}
 	}
 	m.global = m.globalKeys()
@@ -90,24 +90,24 @@ func newBoard(d *desk, b *bell) *board {
 // begin shows the board with what was worked out, and does the keys that came
 // meanwhile.
 func (m *board) begin(r workedOut) tea.Cmd {
-	m.know(r)
+	m.desk.know(r)
 	m.ready = true
 	ring, overdue := m.bell.check(m.desk)
 	m.show(m.urgent())
 	m.sync()
 	if said := m.sinceYouLeft(); said != "" {
-		m.say("%s", said)
-		m.trouble = overdue
+		m.desk.say("%s", said)
+		m.desk.trouble = overdue
 	} else if overdue {
-		l := m.loads[0]
-		m.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)),
-			show.Clock(l.Due, m.now, m.book.Zone()), show.Count(l.Left, "plant"))
-		m.trouble = true
+		l := m.desk.loads[0]
+		m.desk.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)),
+			show.Clock(l.Due, m.desk.now, m.desk.book.Zone()), show.Count(l.Left, "plant"))
+		m.desk.trouble = true
 	}
 	m.takeIn()
 	cmds := []tea.Cmd{ring, m.tick(), m.listen(), m.askPaper()}
 	if m.first {
-		m.push(newFirstMinute(m.desk))
+		m.desk.push(newFirstMinute(m.desk))
 	}
 	for _, msg := range m.early {
 		cmds = append(cmds, m.keys(msg))
@@ -123,19 +123,19 @@ const away = 20 * time.Minute
 // sinceYouLeft says what has come due since the last entry; "" when nothing has, or
 // when the grower has hardly been away.
 func (m *board) sinceYouLeft() string {
-	last, ok := m.book.LastToStrike()
-	if !ok || m.now.Sub(last.At) < away {
+	last, ok := m.desk.book.LastToStrike()
+	if !ok || m.desk.now.Sub(last.At) < away {
 		return ""
 	}
 	var late, dry int
-	for _, l := range m.loads {
-		if l.Due.After(last.At) && !m.now.Before(l.Due) {
+	for _, l := range m.desk.loads {
+		if l.Due.After(last.At) && !m.desk.now.Before(l.Due) {
 			late++
 		}
 	}
-	for i := range m.outlook.Drying {
-		d := &m.outlook.Drying[i]
-		if m.book.Row(d.ID).State == model.Drying && d.Expected.After(last.At) && m.toCheck(d) {
+	for i := range m.desk.outlook.Drying {
+		d := &m.desk.outlook.Drying[i]
+		if m.desk.book.Row(d.ID).State == model.Drying && d.Expected.After(last.At) && m.desk.toCheck(d) {
 			dry++
 		}
 	}
@@ -149,7 +149,7 @@ func (m *board) sinceYouLeft() string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return "Since you left, " + show.Clock(last.At, m.now, m.book.Zone()) + ": " + strings.Join(parts, ", ")
+	return "Since you left, " + show.Clock(last.At, m.desk.now, m.desk.book.Zone()) + ": " + strings.Join(parts, ", ")
 }
 
 // urgent is the screen where something is overdue: a load that is due, plants that
@@ -157,9 +157,9 @@ func (m *board) sinceYouLeft() string {
 func (m *board) urgent() int {
 	letter := m.screens[0].letter()
 	switch {
-	case len(m.loads) > 0 && !m.now.Before(m.loads[0].Due):
+	case len(m.desk.loads) > 0 && !m.desk.now.Before(m.desk.loads[0].Due):
 		letter = "s"
-	case m.overdue > 0:
+	case m.desk.overdue > 0:
 		letter = "d"
 	}
 	return slices.IndexFunc(m.screens, func(s screen) bool { return s.letter() == letter })
@@ -177,7 +177,7 @@ func (m *board) plant() model.ID {
 
 // show brings a screen to the front; what lay over the one before goes with it.
 func (m *board) show(i int) {
-	m.over = nil
+	m.desk.over = nil
 	m.at = (i + len(m.screens)) % len(m.screens)
 	m.front().open()
 }
@@ -185,7 +185,7 @@ func (m *board) show(i int) {
 // Init works out what the plants need, which on a large book takes longer than a
 // first frame may.
 func (m *board) Init() tea.Cmd {
-	book, now := m.book, m.now
+	book, now := m.desk.book, m.desk.now
 	return tea.Batch(tea.SetWindowTitle("tubside"), func() tea.Msg { return workOut(book, now) })
 }
 
@@ -195,7 +195,7 @@ type tickMsg struct{}
 // tick beats each second while something is in the water, else each minute.
 func (m *board) tick() tea.Cmd {
 	pause := time.Minute
-	if len(m.loads) > 0 {
+	if len(m.desk.loads) > 0 {
 		pause = time.Second
 	}
 	return m.every(pause, func(time.Time) tea.Msg { return tickMsg{} })
@@ -203,16 +203,16 @@ func (m *board) tick() tea.Cmd {
 
 // Update takes one message. Every message sees one time.
 func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
-	m.now = m.clock()
+	m.desk.now = m.desk.clock()
 	if !m.ready {
-		return m, tea.Batch(m.updateEarly(msg), m.startLater())
+		return m, tea.Batch(m.updateEarly(msg), m.desk.startLater())
 	}
-	defer m.redress()
-	before := len(m.loads)
+	defer m.desk.redress()
+	before := len(m.desk.loads)
 	var cmd tea.Cmd
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
-		m.width, m.height = msg.Width, msg.Height
+		m.desk.width, m.desk.height = msg.Width, msg.Height
 		m.sync()
 	case tea.KeyMsg:
 		cmd = m.keys(msg)
@@ -225,7 +225,7 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		m.sync()
 	case readAgain:
-		m.catchUp(msg)
+		m.desk.catchUp(msg)
 		m.sync()
 	case tickMsg:
 		cmd = tea.Batch(m.beat(), m.tick())
@@ -235,10 +235,10 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.ResumeMsg:
 		cmd = m.beat()
 	case paperMsg:
-		m.learn(msg)
+		m.desk.learn(msg)
 	}
-	cmd = tea.Batch(cmd, m.startLater())
-	if before == 0 && len(m.loads) > 0 {
+	cmd = tea.Batch(cmd, m.desk.startLater())
+	if before == 0 && len(m.desk.loads) > 0 {
 		cmd = tea.Batch(cmd, m.tick()) // the slow beat would miss the first due time
 	}
 	return m, cmd
@@ -247,13 +247,13 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 // beat looks at the time: loads that have come due ring, and once a minute the
 // whole outlook is worked out again.
 func (m *board) beat() tea.Cmd {
-	if m.now.Sub(m.outlook.At) >= time.Minute || m.now.Before(m.outlook.At) {
-		m.look()
+	if m.desk.now.Sub(m.desk.outlook.At) >= time.Minute || m.desk.now.Before(m.desk.outlook.At) {
+		m.desk.look()
 		m.sync()
 	}
 	ring, justDue := m.bell.check(m.desk)
-	if justDue && len(m.over) == 0 {
-		m.push(newClock(m.desk)) // to be seen from wherever the grower is
+	if justDue && len(m.desk.over) == 0 {
+		m.desk.push(newClock(m.desk)) // to be seen from wherever the grower is
 	}
 	return ring
 }
@@ -261,9 +261,9 @@ func (m *board) beat() tea.Cmd {
 // sync makes what is shown keep up with the book. A card whose plant is no longer
 // in the book, because the entry that brought it was struck, closes.
 func (m *board) sync() {
-	m.over = slices.DeleteFunc(m.over, func(o overlay) bool {
+	m.desk.over = slices.DeleteFunc(m.desk.over, func(o overlay) bool {
 		about, ok := o.(interface{ about() model.IDs })
-		return ok && slices.ContainsFunc(about.about(), func(id model.ID) bool { return m.book.Row(id) == nil })
+		return ok && slices.ContainsFunc(about.about(), func(id model.ID) bool { return m.desk.book.Row(id) == nil })
 	})
 	m.front().sync()
 }
@@ -271,7 +271,7 @@ func (m *board) sync() {
 // keys splits what came in one read into single keys: held-down keys and slow
 // links join them, and a joined key would match nothing.
 func (m *board) keys(msg tea.KeyMsg) tea.Cmd {
-	if m.width < minWidth || m.height < minHeight {
+	if m.desk.width < minWidth || m.desk.height < minHeight {
 		if msg.String() == "q" || msg.String() == "ctrl+c" {
 			return tea.Quit
 		}
@@ -292,24 +292,24 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 	if msg.String() == "ctrl+c" {
 		return tea.Quit
 	}
-	if n := len(m.over); n > 0 && m.scans(msg) {
+	if n := len(m.desk.over); n > 0 && m.scans(msg) {
 		m.scan()
 		return nil
 	} else if n > 0 {
-		cmd, _ := m.press(m.over[n-1].groups(), msg)
+		cmd, _ := m.desk.press(m.desk.over[n-1].groups(), msg)
 		return cmd
 	}
 	if msg.Paste {
-		m.say("Pasted text is only taken in forms")
+		m.desk.say("Pasted text is only taken in forms")
 		return nil
 	}
-	m.said = ""
+	m.desk.said = ""
 	return m.pass(msg)
 }
 
 // pass gives a key to the screen in front, and to what works everywhere.
 func (m *board) pass(msg tea.KeyMsg) tea.Cmd {
-	cmd, _ := m.press(append(m.front().groups(), m.global), msg)
+	cmd, _ := m.desk.press(append(m.front().groups(), m.global), msg)
 	return cmd
 }
 
@@ -329,20 +329,20 @@ func Run(s *store.Store, clock func() time.Time, opt Options) error {
 
 // View draws the frame.
 func (m *board) View() string {
-	if m.width == 0 || m.height == 0 {
+	if m.desk.width == 0 || m.desk.height == 0 {
 		return ""
 	}
 	p := &m.page
-	p.reset(m.height)
-	if m.width < minWidth || m.height < minHeight {
+	p.reset(m.desk.height)
+	if m.desk.width < minWidth || m.desk.height < minHeight {
 		m.drawTooSmall(p)
 	} else if !m.ready {
 		m.drawEarly(p)
 	} else {
 		m.drawFrame(p)
 	}
-	out := p.text(m.height)
-	if m.ascii {
+	out := p.text(m.desk.height)
+	if m.desk.ascii {
 		return show.ASCII(out)
 	}
 	return out
@@ -359,19 +359,19 @@ func (m *board) globalKeys() group {
 	return group{"Everywhere", []binding{
 		act("tab", "next screen", func() { m.show(m.at + 1) }).pad("/"),
 		act("shift+tab", "screen before", func() { m.show(m.at - 1) }),
-		act("enter", "open the plant's card", func() { m.push(newCard(m.desk, m.front().list(), m.pass)) }).unless(none),
-		act("T", "to another screen by its letter", func() { m.push(newPlaces(m.desk, m.screens, m.show)) }),
+		act("enter", "open the plant's card", func() { m.desk.push(newCard(m.desk, m.front().list(), m.pass)) }).unless(none),
+		act("T", "to another screen by its letter", func() { m.desk.push(newPlaces(m.desk, m.screens, m.show)) }),
 		act("/", "find a plant, or words on the page", m.seek).unless(m.noPlants),
 		act("n", "next one found", func() { m.findAgain(1) }).unless(m.noPlants),
 		act("N", "one found before", func() { m.findAgain(-1) }).unless(m.noPlants),
-		act("u", "undo the last entry", m.strike).pad("9"),
-		act("U", "redo what was undone", m.bringBack),
-		act("a", "enter a reading of the air", func() { m.push(readingForm(m.desk)) }),
-		act("c", "big clock", func() { m.push(newClock(m.desk)) }),
-		act("#", "number pad: digits, + - * / . and enter alone, or not", m.switchPad),
+		act("u", "undo the last entry", m.desk.strike).pad("9"),
+		act("U", "redo what was undone", m.desk.bringBack),
+		act("a", "enter a reading of the air", func() { m.desk.push(readingForm(m.desk)) }),
+		act("c", "big clock", func() { m.desk.push(newClock(m.desk)) }),
+		act("#", "number pad: digits, + - * / . and enter alone, or not", m.desk.switchPad),
 		act(model.CodeSign, "a label's code, as a scanner types it: to the plant, into the load, dry, or hung", m.scan),
 		act("E", "the guide, where it explains this screen", m.guide),
-		act("?", "help", func() { m.push(newHelp(m)) }),
+		act("?", "help", func() { m.desk.push(newHelp(m)) }),
 		bind("ctrl+l", "draw the screen again", func(tea.KeyMsg) tea.Cmd { return tea.ClearScreen }),
 		bind("ctrl+z", "suspend", func(tea.KeyMsg) tea.Cmd { return m.suspend() }),
 		bind("q", "leave", func(tea.KeyMsg) tea.Cmd { return tea.Quit }),

@@ -16,7 +16,7 @@ import (
 // card is one plant opened: what it is, what it needs and why, how its water
 // went, and everything written about it.
 type card struct {
-	*desk
+	desk  *desk
 	rows  *list                    // of the screen behind
 	pass  func(tea.KeyMsg) tea.Cmd // gives a key to the screen behind
 	id    model.ID
@@ -39,7 +39,7 @@ func (c *card) groups() []group {
 		act("l →", "the next plant", func() { c.turn(1) }).pad(".").foot("other plant"),
 		act("h ←", "the plant before", func() { c.turn(-1) }).foot("other plant"),
 		remark("the screen's keys work on this plant"),
-		act("esc enter q", "back", func() { c.drop(c) }).foot("back"),
+		act("esc enter q", "back", func() { c.desk.drop(c) }).foot("back"),
 		anyOther("the keys of the screen behind work on this plant too", c.behind),
 	)}}
 }
@@ -65,21 +65,21 @@ func (c *card) turn(n int) {
 }
 
 func (c *card) draw(p *page, height int) {
-	if c.built != c.version || c.wide != c.width {
+	if c.built != c.desk.version || c.wide != c.desk.width {
 		c.build()
 	}
 	c.text.text = c.lines
-	c.text.draw(p, c.width, height)
+	c.text.draw(p, c.desk.width, height)
 }
 
 // build makes the card's lines.
 func (c *card) build() {
-	c.built, c.wide, c.lines = c.version, c.width, c.lines[:0]
-	r := c.book.Row(c.id)
-	c.lines = append(c.lines, c.heading(fmt.Sprintf("#%d  %s", r.ID, show.Title(r.Plant)),
-		show.Standing(r, c.book, c.now)+" "))
+	c.built, c.wide, c.lines = c.desk.version, c.desk.width, c.lines[:0]
+	r := c.desk.book.Row(c.id)
+	c.lines = append(c.lines, c.desk.heading(fmt.Sprintf("#%d  %s", r.ID, show.Title(r.Plant)),
+		show.Standing(r, c.desk.book, c.desk.now)+" "))
 	c.describe(r)
-	if n := c.need(c.id); n != nil {
+	if n := c.desk.need(c.id); n != nil {
 		c.explain(r, n)
 	}
 	if !c.brief {
@@ -89,8 +89,8 @@ func (c *card) build() {
 }
 
 func (c *card) add(paint paint, format string, args ...any) {
-	for _, line := range wrap(fmt.Sprintf(format, args...), c.width-6) {
-		c.lines = append(c.lines, "   "+paint.of(show.Fit(line, c.width-4)))
+	for _, line := range wrap(fmt.Sprintf(format, args...), c.desk.width-6) {
+		c.lines = append(c.lines, "   "+paint.of(show.Fit(line, c.desk.width-4)))
 	}
 }
 
@@ -113,18 +113,18 @@ func (c *card) describe(r *model.Row) {
 	if r.Acquired != 0 {
 		what = append(what, "came "+r.Acquired.String())
 	}
-	c.add(c.theme.plain, "%s", strings.Join(what, ", "))
+	c.add(c.desk.theme.plain, "%s", strings.Join(what, ", "))
 	if life := c.life(r); len(life) > 0 {
-		c.add(c.theme.plain, "%s", strings.Join(life, ", "))
+		c.add(c.desk.theme.plain, "%s", strings.Join(life, ", "))
 	}
 	if r.Note != "" {
-		c.add(c.theme.quiet, "%s", r.Note)
+		c.add(c.desk.theme.quiet, "%s", r.Note)
 	}
 }
 
 // life says what goes on with the plant: bloom, offsets, troubles, quarantine.
 func (c *card) life(r *model.Row) []string {
-	zone := c.book.Zone()
+	zone := c.desk.book.Zone()
 	var on []string
 	if !r.Bloom.IsZero() {
 		text := "in bloom since " + show.Day(r.Bloom, zone)
@@ -138,7 +138,7 @@ func (c *card) life(r *model.Row) []string {
 	}
 	if r.Offsets > 0 {
 		text := show.Count(r.Offsets, "offset")
-		if may, should := c.book.MaySeparate(r); should {
+		if may, should := c.desk.book.MaySeparate(r); should {
 			text += ", should be separated"
 		} else if may {
 			text += ", may be separated"
@@ -153,7 +153,7 @@ func (c *card) life(r *model.Row) []string {
 	}
 	if !r.Quarantine.IsZero() {
 		text := "in quarantine since " + show.Day(r.Quarantine, zone)
-		if lacks := c.book.Lacks(r, c.now); len(lacks) > 0 {
+		if lacks := c.desk.book.Lacks(r, c.desk.now); len(lacks) > 0 {
 			text += " (" + strings.Join(lacks, "; ") + ")"
 		} else {
 			text += ", may be released (Q)"
@@ -171,7 +171,7 @@ func (c *card) life(r *model.Row) []string {
 		on = append(on, "suspected rot since "+show.Day(r.Rot, zone))
 	}
 	if !r.Fed.IsZero() {
-		on = append(on, "last fed "+show.Ago(r.Fed, c.now, zone))
+		on = append(on, "last fed "+show.Ago(r.Fed, c.desk.now, zone))
 	}
 	return on
 }
@@ -182,22 +182,22 @@ func (c *card) explain(r *model.Row, n *advice.Need) {
 	if r.State.Away() {
 		words = "Water"
 	}
-	c.lines = append(c.lines, "", c.heading(words, ""))
+	c.lines = append(c.lines, "", c.desk.heading(words, ""))
 	if !r.SignsAt.IsZero() {
-		c.add(c.theme.plain, "Seen %s: %s", show.Ago(r.SignsAt, c.now, c.book.Zone()), show.Signs(r.Signs))
+		c.add(c.desk.theme.plain, "Seen %s: %s", show.Ago(r.SignsAt, c.desk.now, c.desk.book.Zone()), show.Signs(r.Signs))
 	}
 	for _, reason := range n.Reasons {
-		c.add(c.paintOf(reason.Kind()), "· %s", c.subject(c.id).Reason(reason))
+		c.add(c.desk.paintOf(reason.Kind()), "· %s", c.desk.subject(c.id).Reason(reason))
 	}
-	d := c.outlook.DryOut(c.id)
+	d := c.desk.outlook.DryOut(c.id)
 	if d == nil {
 		return
 	}
-	zone := c.book.Zone()
-	c.lines = append(c.lines, "", c.heading("Drying", fmt.Sprintf("expected %s, between %s and %s ",
-		show.Clock(d.Expected, c.now, zone), show.Clock(d.Low, c.now, zone), show.Clock(d.High, c.now, zone))))
+	zone := c.desk.book.Zone()
+	c.lines = append(c.lines, "", c.desk.heading("Drying", fmt.Sprintf("expected %s, between %s and %s ",
+		show.Clock(d.Expected, c.desk.now, zone), show.Clock(d.Low, c.desk.now, zone), show.Clock(d.High, c.desk.now, zone))))
 	for _, reason := range d.Reasons {
-		c.add(c.paintOf(reason.Kind()), "· %s", c.subject(c.id).Reason(reason))
+		c.add(c.desk.paintOf(reason.Kind()), "· %s", c.desk.subject(c.id).Reason(reason))
 	}
 }
 
@@ -211,19 +211,19 @@ const (
 // history lists what was written about the plant, newest first.
 func (c *card) history() {
 	if c.brief {
-		c.lines = append(c.lines, "", c.heading("Written lately", "enter for all "))
-		entries := c.book.Entries()
+		c.lines = append(c.lines, "", c.desk.heading("Written lately", "enter for all "))
+		entries := c.desk.book.Entries()
 		last, left := max(0, len(entries)-lastSearched), lastWritten
 		for i := len(entries) - 1; i >= last && left > 0; i-- {
-			if e := entries[i]; !c.book.Struck(e.Seq) && e.Names(c.id) {
+			if e := entries[i]; !c.desk.book.Struck(e.Seq) && e.Names(c.id) {
 				c.written(e)
 				left--
 			}
 		}
 		return
 	}
-	past := c.book.History(c.id)
-	c.lines = append(c.lines, "", c.heading("Written", show.Count(len(past), "entry", "entries")+" "))
+	past := c.desk.book.History(c.id)
+	c.lines = append(c.lines, "", c.desk.heading("Written", show.Count(len(past), "entry", "entries")+" "))
 	for _, e := range slices.Backward(past) {
 		c.written(e)
 	}
@@ -231,9 +231,9 @@ func (c *card) history() {
 
 // written is one entry about the plant.
 func (c *card) written(e model.Entry) {
-	when := e.At.In(c.book.Zone()).Format("2006-01-02 15:04")
-	text := show.Fit(show.Line(show.Sentence(e, c.book)), c.width-24)
-	c.lines = append(c.lines, "   "+c.theme.quiet.of(when)+"  "+text)
+	when := e.At.In(c.desk.book.Zone()).Format("2006-01-02 15:04")
+	text := show.Fit(show.Line(show.Sentence(e, c.desk.book)), c.desk.width-24)
+	c.lines = append(c.lines, "   "+c.desk.theme.quiet.of(when)+"  "+text)
 }
 
 // fitStyled cuts a line that may hold styles.

@@ -13,7 +13,7 @@ func TestGoingToAnotherScreenClosesTheCard(t *testing.T) {
 // Undo on the big clock can take away the plant whose card lies below it.
 func TestACardClosesUnderTheClock(t *testing.T) {
 	g := newGrower(t).shelves().keys("enter", "c", "u", "u", "esc")
-	if g.board.book.Row(1) != nil {
+	if g.board.desk.book.Row(1) != nil {
 		t.Fatal("the plants are still in the book")
 	}
 	g.doesNotSee("#1  ").keys("j", "enter")

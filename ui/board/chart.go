@@ -20,9 +20,9 @@ const (
 // chart draws the plant's thirst over the last sixty days: a line for what was
 // believed, dots at the ends of its range, the soaks below it, and dates.
 func (c *card) chart() {
-	width := max(10, min(c.width-chartScale-3, 2*chartDays))
-	from := c.now.AddDate(0, 0, -chartDays)
-	points := c.keeper.Trace(c.id, from, c.now, 2*width)
+	width := max(10, min(c.desk.width-chartScale-3, 2*chartDays))
+	from := c.desk.now.AddDate(0, 0, -chartDays)
+	points := c.desk.keeper.Trace(c.id, from, c.desk.now, 2*width)
 	if len(points) < 2 {
 		return
 	}
@@ -39,21 +39,21 @@ func (c *card) chart() {
 	chart.Edge(low)
 	chart.Edge(high)
 	chart.Curve(thirst)
-	c.lines = append(c.lines, "", c.heading("Thirst", fmt.Sprintf("the last %d days ", chartDays)))
+	c.lines = append(c.lines, "", c.desk.heading("Thirst", fmt.Sprintf("the last %d days ", chartDays)))
 	for row := range chartRows {
 		scale := ""
 		if row%3 == 0 {
 			scale = fmt.Sprintf("%.0f %%", 100*most*float64(chartRows-1-row)/(chartRows-1))
 		}
-		c.lines = append(c.lines, c.theme.quiet.of(show.PadLeft(scale, chartScale-2))+"  "+chart.Row(row,
-			c.theme.accent.of, c.theme.quiet.of))
+		c.lines = append(c.lines, c.desk.theme.quiet.of(show.PadLeft(scale, chartScale-2))+"  "+chart.Row(row,
+			c.desk.theme.accent.of, c.desk.theme.quiet.of))
 	}
-	lines := []string{strings.Repeat(" ", chartScale) + show.DateAxis(from, c.now, width, c.book.Zone())}
+	lines := []string{strings.Repeat(" ", chartScale) + show.DateAxis(from, c.desk.now, width, c.desk.book.Zone())}
 	if marks := soakMarks(points, lead); marks != "" {
 		lines = append([]string{"  soaks " + marks}, lines...)
 	}
 	for _, line := range lines {
-		c.lines = append(c.lines, c.theme.quiet.of(line))
+		c.lines = append(c.lines, c.desk.theme.quiet.of(line))
 	}
 }
 

@@ -59,7 +59,7 @@ func (d *desk) redress() {
 // askPaper asks the terminal for its background, once the first frame is on its
 // way; the answer comes whenever it comes.
 func (m *board) askPaper() tea.Cmd {
-	if m.ask == nil || m.colours.known || m.colours.depth < ink.Sixteen {
+	if m.ask == nil || m.desk.colours.known || m.desk.colours.depth < ink.Sixteen {
 		return nil
 	}
 	return func() tea.Msg { m.ask(); return nil }

@@ -189,16 +189,16 @@ func (g *grower) enters(at time.Time, f model.Fact, ids ...model.ID) *grower {
 	if err != nil {
 		g.t.Fatal(err)
 	}
-	g.board.keeper.Follow(e)
-	g.board.look()
-	g.board.layout++
+	g.board.desk.keeper.Follow(e)
+	g.board.desk.look()
+	g.board.desk.layout++
 	g.board.sync()
 	return g
 }
 
 func (g *grower) row(id model.ID) *model.Row {
 	g.t.Helper()
-	r := g.board.book.Row(id)
+	r := g.board.desk.book.Row(id)
 	if r == nil {
 		g.t.Fatalf("there is no plant %d", id)
 	}

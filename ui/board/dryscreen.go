@@ -14,7 +14,7 @@ import (
 // dryScreen is what is out of the water: how far it is, what holds it up, and
 // where it hangs when it is dry.
 type dryScreen struct {
-	*desk
+	desk   *desk
 	rows   *list
 	counts []int // rows in each group
 	built  int
@@ -31,11 +31,11 @@ func (s *dryScreen) name() string   { return "Drying" }
 func (s *dryScreen) letter() string { return "d" }
 
 func (s *dryScreen) badge() string {
-	switch n := s.tally.Drying + s.tally.Dry; {
+	switch n := s.desk.tally.Drying + s.desk.tally.Dry; {
 	case n == 0:
 		return ""
-	case s.likely > 0:
-		return fmt.Sprintf("%d, %d to check", n, s.likely)
+	case s.desk.likely > 0:
+		return fmt.Sprintf("%d, %d to check", n, s.desk.likely)
 	default:
 		return fmt.Sprint(n)
 	}
@@ -46,20 +46,20 @@ func (s *dryScreen) list() *list { return s.rows }
 func (s *dryScreen) open() { s.build() }
 
 func (s *dryScreen) sync() {
-	if s.built != s.version {
+	if s.built != s.desk.version {
 		s.build()
 	}
 	s.lookAhead()
-	s.rows.resize(s.body() - 1 - len(s.rackLines()))
+	s.rows.resize(s.desk.body() - 1 - len(s.rackLines()))
 }
 
 // lookAhead works out the hours to come, after an entry and once a minute.
 func (s *dryScreen) lookAhead() {
-	if s.ahead != nil && s.looked.Equal(s.outlook.At) {
+	if s.ahead != nil && s.looked.Equal(s.desk.outlook.At) {
 		return
 	}
-	s.looked, s.ahead = s.outlook.At, nil
-	if a, ok := s.keeper.Ahead(s.now); ok {
+	s.looked, s.ahead = s.desk.outlook.At, nil
+	if a, ok := s.desk.keeper.Ahead(s.desk.now); ok {
 		s.ahead = &a
 	}
 }
@@ -68,12 +68,12 @@ func (s *dryScreen) lookAhead() {
 // rule lets a plant stay wet, what is dry and waits to be hung, in walking order, then what will be dry later, the
 // first dry first.
 func (s *dryScreen) build() {
-	s.built, s.last, s.into, s.ahead = s.version, time.Time{}, 0, nil
-	by := s.book.Rules().DryBy(s.now.In(s.book.Zone()))
+	s.built, s.last, s.into, s.ahead = s.desk.version, time.Time{}, 0, nil
+	by := s.desk.book.Rules().DryBy(s.desk.now.In(s.desk.book.Zone()))
 	var long, ready, dry, later model.IDs
-	for i := range s.outlook.Drying {
-		d := &s.outlook.Drying[i]
-		drying := s.book.Row(d.ID).State == model.Drying
+	for i := range s.desk.outlook.Drying {
+		d := &s.desk.outlook.Drying[i]
+		drying := s.desk.book.Row(d.ID).State == model.Drying
 		if drying && d.High.After(s.last) {
 			s.last = d.High
 		}
@@ -83,7 +83,7 @@ func (s *dryScreen) build() {
 		switch {
 		case !drying:
 			dry = append(dry, d.ID)
-		case s.toCheck(d):
+		case s.desk.toCheck(d):
 			ready = append(ready, d.ID)
 		case s.past(d):
 			long = append(long, d.ID)
@@ -102,7 +102,7 @@ func (s *dryScreen) build() {
 	}
 	add("Ready to check, hearts first", ready)
 	add("Out too long, and not likely dry: help them", long)
-	add("Dry: hang these back", s.book.Walk(dry))
+	add("Dry: hang these back", s.desk.book.Walk(dry))
 	add("Later", later)
 	s.counts = s.counts[:0]
 	for _, sec := range sections {
@@ -119,7 +119,7 @@ func (s *dryScreen) riskier(a, b model.ID) int {
 	x, y := s.out(a), s.out(b)
 	return cmp.Or(first(s.past(x), s.past(y)), first(x.HoldUp == estimate.HeldByPocket,
 		y.HoldUp == estimate.HeldByPocket),
-		x.OutAt.Compare(y.OutAt), s.book.Row(a).WalkCompare(s.book.Row(b)), cmp.Compare(a, b))
+		x.OutAt.Compare(y.OutAt), s.desk.book.Row(a).WalkCompare(s.desk.book.Row(b)), cmp.Compare(a, b))
 }
 
 // first puts what is so before what is not.
@@ -134,7 +134,7 @@ func first(a, b bool) int {
 }
 
 // past reports whether a plant is out longer than the house rule lets one stay wet.
-func (s *dryScreen) past(d *advice.Drying) bool { return s.now.After(d.Limit) }
+func (s *dryScreen) past(d *advice.Drying) bool { return s.desk.now.After(d.Limit) }
 
 // bestHelp is what would help most of the plants that are out too long, said once
 // for all of them; "" when none are.
@@ -142,7 +142,7 @@ func (s *dryScreen) bestHelp(long model.IDs) string {
 	counts := map[string]int{}
 	best := ""
 	for _, id := range long {
-		help := s.adviceOf(s.out(id).Reasons)
+		help := s.desk.adviceOf(s.out(id).Reasons)
 		if counts[help]++; counts[help] > counts[best] {
 			best = help
 		}
@@ -150,7 +150,7 @@ func (s *dryScreen) bestHelp(long model.IDs) string {
 	return best
 }
 
-func (s *dryScreen) out(id model.ID) *advice.Drying { return s.outlook.DryOut(id) }
+func (s *dryScreen) out(id model.ID) *advice.Drying { return s.desk.outlook.DryOut(id) }
 
 // groups are the keys of the drying screen.
 func (s *dryScreen) groups() []group {
@@ -168,9 +168,9 @@ func (s *dryScreen) groups() []group {
 			act("w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).pad("2").unless(empty).foot("still damp"),
 			act("r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).pad("3").unless(empty).foot("rehung"),
 			act("W", "weigh it wet: what later weights are held against",
-				func() { s.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
-			act("f", "fan: off, low, on, near", s.nextFan).pad("5").foot("fan"),
-			act("i", "window: shut, door, open, extractor", s.nextWindow).pad("6").foot("window"),
+				func() { s.desk.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
+			act("f", "fan: off, low, on, near", s.desk.nextFan).pad("5").foot("fan"),
+			act("i", "window: shut, door, open, extractor", s.desk.nextWindow).pad("6").foot("window"),
 		}},
 		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).pad(".").footWhen("unmark",
 			s.rows.several))},
@@ -181,19 +181,19 @@ func (s *dryScreen) groups() []group {
 func (s *dryScreen) mark(f model.Fact, states ...model.State) {
 	var ids model.IDs
 	for _, id := range s.rows.chosen() {
-		if slices.Contains(states, s.book.Row(id).State) {
+		if slices.Contains(states, s.desk.book.Row(id).State) {
 			ids = append(ids, id)
 		}
 	}
 	if len(ids) == 0 {
 		if f.Kind() == "hung" {
-			s.say("Not marked dry yet: d first, then r")
+			s.desk.say("Not marked dry yet: d first, then r")
 		} else {
-			s.say("Already dry: r when it hangs, w if it is damp after all")
+			s.desk.say("Already dry: r when it hangs, w if it is damp after all")
 		}
 		return
 	}
-	if !s.enter(f, ids...) {
+	if !s.desk.enter(f, ids...) {
 		return
 	}
 	several := s.rows.several()
@@ -213,14 +213,14 @@ func (s *dryScreen) lead() string { return s.rows.lead() }
 // out with: it lies on one tray, and is felt in one go.
 func (s *dryScreen) dryTray() {
 	here := s.out(s.rows.current())
-	if here == nil || s.book.Row(here.ID).State != model.Drying {
-		s.say("Already dry: r when it hangs")
+	if here == nil || s.desk.book.Row(here.ID).State != model.Drying {
+		s.desk.say("Already dry: r when it hangs")
 		return
 	}
 	s.rows.unmark()
-	for i := range s.outlook.Drying {
-		d := &s.outlook.Drying[i]
-		if d.Load == here.Load && s.book.Row(d.ID).State == model.Drying && s.toCheck(d) == s.toCheck(here) {
+	for i := range s.desk.outlook.Drying {
+		d := &s.desk.outlook.Drying[i]
+		if d.Load == here.Load && s.desk.book.Row(d.ID).State == model.Drying && s.desk.toCheck(d) == s.desk.toCheck(here) {
 			s.rows.marks[d.ID] = true
 		}
 	}

@@ -28,28 +28,28 @@ func (s *dryScreen) draw(p *page, height int) {
 func (s *dryScreen) rackLines() []string {
 	lines := []string{s.benchLine()}
 	if s.help != "" {
-		lines = append(lines, s.theme.warn.of(show.Fit(" To help: "+s.help, s.width)))
+		lines = append(lines, s.desk.theme.warn.of(show.Fit(" To help: "+s.help, s.desk.width)))
 	}
 	return append(lines, s.aheadLines()...)
 }
 
 // benchLine says when all should be dry, and what that means for the night.
 func (s *dryScreen) benchLine() string {
-	zone := s.book.Zone()
+	zone := s.desk.book.Zone()
 	if s.last.IsZero() {
-		return s.theme.good.of(show.Fit(" All dry: hang them back in walking order", s.width))
+		return s.desk.theme.good.of(show.Fit(" All dry: hang them back in walking order", s.desk.width))
 	}
-	by := s.book.Rules().DryBy(s.now.In(zone))
-	if !s.last.After(s.now) {
-		return s.theme.warn.of(show.Fit(" All should have been dry by "+show.Clock(s.last, s.now,
-			zone)+": look into the hearts, then d dry or w still damp", s.width))
+	by := s.desk.book.Rules().DryBy(s.desk.now.In(zone))
+	if !s.last.After(s.desk.now) {
+		return s.desk.theme.warn.of(show.Fit(" All should have been dry by "+show.Clock(s.last, s.desk.now,
+			zone)+": look into the hearts, then d dry or w still damp", s.desk.width))
 	}
-	text := " All surely dry by " + show.Clock(s.last, s.now, zone)
+	text := " All surely dry by " + show.Clock(s.last, s.desk.now, zone)
 	if s.into > 0 {
-		text += fmt.Sprintf("; %d perhaps not before %s", s.into, show.Clock(by, s.now, zone))
-		return s.theme.warn.of(show.Fit(text, s.width))
+		text += fmt.Sprintf("; %d perhaps not before %s", s.into, show.Clock(by, s.desk.now, zone))
+		return s.desk.theme.warn.of(show.Fit(text, s.desk.width))
 	}
-	return show.Fit(text+", before the day ends at "+show.Clock(by, s.now, zone), s.width)
+	return show.Fit(text+", before the day ends at "+show.Clock(by, s.desk.now, zone), s.desk.width)
 }
 
 func (s *dryScreen) head(g int) string {
@@ -57,7 +57,7 @@ func (s *dryScreen) head(g int) string {
 	if s.rows.heads[g] == "Later" {
 		remark = "likely times " + remark
 	}
-	return s.heading(s.rows.heads[g], remark)
+	return s.desk.heading(s.rows.heads[g], remark)
 }
 
 // clockWidth is the width of a time with its day.
@@ -68,13 +68,13 @@ type dryColumns struct{ name, home, out, surely, look int }
 
 func (s *dryScreen) columns() dryColumns {
 	c := dryColumns{home: 13, out: clockWidth, surely: clockWidth, look: 23}
-	if s.width < wideScreen {
+	if s.desk.width < wideScreen {
 		c.out = 0
 	}
-	if s.width < narrow {
+	if s.desk.width < narrow {
 		c.home, c.surely = 11, 0
 	}
-	c.name = s.width - 2 - c.home - 1 - clockWidth - 2 - c.look - 2
+	c.name = s.desk.width - 2 - c.home - 1 - clockWidth - 2 - c.look - 2
 	for _, column := range []int{c.out, c.surely} {
 		if column > 0 {
 			c.name -= column + 2
@@ -96,35 +96,35 @@ func (s *dryScreen) columnHeads() string {
 	if c.surely > 0 {
 		text += show.PadLeft("surely by", c.surely) + "  "
 	}
-	return s.theme.quiet.of(show.Pad(text+"look at", s.width))
+	return s.desk.theme.quiet.of(show.Pad(text+"look at", s.desk.width))
 }
 
 // row draws one plant: when it came out, when it is likely and when it is surely
 // dry, and where to look. Only what is past the house rule is in red.
 func (s *dryScreen) row(id model.ID, i int) string {
-	r, d := s.book.Row(id), s.out(id)
+	r, d := s.desk.book.Row(id), s.out(id)
 	if d == nil {
 		return ""
 	}
-	c, zone := s.columns(), s.book.Zone()
+	c, zone := s.columns(), s.desk.book.Zone()
 	name := show.Pad(show.Title(r.Plant), c.name)
 	if i == s.rows.cursor {
-		name = s.theme.cursor.of(name)
+		name = s.desk.theme.cursor.of(name)
 	}
-	text := s.sign(s.rows, id, i) + name + " " + show.Pad(show.Safe(r.Home.String()), c.home) + " "
+	text := s.desk.sign(s.rows, id, i) + name + " " + show.Pad(show.Safe(r.Home.String()), c.home) + " "
 	if c.out > 0 {
-		text += show.PadLeft(show.Clock(r.Out, s.now, zone), c.out) + "  "
+		text += show.PadLeft(show.Clock(r.Out, s.desk.now, zone), c.out) + "  "
 	}
 	if r.State == model.Dry {
-		return text + s.theme.good.of("dry since "+show.Clock(r.DryAt, s.now, zone))
+		return text + s.desk.theme.good.of("dry since "+show.Clock(r.DryAt, s.desk.now, zone))
 	}
-	text += show.PadLeft(show.Clock(d.Expected, s.now, zone), clockWidth) + "  "
+	text += show.PadLeft(show.Clock(d.Expected, s.desk.now, zone), clockWidth) + "  "
 	if c.surely > 0 {
-		text += s.theme.quiet.of(show.PadLeft(show.Clock(d.High, s.now, zone), c.surely)) + "  "
+		text += s.desk.theme.quiet.of(show.PadLeft(show.Clock(d.High, s.desk.now, zone), c.surely)) + "  "
 	}
 	look := show.Fit(s.lookAt(r, d), c.look)
 	if s.past(d) {
-		return text + s.theme.alarm.of(look)
+		return text + s.desk.theme.alarm.of(look)
 	}
 	return text + look
 }
@@ -140,9 +140,9 @@ func (s *dryScreen) lookAt(r *model.Row, d *advice.Drying) string {
 	}
 	switch {
 	case s.past(d):
-		place += ", out " + show.Duration(s.now.Sub(r.Out))
+		place += ", out " + show.Duration(s.desk.now.Sub(r.Out))
 	case r.DampAt.After(r.Out):
-		place += ", damp at " + show.Clock(r.DampAt, s.now, s.book.Zone())
+		place += ", damp at " + show.Clock(r.DampAt, s.desk.now, s.desk.book.Zone())
 	}
 	return place
 }

@@ -13,14 +13,14 @@ import (
 func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
-		m.width, m.height = msg.Width, msg.Height
+		m.desk.width, m.desk.height = msg.Width, msg.Height
 		if m.waits != nil {
 			return m.begin(*m.waits)
 		}
 	case paperMsg:
-		m.learn(msg)
+		m.desk.learn(msg)
 	case workedOut:
-		if m.width == 0 { // the size comes at any moment, and the keys that wait need it
+		if m.desk.width == 0 { // the size comes at any moment, and the keys that wait need it
 			m.waits = &msg
 			return nil
 		}
@@ -37,28 +37,28 @@ func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
 // drawEarly is the first frame: the plants where they hang, before anything is
 // worked out.
 func (m *board) drawEarly(p *page) {
-	p.line(" " + m.theme.title.of("▸Triage"))
-	p.line(m.theme.quiet.of(show.Fit(" working out what each plant needs …", m.width)))
+	p.line(" " + m.desk.theme.title.of("▸Triage"))
+	p.line(m.desk.theme.quiet.of(show.Fit(" working out what each plant needs …", m.desk.width)))
 	p.line("")
 	shelf := ""
-	for _, id := range m.book.Walk(m.present()) {
-		if p.lines >= m.height-2 {
+	for _, id := range m.desk.book.Walk(m.present()) {
+		if p.lines >= m.desk.height-2 {
 			break
 		}
-		r := m.book.Row(id)
+		r := m.desk.book.Row(id)
 		if name := shelfWords(r.Home.Shelf); name != shelf {
 			shelf = name
-			p.line(m.heading(show.Safe(name), ""))
+			p.line(m.desk.heading(show.Safe(name), ""))
 		}
-		p.line("   " + show.Pad(show.Safe(r.Home.Spot), spotWidth) + show.Fit(show.Title(r.Plant), m.width-spotWidth-4))
+		p.line("   " + show.Pad(show.Safe(r.Home.Spot), spotWidth) + show.Fit(show.Title(r.Plant), m.desk.width-spotWidth-4))
 	}
 }
 
 // present lists the plants that are not gone.
 func (m *board) present() model.IDs {
 	var ids model.IDs
-	for _, id := range m.book.IDs() {
-		if m.book.Row(id).State != model.Gone {
+	for _, id := range m.desk.book.IDs() {
+		if m.desk.book.Row(id).State != model.Gone {
 			ids = append(ids, id)
 		}
 	}

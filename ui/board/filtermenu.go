@@ -14,7 +14,7 @@ import (
 // filterMenu narrows triage with one key each for band, form, leaf and shelf: the
 // key goes on to the next there is, and after the last to all again.
 type filterMenu struct {
-	*desk
+	desk   *desk
 	triage *triage
 	was    string
 }
@@ -36,11 +36,11 @@ func (m *filterMenu) groups() []group {
 		act("s", "the next shelf", step("shelf", shelf)).pad("4").foot("shelf"),
 		act("a", "all plants", func() { m.set("") }).pad("0").foot("all"),
 		act("/", "words, bloom, rot, due, state:drying, load:3", func() {
-			m.drop(m)
-			m.push(newFilter(m.triage))
+			m.desk.drop(m)
+			m.desk.push(newFilter(m.triage))
 		}).foot("words"),
-		act("enter", "keep", func() { m.drop(m); m.said = "" }).foot("keeps"),
-		act("esc", "show what was shown before", func() { m.set(m.was); m.drop(m); m.said = "" }).pad("/").foot("drops"),
+		act("enter", "keep", func() { m.desk.drop(m); m.desk.said = "" }).foot("keeps"),
+		act("esc", "show what was shown before", func() { m.set(m.was); m.desk.drop(m); m.desk.said = "" }).pad("/").foot("drops"),
 	}}}
 }
 
@@ -53,12 +53,12 @@ func (m *filterMenu) set(filter string) {
 
 func (m *filterMenu) draw(p *page, height int) {
 	m.triage.draw(p, height)
-	p.fill(m.height - 2)
+	p.fill(m.desk.height - 2)
 	text := "all plants"
 	if m.triage.filter != "" {
 		text = show.Safe(m.triage.filter)
 	}
-	m.said, m.trouble = "Only: "+text, false
+	m.desk.said, m.desk.trouble = "Only: "+text, false
 }
 
 // values are what the plants have of something that the rest of the filter lets
@@ -70,8 +70,8 @@ func (m *filterMenu) values(key string, of func(*model.Row, *advice.Need) string
 	}
 	seen := map[string]bool{"": true}
 	var all []string
-	for _, id := range m.book.IDs() {
-		r, n := m.book.Row(id), m.triage.need(id)
+	for _, id := range m.desk.book.IDs() {
+		r, n := m.desk.book.Row(id), m.triage.desk.need(id)
 		if n == nil || !want(r, n) {
 			continue
 		}

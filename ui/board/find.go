@@ -15,7 +15,7 @@ import (
 // prompt is one line of typing at the foot of the screen, over a screen that
 // stays visible.
 type prompt struct {
-	*desk
+	desk   *desk
 	behind screen
 	input  textinput.Model
 	ask    string
@@ -35,8 +35,8 @@ func newPrompt(d *desk, behind screen, ask, text string) *prompt {
 
 func (p *prompt) groups() []group {
 	return []group{{"A line to type", []binding{
-		act("enter", "keep", func() { p.drop(p); p.accept(p.input.Value()) }).foot("keep"),
-		act("esc", "drop", func() { p.drop(p); p.cancel() }).foot("drop"),
+		act("enter", "keep", func() { p.desk.drop(p); p.accept(p.input.Value()) }).foot("keep"),
+		act("esc", "drop", func() { p.desk.drop(p); p.cancel() }).foot("drop"),
 		anyOther("type", p.typed),
 	}}}
 }
@@ -55,8 +55,8 @@ func (p *prompt) typed(msg tea.KeyMsg) tea.Cmd {
 
 func (p *prompt) draw(pg *page, height int) {
 	p.behind.draw(pg, height)
-	pg.fill(p.height - 2)
-	p.said, p.trouble = p.ask+" "+p.input.Value()+"▏", false
+	pg.fill(p.desk.height - 2)
+	p.desk.said, p.desk.trouble = p.ask+" "+p.input.Value()+"▏", false
 }
 
 // newFind jumps to the first plant that matches while the person types.
@@ -65,12 +65,12 @@ func newFind(m *board) *prompt {
 	p := newPrompt(m.desk, m.front(), "Find:", "")
 	p.change = func(text string) { m.find(text, 0) }
 	p.accept = func(text string) {
-		m.sought, m.said = text, ""
+		m.sought, m.desk.said = text, ""
 		if !m.find(text, 0) {
-			m.say("No plant matches %s", show.Safe(text))
+			m.desk.say("No plant matches %s", show.Safe(text))
 		}
 	}
-	p.cancel = func() { m.said = ""; m.front().list().goTo(from) }
+	p.cancel = func() { m.desk.said = ""; m.front().list().goTo(from) }
 	return p
 }
 
@@ -86,7 +86,7 @@ func (m *board) seek() {
 		f.find()
 		return
 	}
-	m.push(newFind(m))
+	m.desk.push(newFind(m))
 }
 
 // findAgain goes to the next or the previous match.
@@ -97,9 +97,9 @@ func (m *board) findAgain(dir int) {
 	}
 	switch {
 	case m.sought == "":
-		m.say("Nothing sought yet: / finds")
+		m.desk.say("Nothing sought yet: / finds")
 	case !m.find(m.sought, dir):
-		m.say("No other plant matches %s", show.Safe(m.sought))
+		m.desk.say("No other plant matches %s", show.Safe(m.sought))
 	}
 }
 
@@ -118,7 +118,7 @@ func (m *board) find(text string, dir int) bool {
 	n := len(l.rows)
 	for k := range n {
 		i := ((l.cursor+dir+k*step)%n + n) % n
-		if id := l.rows[i].id; id != 0 && matches(m.book.Row(id), text) {
+		if id := l.rows[i].id; id != 0 && matches(m.desk.book.Row(id), text) {
 			l.cursor = i
 			l.keepInView()
 			return true
@@ -153,14 +153,14 @@ func newFilter(t *triage) *prompt {
 	p := newPrompt(t.desk, t, "Only:", was)
 	p.change = set
 	p.accept = func(text string) {
-		t.said = ""
+		t.desk.said = ""
 		if _, err := parseFilter(text); err != nil {
-			t.complain(err)
+			t.desk.complain(err)
 			return
 		}
 		set(text)
 	}
-	p.cancel = func() { t.said = ""; set(was) }
+	p.cancel = func() { t.desk.said = ""; set(was) }
 	return p
 }
 

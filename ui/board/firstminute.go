@@ -27,7 +27,7 @@ type question struct {
 // takes what stands there, and Esc passes over a question: what is not said keeps
 // its first value, and can be changed on the Rules and Soak screens.
 type firstMinute struct {
-	*desk
+	desk      *desk
 	questions []question
 	at        int
 	input     textinput.Model
@@ -57,7 +57,7 @@ func (m *firstMinute) groups() []group {
 		act("enter", "take what stands there", m.answer).foot("takes it"),
 		act("esc", "pass over the question", func() { m.onward(1) }).foot("passes over"),
 		act("shift+tab ↑", "the question before", func() { m.onward(-1) }).foot("back"),
-		act("ctrl+x", "ask no more", func() { m.drop(m) }).foot("ask no more"),
+		act("ctrl+x", "ask no more", func() { m.desk.drop(m) }).foot("ask no more"),
 		anyOther("type", m.typed),
 	}}}
 }
@@ -74,7 +74,7 @@ func (m *firstMinute) typed(msg tea.KeyMsg) tea.Cmd {
 // onward goes to another question; after the last the board is there.
 func (m *firstMinute) onward(n int) {
 	if m.at += n; m.at >= len(m.questions) {
-		m.drop(m)
+		m.desk.drop(m)
 		return
 	}
 	m.at = max(m.at, 0)
@@ -88,7 +88,7 @@ func (m *firstMinute) answer() {
 	facts, err := m.questions[m.at].take(m.desk, text)
 	for _, fact := range facts {
 		if err == nil {
-			err = m.write(fact)
+			err = m.desk.write(fact)
 		}
 	}
 	if err != nil {
@@ -101,8 +101,8 @@ func (m *firstMinute) answer() {
 			m.problem = err.Error()
 			return
 		}
-		m.drop(m)
-		m.push(list)
+		m.desk.drop(m)
+		m.desk.push(list)
 		return
 	}
 	m.onward(1)
@@ -111,24 +111,24 @@ func (m *firstMinute) answer() {
 func (m *firstMinute) draw(p *page, height int) {
 	q := m.questions[m.at]
 	p.line("")
-	p.line(m.heading(q.ask, fmt.Sprintf("%d of %d ", m.at+1, len(m.questions))))
+	p.line(m.desk.heading(q.ask, fmt.Sprintf("%d of %d ", m.at+1, len(m.questions))))
 	p.line("")
 	value := show.Safe(m.input.Value())
-	p.line("   " + m.theme.input.of(show.Fit(value, m.width-6)+"▏"))
+	p.line("   " + m.desk.theme.input.of(show.Fit(value, m.desk.width-6)+"▏"))
 	p.line("")
-	for _, line := range wrap(q.hint, m.width-6) {
-		p.line(m.theme.quiet.of("   " + line))
+	for _, line := range wrap(q.hint, m.desk.width-6) {
+		p.line(m.desk.theme.quiet.of("   " + line))
 	}
 	if m.problem != "" {
 		p.line("")
-		for _, line := range wrap(show.Line(m.problem), m.width-6) {
-			p.line(m.theme.alarm.of("   " + line))
+		for _, line := range wrap(show.Line(m.problem), m.desk.width-6) {
+			p.line(m.desk.theme.alarm.of("   " + line))
 		}
 	}
 	if m.at == 0 {
 		p.line("")
-		for _, line := range wrap("A new book asks six things, and each has an answer that will do. A full bucket drowns a small child as surely as a tub: empty it after use.", m.width-6) {
-			p.line(m.theme.quiet.of("   " + line))
+		for _, line := range wrap("A new book asks six things, and each has an answer that will do. A full bucket drowns a small child as surely as a tub: empty it after use.", m.desk.width-6) {
+			p.line(m.desk.theme.quiet.of("   " + line))
 		}
 	}
 }

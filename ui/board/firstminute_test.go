@@ -25,25 +25,25 @@ func TestTheFirstMinute(t *testing.T) {
 	g.sees("5 of 6").sees("c, L").says("f gal")
 	g.sees("6 of 6").says(list)
 	g.sees("2 plants: 2 new").sees("nothing is written yet")
-	if n := g.board.book.Len(); n != 0 {
+	if n := g.board.desk.book.Len(); n != 0 {
 		t.Fatalf("%d plants are in the book before the list was taken", n)
 	}
 	g.keys("enter").sees("Arch")
-	rules := g.board.book.Rules()
+	rules := g.board.desk.book.Rules()
 	for l, want := range map[model.Limit]float64{model.SoakSat: 4, model.SoakWed: 2, model.SoakSun: 0, model.RoomVolume: 40,
 		model.TempUnit: 1, model.VolumeUnit: 1} {
 		if rules[l] != want {
 			t.Errorf("%s is %g, want %g", model.LimitTable[l].Name, rules[l], want)
 		}
 	}
-	if v, _ := g.board.book.Vessel("tub"); v.Litres < 98 || v.Litres > 99 {
+	if v, _ := g.board.desk.book.Vessel("tub"); v.Litres < 98 || v.Litres > 99 {
 		t.Errorf("the tub holds %g L, want 26 US gallons", v.Litres)
 	}
 	g.keys("T", "s").sees("/26 gal").keys("T", "t")
-	if n := len(g.board.book.Vessels()); n != 2 {
+	if n := len(g.board.desk.book.Vessels()); n != 2 {
 		t.Errorf("%d vessels, want the two that were named", n)
 	}
-	if g.board.book.Fan(g.now) != model.FanLow || g.board.book.Window(g.now).Window != model.WindowOpen {
+	if g.board.desk.book.Fan(g.now) != model.FanLow || g.board.desk.book.Window(g.now).Window != model.WindowOpen {
 		t.Error("the fan or the window is not as said")
 	}
 	if day := g.row(1).Acquired.String(); day != "2024-02-28" {
@@ -55,7 +55,7 @@ func TestTheFirstMinute(t *testing.T) {
 func TestTheFirstMinuteCanBePassedOver(t *testing.T) {
 	for _, key := range []string{"enter", "esc"} {
 		g := newGrower(t).keys("enter", key, key, key, key, key).sees("6 of 6").keys("esc").sees("This book is empty")
-		if n := len(g.board.book.Entries()); n != 0 {
+		if n := len(g.board.desk.book.Entries()); n != 0 {
 			t.Errorf("%s all the way wrote %d entries", key, n)
 		}
 	}
@@ -80,7 +80,7 @@ func TestAListWithFaultsIsTakenOnlyWhenAsked(t *testing.T) {
 	}
 	g.says(list).sees("size: 4 cells like this").sees("lines 2-5").keys("enter").sees("Nothing of the list is taken")
 	g.keys("e").sees("4 cells left empty").keys("enter").sees("A5")
-	if n := g.board.book.Len(); n != 5 {
+	if n := g.board.desk.book.Len(); n != 5 {
 		t.Errorf("%d plants, want 5", n)
 	}
 }

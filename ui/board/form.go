@@ -142,7 +142,7 @@ func (f *field) begins(letters string, from int) string {
 // form asks for a few values and writes one entry from them. A value it cannot
 // take keeps it open, with the cursor on the field.
 type form struct {
-	*desk
+	desk    *desk
 	title   string
 	caution string
 	fields  []field
@@ -180,7 +180,7 @@ func (f *form) groups() []group {
 			when: func() bool { return f.fields[f.at].steps() }},
 		act("tab ↓", "next field", func() { f.focus(f.at + 1) }).foot("next field"),
 		act("shift+tab ↑", "field before", func() { f.focus(f.at - 1) }),
-		act("esc", "drop it, nothing is written", func() { f.drop(f); f.say("Nothing written") }).pad("/").foot("drop"),
+		act("esc", "drop it, nothing is written", func() { f.desk.drop(f); f.desk.say("Nothing written") }).pad("/").foot("drop"),
 		anyOther("type", f.typed),
 	}}}
 }
@@ -215,7 +215,7 @@ func (f *form) focus(i int) {
 func (f *form) send() {
 	err := f.submit(f)
 	if err == nil {
-		f.drop(f)
+		f.desk.drop(f)
 		return
 	}
 	f.problem = err.Error()
@@ -228,7 +228,7 @@ const fieldWidth = 14
 
 func (f *form) draw(p *page, height int) {
 	p.line("")
-	p.line(f.heading(f.title, ""))
+	p.line(f.desk.heading(f.title, ""))
 	p.line("")
 	room := max(1, height-7)
 	first := max(0, min(f.at-room/2, len(f.fields)-room))
@@ -240,8 +240,8 @@ func (f *form) draw(p *page, height int) {
 	}
 	if f.caution != "" {
 		p.line("")
-		for _, line := range wrap(f.caution, f.width-6) {
-			p.line(f.theme.warn.of("   " + line))
+		for _, line := range wrap(f.caution, f.desk.width-6) {
+			p.line(f.desk.theme.warn.of("   " + line))
 		}
 	}
 }
@@ -250,9 +250,9 @@ func (f *form) draw(p *page, height int) {
 func (f *form) underField() string {
 	indent := strings.Repeat(" ", fieldWidth+4)
 	if f.problem != "" {
-		return indent + f.theme.alarm.of(show.Fit(show.Line(show.Safe(f.problem)), f.width-fieldWidth-5))
+		return indent + f.desk.theme.alarm.of(show.Fit(show.Line(show.Safe(f.problem)), f.desk.width-fieldWidth-5))
 	}
-	return indent + f.theme.quiet.of(show.Fit(f.fields[f.at].hint, f.width-fieldWidth-5))
+	return indent + f.desk.theme.quiet.of(show.Fit(f.fields[f.at].hint, f.desk.width-fieldWidth-5))
 }
 
 // choiceLine is the choices of a field with the chosen one marked.
@@ -263,12 +263,12 @@ func (f *form) choiceLine(fd *field, room int) string {
 			line, used = line+"  ", used+2
 		}
 		if used += show.Width(c); used > room {
-			return f.theme.input.of(show.Fit(fd.input.Value()+"▏", room))
+			return f.desk.theme.input.of(show.Fit(fd.input.Value()+"▏", room))
 		}
 		if c == fd.input.Value() {
-			line += f.theme.input.of(c)
+			line += f.desk.theme.input.of(c)
 		} else {
-			line += f.theme.quiet.of(c)
+			line += f.desk.theme.quiet.of(c)
 		}
 	}
 	return line
@@ -278,16 +278,16 @@ func (f *form) fieldLine(i int) string {
 	fd := &f.fields[i]
 	value := show.Safe(fd.input.Value())
 	name := show.PadLeft(fd.name, fieldWidth)
-	room := max(8, f.width-fieldWidth-6)
+	room := max(8, f.desk.width-fieldWidth-6)
 	if i != f.at {
 		return "  " + name + "  " + show.Fit(value, room)
 	}
-	mark := f.theme.cursor.of("▸") + " " + f.theme.title.of(name) + "  "
+	mark := f.desk.theme.cursor.of("▸") + " " + f.desk.theme.title.of(name) + "  "
 	if fd.choices != nil {
 		return mark + f.choiceLine(fd, room)
 	}
 	if fd.fresh {
-		return mark + f.theme.input.of("▏"+show.Fit(value, room-1))
+		return mark + f.desk.theme.input.of("▏"+show.Fit(value, room-1))
 	}
 	runes := []rune(fd.input.Value())
 	at := min(fd.input.Position(), len(runes))
@@ -296,5 +296,5 @@ func (f *form) fieldLine(i int) string {
 		_, rest, _ := strings.Cut(before, before[:len(string([]rune(before)[0]))])
 		before = rest
 	}
-	return mark + f.theme.input.of(show.Fit(before+"▏"+after, room))
+	return mark + f.desk.theme.input.of(show.Fit(before+"▏"+after, room))
 }

@@ -21,11 +21,11 @@ func TestTheFirstKeyReplacesWhatAFieldHolds(t *testing.T) {
 // Enter goes through every field, filled in or not, and a choice takes its letter.
 func TestAFormSkipsNoField(t *testing.T) {
 	g := newGrower(t).shelves().keys("a").types("70F").keys("enter").types("45").keys("enter")
-	if g.board.outlook.Air.RH == 45 {
+	if g.board.desk.outlook.Air.RH == 45 {
 		t.Fatal("written before the fan was asked about")
 	}
 	g.sees("off  low  on  near").types("n").keys("enter")
-	if air := g.board.outlook.Air; air.RH != 45 || air.Fan != model.FanNear {
+	if air := g.board.desk.outlook.Air; air.RH != 45 || air.Fan != model.FanNear {
 		t.Errorf("air %+v", air)
 	}
 }

@@ -14,15 +14,15 @@ import (
 // the keys.
 func (m *board) drawFrame(p *page) {
 	m.drawHead(p)
-	body, end := m.body(), m.height-2
+	body, end := m.desk.body(), m.desk.height-2
 	p.limit = end
-	if n := len(m.over); n > 0 {
-		m.over[n-1].draw(p, body)
+	if n := len(m.desk.over); n > 0 {
+		m.desk.over[n-1].draw(p, body)
 	} else {
 		m.front().draw(p, body)
 	}
 	p.fill(end)
-	p.limit = m.height
+	p.limit = m.desk.height
 	p.line(m.status())
 	p.line(m.footer())
 }
@@ -30,12 +30,12 @@ func (m *board) drawFrame(p *page) {
 // footer is the keys that matter now; the way to all of them never falls off.
 func (m *board) footer() string {
 	const more = "  ? help "
-	if n := len(m.over); n > 0 {
-		top := m.over[n-1]
-		return m.theme.quiet.of(" " + hints(top.lead(), top.groups(), m.width-1, m.onPad()))
+	if n := len(m.desk.over); n > 0 {
+		top := m.desk.over[n-1]
+		return m.desk.theme.quiet.of(" " + hints(top.lead(), top.groups(), m.desk.width-1, m.desk.onPad()))
 	}
-	text := hints(m.front().lead(), m.front().groups(), m.width-len(more)-1, m.onPad())
-	return m.theme.quiet.of(show.Pad(" "+text, m.width-len(more)) + more)
+	text := hints(m.front().lead(), m.front().groups(), m.desk.width-len(more)-1, m.desk.onPad())
+	return m.desk.theme.quiet.of(show.Pad(" "+text, m.desk.width-len(more)) + more)
 }
 
 // header names the screens, the room and the time. The soak day's screens are
@@ -53,21 +53,21 @@ func (m *board) header() string {
 			name += " " + badge
 		}
 		if i == m.at {
-			b.WriteString(m.theme.title.of("▸" + name))
+			b.WriteString(m.desk.theme.title.of("▸" + name))
 		} else {
-			b.WriteString(m.theme.quiet.of(" " + name))
+			b.WriteString(m.desk.theme.quiet.of(" " + name))
 		}
 		b.WriteString("   ")
 		used += show.Width(name) + 4
 	}
-	return b.String() + m.roomAndTime(m.width-used)
+	return b.String() + m.roomAndTime(m.desk.width-used)
 }
 
 // roomAndTime is the right end of the header: as much as fits.
 func (m *board) roomAndTime(width int) string {
-	clock := m.now.In(m.book.Zone()).Format("Mon 15:04") + " "
-	air := m.outlook.Air
-	room := fmt.Sprintf("%s %s  fan %s   ", show.Temp(air.TempC, m.book.Rules()), show.Humidity(air.RH), air.Fan)
+	clock := m.desk.now.In(m.desk.book.Zone()).Format("Mon 15:04") + " "
+	air := m.desk.outlook.Air
+	room := fmt.Sprintf("%s %s  fan %s   ", show.Temp(air.TempC, m.desk.book.Rules()), show.Humidity(air.RH), air.Fan)
 	if air.ReadAt.IsZero() {
 		room = "no air reading   "
 	}
@@ -96,23 +96,23 @@ func homeWords(h *trip.Homecoming) string {
 // status is the line that says what just happened and, where there is room, that
 // the needs are being worked out again.
 func (m *board) status() string {
-	width, quiet := m.width, ""
-	if left := m.lineWidth(); show.Width(m.said)+2 <= left && left < width {
-		width, quiet = left, m.theme.quiet.of(readingWords+" ")
+	width, quiet := m.desk.width, ""
+	if left := m.desk.lineWidth(); show.Width(m.desk.said)+2 <= left && left < width {
+		width, quiet = left, m.desk.theme.quiet.of(readingWords+" ")
 	}
-	text := show.Fit(" "+show.Safe(m.said), width)
-	if m.trouble {
-		text = m.theme.alarm.of(text)
+	text := show.Fit(" "+show.Safe(m.desk.said), width)
+	if m.desk.trouble {
+		text = m.desk.theme.alarm.of(text)
 	}
 	return text + quiet
 }
 
 // drawTooSmall asks for more room.
 func (m *board) drawTooSmall(p *page) {
-	p.line(show.Fit(" This window is too small for the board.", m.width))
-	if m.height > 1 {
-		p.line(show.Fit(fmt.Sprintf(" It needs %dx%d and has %dx%d. q leaves.", minWidth, minHeight, m.width,
-			m.height), m.width))
+	p.line(show.Fit(" This window is too small for the board.", m.desk.width))
+	if m.desk.height > 1 {
+		p.line(show.Fit(fmt.Sprintf(" It needs %dx%d and has %dx%d. q leaves.", minWidth, minHeight, m.desk.width,
+			m.desk.height), m.desk.width))
 	}
 }
 

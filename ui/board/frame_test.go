@@ -73,12 +73,12 @@ func TestFramesFitTheirWindow(t *testing.T) {
 func frameFits(t *rapid.T, m *board) {
 	frame := m.View()
 	lines := strings.Split(frame, "\n")
-	if len(lines) != m.height {
-		t.Fatalf("%d lines in a window of %d:\n%s", len(lines), m.height, frame)
+	if len(lines) != m.desk.height {
+		t.Fatalf("%d lines in a window of %d:\n%s", len(lines), m.desk.height, frame)
 	}
 	for i, line := range lines {
-		if w := ansi.StringWidth(line); w > m.width {
-			t.Fatalf("line %d is %d wide in a window of %d: %q", i, w, m.width, line)
+		if w := ansi.StringWidth(line); w > m.desk.width {
+			t.Fatalf("line %d is %d wide in a window of %d: %q", i, w, m.desk.width, line)
 		}
 	}
 }
@@ -100,10 +100,10 @@ func TestACardClosesWhenItsPlantIsTakenBack(t *testing.T) {
 
 func TestTooSmallAWindowActsOnNothing(t *testing.T) {
 	g := newGrower(t).shelves()
-	entries := len(g.board.book.Entries())
+	entries := len(g.board.desk.book.Entries())
 	g.size(59, 24)
 	g.sees("too small").keys("f", "2", "1", "0", "p")
-	if n := len(g.board.book.Entries()); n != entries {
+	if n := len(g.board.desk.book.Entries()); n != entries {
 		t.Errorf("%d entries were written unseen", n-entries)
 	}
 	if _, cmd := g.board.Update(keyNamed("q")); cmd == nil || cmd() != tea.Quit() {

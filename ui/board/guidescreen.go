@@ -30,7 +30,7 @@ func (s *guideScreen) open() { s.sync() }
 
 // sync lays the pages out when the window's width is another.
 func (s *guideScreen) sync() {
-	if s.wide != s.width {
+	if s.wide != s.desk.width {
 		at := s.partHere()
 		s.fill(paper.GuideSheet(s.pages))
 		s.turnTo(at)
@@ -53,8 +53,8 @@ func (s *guideScreen) about(screen string) {
 }
 
 func (s *guideScreen) draw(p *page, height int) {
-	p.line(s.heading("The soak day", fmt.Sprintf("%s ", show.Count(len(s.pages), "page"))))
-	s.text.draw(p, s.width, height-1)
+	p.line(s.desk.heading("The soak day", fmt.Sprintf("%s ", show.Count(len(s.pages), "page"))))
+	s.text.draw(p, s.desk.width, height-1)
 }
 
 // guide opens the guide where it is about the screen in front.

@@ -5,7 +5,7 @@ import "tubside/ui/show"
 // help lists the keys that work on the screen behind it, made from the same
 // bindings that do the work.
 type help struct {
-	*desk
+	desk *desk
 	text scroll
 }
 
@@ -15,7 +15,7 @@ func newHelp(m *board) *help {
 	h := &help{desk: m.desk}
 	var lines []string
 	if m.at == 0 {
-		lines = append(lines, m.theme.title.of(" Keying in signs, three digits a plant"))
+		lines = append(lines, m.desk.theme.title.of(" Keying in signs, three digits a plant"))
 		for _, s := range []string{
 			"curl   0 flat   1 edges lifting   2 deep channel   3 rolled shut",
 			"tips   0 no brown new tips   1 a few   2 many   3 most",
@@ -27,7 +27,7 @@ func newHelp(m *board) *help {
 		lines = append(lines, "")
 	}
 	for _, g := range once(append(m.front().groups(), m.global)) {
-		lines = append(lines, m.theme.title.of(" "+g.title))
+		lines = append(lines, m.desk.theme.title.of(" "+g.title))
 		for _, b := range g.keys {
 			lines = append(lines, h.line(b))
 		}
@@ -63,21 +63,21 @@ const helpPadAt = 58
 
 func (h *help) line(b binding) string {
 	keys := b.keys
-	if h.onPad() && b.num != "" {
+	if h.desk.onPad() && b.num != "" {
 		keys = b.num
 	}
 	text := "   " + show.Pad(keys, helpKeyWidth) + b.help
-	if b.num != "" && !h.onPad() {
+	if b.num != "" && !h.desk.onPad() {
 		text = show.Pad(text, helpPadAt) + "  on the number pad " + b.num
 	}
 	if why := b.why(); why != "" {
-		return h.theme.quiet.of(text + "   (" + why + ")")
+		return h.desk.theme.quiet.of(text + "   (" + why + ")")
 	}
 	return text
 }
 
 func (h *help) groups() []group {
-	keys := append(h.text.keys(), act("esc ? q enter", "back", func() { h.drop(h) }).foot("back"))
+	keys := append(h.text.keys(), act("esc ? q enter", "back", func() { h.desk.drop(h) }).foot("back"))
 	return []group{{"Help", keys}}
 }
 
@@ -88,4 +88,4 @@ func (h *help) lead() string {
 	return ""
 }
 
-func (h *help) draw(p *page, height int) { h.text.draw(p, h.width, height) }
+func (h *help) draw(p *page, height int) { h.text.draw(p, h.desk.width, height) }

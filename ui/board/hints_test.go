@@ -36,14 +36,14 @@ func TestHelpNamesAKeyOnce(t *testing.T) {
 // A bench whose times are over is not "to be dry by" an hour that has passed.
 func TestABenchWhoseTimesAreOverIsToBeLookedAt(t *testing.T) {
 	g := pulled(t).keys("A", "s")
-	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "tab").sees("All surely dry by")
+	g.after(g.board.desk.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "tab").sees("All surely dry by")
 	g.after(3 * 24 * time.Hour).sees("All should have been dry by").doesNotSee("surely dry by")
 }
 
 // A tub filled for the session to come is not one left standing from the last.
 func TestAFreshFillingIsNoSessionOver(t *testing.T) {
 	g := pulled(t).keys("A", "s")
-	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "e", "tab")
+	g.after(g.board.desk.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "e", "tab")
 	g.after(20*time.Minute).keys("A", "d", "A", "r")
 	g.keys("shift+tab", "A", "p").enters(g.now.Add(time.Hour), &model.Fill{Vessel: "tub"})
 	g.doesNotSee("Session over").sees("Water stands in tub: no child or pet alone with it").keys("e").doesNotSee("Water stands")
@@ -52,7 +52,7 @@ func TestAFreshFillingIsNoSessionOver(t *testing.T) {
 // A second load in the same tub shows on the tub's line and on the big clock.
 func TestTwoLoadsInOneTubAreToldApart(t *testing.T) {
 	g := newGrower(t).shelves().keys("A", "p", "l", "A", "p", "tab", "s", "s")
-	loads := g.board.book.OpenLoads()
+	loads := g.board.desk.book.OpenLoads()
 	if len(loads) != 2 {
 		t.Fatalf("%d loads, want 2", len(loads))
 	}
@@ -83,7 +83,7 @@ func TestCautionsOfARoundAreReadInFull(t *testing.T) {
 // act on: it is not cut off.
 func TestTheWindowsWorthIsReadAtAnyWidth(t *testing.T) {
 	g := pulled(t).keys("A", "s")
-	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "tab")
+	g.after(g.board.desk.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "tab")
 	for _, width := range []int{60, 80, 100, 160} {
 		g.size(width, 24)
 		s := g.board.front().(*dryScreen)

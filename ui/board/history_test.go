@@ -22,7 +22,7 @@ func TestAnyEntryIsUndoneFromTheList(t *testing.T) {
 // On coming back the board says what has come due meanwhile.
 func TestTheBoardSaysWhatHappenedSinceYouLeft(t *testing.T) {
 	g := pulled(t).keys("A", "s")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	g.restart(load.Due.Sub(g.now) + 30*time.Minute)
 	g.sees("Since you left, ").sees(": 1 load late").keys("o")
 	g.restart(10 * time.Hour)

@@ -10,7 +10,7 @@ import (
 // historyScreen is the book's entries, the last one first. Any of them can be
 // undone, as long as no later one builds on it, and done again.
 type historyScreen struct {
-	*desk
+	desk  *desk
 	rows  window
 	seqs  []int // places in the book's entries, the newest first; strikes are left out
 	built int
@@ -32,11 +32,11 @@ func (s *historyScreen) open() {
 // sync lists the entries anew when one was made; a new one goes on top, and the
 // cursor stays on its entry.
 func (s *historyScreen) sync() {
-	if s.built != s.version {
-		s.built = s.version
+	if s.built != s.desk.version {
+		s.built = s.desk.version
 		was := len(s.seqs)
 		s.seqs = s.seqs[:0]
-		entries := s.book.Entries()
+		entries := s.desk.book.Entries()
 		for i := len(entries) - 1; i >= 0; i-- {
 			if _, strike := entries[i].Fact.(*model.Strike); !strike {
 				s.seqs = append(s.seqs, i)
@@ -46,7 +46,7 @@ func (s *historyScreen) sync() {
 			s.rows.cursor += more
 		}
 	}
-	s.rows.fit(len(s.seqs), s.body()-1-historyFoot)
+	s.rows.fit(len(s.seqs), s.desk.body()-1-historyFoot)
 }
 
 // historyFoot is how many lines under the list hold the whole of an entry, a rule
@@ -61,7 +61,7 @@ func (s *historyScreen) groups() []group {
 		return ""
 	}
 	word := func() string {
-		if len(s.seqs) > 0 && s.book.Struck(s.entry(s.rows.cursor).Seq) {
+		if len(s.seqs) > 0 && s.desk.book.Struck(s.entry(s.rows.cursor).Seq) {
 			return "redo this one"
 		}
 		return "undo this one"
@@ -74,20 +74,20 @@ func (s *historyScreen) groups() []group {
 	}
 }
 
-func (s *historyScreen) entry(row int) model.Entry { return s.book.Entries()[s.seqs[row]] }
+func (s *historyScreen) entry(row int) model.Entry { return s.desk.book.Entries()[s.seqs[row]] }
 
 // turn undoes the entry under the cursor; one that is undone counts again.
 func (s *historyScreen) turn() {
 	e := s.entry(s.rows.cursor)
-	if !s.book.Struck(e.Seq) {
-		s.undo(e)
+	if !s.desk.book.Struck(e.Seq) {
+		s.desk.undo(e)
 		return
 	}
-	entries := s.book.Entries()
+	entries := s.desk.book.Entries()
 	for i := len(entries) - 1; i >= 0; i-- {
-		if f, ok := entries[i].Fact.(*model.Strike); ok && f.Seq == e.Seq && !s.book.Struck(entries[i].Seq) {
-			if s.enter(&model.Strike{Seq: entries[i].Seq}) {
-				s.say("Redone: %s", show.Fit(show.Sentence(e, s.book), s.width-10))
+		if f, ok := entries[i].Fact.(*model.Strike); ok && f.Seq == e.Seq && !s.desk.book.Struck(entries[i].Seq) {
+			if s.desk.enter(&model.Strike{Seq: entries[i].Seq}) {
+				s.desk.say("Redone: %s", show.Fit(show.Sentence(e, s.desk.book), s.desk.width-10))
 			}
 			return
 		}
@@ -96,7 +96,7 @@ func (s *historyScreen) turn() {
 
 func (s *historyScreen) draw(p *page, height int) {
 	until := p.lines + height
-	p.line(s.heading("History", show.Count(len(s.seqs), "entry", "entries")+" "))
+	p.line(s.desk.heading("History", show.Count(len(s.seqs), "entry", "entries")+" "))
 	for i, end := s.rows.inView(); i < end; i++ {
 		p.line(s.line(i))
 	}
@@ -104,8 +104,8 @@ func (s *historyScreen) draw(p *page, height int) {
 		return
 	}
 	p.fill(until - historyFoot)
-	p.line(s.theme.quiet.of(" " + strings.Repeat("─", s.width-2)))
-	lines := wrap(show.Line(show.Sentence(s.entry(s.rows.cursor), s.book))+".", s.width-2)
+	p.line(s.desk.theme.quiet.of(" " + strings.Repeat("─", s.desk.width-2)))
+	lines := wrap(show.Line(show.Sentence(s.entry(s.rows.cursor), s.desk.book))+".", s.desk.width-2)
 	for _, line := range lines[:min(len(lines), historyFoot-1)] {
 		p.line(" " + line)
 	}
@@ -116,18 +116,18 @@ const historyClock = 16
 
 func (s *historyScreen) line(i int) string {
 	e := s.entry(i)
-	sign, paint := "  ", s.theme.plain
-	text := show.Line(show.Sentence(e, s.book))
-	if s.book.Struck(e.Seq) {
-		text, paint = "undone: "+text, s.theme.quiet
+	sign, paint := "  ", s.desk.theme.plain
+	text := show.Line(show.Sentence(e, s.desk.book))
+	if s.desk.book.Struck(e.Seq) {
+		text, paint = "undone: "+text, s.desk.theme.quiet
 	}
 	if i == s.rows.cursor {
-		sign = s.theme.cursor.of("▸") + " "
+		sign = s.desk.theme.cursor.of("▸") + " "
 	}
-	line := sign + s.theme.quiet.of(show.PadLeft(show.Clock(e.At, s.now, s.book.Zone()), historyClock)) + "  " +
-		paint.of(show.Fit(text, s.width-2-historyClock-3))
+	line := sign + s.desk.theme.quiet.of(show.PadLeft(show.Clock(e.At, s.desk.now, s.desk.book.Zone()), historyClock)) + "  " +
+		paint.of(show.Fit(text, s.desk.width-2-historyClock-3))
 	if i == s.rows.cursor {
-		return s.barred(line)
+		return s.desk.barred(line)
 	}
 	return line
 }

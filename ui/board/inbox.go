@@ -22,20 +22,20 @@ func (m *board) listen() tea.Cmd {
 
 // takeIn writes what was left in the inbox and shows it.
 func (m *board) takeIn() {
-	before := m.version
-	refused, err := m.store.TakeIn(func(e model.Entry) {
-		m.follow(e)
-		m.say("Came in: %s", show.Line(show.Sentence(e, m.book)))
+	before := m.desk.version
+	refused, err := m.desk.store.TakeIn(func(e model.Entry) {
+		m.desk.follow(e)
+		m.desk.say("Came in: %s", show.Line(show.Sentence(e, m.desk.book)))
 	})
-	if m.version != before {
+	if m.desk.version != before {
 		m.sync()
 	}
 	for _, w := range refused {
-		m.say("An entry left for the book could not be taken: %s (tubside book inbox)",
+		m.desk.say("An entry left for the book could not be taken: %s (tubside book inbox)",
 			show.Line(show.Safe(w.Why.Error())))
-		m.trouble = true
+		m.desk.trouble = true
 	}
 	if err != nil {
-		m.complain(err)
+		m.desk.complain(err)
 	}
 }

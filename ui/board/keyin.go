@@ -38,7 +38,7 @@ func (t *triage) sheetKeys() group {
 	return group{"The sheet", []binding{
 		act(".", "the shift as well: three digits for this plant", func() {
 			t.keyingIn.shift = t.rows.current()
-			t.say("Curl, tips and shift of this plant")
+			t.desk.say("Curl, tips and shift of this plant")
 		}).unless(t.nobody).foot("shift too"),
 		act("K esc", "leave the sheet", t.leaveSheet).foot("leave"),
 	}}
@@ -52,22 +52,22 @@ func (t *triage) keyIn() {
 	id := t.left()
 	if id == 0 {
 		t.keyingIn.on = false
-		t.say("All %d are looked at today: nothing is left to key in", t.keyingIn.all)
+		t.desk.say("All %d are looked at today: nothing is left to key in", t.keyingIn.all)
 		return
 	}
 	t.rows.goTo(id)
 	if t.keyingIn.done == 0 {
-		t.say("The sheet begins at %s, %s", show.Home(t.book.Row(id).Home), show.Count(t.keyingIn.all, "plant"))
+		t.desk.say("The sheet begins at %s, %s", show.Home(t.desk.book.Row(id).Home), show.Count(t.keyingIn.all, "plant"))
 		return
 	}
-	t.say("The sheet was left at %s", t.leftWords(id))
+	t.desk.say("The sheet was left at %s", t.leftWords(id))
 }
 
 // leaveSheet stops keying in, and says where.
 func (t *triage) leaveSheet() {
 	t.keyingIn.on = false
 	if id := t.left(); id != 0 {
-		t.say("Left at %s; K goes on there", t.leftWords(id))
+		t.desk.say("Left at %s; K goes on there", t.leftWords(id))
 	}
 }
 
@@ -77,15 +77,15 @@ func (t *triage) endOfSheet() {
 	id := t.left()
 	if id == 0 {
 		t.keyingIn.on = false
-		t.say("The sheet is keyed in, %d of %d", t.keyingIn.done, t.keyingIn.all)
+		t.desk.say("The sheet is keyed in, %d of %d", t.keyingIn.done, t.keyingIn.all)
 		return
 	}
 	t.rows.goTo(id)
-	t.say("The end of the sheet. Passed over: %s", t.leftWords(id))
+	t.desk.say("The end of the sheet. Passed over: %s", t.leftWords(id))
 }
 
 func (t *triage) leftWords(id model.ID) string {
-	r := t.book.Row(id)
+	r := t.desk.book.Row(id)
 	return fmt.Sprintf("%s (%s), %d of %d", show.Home(r.Home), show.Title(r.Plant), t.keyingIn.done, t.keyingIn.all)
 }
 
@@ -93,7 +93,7 @@ func (t *triage) leftWords(id model.ID) string {
 // when all were.
 func (t *triage) left() model.ID {
 	for _, r := range t.rows.rows {
-		if r.id != 0 && !t.seenToday(r.id) && !t.book.Row(r.id).State.Away() {
+		if r.id != 0 && !t.seenToday(r.id) && !t.desk.book.Row(r.id).State.Away() {
 			return r.id
 		}
 	}
@@ -102,7 +102,7 @@ func (t *triage) left() model.ID {
 
 // seenToday reports whether a plant was looked at since midnight.
 func (t *triage) seenToday(id model.ID) bool {
-	return !t.book.Row(id).SignsAt.Before(model.AtHour(t.now.In(t.book.Zone()), 0))
+	return !t.desk.book.Row(id).SignsAt.Before(model.AtHour(t.desk.now.In(t.desk.book.Zone()), 0))
 }
 
 // notToday counts the plants that nobody has looked at today.

@@ -11,8 +11,8 @@ import (
 
 // onPaper is the plants of the triage sheet in the order in which it is printed.
 func (g *grower) onPaper() (ids model.IDs) {
-	b := g.board.book
-	sheet := paper.TriageSheet(b, g.board.outlook, b.IDs(), true).Text()
+	b := g.board.desk.book
+	sheet := paper.TriageSheet(b, g.board.desk.outlook, b.IDs(), true).Text()
 	for line := range strings.Lines(sheet) {
 		for _, id := range b.IDs() {
 			if strings.Contains(line, " "+b.Row(id).Label+" ") {
@@ -28,8 +28,8 @@ func (g *grower) onPaper() (ids model.IDs) {
 func TestASheetIsKeyedInAtTwoKeysAPlant(t *testing.T) {
 	g := newGrower(t).shelves()
 	ids := g.onPaper()
-	if len(ids) != g.board.book.Len() {
-		t.Fatalf("plants %v are on paper, want all %d", ids, g.board.book.Len())
+	if len(ids) != g.board.desk.book.Len() {
+		t.Fatalf("plants %v are on paper, want all %d", ids, g.board.desk.book.Len())
 	}
 	signs := []string{"20", "10", "00", "31", "12", "2-", "03"}
 	g.keys("o", "l", "j", "K").sees("The sheet begins at Bay 1, 7 plants").sees("sheet, 0 of 7:")
@@ -61,7 +61,7 @@ func TestTheOtherBoxesOfASheet(t *testing.T) {
 	for id, want := range map[model.ID]string{1: "21-", 2: "00-", 3: "11-", 4: "202", 5: "30-", 6: "00-", 7: "00-"} {
 		wantSigns(t, g.row(id), want)
 	}
-	if !g.board.book.Waiting().Has(1) || g.row(2).Bloom.IsZero() || g.row(3).Rot.IsZero() {
-		t.Errorf("1 pulled, 2 in bloom, 3 with rot: %v, %v, %v", g.board.book.Waiting(), g.row(2).Bloom, g.row(3).Rot)
+	if !g.board.desk.book.Waiting().Has(1) || g.row(2).Bloom.IsZero() || g.row(3).Rot.IsZero() {
+		t.Errorf("1 pulled, 2 in bloom, 3 with rot: %v, %v, %v", g.board.desk.book.Waiting(), g.row(2).Bloom, g.row(3).Rot)
 	}
 }

@@ -27,7 +27,7 @@ func (s *planScreen) laneLines(height int) []string {
 			from, until = model.Earlier(from, l.Start), model.Later(until, l.End)
 		}
 	}
-	scale := timescale{from.Truncate(time.Hour), until, s.width - laneLabel - 3}
+	scale := timescale{from.Truncate(time.Hour), until, s.desk.width - laneLabel - 3}
 	lane := func(name string) []rune {
 		if lanes[name] == nil {
 			names = append(names, name)
@@ -63,7 +63,7 @@ func (s *planScreen) laneLines(height int) []string {
 	if len(lines) == 0 {
 		return nil
 	}
-	return append(lines, " "+strings.Repeat(" ", laneLabel)+" "+s.theme.quiet.of(scale.hours(s.book.Zone())))
+	return append(lines, " "+strings.Repeat(" ", laneLabel)+" "+s.desk.theme.quiet.of(scale.hours(s.desk.book.Zone())))
 }
 
 // paintLoad shows a load in its vessel: shaded while hands lay in or take out,
@@ -124,9 +124,9 @@ func (t timescale) hours(zone *time.Location) string {
 
 // mark draws the line of now through a lane.
 func (s *planScreen) mark(t timescale, lane []rune) string {
-	i := t.column(s.now)
+	i := t.column(s.desk.now)
 	if i < 0 || i >= len(lane) {
 		return string(lane)
 	}
-	return string(lane[:i]) + s.theme.alarm.of("│") + string(lane[i+1:])
+	return string(lane[:i]) + s.desk.theme.alarm.of("│") + string(lane[i+1:])
 }

@@ -33,7 +33,7 @@ func (s *ledgerScreen) open() { s.build() }
 
 // sync draws the ledger up anew only while it is in front.
 func (s *ledgerScreen) sync() {
-	if s.built != s.version || s.wide != s.width {
+	if s.built != s.desk.version || s.wide != s.desk.width {
 		s.build()
 	}
 }
@@ -49,12 +49,12 @@ func (s *ledgerScreen) groups() []group {
 
 // period is the twelve months up to now, or a calendar year.
 func (s *ledgerScreen) period() (from, until time.Time, name string) {
-	now := s.now.In(s.book.Zone())
+	now := s.desk.now.In(s.desk.book.Zone())
 	if s.back == 0 {
 		return now.AddDate(-1, 0, 0), now, "the last twelve months"
 	}
 	year := now.Year() - s.back + 1
-	from = time.Date(year, 1, 1, 0, 0, 0, 0, s.book.Zone())
+	from = time.Date(year, 1, 1, 0, 0, 0, 0, s.desk.book.Zone())
 	until = from.AddDate(1, 0, 0)
 	if until.After(now) {
 		until = now
@@ -63,20 +63,20 @@ func (s *ledgerScreen) period() (from, until time.Time, name string) {
 }
 
 func (s *ledgerScreen) build() {
-	s.built = s.version
+	s.built = s.desk.version
 	from, until, _ := s.period()
-	l, err := accounts.Of(s.book, from, until)
+	l, err := accounts.Of(s.desk.book, from, until)
 	if err != nil {
 		s.text.set([]string{"", "   " + show.Line(show.Safe(err.Error()))})
 		return
 	}
 	top := s.text.top
-	s.fill(paper.YearSheet(l, s.book))
+	s.fill(paper.YearSheet(l, s.desk.book))
 	s.text.by(top)
 }
 
 func (s *ledgerScreen) draw(p *page, height int) {
 	_, _, name := s.period()
-	p.line(s.heading("Ledger of "+name, ""))
-	s.text.draw(p, s.width, height-1)
+	p.line(s.desk.heading("Ledger of "+name, ""))
+	s.text.draw(p, s.desk.width, height-1)
 }

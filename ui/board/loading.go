@@ -29,7 +29,7 @@ func (s *soakScreen) next() loading {
 
 func (s *soakScreen) candidates() model.IDs {
 	waiting := map[model.ID]bool{}
-	for _, id := range s.book.Waiting() {
+	for _, id := range s.desk.book.Waiting() {
 		waiting[id] = true
 	}
 	if s.rows.several() {
@@ -66,12 +66,12 @@ func (s *soakScreen) groupHere() (soakGroup, bool) {
 func (s *soakScreen) fit(ids model.IDs, byHand bool) loading {
 	v := s.chosen()
 	room := v.Litres - s.taken(v)
-	empty := len(s.book.InVessel(v.Name)) == 0
+	empty := len(s.desk.book.InVessel(v.Name)) == 0
 	var l loading
 	time := advice.AnyLength
 	for _, id := range ids {
-		litres := estimate.Bulk(s.book.Row(id).Plant)
-		window, ok := advice.MayLie(s.book, *s.need(id))
+		litres := estimate.Bulk(s.desk.book.Row(id).Plant)
+		window, ok := advice.MayLie(s.desk.book, *s.desk.need(id))
 		meet := time.Meet(window)
 		switch {
 		case !ok:

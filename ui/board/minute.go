@@ -13,7 +13,7 @@ import (
 // minute is the one-minute test on one plant: a question at a time, a key an
 // answer, until something is found.
 type minute struct {
-	*desk
+	desk    *desk
 	id      model.ID
 	at      int
 	verdict *show.Verdict
@@ -22,8 +22,8 @@ type minute struct {
 func newMinute(d *desk, id model.ID) *minute { return &minute{desk: d, id: id} }
 
 func (q *minute) groups() []group {
-	leave := func(tea.KeyMsg) tea.Cmd { q.drop(q); return nil }
-	keys := []binding{act("esc", "leave the test", func() { q.drop(q) })}
+	leave := func(tea.KeyMsg) tea.Cmd { q.desk.drop(q); return nil }
+	keys := []binding{act("esc", "leave the test", func() { q.desk.drop(q) })}
 	if q.verdict == nil {
 		for _, a := range show.MinuteTest[q.at].Answers {
 			keys = append(keys, act(string(a.Key), a.Text, func() { q.answer(a) }))
@@ -67,13 +67,13 @@ func (q *minute) answer(a show.Answer) {
 
 // write enters what was found.
 func (q *minute) write() {
-	q.drop(q)
-	q.enter(q.verdict.Fact, q.id)
+	q.desk.drop(q)
+	q.desk.enter(q.verdict.Fact, q.id)
 }
 
 func (q *minute) draw(p *page, height int) {
 	p.line("")
-	p.line(q.heading("One-minute test: "+show.Title(q.book.Row(q.id).Plant),
+	p.line(q.desk.heading("One-minute test: "+show.Title(q.desk.book.Row(q.id).Plant),
 		fmt.Sprintf("%d of %d ", q.at+1, len(show.MinuteTest))))
 	p.line("")
 	if q.verdict != nil {
@@ -81,23 +81,23 @@ func (q *minute) draw(p *page, height int) {
 		return
 	}
 	step := show.MinuteTest[q.at]
-	p.line("   " + q.theme.title.of(show.Fit(step.Ask, q.width-4)))
-	p.line("   " + q.theme.quiet.of(show.Fit(step.How, q.width-4)))
+	p.line("   " + q.desk.theme.title.of(show.Fit(step.Ask, q.desk.width-4)))
+	p.line("   " + q.desk.theme.quiet.of(show.Fit(step.How, q.desk.width-4)))
 	p.line("")
 	for _, a := range step.Answers {
-		p.line("   " + q.theme.input.of(string(a.Key)) + "   " + show.Fit(a.Text, q.width-9))
+		p.line("   " + q.desk.theme.input.of(string(a.Key)) + "   " + show.Fit(a.Text, q.desk.width-9))
 	}
 }
 
 func (q *minute) drawVerdict(p *page) {
-	paint := q.theme.good
+	paint := q.desk.theme.good
 	if q.verdict.Fact != nil && q.verdict.Fact.Kind() != "looked" {
-		paint = q.theme.alarm
+		paint = q.desk.theme.alarm
 	}
-	p.line("   " + paint.of(show.Fit(show.Line(q.verdict.What), q.width-4)))
+	p.line("   " + paint.of(show.Fit(show.Line(q.verdict.What), q.desk.width-4)))
 	p.line("")
 	for _, step := range q.verdict.Do {
-		for i, line := range wrap(step, q.width-8) {
+		for i, line := range wrap(step, q.desk.width-8) {
 			lead := "   · "
 			if i > 0 {
 				lead = "     "
@@ -106,13 +106,13 @@ func (q *minute) drawVerdict(p *page) {
 		}
 	}
 	p.line("")
-	for _, line := range wrap(q.verdict.Mark, q.width-6) {
-		p.line(q.theme.quiet.of("   " + line))
+	for _, line := range wrap(q.verdict.Mark, q.desk.width-6) {
+		p.line(q.desk.theme.quiet.of("   " + line))
 	}
 	if t, ok := q.verdict.Fact.(*model.Trouble); ok && t.What.Spreads() {
 		p.line("")
-		for _, line := range wrap(show.PesticideCaution, q.width-6) {
-			p.line(q.theme.warn.of("   " + line))
+		for _, line := range wrap(show.PesticideCaution, q.desk.width-6) {
+			p.line(q.desk.theme.warn.of("   " + line))
 		}
 	}
 }

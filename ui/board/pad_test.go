@@ -31,7 +31,7 @@ func TestASoakDayFromANumberPad(t *testing.T) {
 	wantSigns(t, g.row(3), "---")
 
 	g.presses("/").sees("▸Soak").presses(".", "-", "*").sees("bucket 1")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now) + time.Minute).sees("take out 1 plant").presses("1").sees("upside down")
 	if state := g.row(load.Plants[0]).State; state != model.Drying {
 		t.Fatalf("plant %d is %v", load.Plants[0], state)
@@ -42,7 +42,7 @@ func TestASoakDayFromANumberPad(t *testing.T) {
 		t.Errorf("plant %d is %v", load.Plants[0], state)
 	}
 	g.presses("enter").presses("enter").restart(time.Minute)
-	if !g.board.onPad() {
+	if !g.board.desk.onPad() {
 		t.Error("the mode is forgotten on a restart")
 	}
 }
@@ -82,7 +82,7 @@ func TestAFormFromANumberPad(t *testing.T) {
 		t.Errorf("from %v until %v", trip.From, trip.Until)
 	}
 	g.keys("a").sees("humidity").presses("2", "1", ".", "5", "enter", "4", "0", "enter", "-", "+", "+", "enter")
-	if air := g.board.outlook.Air; air.TempC != 21.5 || air.RH != 40 {
+	if air := g.board.desk.outlook.Air; air.TempC != 21.5 || air.RH != 40 {
 		t.Errorf("the air is %v", air)
 	}
 }

@@ -10,7 +10,7 @@ import (
 
 // places is the way to any screen in two keys.
 type places struct {
-	*desk
+	desk    *desk
 	screens []screen
 	show    func(int)
 }
@@ -25,7 +25,7 @@ func (g *places) groups() []group {
 		keys = append(keys, act(s.letter(), s.name(), func() { g.show(i) }))
 	}
 	keys = append(keys, remark("a letter goes there"),
-		anyOther("goes back", func(tea.KeyMsg) tea.Cmd { g.drop(g); return nil }).foot("goes back"))
+		anyOther("goes back", func(tea.KeyMsg) tea.Cmd { g.desk.drop(g); return nil }).foot("goes back"))
 	return []group{{"Go to", keys}}
 }
 
@@ -33,12 +33,12 @@ func (g *places) lead() string { return "" }
 
 func (g *places) draw(p *page, height int) {
 	p.line("")
-	p.line(g.heading("Go to", ""))
+	p.line(g.desk.heading("Go to", ""))
 	for _, s := range g.screens {
 		name := s.name()
 		if badge := s.badge(); badge != "" {
 			name += " " + badge
 		}
-		p.line(fmt.Sprintf("   %s   %s", g.theme.title.of(s.letter()), show.Fit(name, g.width-8)))
+		p.line(fmt.Sprintf("   %s   %s", g.desk.theme.title.of(s.letter()), show.Fit(name, g.desk.width-8)))
 	}
 }

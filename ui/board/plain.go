@@ -37,8 +37,8 @@ func Plain(w io.Writer, s *store.Store, clock func() time.Time, opt Options, nam
 			}
 		}
 	}
-	m.width, m.height = plainWidth, 4*d.book.Len()+1000 // a plant takes three lines at most, and a shelf its head
-	m.know(workOut(d.book, d.now))
+	m.desk.width, m.desk.height = plainWidth, 4*d.book.Len()+1000 // a plant takes three lines at most, and a shelf its head
+	m.desk.know(workOut(d.book, d.now))
 	m.ready = true
 	for i, s := range m.screens {
 		if len(names) > 0 && !slices.ContainsFunc(names, func(name string) bool { return strings.EqualFold(name, s.name()) }) {
@@ -63,17 +63,17 @@ func (m *board) names() (names []string) {
 func (m *board) plain(w io.Writer, i int) error {
 	m.show(i)
 	m.sync()
-	later := m.later
-	m.later = nil
+	later := m.desk.later
+	m.desk.later = nil
 	for _, made := range later { // the plan; what else could be done is not waited for
 		m.Update(made())
 	}
 	p := &m.page
-	p.reset(m.height)
-	p.limit = m.height
-	m.front().draw(p, m.height)
-	text := ansi.Strip(p.text(m.height))
-	if m.ascii {
+	p.reset(m.desk.height)
+	p.limit = m.desk.height
+	m.front().draw(p, m.desk.height)
+	text := ansi.Strip(p.text(m.desk.height))
+	if m.desk.ascii {
 		text = show.ASCII(text)
 	}
 	var lines []string

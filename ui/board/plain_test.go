@@ -26,9 +26,9 @@ func TestEveryScreenAsPlainLines(t *testing.T) {
 		}
 	}
 	triage, _, _ := strings.Cut(text, "Soak\n====")
-	for _, id := range g.board.book.IDs() {
-		if !strings.Contains(triage, show.Fit(g.board.book.Row(id).Title(), 8)[:6]) {
-			t.Errorf("%s is not on Triage", g.board.book.Row(id).Title())
+	for _, id := range g.board.desk.book.IDs() {
+		if !strings.Contains(triage, show.Fit(g.board.desk.book.Row(id).Title(), 8)[:6]) {
+			t.Errorf("%s is not on Triage", g.board.desk.book.Row(id).Title())
 		}
 	}
 	if show.Safe(strings.ReplaceAll(text, "\n", "")) != strings.ReplaceAll(text, "\n", "") {

@@ -44,14 +44,14 @@ func TestThePlanIsAgreedAndFollowedStepByStep(t *testing.T) {
 	g := onPlan(t)
 	loads := len(g.planned().Loads)
 	g.keys("y").sees("Agreed").doesNotSee("Proposed")
-	if g.upTo(soak.Fill); len(g.board.filled) == 0 {
+	if g.upTo(soak.Fill); len(g.board.desk.filled) == 0 {
 		t.Error("no vessel was filled")
 	}
 	g.upTo(soak.PutIn)
-	if n := len(g.board.book.OpenLoads()); n != 1 {
+	if n := len(g.board.desk.book.OpenLoads()); n != 1 {
 		t.Fatalf("%d loads in the water, want 1", n)
 	}
-	first := g.board.book.OpenLoads()[0].Plants[0]
+	first := g.board.desk.book.OpenLoads()[0].Plants[0]
 	g.restart(time.Minute)
 	g.keys("T", "p").doesNotSee("Proposed")
 	if n := len(g.planned().Loads); n != loads {
@@ -65,7 +65,7 @@ func TestThePlanIsAgreedAndFollowedStepByStep(t *testing.T) {
 		g.upTo(g.planned().Steps[g.planned().Next()].Do)
 	}
 	g.sees("All is done")
-	if left := g.board.book.OpenLoads(); len(left) != 0 {
+	if left := g.board.desk.book.OpenLoads(); len(left) != 0 {
 		t.Errorf("%d loads are still in the water", len(left))
 	}
 }
@@ -126,13 +126,13 @@ func TestALoadIsSkippedAndBroughtBack(t *testing.T) {
 func TestEverythingOutNow(t *testing.T) {
 	g := onPlan(t).keys("X").sees("Nothing is in the water").keys("y")
 	g.upTo(soak.PutIn)
-	in := len(g.board.book.StillIn(g.board.book.OpenLoads()[0]))
+	in := len(g.board.desk.book.StillIn(g.board.desk.book.OpenLoads()[0]))
 	g.keys("X").sees("out")
-	if n := len(g.board.book.OpenLoads()); n != 0 {
+	if n := len(g.board.desk.book.OpenLoads()); n != 0 {
 		t.Errorf("%d loads are still in", n)
 	}
 	g.keys("u")
-	if n := len(g.board.book.StillIn(g.board.book.OpenLoads()[0])); n != in {
+	if n := len(g.board.desk.book.StillIn(g.board.desk.book.OpenLoads()[0])); n != in {
 		t.Errorf("%d are back in, not %d", n, in)
 	}
 }
@@ -146,9 +146,9 @@ func TestTheLoadAsItLiesAndTheHours(t *testing.T) {
 func TestAShelfMovesToAnotherDayAndStays(t *testing.T) {
 	g := newGrower(t).shelves().keys("T", "w").sees("▸Week").sees("proposed")
 	s := g.board.front().(*weekScreen)
-	was, entries := s.turn().Day, len(g.board.book.Entries())
+	was, entries := s.turn().Day, len(g.board.desk.book.Entries())
 	g.keys("l").sees("enter keep").sees("moved")
-	if n := len(g.board.book.Entries()); n != entries {
+	if n := len(g.board.desk.book.Entries()); n != entries {
 		t.Fatal("looking at a move wrote it down")
 	}
 	to := s.to
@@ -184,7 +184,7 @@ func TestATripSaysWhomToSoakBefore(t *testing.T) {
 	g.keys("H", "ctrl+u").types("2026-01-20").keys("tab", "ctrl+u").types("2026-01-10").keys("ctrl+s").sees("Come home after you leave")
 	g.keys("ctrl+u").types("2026-02-03").keys("ctrl+s").sees("14 days away").sees("Soak on the last day")
 	g.keys("K")
-	if trip, ok := g.board.book.LastTrip(); !ok || trip.Until.Day() != 3 {
+	if trip, ok := g.board.desk.book.LastTrip(); !ok || trip.Until.Day() != 3 {
 		t.Errorf("the book has the trip %+v", trip)
 	}
 }

@@ -17,7 +17,7 @@ import (
 // hands and the tap along the clock. A plan is proposed until the grower says yes
 // to it; from then on it stands in the book and slides.
 type planScreen struct {
-	*desk
+	desk   *desk
 	plan   *day.Plan
 	offers []day.Offer // other plans of the day, while it is proposed
 	ask    day.Ask
@@ -55,18 +55,18 @@ func (s *planScreen) open() { s.sync() }
 // sync shows the agreed plan as it stands, and has one made where there is none
 // of today.
 func (s *planScreen) sync() {
-	if s.built == s.version {
+	if s.built == s.desk.version {
 		return
 	}
-	s.built = s.version
-	plan, err := day.Current(context.Background(), s.keeper, s.now)
-	zone := s.book.Zone()
+	s.built = s.desk.version
+	plan, err := day.Current(context.Background(), s.desk.keeper, s.desk.now)
+	zone := s.desk.book.Zone()
 	switch {
 	case err != nil:
 		s.plan, s.why = nil, err.Error()
 	case plan != nil && s.making == nil:
 		s.take(plan)
-	case s.making == nil && (s.plan == nil || !s.plan.Agreed.IsZero() || show.Day(s.plan.Made, zone) != show.Day(s.now, zone) || s.old()):
+	case s.making == nil && (s.plan == nil || !s.plan.Agreed.IsZero() || show.Day(s.plan.Made, zone) != show.Day(s.desk.now, zone) || s.old()):
 		s.make()
 	}
 }
@@ -75,7 +75,7 @@ func (s *planScreen) sync() {
 func (s *planScreen) old() bool {
 	for _, l := range s.plan.Loads {
 		for _, t := range l.Plants {
-			row := s.book.Row(t.ID)
+			row := s.desk.book.Row(t.ID)
 			if row == nil || (row.State == model.AtHome) != (l.Load == 0) || !row.Rot.IsZero() {
 				return true
 			}
@@ -92,11 +92,11 @@ func (s *planScreen) make() {
 	}
 	s.nth++
 	ctx, stop := context.WithCancel(context.Background())
-	s.making = &making{s.nth, s.now, stop}
+	s.making = &making{s.nth, s.desk.now, stop}
 	s.why, s.offers = "", nil
-	nth, entries, zone, now, ask := s.nth, s.book.Entries(), s.book.Zone(), s.now, s.ask
+	nth, entries, zone, now, ask := s.nth, s.desk.book.Entries(), s.desk.book.Zone(), s.desk.now, s.ask
 	entries = entries[:len(entries):len(entries)]
-	s.later = append(s.later, func() tea.Msg {
+	s.desk.later = append(s.desk.later, func() tea.Msg {
 		book, err := model.Replay(entries, zone)
 		if err != nil {
 			return planMade{nth: nth, err: err}
@@ -155,7 +155,7 @@ func (s *planScreen) cancel() {
 	if s.plan == nil {
 		s.why = "Given up: s plans again"
 	}
-	s.say("Planning given up")
+	s.desk.say("Planning given up")
 }
 
 // nextStep is the next thing to do, or nil.
@@ -175,7 +175,7 @@ func (s *planScreen) next() (time.Time, string) {
 	if step == nil {
 		return time.Time{}, ""
 	}
-	return step.At, show.Safe(show.Step(s.book, s.plan, step))
+	return step.At, show.Safe(show.Step(s.desk.book, s.plan, step))
 }
 
 // load is the load under the cursor, or nil.
@@ -198,8 +198,8 @@ func (s *planScreen) ofLoad() *day.Step {
 
 // agree writes the plan into the book.
 func (s *planScreen) agree() {
-	if s.enter(s.plan.Agree(s.book, s.now)) {
-		s.say("Agreed: %s. A laptop asleep does not ring: tubside plan --ics day.ics", show.Count(len(s.plan.Loads), "load"))
+	if s.desk.enter(s.plan.Agree(s.desk.book, s.desk.now)) {
+		s.desk.say("Agreed: %s. A laptop asleep does not ring: tubside plan --ics day.ics", show.Count(len(s.plan.Loads), "load"))
 	}
 }
 
@@ -208,18 +208,18 @@ func (s *planScreen) do(step *day.Step) {
 	switch step.Do {
 	case soak.Fill:
 		fill := &model.Fill{Vessel: step.Vessel}
-		if w := s.book.Water(step.Vessel); w != nil {
+		if w := s.desk.book.Water(step.Vessel); w != nil {
 			fill.Of = w.Of
 		}
-		s.enter(fill)
+		s.desk.enter(fill)
 	case soak.Empty:
-		s.enter(&model.Drain{Vessel: step.Vessel})
+		s.desk.enter(&model.Drain{Vessel: step.Vessel})
 	case soak.Pull:
-		s.enter(&model.Pull{}, step.Plants...)
+		s.desk.enter(&model.Pull{}, step.Plants...)
 	case soak.PutIn:
 		s.putIn(step)
 	case soak.GetOut:
-		s.takeOutAll(step.Plants, true)
+		s.desk.takeOutAll(step.Plants, true)
 	case soak.Hang:
 		s.hang(step)
 	}
@@ -230,16 +230,16 @@ func (s *planScreen) do(step *day.Step) {
 func (s *planScreen) hang(step *day.Step) {
 	var unseen model.IDs
 	for _, id := range step.Plants {
-		if s.book.Row(id).State == model.Drying {
+		if s.desk.book.Row(id).State == model.Drying {
 			unseen = append(unseen, id)
 		}
 	}
 	if len(unseen) == 0 {
-		s.enter(&model.Hung{}, step.Plants...)
+		s.desk.enter(&model.Hung{}, step.Plants...)
 		return
 	}
-	if s.enter(&model.FoundDry{}, unseen...) {
-		s.say("%s dry to the heart; d again when they hang", show.Line(show.Count(len(unseen), "plant")))
+	if s.desk.enter(&model.FoundDry{}, unseen...) {
+		s.desk.say("%s dry to the heart; d again when they hang", show.Line(show.Count(len(unseen), "plant")))
 	}
 }
 
@@ -248,21 +248,21 @@ func (s *planScreen) putIn(step *day.Step) {
 	l := &s.plan.Loads[step.Load]
 	in := s.began(step)
 	due := in.Add(l.Out.Sub(l.Start)).UTC().Truncate(time.Second)
-	load := s.book.NextLoad()
-	if s.enterAt(in, &model.Soak{Load: load, Vessel: step.Vessel, Due: due}, step.Plants...) {
-		s.say("Load %d in %s: %s, out from %s", load, show.Safe(step.Vessel), show.Count(len(step.Plants), "plant"), show.Clock(due, s.now, s.book.Zone()))
+	load := s.desk.book.NextLoad()
+	if s.desk.enterAt(in, &model.Soak{Load: load, Vessel: step.Vessel, Due: due}, step.Plants...) {
+		s.desk.say("Load %d in %s: %s, out from %s", load, show.Safe(step.Vessel), show.Count(len(step.Plants), "plant"), show.Clock(due, s.desk.now, s.desk.book.Zone()))
 	}
 }
 
 // began is when the hands began with a step that is done now: as long ago as it
 // takes, not before its hour, and now if that is still to come.
 func (s *planScreen) began(step *day.Step) time.Time {
-	in := s.now.Add(-step.Until.Sub(step.At))
+	in := s.desk.now.Add(-step.Until.Sub(step.At))
 	if in.Before(step.At) {
 		in = step.At
 	}
-	if in.After(s.now) {
-		in = s.now
+	if in.After(s.desk.now) {
+		in = s.desk.now
 	}
 	return in
 }
@@ -270,15 +270,15 @@ func (s *planScreen) began(step *day.Step) time.Time {
 // skip leaves a load for another day.
 func (s *planScreen) skip() {
 	l := s.load()
-	if s.enter(s.plan.Skip(s.book, s.now, s.rows.cursor)) {
-		s.say("%s for another day; u takes it back", show.Line(show.Count(len(l.Plants), "plant")))
+	if s.desk.enter(s.plan.Skip(s.desk.book, s.desk.now, s.rows.cursor)) {
+		s.desk.say("%s for another day; u takes it back", show.Line(show.Count(len(l.Plants), "plant")))
 	}
 }
 
 // late has the hands away for a while.
 func (s *planScreen) late() {
-	if s.enter(s.plan.Later(s.book, s.now, lateBy)) {
-		s.say("A quarter of an hour later; u takes it back")
+	if s.desk.enter(s.plan.Later(s.desk.book, s.desk.now, lateBy)) {
+		s.desk.say("A quarter of an hour later; u takes it back")
 	}
 }
 
@@ -288,13 +288,13 @@ const lateBy = 15 * time.Minute
 // breakOff takes out all that is in the water, in the safest order: what is due
 // longest first, and what may be sick last.
 func (s *planScreen) breakOff() {
-	ids := day.AllOut(s.book, s.now)
-	s.takeOutAll(ids, true)
+	ids := day.AllOut(s.desk.book, s.desk.now)
+	s.desk.takeOutAll(ids, true)
 }
 
 // anotherPair plans with another pair of hands for an hour.
 func (s *planScreen) anotherPair() {
-	from := model.Later(s.plan.Ask.From, s.now)
+	from := model.Later(s.plan.Ask.From, s.desk.now)
 	s.ask = s.plan.Ask
 	s.ask.Help = append(s.ask.Help[:len(s.ask.Help):len(s.ask.Help)], day.Stretch{From: from, Until: from.Add(time.Hour)})
 	s.again()
@@ -365,7 +365,7 @@ func (s *planScreen) groups() []group {
 		return ""
 	}
 	dry := func() string {
-		if len(s.loads) == 0 {
+		if len(s.desk.loads) == 0 {
 			return "Nothing is in the water"
 		}
 		return ""
@@ -377,14 +377,14 @@ func (s *planScreen) groups() []group {
 			act("D", "the load under the cursor first: its next thing is done now", func() { s.do(s.ofLoad()) }).unless(notToDo),
 			act("x", "the load under the cursor another day", s.skip).unless(notSkipped).footWhen("skip", func() bool { return !s.proposed() }),
 			act("l", "a quarter of an hour late", s.late).unless(notAgreed).footWhen("late", func() bool { return !s.proposed() }),
-			act("enter", "the load under the cursor: as it lies, and what to pull", func() { s.push(newLoadView(s.desk, s.plan, s.rows.cursor)) }).unless(noLoad).foot("load"),
-			act("w", "who is not in it today, and why", func() { s.push(newNotToday(s.desk, s.plan)) }).unless(noPlan).foot("not today"),
+			act("enter", "the load under the cursor: as it lies, and what to pull", func() { s.desk.push(newLoadView(s.desk, s.plan, s.rows.cursor)) }).unless(noLoad).foot("load"),
+			act("w", "who is not in it today, and why", func() { s.desk.push(newNotToday(s.desk, s.plan)) }).unless(noPlan).foot("not today"),
 			bind("1-9", "take an offer", s.takeOffer).pad("1-8"),
 			act("+", "another pair of hands for an hour", s.anotherPair).unless(noPlan),
 			act("s", "plan again", s.again).pad(".").foot("again"),
 			act("esc", "give up planning", s.cancel).unless(idle).footWhen("give up", func() bool { return s.making != nil }),
 			act("X", "everything out now: the day breaks off", s.breakOff).unless(dry),
-			act("H", "hours, dry-by, which shelf", func() { s.push(hoursForm(s)) }).foot("hours"),
+			act("H", "hours, dry-by, which shelf", func() { s.desk.push(hoursForm(s)) }).foot("hours"),
 		}},
 		{"The loads", s.rows.keys()},
 	}
@@ -394,13 +394,13 @@ func (s *planScreen) groups() []group {
 func (s *planScreen) takeOffer(msg tea.KeyMsg) tea.Cmd {
 	i := int(msg.String()[0] - '1')
 	if i >= len(s.offers) {
-		s.say("There is no offer %d", i+1)
+		s.desk.say("There is no offer %d", i+1)
 		return nil
 	}
 	o := s.offers[i]
 	s.ask, s.offers = o.Ask, nil
 	s.take(o.Plan)
-	s.say("%s: y agrees", show.Line(show.Safe(show.Offer(s.plan, o))))
+	s.desk.say("%s: y agrees", show.Line(show.Safe(show.Offer(s.plan, o))))
 	return nil
 }
 

@@ -23,13 +23,13 @@ func (s *planScreen) draw(p *page, height int) {
 	p.line(s.sumLine())
 	lanes := s.laneLines(height)
 	offers := s.offers[:min(len(s.offers), max(0, height-len(lanes)-9))]
-	p.line(s.heading(s.loadHead(), s.leftWords()))
+	p.line(s.desk.heading(s.loadHead(), s.leftWords()))
 	s.rows.fit(len(s.plan.Loads), height-(p.lines-before)-len(lanes)-len(offers))
 	for from, until := s.rows.inView(); from < until; from++ {
 		p.line(s.loadLine(from))
 	}
 	for i, o := range offers {
-		p.line(show.Fit(fmt.Sprintf(" %s  %s", s.theme.input.of(fmt.Sprint(i+1)), show.Safe(show.Offer(s.plan, o))), s.width))
+		p.line(show.Fit(fmt.Sprintf(" %s  %s", s.desk.theme.input.of(fmt.Sprint(i+1)), show.Safe(show.Offer(s.plan, o))), s.desk.width))
 	}
 	for p.lines-before < height-len(lanes) {
 		p.line("")
@@ -45,7 +45,7 @@ func (s *planScreen) drawNothing(p *page) {
 	case s.making != nil:
 		p.line("   Planning " + show.Count(s.due(), "plant") + " …  Esc gives up")
 	case s.why != "":
-		p.line(s.theme.warn.of(show.Fit("   "+show.Line(show.Safe(s.why)), s.width)))
+		p.line(s.desk.theme.warn.of(show.Fit("   "+show.Line(show.Safe(s.why)), s.desk.width)))
 	default:
 		p.line("   No plant needs water today.")
 	}
@@ -54,8 +54,8 @@ func (s *planScreen) drawNothing(p *page) {
 // due is how many plants wait for a soak.
 func (s *planScreen) due() int {
 	n := 0
-	for i := range s.outlook.Needs {
-		if need := &s.outlook.Needs[i]; need.Band.InWater() && s.book.Row(need.ID).State == model.AtHome {
+	for i := range s.desk.outlook.Needs {
+		if need := &s.desk.outlook.Needs[i]; need.Band.InWater() && s.desk.book.Row(need.ID).State == model.AtHome {
 			n++
 		}
 	}
@@ -69,37 +69,37 @@ func (s *planScreen) nextLine() string {
 		if len(s.plan.Loads) == 0 {
 			return "   No plant needs water today."
 		}
-		return "   " + s.theme.good.of("All is done.") + "  " + morningWords(s.plan)
+		return "   " + s.desk.theme.good.of("All is done.") + "  " + morningWords(s.plan)
 	}
-	wait := step.At.Sub(s.now)
+	wait := step.At.Sub(s.desk.now)
 	when := "in " + show.Duration(wait)
-	paint := s.theme.title
+	paint := s.desk.theme.title
 	switch {
 	case wait < -time.Minute:
-		when, paint = show.Duration(-wait)+" late", s.theme.alarm
+		when, paint = show.Duration(-wait)+" late", s.desk.theme.alarm
 	case wait < time.Minute:
-		when, paint = "now", s.theme.input
+		when, paint = "now", s.desk.theme.input
 	}
-	text := fmt.Sprintf("%s  %s", show.Clock(step.At, s.now, s.book.Zone()), show.Line(show.Safe(show.Step(s.book, s.plan, step))))
-	return " " + s.theme.quiet.of("Next") + " " + paint.of(show.Fit(text, s.width-show.Width(when)-10)) + "   " + paint.of(when)
+	text := fmt.Sprintf("%s  %s", show.Clock(step.At, s.desk.now, s.desk.book.Zone()), show.Line(show.Safe(show.Step(s.desk.book, s.plan, step))))
+	return " " + s.desk.theme.quiet.of("Next") + " " + paint.of(show.Fit(text, s.desk.width-show.Width(when)-10)) + "   " + paint.of(when)
 }
 
 // newsLine says that the plan waits for a yes, or how it has changed since.
 func (s *planScreen) newsLine() string {
 	switch {
 	case s.making != nil:
-		return s.theme.quiet.of(" Planning again …  Esc gives up")
+		return s.desk.theme.quiet.of(" Planning again …  Esc gives up")
 	case len(s.plan.Late) > 0:
-		return s.theme.alarm.of(show.Fit(fmt.Sprintf(" %s cannot come out in time", show.Count(len(s.plan.Late), "plant")), s.width))
+		return s.desk.theme.alarm.of(show.Fit(fmt.Sprintf(" %s cannot come out in time", show.Count(len(s.plan.Late), "plant")), s.desk.width))
 	case s.proposed() && len(s.plan.Loads) > 0:
-		return s.theme.warn.of(" Proposed: y agrees to it")
+		return s.desk.theme.warn.of(" Proposed: y agrees to it")
 	}
-	return s.theme.warn.of(show.Fit(" "+show.Line(show.Safe(show.PlanNews(s.plan.News(s.book)))), s.width))
+	return s.desk.theme.warn.of(show.Fit(" "+show.Line(show.Safe(show.PlanNews(s.plan.News(s.desk.book)))), s.desk.width))
 }
 
 // sumLine is the day in one line, as fully as fits.
 func (s *planScreen) sumLine() string {
-	clock := func(t time.Time) string { return show.Clock(t, s.now, s.book.Zone()) }
+	clock := func(t time.Time) string { return show.Clock(t, s.desk.now, s.desk.book.Zone()) }
 	rows, loads := show.Count(s.plan.Count(), "plant"), show.Count(len(s.plan.Loads), "load")
 	visits := show.Count(s.plan.Visits, "visit")
 	if !s.proposed() {
@@ -115,11 +115,11 @@ func (s *planScreen) sumLine() string {
 		fmt.Sprintf(" %s in %s, %s; you're free at %s%s, all dry by %s", rows, loads, visits, free, night, dry),
 		fmt.Sprintf(" %s in %s; free at %s%s, dry by %s", rows, loads, free, night, dry),
 	} {
-		if show.Width(text) <= s.width {
+		if show.Width(text) <= s.desk.width {
 			return text
 		}
 	}
-	return show.Fit(fmt.Sprintf(" %s; free at %s%s, dry by %s", rows, free, night, dry), s.width)
+	return show.Fit(fmt.Sprintf(" %s; free at %s%s, dry by %s", rows, free, night, dry), s.desk.width)
 }
 
 // morningWords says how many are left to hang in the morning.
@@ -155,7 +155,7 @@ func (s *planScreen) loadLine(i int) string {
 	case next != nil && next.Load == i:
 		sign = "▸"
 	}
-	zone := s.book.Zone()
+	zone := s.desk.book.Zone()
 	clock := func(t time.Time) string { return t.In(zone).Format("15:04") }
 	vessel := show.Safe(l.Vessel)
 	if l.Heap > 0 {
@@ -167,12 +167,12 @@ func (s *planScreen) loadLine(i int) string {
 	in, out := clock(l.Start)+" – "+clock(inUntil(l)), clock(l.Out)+" – "+clock(l.End)
 	line := fmt.Sprintf(" %s %4d %s %4d  %s  %s  %s  ", sign, i+1, show.Pad(show.Fit(vessel, 12), 12), len(l.Plants),
 		show.Pad(in, 13), show.Pad(out, 13), show.Pad(clockLength(l.Out.Sub(l.Start)), 7))
-	line = show.Fit(line+s.from(l), s.width)
+	line = show.Fit(line+s.from(l), s.desk.width)
 	switch {
 	case i == s.rows.cursor:
-		return s.barred(line)
+		return s.desk.barred(line)
 	case l.Done:
-		return s.theme.quiet.of(line)
+		return s.desk.theme.quiet.of(line)
 	}
 	return line
 }
@@ -201,7 +201,7 @@ func (s *planScreen) from(l *day.Load) string {
 	var names []string
 	seen := map[string]bool{}
 	for _, t := range l.Plants {
-		shelf := s.book.Row(t.ID).Home.Shelf
+		shelf := s.desk.book.Row(t.ID).Home.Shelf
 		if !seen[shelf] {
 			seen[shelf] = true
 			names = append(names, shelfWords(shelf))

@@ -14,7 +14,7 @@ import (
 // loadView is one load of the plan: the plants as they lie in the vessel, and where
 // to pull them from.
 type loadView struct {
-	*desk
+	desk          *desk
 	title, remark string
 	text          scroll
 }
@@ -54,7 +54,7 @@ func newLoadView(d *desk, p *day.Plan, load int) *loadView {
 }
 
 func (v *loadView) groups() []group {
-	back := anyOther("back", func(tea.KeyMsg) tea.Cmd { v.drop(v); return nil }).foot("goes back")
+	back := anyOther("back", func(tea.KeyMsg) tea.Cmd { v.desk.drop(v); return nil }).foot("goes back")
 	return []group{{"The load", append(v.text.keys(), back)}}
 }
 
@@ -62,8 +62,8 @@ func (v *loadView) lead() string { return "" }
 
 func (v *loadView) draw(p *page, height int) {
 	p.line("")
-	p.line(v.heading(v.title, v.remark))
-	v.text.draw(p, v.width, height-2)
+	p.line(v.desk.heading(v.title, v.remark))
+	v.text.draw(p, v.desk.width, height-2)
 }
 
 // newNotToday is who has no place in the plan, and why, plant by plant.
@@ -91,8 +91,8 @@ func newNotToday(d *desk, p *day.Plan) *loadView {
 
 // hoursForm asks for the hours of the day and which shelf to soak.
 func hoursForm(s *planScreen) *form {
-	zone := s.book.Zone()
-	day := s.now.In(zone)
+	zone := s.desk.book.Zone()
+	day := s.desk.now.In(zone)
 	from, until, dry := "", "", ""
 	if s.plan != nil {
 		day = s.plan.Ask.From.In(zone)
@@ -106,7 +106,7 @@ func hoursForm(s *planScreen) *form {
 			}
 		}
 		ask.Shelf = f.text(3)
-		if err := ask.Try(s.book.Rules(), s.now); err != nil {
+		if err := ask.Try(s.desk.book.Rules(), s.desk.now); err != nil {
 			return err
 		}
 		s.ask = ask

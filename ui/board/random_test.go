@@ -119,7 +119,7 @@ func (g *grower) step(rt *rapid.T) {
 	default:
 		g.keys(rapid.SampledFrom(anyKey).Draw(rt, "key"))
 	}
-	if g.board.width > 0 && g.board.height > 0 {
+	if g.board.desk.width > 0 && g.board.desk.height > 0 {
 		frameFits(rt, g.board)
 	}
 }

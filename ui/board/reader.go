@@ -9,7 +9,7 @@ import (
 
 // reader shows a sheet part by part, for screens of words.
 type reader struct {
-	*desk
+	desk     *desk
 	behind   screen // the screen it is on
 	text     scroll
 	plain    []string // the same lines without their colours, for finding
@@ -31,30 +31,30 @@ func (s *reader) keys() []binding {
 // of its tables dim.
 func (s *reader) fill(sheet *paper.Sheet) {
 	var lines []string
-	s.wide = s.width
+	s.wide = s.desk.width
 	s.plain, s.sections = s.plain[:0], s.sections[:0]
 	add := func(plain, shown string) {
 		s.plain, lines = append(s.plain, plain), append(lines, shown)
 	}
 	for _, under := range sheet.Under {
-		for _, line := range wrap(under, s.width-2) {
-			add(line, s.theme.quiet.of(" "+line))
+		for _, line := range wrap(under, s.desk.width-2) {
+			add(line, s.desk.theme.quiet.of(" "+line))
 		}
 	}
 	for _, section := range sheet.Sections {
 		s.sections = append(s.sections, len(lines))
-		add(section.Title, s.heading(show.Safe(section.Title), ""))
-		for _, line := range section.Lines(s.width - 6) {
-			paint := s.theme.plain
+		add(section.Title, s.desk.heading(show.Safe(section.Title), ""))
+		for _, line := range section.Lines(s.desk.width - 6) {
+			paint := s.desk.theme.plain
 			if line.Head {
-				paint = s.theme.quiet
+				paint = s.desk.theme.quiet
 			}
 			add(line.Text, "   "+paint.of(line.Text))
 		}
 		add("", "")
 	}
-	for _, line := range wrap(sheet.Foot, s.width-2) {
-		add(line, s.theme.quiet.of(" "+line))
+	for _, line := range wrap(sheet.Foot, s.desk.width-2) {
+		add(line, s.desk.theme.quiet.of(" "+line))
 	}
 	s.text.set(lines)
 }
@@ -85,9 +85,9 @@ func (s *reader) find() {
 	from := s.text.top
 	p := newPrompt(s.desk, s.behind, "Find:", "")
 	p.change = func(text string) { s.sought = text; s.seekFrom(0, 1) }
-	p.accept = func(text string) { s.said = ""; s.sought = text; s.seekFrom(0, 1) }
-	p.cancel = func() { s.said = ""; s.text.by(from - s.text.top) }
-	s.push(p)
+	p.accept = func(text string) { s.desk.said = ""; s.sought = text; s.seekFrom(0, 1) }
+	p.cancel = func() { s.desk.said = ""; s.text.by(from - s.text.top) }
+	s.desk.push(p)
 }
 
 // findAgain goes to the next line with the text sought, or the one before.
@@ -98,7 +98,7 @@ func (s *reader) findAgain(dir int) { s.seekFrom(s.text.top+dir, dir) }
 func (s *reader) seekFrom(from, dir int) {
 	text := strings.ToLower(strings.TrimSpace(s.sought))
 	if text == "" {
-		s.say("Nothing sought yet: / finds")
+		s.desk.say("Nothing sought yet: / finds")
 		return
 	}
 	n := len(s.plain)
@@ -109,5 +109,5 @@ func (s *reader) seekFrom(from, dir int) {
 			return
 		}
 	}
-	s.say("The %s does not say %s", strings.ToLower(s.behind.name()), show.Safe(s.sought))
+	s.desk.say("The %s does not say %s", strings.ToLower(s.behind.name()), show.Safe(s.sought))
 }

@@ -21,8 +21,8 @@ func everyBookIsLong(t *testing.T) {
 
 // asAfresh fails unless the needs are those of a board started now.
 func (g *grower) asAfresh(t interface{ Fatalf(string, ...any) }) {
-	g.board.look()
-	got, want := g.board.outlook, workOut(g.board.book, g.board.now).outlook
+	g.board.desk.look()
+	got, want := g.board.desk.outlook, workOut(g.board.desk.book, g.board.desk.now).outlook
 	for i := range want.Needs {
 		if !reflect.DeepEqual(got.Needs[i], want.Needs[i]) {
 			t.Fatalf("the board has\n%+v\nstarted afresh\n%+v", got.Needs[i], want.Needs[i])
@@ -39,17 +39,17 @@ func TestAnUndoDoesNotWaitForTheNeeds(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.slow = true
 	g.keys("3", "1", "0").sees("3 1 0")
-	id := g.board.book.Entries()[2].Plants[0]
-	thirsty := *g.board.need(id)
+	id := g.board.desk.book.Entries()[2].Plants[0]
+	thirsty := *g.board.desk.need(id)
 	g.keys("u").sees("Undone").sees(readingWords)
 	if signs := g.row(id).Signs; signs != model.NoSigns {
 		t.Errorf("the signs are still %v", signs)
 	}
-	if got := *g.board.need(id); got.RWC != thirsty.RWC {
+	if got := *g.board.desk.need(id); got.RWC != thirsty.RWC {
 		t.Errorf("it is %.2f full before the past was read again, want the %.2f last known", got.RWC, thirsty.RWC)
 	}
 	g.fetch().doesNotSee(readingWords)
-	if got := *g.board.need(id); got.RWC == thirsty.RWC {
+	if got := *g.board.desk.need(id); got.RWC == thirsty.RWC {
 		t.Errorf("it is still %.2f full, as the look that was undone said", got.RWC)
 	}
 	g.asAfresh(t)
@@ -101,12 +101,12 @@ func TestRandomKeysWhileThePastIsRead(t *testing.T) {
 			g.step(rt)
 		}
 		g.fetch()
-		if g.board.reading {
+		if g.board.desk.reading {
 			rt.Fatal("the past is still being read")
 		}
 		// With the clock set back, the room of the drying plants is solved from another
 		// moment; a reading has it solved again.
-		g.board.enter(&model.Reading{TempC: 20, RH: 45})
+		g.board.desk.enter(&model.Reading{TempC: 20, RH: 45})
 		g.asAfresh(rt)
 	})
 }
@@ -139,13 +139,13 @@ func BenchmarkUndoToFrameAfterTenYears(b *testing.B) {
 // lives has years of soak days go by.
 func (g *grower) lives(years int) *grower {
 	g.t.Helper()
-	ids := g.board.book.IDs()
+	ids := g.board.desk.book.IDs()
 	n := len(ids)
 	var all []model.Entry
 	say := func(at time.Time, f model.Fact, plants ...model.ID) {
 		all = append(all, model.NewEntry(at, f, plants...))
 	}
-	load := g.board.book.NextLoad()
+	load := g.board.desk.book.NextLoad()
 	for d := range years * 365 {
 		now := soakDay.AddDate(0, 0, d+1)
 		say(now, &model.Reading{TempC: 20 + float64(d%7)/2, RH: 35 + float64(d*7%20)})
@@ -168,9 +168,9 @@ func (g *grower) lives(years int) *grower {
 		g.t.Fatal(err)
 	}
 	g.now = all[len(all)-1].At.AddDate(0, 0, 2)
-	g.board.keeper = estimate.New(g.board.book)
-	g.board.look()
-	g.board.layout++
+	g.board.desk.keeper = estimate.New(g.board.desk.book)
+	g.board.desk.look()
+	g.board.desk.layout++
 	g.board.sync()
 	return g
 }

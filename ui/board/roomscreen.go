@@ -14,7 +14,7 @@ import (
 
 // roomScreen is the air of the room: now, day by day, and against other months.
 type roomScreen struct {
-	*desk
+	desk  *desk
 	span  int // index in roomSpans
 	days  []estimate.AirSpell
 	built int
@@ -36,16 +36,16 @@ func (s *roomScreen) lead() string   { return "" }
 func (s *roomScreen) open() { s.build() }
 
 func (s *roomScreen) sync() {
-	if s.built != s.version {
+	if s.built != s.desk.version {
 		s.build()
 	}
 }
 
 func (s *roomScreen) build() {
-	s.built = s.version
-	s.days = estimate.AirDays(s.book, s.now.AddDate(0, 0, -roomSpans[s.span]), s.now)
+	s.built = s.desk.version
+	s.days = estimate.AirDays(s.desk.book, s.desk.now.AddDate(0, 0, -roomSpans[s.span]), s.desk.now)
 	s.suggested = s.suggested[:0]
-	for _, sh := range s.keeper.Shelves() {
+	for _, sh := range s.desk.keeper.Shelves() {
 		if sh.Suggest {
 			s.suggested = append(s.suggested, sh)
 		}
@@ -59,8 +59,8 @@ func (s *roomScreen) groups() []group {
 	return []group{{"The room", []binding{
 		act(".", "a longer time", step(1)).foot("longer"),
 		act(",", "a shorter time", step(-1)).foot("shorter"),
-		act("f", "fan: off, low, on, near", s.nextFan).foot("fan"),
-		act("i", "window: shut, door, open, extractor", s.nextWindow).foot("window"),
+		act("f", "fan: off, low, on, near", s.desk.nextFan).foot("fan"),
+		act("i", "window: shut, door, open, extractor", s.desk.nextWindow).foot("window"),
 		remark("from a logger: tubside room import"),
 		act("S", "set the climate suggested for a shelf", s.setShelf).unless(func() string {
 			if len(s.suggested) == 0 {
@@ -93,7 +93,7 @@ func (s *roomScreen) draw(p *page, height int) {
 		return
 	}
 	rows := max(2, (height-len(words)-6)/3)
-	rules := s.book.Rules()
+	rules := s.desk.book.Rules()
 	temp := func(d estimate.AirSpell) (t estimate.Span) {
 		t.Mean, _ = air.Degrees(d.TempC.Mean, rules.Fahrenheit())
 		t.Min, _ = air.Degrees(d.TempC.Min, rules.Fahrenheit())
@@ -101,7 +101,7 @@ func (s *roomScreen) draw(p *page, height int) {
 		return t
 	}
 	_, unit := air.Degrees(0, rules.Fahrenheit())
-	now := s.outlook.Air
+	now := s.desk.outlook.Air
 	for _, q := range []quantity{
 		{"Temperature", show.Temp(now.TempC, rules), "%.0f " + unit, 1, temp, nil},
 		{"Humidity", show.Humidity(now.RH), "%.0f %%", 5, func(d estimate.AirSpell) estimate.Span { return d.RH }, nil},
@@ -114,17 +114,17 @@ func (s *roomScreen) draw(p *page, height int) {
 
 // words say how the air is now, and how it compares.
 func (s *roomScreen) words() []string {
-	air := s.outlook.Air
-	now := fmt.Sprintf("Now %s, %s, %s air, %s", show.Temp(air.TempC, s.book.Rules()), show.Humidity(air.RH),
+	air := s.desk.outlook.Air
+	now := fmt.Sprintf("Now %s, %s, %s air, %s", show.Temp(air.TempC, s.desk.book.Rules()), show.Humidity(air.RH),
 		show.AirZone(air.DeficitKPa), show.Fan(air.Fan))
 	switch {
 	case air.ReadAt.IsZero():
 		now += " (assumed: no reading)"
 	default:
-		now += ", read " + show.Clock(air.ReadAt, s.now, s.book.Zone())
+		now += ", read " + show.Clock(air.ReadAt, s.desk.now, s.desk.book.Zone())
 	}
 	lines := []string{now}
-	if c, ok := estimate.CompareAir(s.book, s.now); ok {
+	if c, ok := estimate.CompareAir(s.desk.book, s.desk.now); ok {
 		lines = append(lines, show.Line(show.AirCompared(c)))
 		if math.Round(7/c.Ratio) != 7 {
 			lines = append(lines, show.Line(show.AirInterval(c)))
@@ -133,7 +133,7 @@ func (s *roomScreen) words() []string {
 	lines = append(lines, s.shelfWords()...)
 	var broken []string
 	for _, line := range lines {
-		broken = append(broken, wrap(line, s.width-2)...)
+		broken = append(broken, wrap(line, s.desk.width-2)...)
 	}
 	return broken
 }
@@ -155,7 +155,7 @@ func (s *roomScreen) shelfWords() []string {
 // setShelf writes the first suggested climate of a shelf.
 func (s *roomScreen) setShelf() {
 	sh := s.suggested[0]
-	s.enter(&model.ShelfSet{Name: sh.Name, Factor: math.Round(10*sh.Set*sh.Factor) / 10})
+	s.desk.enter(&model.ShelfSet{Name: sh.Name, Factor: math.Round(10*sh.Set*sh.Factor) / 10})
 }
 
 const roomScale = 11 // columns for the scale at the left
@@ -163,8 +163,8 @@ const roomScale = 11 // columns for the scale at the left
 // chart draws one quantity: a line through the means of the days, dots at the
 // least and the most of each.
 func (s *roomScreen) chart(p *page, q quantity, rows int) {
-	width := s.width - roomScale - 2
-	until := s.now
+	width := s.desk.width - roomScale - 2
+	until := s.desk.now
 	from := until.AddDate(0, 0, -roomSpans[s.span])
 	mean, least, most := s.byDay(q.of, 2*width, from, until)
 	low, high := q.ends(least, most)
@@ -172,7 +172,7 @@ func (s *roomScreen) chart(p *page, q quantity, rows int) {
 	chart.Edge(least)
 	chart.Edge(most)
 	chart.Curve(mean)
-	p.line(s.heading(q.name, fmt.Sprintf("%s now, the last %d days ", q.now, roomSpans[s.span])))
+	p.line(s.desk.heading(q.name, fmt.Sprintf("%s now, the last %d days ", q.now, roomSpans[s.span])))
 	last := ""
 	for row := range rows {
 		v := high - (high-low)*float64(row)/float64(max(rows-1, 1))
@@ -184,10 +184,10 @@ func (s *roomScreen) chart(p *page, q quantity, rows int) {
 		} else if row == 0 || row == rows-1 {
 			scale = fmt.Sprintf(q.format, v)
 		}
-		p.line(s.theme.quiet.of(show.PadLeft(scale, roomScale-1)) + " " +
-			chart.Row(row, s.theme.accent.of, s.theme.quiet.of))
+		p.line(s.desk.theme.quiet.of(show.PadLeft(scale, roomScale-1)) + " " +
+			chart.Row(row, s.desk.theme.accent.of, s.desk.theme.quiet.of))
 	}
-	p.line(strings.Repeat(" ", roomScale) + s.theme.quiet.of(show.DateAxis(from, until, width, s.book.Zone())))
+	p.line(strings.Repeat(" ", roomScale) + s.desk.theme.quiet.of(show.DateAxis(from, until, width, s.desk.book.Zone())))
 }
 
 // quantity is what a chart of the room shows.
@@ -225,7 +225,7 @@ func (s *roomScreen) byDay(of func(estimate.AirSpell) estimate.Span, n int, from
 	perDay := float64(n) / (until.Sub(from).Hours() / 24)
 	last, lastMean := 0, math.NaN()
 	for _, d := range s.days {
-		v, x := of(d), int(model.NoonOf(d.First, s.book.Zone()).Sub(from).Hours()/24*perDay)
+		v, x := of(d), int(model.NoonOf(d.First, s.desk.book.Zone()).Sub(from).Hours()/24*perDay)
 		x = min(max(x, 0), n-1)
 		half := int(perDay / 2) // a day is wider than a dot
 		for i := max(x-half, 0); i <= min(x+half, n-1); i++ {

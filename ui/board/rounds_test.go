@@ -43,7 +43,7 @@ func TestPlantsLeftOutSayWhy(t *testing.T) {
 func TestAFedBottleIsAskedAboutAndNeverMistedAsPlain(t *testing.T) {
 	g := onRounds(t)
 	g.keys("W", "tab").types("50").keys("tab").types("bloom powder 20").keys("ctrl+s")
-	if b := g.board.book.Bottle(); b.Fed == nil || b.Fed.PPM != 50 || b.Fed.N != 20 || b.Fed.Powder != "bloom powder" {
+	if b := g.board.desk.book.Bottle(); b.Fed == nil || b.Fed.PPM != 50 || b.Fed.N != 20 || b.Fed.Powder != "bloom powder" {
 		t.Fatalf("the bottle holds %+v", b.Fed)
 	}
 	g.sees("holds fed water")
@@ -62,8 +62,8 @@ func TestNobodyIsFedTwice(t *testing.T) {
 	if fed := g.row(1).Fed; fed.Equal(g.now) {
 		t.Error("plant 1 was fed again after three days")
 	}
-	if !g.board.trouble {
-		t.Errorf("no complaint: %q", g.board.said)
+	if !g.board.desk.trouble {
+		t.Errorf("no complaint: %q", g.board.desk.said)
 	}
 }
 
@@ -97,7 +97,7 @@ func TestBloomGoesFromBudToSpent(t *testing.T) {
 func TestStandingWaterIsAskedAboutUntilItIsEmptied(t *testing.T) {
 	g := pulled(t)
 	g.keys("W").types("rain").keys("ctrl+s").sees("Tub filled with rain").keys("A", "s")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now)).keys("o", "tab")
 	g.after(20*time.Minute).keys("A", "d", "A", "r")
 	g.keys("shift+tab", "j").keys("p") // the one that still waits goes back

@@ -12,7 +12,7 @@ import (
 // roundScreen is a walk with one job: whom to mist, feed or look over today, in
 // walking order, and whom not and why.
 type roundScreen struct {
-	*desk
+	desk   *desk
 	rows   *list
 	job    int // index in advice.RoundJobs
 	round  advice.Round
@@ -32,8 +32,8 @@ func (s *roundScreen) open()          { s.build() }
 
 // sync builds the walk anew only while it is in front: nobody else shows it.
 func (s *roundScreen) sync() {
-	s.rows.resize(s.body() - 1 - len(s.remarks()) - len(s.noteLines()))
-	if s.built != s.version {
+	s.rows.resize(s.desk.body() - 1 - len(s.remarks()) - len(s.noteLines()))
+	if s.built != s.desk.version {
 		s.build()
 	}
 }
@@ -43,8 +43,8 @@ func (s *roundScreen) kind() advice.RoundJob { return advice.RoundJobs[s.job] }
 // build makes up the walk: due plants by shelf, then those that come later and
 // those left out, when they are wanted.
 func (s *roundScreen) build() {
-	s.built = s.version
-	s.round = advice.NewRound(s.keeper, s.kind(), s.now)
+	s.built = s.desk.version
+	s.round = advice.NewRound(s.desk.keeper, s.kind(), s.desk.now)
 	s.stops = map[model.ID]*advice.Stop{}
 	var sections []section
 	add := func(head func(model.ID) string, stops []advice.Stop) {
@@ -59,7 +59,7 @@ func (s *roundScreen) build() {
 			sections = append(sections, section{name, model.IDs{id}})
 		}
 	}
-	add(func(id model.ID) string { return shelfWords(s.book.Row(id).Home.Shelf) }, s.round.Due)
+	add(func(id model.ID) string { return shelfWords(s.desk.book.Row(id).Home.Shelf) }, s.round.Due)
 	if s.all {
 		add(func(model.ID) string { return "Later" }, s.round.Later)
 		add(func(model.ID) string { return "Left out" }, s.round.Skipped)
@@ -95,9 +95,9 @@ func (s *roundScreen) groups() []group {
 			act(".", "next job: mist, feed, look", func() { s.change(1) }).pad(".").foot("next job"),
 			act(",", "job before", func() { s.change(-1) }),
 			act("z", "show those not due, or hide them", func() { s.all = !s.all; s.build() }).foot("all plants"),
-			act("W", "what is in the mist bottle", func() { s.push(bottleForm(s.desk)) }),
+			act("W", "what is in the mist bottle", func() { s.desk.push(bottleForm(s.desk)) }),
 		}},
-		{"What was found", s.findings(s.rows)},
+		{"What was found", s.desk.findings(s.rows)},
 		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
 	}
 }
@@ -109,20 +109,20 @@ func (s *roundScreen) change(n int) {
 
 // done writes the job as done for the chosen plants, and goes on to the next.
 func (s *roundScreen) done() {
-	fact := s.round.Fact(s.book)
+	fact := s.round.Fact(s.desk.book)
 	if fact == nil {
-		s.say("Nothing to feed with: W says what is in the bottle")
+		s.desk.say("Nothing to feed with: W says what is in the bottle")
 		return
 	}
 	ids := s.rows.chosen()
 	if s.kind() == advice.FeedRound {
-		if stop, refused := advice.NotToFeed(s.keeper, ids, s.now); refused {
-			s.complain(show.NotFed(s.book, stop, s.now))
+		if stop, refused := advice.NotToFeed(s.desk.keeper, ids, s.desk.now); refused {
+			s.desk.complain(show.NotFed(s.desk.book, stop, s.desk.now))
 			return
 		}
 	}
 	at := s.rows.cursor
-	if !s.enter(fact, ids...) {
+	if !s.desk.enter(fact, ids...) {
 		return
 	}
 	s.rows.unmark()
@@ -139,24 +139,24 @@ func (s *roundScreen) lead() string { return s.rows.lead() }
 func (s *roundScreen) draw(p *page, height int) {
 	p.line(s.jobsLine())
 	for _, r := range s.remarks() {
-		p.line(s.theme.alarm.of(show.Fit(" "+show.Line(show.Safe(s.aboutStop(0).Reason(r))), s.width)))
+		p.line(s.desk.theme.alarm.of(show.Fit(" "+show.Line(show.Safe(s.aboutStop(0).Reason(r))), s.desk.width)))
 	}
 	if len(s.rows.rows) == 0 {
 		p.line("")
 		p.line("   Nobody is due. z shows all plants, and why not.")
 		for _, note := range s.round.Notes {
 			p.line("")
-			for _, line := range wrap(show.Line(s.aboutStop(0).Reason(note)), s.width-6) {
-				p.line(s.theme.quiet.of("   " + line))
+			for _, line := range wrap(show.Line(s.aboutStop(0).Reason(note)), s.desk.width-6) {
+				p.line(s.desk.theme.quiet.of("   " + line))
 			}
 		}
 		return
 	}
 	for _, line := range s.noteLines() {
-		p.line(s.theme.quiet.of(line))
+		p.line(s.desk.theme.quiet.of(line))
 	}
 	s.rows.draw(p.line, s.row, func(g int) string {
-		return s.heading(show.Safe(s.rows.heads[g]), show.Count(s.counts[g], "plant")+" ")
+		return s.desk.heading(show.Safe(s.rows.heads[g]), show.Count(s.counts[g], "plant")+" ")
 	})
 }
 
@@ -165,12 +165,12 @@ func (s *roundScreen) jobsLine() string {
 	line := " "
 	for i, job := range advice.RoundJobs {
 		if i == s.job {
-			line += s.theme.title.of("▸"+show.Line(string(job))) + fmt.Sprintf(" %d due   ", len(s.round.Due))
+			line += s.desk.theme.title.of("▸"+show.Line(string(job))) + fmt.Sprintf(" %d due   ", len(s.round.Due))
 		} else {
-			line += s.theme.quiet.of(" "+show.Line(string(job))) + "   "
+			line += s.desk.theme.quiet.of(" "+show.Line(string(job))) + "   "
 		}
 	}
-	return fitStyled(line, s.width)
+	return fitStyled(line, s.desk.width)
 }
 
 // noteLines are what to mind on the round, in full: a caution cut off is none.
@@ -179,31 +179,31 @@ func (s *roundScreen) noteLines() []string {
 		return nil
 	}
 	var lines []string
-	for _, line := range wrap(show.Line(s.aboutStop(0).Reason(s.round.Notes[0])), s.width-2) {
+	for _, line := range wrap(show.Line(s.aboutStop(0).Reason(s.round.Notes[0])), s.desk.width-2) {
 		lines = append(lines, " "+line)
 	}
 	return lines
 }
 
 func (s *roundScreen) row(id model.ID, i int) string {
-	r, stop := s.book.Row(id), s.stops[id]
+	r, stop := s.desk.book.Row(id), s.stops[id]
 	if stop == nil {
 		return ""
 	}
-	label := min(max(s.width-56, 14), 34)
+	label := min(max(s.desk.width-56, 14), 34)
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
-		title = s.theme.cursor.of(title)
+		title = s.desk.theme.cursor.of(title)
 	}
-	left := s.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
+	left := s.desk.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
 		show.Pad(show.Safe(r.Home.String()), 13) + " "
 	why := stop.Reasons[0]
-	return left + s.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.width-2-6-1-label-1-13-2))
+	return left + s.desk.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.desk.width-2-6-1-label-1-13-2))
 }
 
 // aboutStop is what a reason of the round is about; 0 is the round itself.
 func (s *roundScreen) aboutStop(id model.ID) show.About {
-	return show.About{Book: s.book, Row: s.book.Row(id), Now: s.round.At}
+	return show.About{Book: s.desk.book, Row: s.desk.book.Row(id), Now: s.round.At}
 }
 
 // subject is what a reason is about; 0 is no plant.

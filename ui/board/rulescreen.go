@@ -11,7 +11,7 @@ import (
 // ruleScreen is the house rules in groups: every limit the grower may change, what
 // it is now, what it was at first, and where that came from.
 type ruleScreen struct {
-	*desk
+	desk   *desk
 	rows   window
 	lines  []ruleLine
 	sought string // only rules with this in their words are shown
@@ -63,7 +63,7 @@ func (s *ruleScreen) letter() string { return "h" }
 func (s *ruleScreen) badge() string  { return "" }
 func (s *ruleScreen) list() *list    { return nil }
 func (s *ruleScreen) open()          {}
-func (s *ruleScreen) sync()          { s.rows.fit(len(s.lines), s.height-10) }
+func (s *ruleScreen) sync()          { s.rows.fit(len(s.lines), s.desk.height-10) }
 func (s *ruleScreen) lead() string   { return "" }
 
 // fill lists the rules that have the sought text in their words, under their
@@ -90,7 +90,7 @@ func (s *ruleScreen) fill() {
 			s.lines = append(s.lines[:head], append([]ruleLine{{head: g.title}}, s.lines[head:]...)...)
 		}
 	}
-	s.rows.fit(len(s.lines), s.height-10)
+	s.rows.fit(len(s.lines), s.desk.height-10)
 	s.rows.put(s.rows.cursor)
 }
 
@@ -111,7 +111,7 @@ func (s *ruleScreen) groups() []group {
 	}
 	return []group{
 		{"House rules", []binding{
-			act("enter e", "change the rule", func() { l, _ := s.limit(); s.push(ruleForm(s.desk, l)) }).unless(none).foot("change"),
+			act("enter e", "change the rule", func() { l, _ := s.limit(); s.desk.push(ruleForm(s.desk, l)) }).unless(none).foot("change"),
 			act("r", "as it was at first", s.reset).unless(none).foot("as at first"),
 			remark("/ find"),
 			act("esc", "show all again", func() { s.sought = ""; s.fill() }).footWhen("all",
@@ -129,9 +129,9 @@ func (s *ruleScreen) find() {
 	was := s.sought
 	p := newPrompt(s.desk, s, "Find:", "")
 	p.change = func(text string) { s.sought = text; s.fill() }
-	p.accept = func(text string) { s.said, s.sought = "", text; s.fill() }
-	p.cancel = func() { s.said, s.sought = "", was; s.fill() }
-	s.push(p)
+	p.accept = func(text string) { s.desk.said, s.sought = "", text; s.fill() }
+	p.cancel = func() { s.desk.said, s.sought = "", was; s.fill() }
+	s.desk.push(p)
 }
 
 // findAgain goes to the next rule of those shown, or the one before.
@@ -157,36 +157,36 @@ func (s *ruleScreen) group(n int) {
 func (s *ruleScreen) reset() {
 	l, _ := s.limit()
 	info := model.LimitTable[l]
-	if s.book.Rules()[l] == info.Default {
-		s.say("%s is as it was at first", info.Name)
+	if s.desk.book.Rules()[l] == info.Default {
+		s.desk.say("%s is as it was at first", info.Name)
 		return
 	}
-	s.enter(&model.RuleSet{Name: info.Name, Value: info.Default})
+	s.desk.enter(&model.RuleSet{Name: info.Name, Value: info.Default})
 }
 
 // draw lists the rules; where the first value of the one under the cursor comes
 // from stands below.
 func (s *ruleScreen) draw(p *page, height int) {
 	until := p.lines + height
-	p.line(s.theme.quiet.of(show.Pad("   "+s.shown(), s.width-2*ruleValueWidth-2) +
+	p.line(s.desk.theme.quiet.of(show.Pad("   "+s.shown(), s.desk.width-2*ruleValueWidth-2) +
 		show.PadLeft("now", ruleValueWidth) + " " + show.PadLeft("at first", ruleValueWidth)))
 	s.rows.fit(len(s.lines), height-1-ruleStrip)
 	for from, end := s.rows.inView(); from < end; from++ {
 		p.line(s.row(from))
 	}
 	p.fill(until - ruleStrip)
-	p.line(s.theme.quiet.of(" " + strings.Repeat("─", s.width-2)))
+	p.line(s.desk.theme.quiet.of(" " + strings.Repeat("─", s.desk.width-2)))
 	if l, ok := s.limit(); ok {
 		info := model.LimitTable[l]
-		lines := wrap(show.Line(info.What), s.width-2)
+		lines := wrap(show.Line(info.What), s.desk.width-2)
 		for i := range 2 {
 			if i < len(lines) {
 				p.line(" " + lines[i])
 			}
 		}
-		p.line(s.theme.quiet.of(show.Fit(" First value: "+info.Source, s.width)))
-		p.line(s.theme.quiet.of(show.Fit(" In the shell: tubside enter rule "+info.Name+" "+s.book.Rules().Word(l),
-			s.width)))
+		p.line(s.desk.theme.quiet.of(show.Fit(" First value: "+info.Source, s.desk.width)))
+		p.line(s.desk.theme.quiet.of(show.Fit(" In the shell: tubside enter rule "+info.Name+" "+s.desk.book.Rules().Word(l),
+			s.desk.width)))
 	}
 }
 
@@ -207,21 +207,21 @@ const ruleValueWidth = 12
 func (s *ruleScreen) row(i int) string {
 	line := s.lines[i]
 	if line.head != "" {
-		return s.heading(line.head, "")
+		return s.desk.heading(line.head, "")
 	}
-	info, rules, first := model.LimitTable[line.limit], s.book.Rules(), model.DefaultRules()
+	info, rules, first := model.LimitTable[line.limit], s.desk.book.Rules(), model.DefaultRules()
 	sign := "   "
 	if i == s.rows.cursor {
-		sign = s.theme.cursor.of("▸") + "  "
+		sign = s.desk.theme.cursor.of("▸") + "  "
 	}
 	value := show.PadLeft(strings.TrimSpace(rules.Word(line.limit)+" "+info.Unit), ruleValueWidth)
 	if rules[line.limit] != info.Default {
-		value = s.theme.input.of(value)
+		value = s.desk.theme.input.of(value)
 	}
-	text := sign + show.Pad(show.Line(info.What), s.width-2*ruleValueWidth-5) + value + " " +
-		s.theme.quiet.of(show.PadLeft(first.Word(line.limit), ruleValueWidth))
+	text := sign + show.Pad(show.Line(info.What), s.desk.width-2*ruleValueWidth-5) + value + " " +
+		s.desk.theme.quiet.of(show.PadLeft(first.Word(line.limit), ruleValueWidth))
 	if i == s.rows.cursor {
-		return s.barred(text)
+		return s.desk.barred(text)
 	}
 	return text
 }

@@ -27,7 +27,7 @@ func (m *board) scans(msg tea.KeyMsg) bool {
 	if msg.Paste || msg.String() != model.CodeSign {
 		return false
 	}
-	return !slices.ContainsFunc(m.over, func(o overlay) bool {
+	return !slices.ContainsFunc(m.desk.over, func(o overlay) bool {
 		switch o.(type) {
 		case *form, *prompt, *firstMinute:
 			return true
@@ -40,35 +40,35 @@ func (m *board) scans(msg tea.KeyMsg) bool {
 func (m *board) scan() {
 	p := newPrompt(m.desk, m.front(), "Code:", model.CodeSign)
 	p.accept = m.scanned
-	p.cancel = func() { m.said = "" }
-	m.push(p)
+	p.cancel = func() { m.desk.said = "" }
+	m.desk.push(p)
 }
 
 // scanned does with the plant of a code what the screen in front does with it.
 func (m *board) scanned(code string) {
-	m.said = ""
+	m.desk.said = ""
 	id, err := model.ParseCode(code)
 	if err != nil {
-		m.complain(err)
+		m.desk.complain(err)
 		return
 	}
-	r := m.book.Row(id)
+	r := m.desk.book.Row(id)
 	switch {
 	case r == nil:
-		m.refuse("There is no plant %s in this book: is the label from another?", id)
+		m.desk.refuse("There is no plant %s in this book: is the label from another?", id)
 		return
 	case r.State == model.Gone:
-		m.refuse("%s is gone: %s", m.named(id), show.Standing(r, m.book, m.now))
+		m.desk.refuse("%s is gone: %s", m.desk.named(id), show.Standing(r, m.desk.book, m.desk.now))
 		return
 	}
-	m.over = nil
+	m.desk.over = nil
 	if s, ok := m.front().(codeTaker); ok {
 		s.scanned(id)
 		return
 	}
 	if l := m.front().list(); l != nil {
 		if !l.goTo(id) {
-			m.refuse("%s is not on this list: %s", m.named(id), show.Standing(r, m.book, m.now))
+			m.desk.refuse("%s is not on this list: %s", m.desk.named(id), show.Standing(r, m.desk.book, m.desk.now))
 		}
 		return
 	}
@@ -96,56 +96,56 @@ func (t *triage) scanned(id model.ID) {
 		t.build()
 		t.rows.goTo(id)
 	}
-	t.say("%s: %s%s", t.named(id), show.Standing(t.book.Row(id), t.book, t.now), also)
+	t.desk.say("%s: %s%s", t.desk.named(id), show.Standing(t.desk.book.Row(id), t.desk.book, t.desk.now), also)
 }
 
 // scanned marks the plant for the load that goes into the chosen vessel next. One
 // that still hangs is pulled.
 func (s *soakScreen) scanned(id model.ID) {
-	r, waits := s.book.Row(id), s.book.Waiting().Has(id)
+	r, waits := s.desk.book.Row(id), s.desk.book.Waiting().Has(id)
 	switch {
 	case r.State != model.AtHome:
-		s.refuse("%s does not go in: it is %s", s.named(id), show.Standing(r, s.book, s.now))
+		s.desk.refuse("%s does not go in: it is %s", s.desk.named(id), show.Standing(r, s.desk.book, s.desk.now))
 		return
 	case !r.Rot.IsZero():
-		s.refuse("%s does not go in: rot is suspected", s.named(id))
+		s.desk.refuse("%s does not go in: rot is suspected", s.desk.named(id))
 		return
 	case !r.Bloom.IsZero():
-		s.refuse("%s does not go in: it is in bloom, to be misted", s.named(id))
+		s.desk.refuse("%s does not go in: it is in bloom, to be misted", s.desk.named(id))
 		return
 	case waits && s.rows.marks[id]:
-		s.refuse("%s was scanned before: it goes in with the next load", s.named(id))
+		s.desk.refuse("%s was scanned before: it goes in with the next load", s.desk.named(id))
 		return
-	case !waits && !s.enter(&model.Pull{}, id):
+	case !waits && !s.desk.enter(&model.Pull{}, id):
 		return
 	}
 	s.rows.anchor = -1
 	s.build()
 	s.rows.marks[id] = true
 	s.rows.goTo(id)
-	s.say("%s goes into %s next, %d so far: s starts them", s.named(id), show.Safe(s.chosen().Name), s.rows.markCount())
+	s.desk.say("%s goes into %s next, %d so far: s starts them", s.desk.named(id), show.Safe(s.chosen().Name), s.rows.markCount())
 }
 
 // scanned marks a plant dry, or hangs it: which of the two says the list that the
 // cursor is in. A code of the other list takes the cursor there, and does no more.
 func (s *dryScreen) scanned(id model.ID) {
-	if s.built != s.version {
+	if s.built != s.desk.version {
 		s.build()
 	}
-	r, hanging := s.book.Row(id), s.rehangs(s.rows.current())
+	r, hanging := s.desk.book.Row(id), s.rehangs(s.rows.current())
 	switch {
 	case r.State == model.Drying && !hanging:
 		s.tick(id, &model.FoundDry{})
 	case r.State == model.Drying:
 		s.rows.goTo(id)
-		s.refuse("%s is not marked dry yet: scan it again once its heart is dry", s.named(id))
+		s.desk.refuse("%s is not marked dry yet: scan it again once its heart is dry", s.desk.named(id))
 	case r.State != model.Dry:
-		s.refuse("%s is not to be dried or hung: it is %s", s.named(id), show.Standing(r, s.book, s.now))
-	case s.now.Sub(r.DryAt) < twiceWithin:
-		s.refuse("%s was marked dry just now; r hangs it", s.named(id))
+		s.desk.refuse("%s is not to be dried or hung: it is %s", s.desk.named(id), show.Standing(r, s.desk.book, s.desk.now))
+	case s.desk.now.Sub(r.DryAt) < twiceWithin:
+		s.desk.refuse("%s was marked dry just now; r hangs it", s.desk.named(id))
 	case !hanging:
 		s.rows.goTo(id)
-		s.refuse("%s is dry already: scan it again when it hangs", s.named(id))
+		s.desk.refuse("%s is dry already: scan it again when it hangs", s.desk.named(id))
 	default:
 		s.tick(id, &model.Hung{})
 	}
@@ -153,7 +153,7 @@ func (s *dryScreen) scanned(id model.ID) {
 
 // rehangs reports whether a plant is dry and waits to be hung.
 func (s *dryScreen) rehangs(id model.ID) bool {
-	r := s.book.Row(id)
+	r := s.desk.book.Row(id)
 	return r != nil && r.State == model.Dry
 }
 
@@ -161,7 +161,7 @@ func (s *dryScreen) rehangs(id model.ID) bool {
 // one: what the next code means must not change unseen.
 func (s *dryScreen) tick(id model.ID, f model.Fact) {
 	at, here, hanging := s.rows.cursor, s.rows.current(), s.rehangs(s.rows.current())
-	if !s.enter(f, id) {
+	if !s.desk.enter(f, id) {
 		return
 	}
 	s.build()

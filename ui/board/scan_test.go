@@ -19,9 +19,9 @@ func (g *grower) scans(code string) *grower {
 // adds fails unless what is done writes so many entries.
 func (g *grower) adds(want int, do func()) *grower {
 	g.t.Helper()
-	before := len(g.board.book.Entries())
+	before := len(g.board.desk.book.Entries())
 	do()
-	if n := len(g.board.book.Entries()) - before; n != want {
+	if n := len(g.board.desk.book.Entries()) - before; n != want {
 		g.t.Fatalf("%d entries were written, want %d:\n%s", n, want, g.screen())
 	}
 	return g
@@ -33,9 +33,9 @@ func TestACodeGoesToThePlant(t *testing.T) {
 	g := newGrower(t).shelves()
 	at := func(want model.ID) {
 		t.Helper()
-		if g.board.at != 0 || g.board.plant() != want || len(g.board.over) > 0 {
+		if g.board.at != 0 || g.board.plant() != want || len(g.board.desk.over) > 0 {
 			t.Fatalf("on %s at plant %d with %d over it, want plant %d on Triage",
-				g.board.front().name(), g.board.plant(), len(g.board.over), want)
+				g.board.front().name(), g.board.plant(), len(g.board.desk.over), want)
 		}
 	}
 	g.adds(1, func() { // the rule for the number pad
@@ -92,7 +92,7 @@ func TestCodesFillALoad(t *testing.T) {
 		g.sees("rot is suspected").scans("%3").sees("in bloom")
 	})
 	g.adds(1, func() { g.keys("s") })
-	if got := g.board.book.OpenLoads()[0].Plants; len(got) != 2 || !got.Has(1) || !got.Has(6) {
+	if got := g.board.desk.book.OpenLoads()[0].Plants; len(got) != 2 || !got.Has(1) || !got.Has(6) {
 		t.Fatalf("plants %v went in, want 1 and 6", got)
 	}
 	g.adds(0, func() { g.scans("%6").sees("#6 capitata does not go in: it is in tub (load 1)") })
@@ -101,8 +101,8 @@ func TestCodesFillALoad(t *testing.T) {
 // On Drying a code says dry; among what is dry, that it hangs. Twice is no step on.
 func TestCodesMarkDryAndHang(t *testing.T) {
 	g := pulled(t).keys("A", "s")
-	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "s")
-	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "T", "d")
+	g.after(g.board.desk.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "s")
+	g.after(g.board.desk.book.OpenLoads()[0].Due.Sub(g.now)).keys("o", "T", "d")
 	state := func(id model.ID, want model.State) {
 		t.Helper()
 		if s := g.row(id).State; s != want {

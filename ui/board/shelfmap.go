@@ -8,7 +8,7 @@ import (
 // shelfMap shows the shelves as they hang, a cell a hook. Its cursor is the
 // list's, so the keys that work on a plant in the list work on it here.
 type shelfMap struct {
-	*desk
+	desk    *desk
 	rows    *list
 	shows   mapView
 	lines   []hookLine
@@ -49,13 +49,13 @@ var viewWords = [viewCount]string{"need", "days", "water", "bloom", "trouble"}
 
 // sync hangs the plants anew where that is needed.
 func (m *shelfMap) sync() {
-	if !m.stale && m.built.layout == m.layout && m.built.width == m.width {
+	if !m.stale && m.built.layout == m.desk.layout && m.built.width == m.desk.width {
 		return
 	}
-	m.stale, m.built.layout, m.built.width = false, m.layout, m.width
-	m.lines, m.shelves = m.lines[:0], shelvesOf(m.book, m.rows.rows)
+	m.stale, m.built.layout, m.built.width = false, m.desk.layout, m.desk.width
+	m.lines, m.shelves = m.lines[:0], shelvesOf(m.desk.book, m.rows.rows)
 	for g := range m.shelves {
-		m.lines = append(m.lines, m.shelves[g].hang(g, m.width)...)
+		m.lines = append(m.lines, m.shelves[g].hang(g, m.desk.width)...)
 	}
 	m.drawn = make([]string, len(m.lines))
 	m.at = make([]hookAt, len(m.rows.rows))
@@ -201,7 +201,7 @@ func (m *shelfMap) keys() []binding {
 
 func (m *shelfMap) nextView() {
 	m.shows = (m.shows + 1) % viewCount
-	m.say("The map shows %s", [...]string{"what each plant needs", "the days since the soak",
+	m.desk.say("The map shows %s", [...]string{"what each plant needs", "the days since the soak",
 		"the water each has left", "bloom", "troubles"}[m.shows])
 }
 

@@ -18,7 +18,7 @@ func (m *shelfMap) draw(p *page, height int) {
 	m.sync()
 	m.height = max(1, height)
 	m.keepInView()
-	if as := (drawnAs{m.version, m.rows.markCount(), m.shows, m.colours.drawn}); as != m.as || m.rows.anchor >= 0 {
+	if as := (drawnAs{m.desk.version, m.rows.markCount(), m.shows, m.desk.colours.drawn}); as != m.as || m.rows.anchor >= 0 {
 		clear(m.drawn)
 		m.as = as
 	}
@@ -43,7 +43,7 @@ func (m *shelfMap) line(i int) string {
 	case shelfHead:
 		text = m.shelfHead(line.group)
 	case columnHead:
-		text = m.theme.quiet.of(m.columnNumbers(line))
+		text = m.desk.theme.quiet.of(m.columnNumbers(line))
 	default:
 		text = m.hookRow(i, line)
 	}
@@ -67,7 +67,7 @@ func (m *shelfMap) keepInView() {
 
 func (m *shelfMap) shelfHead(group int) string {
 	s := &m.shelves[group]
-	return m.heading(show.Safe(shelfWords(s.name)), show.Count(len(s.rows), "plant")+" ")
+	return m.desk.heading(show.Safe(shelfWords(s.name)), show.Count(len(s.rows), "plant")+" ")
 }
 
 // columnNumbers stand over the hooks.
@@ -83,7 +83,7 @@ func (m *shelfMap) columnNumbers(line *hookLine) string {
 // hookRow is a row of hooks.
 func (m *shelfMap) hookRow(i int, line *hookLine) string {
 	var b strings.Builder
-	b.WriteString(m.theme.quiet.of(show.Pad(" "+line.label, rowLabel)))
+	b.WriteString(m.desk.theme.quiet.of(show.Pad(" "+line.label, rowLabel)))
 	at := m.here()
 	for c := range line.hooks {
 		here := int(at.line) == i && int(at.column) == c
@@ -96,7 +96,7 @@ func (m *shelfMap) hookRow(i int, line *hookLine) string {
 // that hangs there, or a dot for a hook that is free.
 func (m *shelfMap) cell(b *strings.Builder, h *hook, width int, here bool) {
 	if len(h.rows) == 0 {
-		b.WriteString(" " + m.theme.quiet.of(show.Pad("·", width)))
+		b.WriteString(" " + m.desk.theme.quiet.of(show.Pad("·", width)))
 		return
 	}
 	row := int(h.rows[0])
@@ -112,28 +112,28 @@ func (m *shelfMap) cell(b *strings.Builder, h *hook, width int, here bool) {
 	word = show.Pad(ansi.Truncate(word, width-len(more), "")+more, width)
 	gap := " "
 	if m.rows.isMarked(id, row) {
-		gap = m.theme.marked.of("•")
+		gap = m.desk.theme.marked.of("•")
 	}
 	if here {
-		gap, ground = "▸", m.theme.chosen
+		gap, ground = "▸", m.desk.theme.chosen
 	}
 	b.WriteString(gap + ground.of(word))
 }
 
 // tells is what the map says of a plant, and on which patch.
 func (m *shelfMap) tells(id model.ID) (string, paint) {
-	r, n := m.book.Row(id), m.need(id)
+	r, n := m.desk.book.Row(id), m.desk.need(id)
 	if n == nil {
-		return "", m.theme.plain
+		return "", m.desk.theme.plain
 	}
 	switch m.shows {
 	case viewDays:
 		if n.DaysSince < 0 {
-			return "?", m.theme.away
+			return "?", m.desk.theme.away
 		}
-		return fmt.Sprintf("%d d", int(n.DaysSince)), m.theme.cells[min(int(n.DaysSince/3), int(soak.Overnight))]
+		return fmt.Sprintf("%d d", int(n.DaysSince)), m.desk.theme.cells[min(int(n.DaysSince/3), int(soak.Overnight))]
 	case viewWater:
-		return fmt.Sprintf("%.0f %%", 100*n.RWC), m.theme.cells[min(max(int((1-n.RWC)/0.07), 0), int(soak.Overnight))]
+		return fmt.Sprintf("%.0f %%", 100*n.RWC), m.desk.theme.cells[min(max(int((1-n.RWC)/0.07), 0), int(soak.Overnight))]
 	case viewBloom:
 		return m.bloom(r)
 	case viewTrouble:
@@ -147,48 +147,48 @@ func (m *shelfMap) tells(id model.ID) (string, paint) {
 func (m *shelfMap) needs(r *model.Row, n *advice.Need) (string, paint) {
 	switch {
 	case !r.Rot.IsZero():
-		return "ROT", m.theme.danger
+		return "ROT", m.desk.theme.danger
 	case r.State == model.Soaking:
-		if load := m.book.Load(r.Load); load != nil {
-			return show.Safe(load.Vessel), m.theme.away
+		if load := m.desk.book.Load(r.Load); load != nil {
+			return show.Safe(load.Vessel), m.desk.theme.away
 		}
-		return "soaks", m.theme.away
+		return "soaks", m.desk.theme.away
 	case r.State == model.Drying:
-		return "rack", m.theme.away
+		return "rack", m.desk.theme.away
 	case r.State == model.Dry:
-		return "dry", m.theme.done
-	case r.InSession && m.book.Waiting().Has(r.ID):
-		return "waits", m.theme.away
+		return "dry", m.desk.theme.done
+	case r.InSession && m.desk.book.Waiting().Has(r.ID):
+		return "waits", m.desk.theme.away
 	}
 	word := n.Band.String()
 	if !r.Bloom.IsZero() {
 		word = ansi.Truncate(word, 4, "") + "*"
 	}
-	return word, m.theme.cells[n.Band]
+	return word, m.desk.theme.cells[n.Band]
 }
 
 func (m *shelfMap) bloom(r *model.Row) (string, paint) {
 	switch {
 	case !r.Bloom.IsZero() && r.Stage == model.Bud:
-		return "bud", m.theme.cells[soak.Mist]
+		return "bud", m.desk.theme.cells[soak.Mist]
 	case !r.Bloom.IsZero():
-		return "bloom", m.theme.cells[soak.Long]
+		return "bloom", m.desk.theme.cells[soak.Long]
 	case r.Offsets > 0:
-		return fmt.Sprintf("%d off", r.Offsets), m.theme.cells[soak.Dip]
+		return fmt.Sprintf("%d off", r.Offsets), m.desk.theme.cells[soak.Dip]
 	}
-	return "-", m.theme.away
+	return "-", m.desk.theme.away
 }
 
 func (m *shelfMap) trouble(r *model.Row) (string, paint) {
 	switch {
 	case !r.Rot.IsZero():
-		return "ROT", m.theme.danger
+		return "ROT", m.desk.theme.danger
 	case len(r.Troubles) > 0:
-		return string(r.Troubles[0].What), m.theme.danger
+		return string(r.Troubles[0].What), m.desk.theme.danger
 	case !r.Quarantine.IsZero():
-		return "apart", m.theme.cells[soak.Dip]
+		return "apart", m.desk.theme.cells[soak.Dip]
 	case !r.Fading.IsZero():
-		return "fades", m.theme.cells[soak.Mist]
+		return "fades", m.desk.theme.cells[soak.Mist]
 	}
-	return "-", m.theme.away
+	return "-", m.desk.theme.away
 }

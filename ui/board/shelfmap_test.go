@@ -121,7 +121,7 @@ func BenchmarkKeyToMapFrame(b *testing.B) {
 			b.Run(fmt.Sprintf("%d plants %dx%d", n, size[0], size[1]), func(b *testing.B) {
 				g := collection(b, n)
 				g.size(size[0], size[1])
-				g.board.dress([]string{"TERM=xterm-256color", "COLORTERM=truecolor"})
+				g.board.desk.dress([]string{"TERM=xterm-256color", "COLORTERM=truecolor"})
 				g.keys("g")
 				keys := []string{"l", "j", "j", "l", "k", "h"}
 				b.ResetTimer()

@@ -19,7 +19,7 @@ func pulled(t *testing.T) *grower {
 func TestOneKeyStartsALoad(t *testing.T) {
 	g := pulled(t)
 	g.sees("pulled 3 = waiting 3").sees("s starts in tub").keys("s").sees("Load 1 in tub")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	if !load.In.Equal(g.now) || load.Minutes() < 5 {
 		t.Errorf("in %v for %v minutes", load.In, load.Minutes())
 	}
@@ -34,12 +34,12 @@ func TestOneKeyStartsALoad(t *testing.T) {
 func TestALoadTakesOnlyPlantsThatCanShareATime(t *testing.T) {
 	g := newGrower(t).shelves().keys("A", "p", "l", "A", "p", "tab")
 	needs := map[model.ID][2]float64{}
-	for _, id := range g.board.book.Waiting() {
-		n := g.board.need(id)
+	for _, id := range g.board.desk.book.Waiting() {
+		n := g.board.desk.need(id)
 		needs[id] = [2]float64{n.From, n.To}
 	}
 	g.keys("s")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	for _, id := range load.Plants {
 		if w := needs[id]; load.Minutes() < w[0] || load.Minutes() > w[1] {
 			t.Errorf("plant %d soaks %v minutes, its window is %v", id, load.Minutes(), w)
@@ -52,7 +52,7 @@ func TestMinutesByHandAndVessels(t *testing.T) {
 	before := g.board.screens[1].(*soakScreen).next().minutes
 	g.keys("+", "+", "-").sees("(+5 by hand)")
 	g.keys("s")
-	if load := g.board.book.OpenLoads()[0]; load.Minutes() != before+5 {
+	if load := g.board.desk.book.OpenLoads()[0]; load.Minutes() != before+5 {
 		t.Errorf("%v minutes, want %v", load.Minutes(), before+5)
 	}
 	g.keys(".").sees("▸ bucket 1")
@@ -61,7 +61,7 @@ func TestMinutesByHandAndVessels(t *testing.T) {
 
 func TestTimersSurviveARestartAndTellHowLate(t *testing.T) {
 	g := pulled(t).keys("s")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	g.restart(load.Due.Sub(g.now) + 7*time.Minute)
 	g.sees("▸Soak").sees("Since you left, 09:00: 1 load late").sees("OUT, 7 min late")
 	if !strings.Contains(g.rung.String(), "\a") {
@@ -79,7 +79,7 @@ func TestTimersSurviveARestartAndTellHowLate(t *testing.T) {
 
 func TestADueLoadRingsOnceAMinute(t *testing.T) {
 	g := pulled(t).keys("s")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now) - time.Second)
 	if g.rung.Len() != 0 {
 		t.Fatal("rang before it was due")
@@ -98,14 +98,14 @@ func TestADueLoadRingsOnceAMinute(t *testing.T) {
 
 func TestTheClockDoesNotPushAFormAside(t *testing.T) {
 	g := pulled(t).keys("s", "a").types("21")
-	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now)).sees("The air of the room")
+	g.after(g.board.desk.book.OpenLoads()[0].Due.Sub(g.now)).sees("The air of the room")
 }
 
 func TestTerminalNotificationsCarryCleanText(t *testing.T) {
 	g := pulled(t)
 	g.enters(g.now, &model.RuleSet{Name: "notify", Value: 3})
 	g.keys("s")
-	g.after(g.board.book.OpenLoads()[0].Due.Sub(g.now))
+	g.after(g.board.desk.book.OpenLoads()[0].Due.Sub(g.now))
 	want := "\a\x1b]777;notify;tubside;tub is due: take out "
 	if !strings.HasPrefix(g.rung.String(), want) {
 		t.Errorf("sent %q, want it to begin %q", g.rung.String(), want)
@@ -121,19 +121,19 @@ func TestAClockSetBackIsShownNotComputed(t *testing.T) {
 func TestOnePlantCanComeOutAlone(t *testing.T) {
 	g := pulled(t)
 	g.keys("A", "s")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	g.keys("j", "space", "o") // past the one that waits
-	if left := g.board.book.StillIn(load); len(left) != len(load.Plants)-1 {
+	if left := g.board.desk.book.StillIn(load); len(left) != len(load.Plants)-1 {
 		t.Errorf("%d still in, want one less than %d", len(left), len(load.Plants))
 	}
-	if diff := cmp.Diff(load.Plants[1:], g.board.book.StillIn(load)); diff != "" {
+	if diff := cmp.Diff(load.Plants[1:], g.board.desk.book.StillIn(load)); diff != "" {
 		t.Errorf("still in (-want +got):\n%s", diff)
 	}
 }
 
 func TestDryingToHome(t *testing.T) {
 	g := pulled(t).keys("A", "s")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now)).keys("o", "tab").sees("Drying 2")
 	g.keys("r").sees("Not marked dry yet")
 	g.after(20 * time.Minute).keys("w").sees("still damp")
@@ -150,7 +150,7 @@ func TestDryingToHome(t *testing.T) {
 // One key says a whole tray dry: what came out together.
 func TestATrayIsDryInOneKey(t *testing.T) {
 	g := pulled(t).keys("A", "s")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now)).keys("o", "tab")
 	g.after(10 * time.Hour).keys("D").sees("dry 2").keys("u").sees("drying 2")
 }
@@ -158,7 +158,7 @@ func TestATrayIsDryInOneKey(t *testing.T) {
 func TestReadyToCheckComesFirstWithAdviceOnce(t *testing.T) {
 	g := pulled(t).keys("A", "s", "f")
 	g.enters(g.now, &model.Reading{TempC: 17, RH: 80, Fan: model.FanOff})
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now)).keys("O", "tab")
 	g.after(5 * time.Hour).sees("Out too long, and not likely dry").sees("2 drying for too long").sees("To help:").doesNotSee("wet")
 	g.keys("enter").sees("limit")
@@ -168,7 +168,7 @@ func TestTheCountsAlwaysAddUp(t *testing.T) {
 	g := pulled(t)
 	check := func() {
 		t.Helper()
-		if tally := g.board.book.Tally(); !tally.Adds() {
+		if tally := g.board.desk.book.Tally(); !tally.Adds() {
 			t.Errorf("%+v does not add up", tally)
 		}
 		g.doesNotSee("does not add up")
@@ -185,7 +185,7 @@ func TestTheCountsAlwaysAddUp(t *testing.T) {
 
 func TestTheBenchLooksAhead(t *testing.T) {
 	g := pulled(t).keys("A", "s")
-	load := g.board.book.OpenLoads()[0]
+	load := g.board.desk.book.OpenLoads()[0]
 	g.after(load.Due.Sub(g.now)).keys("o", "tab").sees("may come out")
 	g.size(100, 30)
 	g.sees("The room's humidity").sees("Door open")
@@ -197,14 +197,14 @@ func TestTheBenchLooksAhead(t *testing.T) {
 func TestANightSoakInTheMorningIsAskedAbout(t *testing.T) {
 	g := pulled(t)
 	s := g.board.screens[1].(*soakScreen)
-	for s.ready.minutes < g.board.book.Rules()[model.OvernightFrom] {
+	for s.ready.minutes < g.board.desk.book.Rules()[model.OvernightFrom] {
 		g.keys("+")
 	}
 	g.keys("s").sees("goes in at 20:00 and is out at 06:00: s again")
-	if n := len(g.board.book.OpenLoads()); n != 0 {
+	if n := len(g.board.desk.book.OpenLoads()); n != 0 {
 		t.Fatalf("%d loads went in before it was answered", n)
 	}
-	if g.keys("s"); len(g.board.book.OpenLoads()) != 1 {
+	if g.keys("s"); len(g.board.desk.book.OpenLoads()) != 1 {
 		t.Error("the same key did not answer")
 	}
 }

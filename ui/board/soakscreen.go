@@ -16,7 +16,7 @@ import (
 // soakScreen is the tub and the buckets: what is in the water and until when,
 // and what waits beside it.
 type soakScreen struct {
-	*desk
+	desk   *desk
 	rows   *list
 	shown  []soakGroup
 	vessel int     // the chosen vessel
@@ -41,7 +41,7 @@ func (s *soakScreen) name() string   { return "Soak" }
 func (s *soakScreen) letter() string { return "s" }
 
 func (s *soakScreen) badge() string {
-	if n := s.tally.Soaking + s.tally.Waiting; n > 0 {
+	if n := s.desk.tally.Soaking + s.desk.tally.Waiting; n > 0 {
 		return fmt.Sprint(n)
 	}
 	return ""
@@ -52,9 +52,9 @@ func (s *soakScreen) list() *list { return s.rows }
 func (s *soakScreen) open() { s.build() }
 
 func (s *soakScreen) sync() {
-	s.vessel = min(s.vessel, max(0, len(s.book.Vessels())-1))
-	s.rows.resize(s.body() - s.vesselLines() - 1)
-	if s.built != s.version {
+	s.vessel = min(s.vessel, max(0, len(s.desk.book.Vessels())-1))
+	s.rows.resize(s.desk.body() - s.vesselLines() - 1)
+	if s.built != s.desk.version {
 		s.build()
 	}
 	s.ready = s.next()
@@ -63,23 +63,23 @@ func (s *soakScreen) sync() {
 // vesselLines is how many lines the vessels take: all of them where there is
 // room, and always most of the screen for the plants.
 func (s *soakScreen) vesselLines() int {
-	return max(1, min(len(s.book.Vessels()), (s.body()-2)/2))
+	return max(1, min(len(s.desk.book.Vessels()), (s.desk.body()-2)/2))
 }
 
 // build lists the waiting plants by band, the longest soak first, then the
 // loads: those of the chosen vessel, then the others. A load that is due comes
 // before everything.
 func (s *soakScreen) build() {
-	s.built = s.version
+	s.built = s.desk.version
 	s.waters = map[string]advice.VesselWater{}
-	for _, w := range advice.Waters(s.keeper.Book(), s.now) {
+	for _, w := range advice.Waters(s.desk.keeper.Book(), s.desk.now) {
 		s.waters[w.Vessel.Name] = w
 	}
 	var due, here, others []soakGroup
-	for _, l := range s.loads {
-		g := soakGroup{load: l, ids: s.book.StillIn(l)}
+	for _, l := range s.desk.loads {
+		g := soakGroup{load: l, ids: s.desk.book.StillIn(l)}
 		switch {
-		case !s.now.Before(l.Due):
+		case !s.desk.now.Before(l.Due):
 			due = append(due, g)
 		case strings.EqualFold(l.Vessel, s.chosen().Name):
 			here = append(here, g)
@@ -98,11 +98,11 @@ func (s *soakScreen) build() {
 // waitingGroups are the pulled plants by band, in walking order.
 func (s *soakScreen) waitingGroups() []soakGroup {
 	var groups []soakGroup
-	waiting := s.book.Walk(s.book.Waiting())
+	waiting := s.desk.book.Walk(s.desk.book.Waiting())
 	for i := len(soak.Bands) - 1; i >= 0; i-- {
 		g := soakGroup{band: soak.Bands[i]}
 		for _, id := range waiting {
-			if s.need(id).Band == g.band {
+			if s.desk.need(id).Band == g.band {
 				g.ids = append(g.ids, id)
 			}
 		}
@@ -115,7 +115,7 @@ func (s *soakScreen) waitingGroups() []soakGroup {
 
 // chosen is the vessel that keys act on.
 func (s *soakScreen) chosen() model.Vessel {
-	if vs := s.book.Vessels(); s.vessel < len(vs) {
+	if vs := s.desk.book.Vessels(); s.vessel < len(vs) {
 		return vs[s.vessel]
 	}
 	return model.Vessel{}
@@ -124,9 +124,9 @@ func (s *soakScreen) chosen() model.Vessel {
 // taken is how many litres of a vessel are full of plants.
 func (s *soakScreen) taken(v model.Vessel) float64 {
 	litres := 0.0
-	for _, l := range s.loads {
+	for _, l := range s.desk.loads {
 		if strings.EqualFold(l.Vessel, v.Name) {
-			litres += s.bulk(s.book.StillIn(l))
+			litres += s.bulk(s.desk.book.StillIn(l))
 		}
 	}
 	return litres
@@ -135,7 +135,7 @@ func (s *soakScreen) taken(v model.Vessel) float64 {
 func (s *soakScreen) bulk(ids model.IDs) float64 {
 	litres := 0.0
 	for _, id := range ids {
-		litres += estimate.Bulk(s.book.Row(id).Plant)
+		litres += estimate.Bulk(s.desk.book.Row(id).Plant)
 	}
 	return litres
 }
@@ -143,18 +143,18 @@ func (s *soakScreen) bulk(ids model.IDs) float64 {
 // start puts the next load into the chosen vessel.
 func (s *soakScreen) start() {
 	l := s.next()
-	due := s.now.Add(time.Duration(l.minutes * float64(time.Minute)))
-	if s.asked != s.version && s.wrongHour(l.minutes) {
-		s.asked = s.version
-		rules := s.book.Rules()
-		s.say("A soak over night goes in at %s and is out at %s: s again puts it in now, out %s",
+	due := s.desk.now.Add(time.Duration(l.minutes * float64(time.Minute)))
+	if s.asked != s.desk.version && s.wrongHour(l.minutes) {
+		s.asked = s.desk.version
+		rules := s.desk.book.Rules()
+		s.desk.say("A soak over night goes in at %s and is out at %s: s again puts it in now, out %s",
 			clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]),
-			show.Clock(due, s.now, s.book.Zone()))
+			show.Clock(due, s.desk.now, s.desk.book.Zone()))
 		return
 	}
-	with := s.book.InVessel(s.chosen().Name)
-	fact := &model.Soak{Load: s.book.NextLoad(), Vessel: s.chosen().Name, Due: due.UTC().Truncate(time.Second)}
-	if !s.enter(fact, l.ids...) {
+	with := s.desk.book.InVessel(s.chosen().Name)
+	fact := &model.Soak{Load: s.desk.book.NextLoad(), Vessel: s.chosen().Name, Due: due.UTC().Truncate(time.Second)}
+	if !s.desk.enter(fact, l.ids...) {
 		return
 	}
 	s.adjust = 0
@@ -162,12 +162,12 @@ func (s *soakScreen) start() {
 	s.build()
 	s.rows.move(-len(s.rows.rows)) // what waits next is on top
 	text := fmt.Sprintf("Load %d in %s: %s, out at %s", fact.Load, fact.Vessel, show.Count(len(l.ids), "plant"),
-		show.Clock(due, s.now, s.book.Zone()))
+		show.Clock(due, s.desk.now, s.desk.book.Zone()))
 	if n := len(with); n > 0 {
 		last := with[n-1]
-		text += fmt.Sprintf("; beside load %d, which is out at %s", last.ID, show.Clock(last.Due, s.now, s.book.Zone()))
+		text += fmt.Sprintf("; beside load %d, which is out at %s", last.ID, show.Clock(last.Due, s.desk.now, s.desk.book.Zone()))
 	}
-	s.say("%s", text+l.leftBehind())
+	s.desk.say("%s", text+l.leftBehind())
 }
 
 // nearNight is how long before its hour a load for the night may go in unasked. A
@@ -177,9 +177,9 @@ const nearNight = 2 * time.Hour
 // wrongHour reports whether a soak of so many minutes is one over night, and this
 // is not the evening.
 func (s *soakScreen) wrongHour(minutes float64) bool {
-	rules := s.book.Rules()
+	rules := s.desk.book.Rules()
 	return minutes >= rules[model.OvernightFrom] &&
-		s.now.Before(model.AtHour(s.now.In(s.book.Zone()), rules[model.NightIn]).Add(-nearNight))
+		s.desk.now.Before(model.AtHour(s.desk.now.In(s.desk.book.Zone()), rules[model.NightIn]).Add(-nearNight))
 }
 
 // clockHour says an hour of the house rules, "20:00".
@@ -191,10 +191,10 @@ func clockHour(hour float64) string { return model.AtHour(time.Time{}, hour).For
 func (s *soakScreen) takeOut(shaken bool) {
 	ids := s.leaving()
 	if len(ids) == 0 {
-		s.say("Nothing is in the water here")
+		s.desk.say("Nothing is in the water here")
 		return
 	}
-	s.takeOutAll(ids, shaken)
+	s.desk.takeOutAll(ids, shaken)
 	s.rows.unmark()
 }
 
@@ -202,7 +202,7 @@ func (s *soakScreen) leaving() model.IDs {
 	if s.rows.several() {
 		var ids model.IDs
 		for _, id := range s.rows.chosen() {
-			if s.book.Row(id).State == model.Soaking {
+			if s.desk.book.Row(id).State == model.Soaking {
 				ids = append(ids, id)
 			}
 		}
@@ -211,8 +211,8 @@ func (s *soakScreen) leaving() model.IDs {
 	if g, ok := s.groupHere(); ok && g.load != nil {
 		return g.ids
 	}
-	if loads := s.book.InVessel(s.chosen().Name); len(loads) > 0 {
-		return s.book.StillIn(loads[0])
+	if loads := s.desk.book.InVessel(s.chosen().Name); len(loads) > 0 {
+		return s.desk.book.StillIn(loads[0])
 	}
 	return nil
 }

@@ -24,7 +24,7 @@ type piece struct {
 // what lies on the rack, and the next step of the plan.
 func (m *board) strip(width int) string {
 	pieces := m.vesselPieces()
-	if n := m.tally.Drying + m.tally.Dry; n > 0 {
+	if n := m.desk.tally.Drying + m.desk.tally.Dry; n > 0 {
 		pieces = append(pieces, m.rackPiece())
 	}
 	next := m.nextStep()
@@ -42,7 +42,7 @@ func (m *board) strip(width int) string {
 	b.WriteByte(' ')
 	for i, p := range pieces {
 		if i > 0 {
-			b.WriteString(m.theme.quiet.of(" · "))
+			b.WriteString(m.desk.theme.quiet.of(" · "))
 			used += 3
 		}
 		text := show.Fit(p.text, width-used)
@@ -53,7 +53,7 @@ func (m *board) strip(width int) string {
 		}
 	}
 	if next != "" {
-		b.WriteString(strings.Repeat(" ", max(1, width-used-show.Width(next)-1)) + m.theme.plain.of(next))
+		b.WriteString(strings.Repeat(" ", max(1, width-used-show.Width(next)-1)) + m.desk.theme.plain.of(next))
 	}
 	return b.String()
 }
@@ -71,16 +71,16 @@ func fewer(pieces []piece, next string) ([]piece, string, bool) {
 // vesselPieces are the vessels with the time left of the load that is due first.
 func (m *board) vesselPieces() []piece {
 	var pieces []piece
-	for _, v := range m.book.Vessels() {
+	for _, v := range m.desk.book.Vessels() {
 		name := show.Safe(v.Name)
-		loads := m.book.InVessel(v.Name)
+		loads := m.desk.book.InVessel(v.Name)
 		if len(loads) == 0 {
-			pieces = append(pieces, piece{name + " –", m.theme.quiet, true})
+			pieces = append(pieces, piece{name + " –", m.desk.theme.quiet, true})
 			continue
 		}
 		text, paint := m.countdown(loads[0].Due)
-		if m.now.Before(loads[0].In) {
-			text, paint = "clock set back?", m.theme.warn
+		if m.desk.now.Before(loads[0].In) {
+			text, paint = "clock set back?", m.desk.theme.warn
 		}
 		if n := len(loads) - 1; n > 0 {
 			text += fmt.Sprintf(" +%d", n)
@@ -92,31 +92,31 @@ func (m *board) vesselPieces() []piece {
 
 // countdown is the time left until a load is due, or how long it has been.
 func (m *board) countdown(due time.Time) (string, paint) {
-	left := due.Sub(m.now)
+	left := due.Sub(m.desk.now)
 	switch {
 	case left <= -lastMinutes:
-		return "OUT " + show.Duration(-left) + " late", m.theme.alarm
+		return "OUT " + show.Duration(-left) + " late", m.desk.theme.alarm
 	case left <= -time.Minute:
-		return "OUT " + show.Timer(-left) + " late", m.theme.alarm
+		return "OUT " + show.Timer(-left) + " late", m.desk.theme.alarm
 	case left <= 0:
-		return "OUT now", m.theme.alarm
+		return "OUT now", m.desk.theme.alarm
 	case left <= lastMinutes:
-		return show.Timer(left), m.theme.warn
+		return show.Timer(left), m.desk.theme.warn
 	}
-	return show.Duration(left), m.theme.plain
+	return show.Duration(left), m.desk.theme.plain
 }
 
 // rackPiece says how many lie on the rack and how many of them to look at.
 func (m *board) rackPiece() piece {
 	switch {
-	case m.likely > 0:
-		return piece{fmt.Sprintf("drying %d to check", m.likely), m.theme.warn, false}
-	case m.overdue > 0:
-		return piece{fmt.Sprintf("%d drying for too long", m.overdue), m.theme.alarm, false}
-	case m.tally.Drying > 0:
-		return piece{fmt.Sprintf("%d drying", m.tally.Drying), m.theme.plain, false}
+	case m.desk.likely > 0:
+		return piece{fmt.Sprintf("drying %d to check", m.desk.likely), m.desk.theme.warn, false}
+	case m.desk.overdue > 0:
+		return piece{fmt.Sprintf("%d drying for too long", m.desk.overdue), m.desk.theme.alarm, false}
+	case m.desk.tally.Drying > 0:
+		return piece{fmt.Sprintf("%d drying", m.desk.tally.Drying), m.desk.theme.plain, false}
 	}
-	return piece{fmt.Sprintf("%d dry, to hang", m.tally.Dry), m.theme.good, false}
+	return piece{fmt.Sprintf("%d dry, to hang", m.desk.tally.Dry), m.desk.theme.good, false}
 }
 
 // nextStep is the next thing to do of the plan that has been made, "" when there
@@ -125,7 +125,7 @@ func (m *board) nextStep() string {
 	for _, s := range m.screens {
 		if p, ok := s.(interface{ next() (time.Time, string) }); ok {
 			if at, text := p.next(); text != "" {
-				return show.Clock(at, m.now, m.book.Zone()) + " " + text + " "
+				return show.Clock(at, m.desk.now, m.desk.book.Zone()) + " " + text + " "
 			}
 		}
 	}
@@ -134,7 +134,7 @@ func (m *board) nextStep() string {
 
 // sum is the session's count, which must always add up.
 func (m *board) sum(width int) string {
-	t := m.tally
+	t := m.desk.tally
 	line := fmt.Sprintf(" pulled %d = waiting %d + soaking %d + drying %d + dry %d + hung %d", t.Pulled, t.Waiting,
 		t.Soaking, t.Drying, t.Dry, t.Hung)
 	if width < 80 { // every count must be seen
@@ -145,9 +145,9 @@ func (m *board) sum(width int) string {
 		line += fmt.Sprintf(" + gone %d", t.Gone)
 	}
 	if !t.Adds() {
-		return m.theme.alarm.of(show.Fit(line+"  does not add up: look for a plant", width))
+		return m.desk.theme.alarm.of(show.Fit(line+"  does not add up: look for a plant", width))
 	}
-	return m.theme.quiet.of(show.Fit(line, width))
+	return m.desk.theme.quiet.of(show.Fit(line, width))
 }
 
 // between is what stands in the strip's place between sessions: water that stands,
@@ -155,21 +155,21 @@ func (m *board) sum(width int) string {
 func (m *board) between() string {
 	quiet := func(vessels []string) string { return show.Safe(strings.Join(vessels, ", ")) }
 	switch {
-	case len(m.standing) > 0 && m.tally.Pulled > 0:
-		text := " Session over. Water still stands in " + quiet(m.standing) + ": empty it now (Soak, e)"
-		return m.theme.alarm.of(show.Fit(text, m.width))
-	case len(m.filled) > 0:
-		text := " Water stands in " + quiet(m.filled) + ": no child or pet alone with it, not for seconds"
-		return m.theme.warn.of(show.Fit(text, m.width))
-	case m.home != nil:
-		return show.Fit(" "+homeWords(m.home), m.width)
+	case len(m.desk.standing) > 0 && m.desk.tally.Pulled > 0:
+		text := " Session over. Water still stands in " + quiet(m.desk.standing) + ": empty it now (Soak, e)"
+		return m.desk.theme.alarm.of(show.Fit(text, m.desk.width))
+	case len(m.desk.filled) > 0:
+		text := " Water stands in " + quiet(m.desk.filled) + ": no child or pet alone with it, not for seconds"
+		return m.desk.theme.warn.of(show.Fit(text, m.desk.width))
+	case m.desk.home != nil:
+		return show.Fit(" "+homeWords(m.desk.home), m.desk.width)
 	}
-	text := " " + show.Count(len(m.outlook.Needs), "plant") + ", nothing in the water"
+	text := " " + show.Count(len(m.desk.outlook.Needs), "plant") + ", nothing in the water"
 	next := m.nextStep()
-	if gap := m.width - show.Width(text) - show.Width(next) - 1; gap > 1 && next != "" {
-		return m.theme.quiet.of(text) + strings.Repeat(" ", gap) + next
+	if gap := m.desk.width - show.Width(text) - show.Width(next) - 1; gap > 1 && next != "" {
+		return m.desk.theme.quiet.of(text) + strings.Repeat(" ", gap) + next
 	}
-	return m.theme.quiet.of(show.Fit(text, m.width))
+	return m.desk.theme.quiet.of(show.Fit(text, m.desk.width))
 }
 
 // oneLine is the width from which the strip and the sum share a line.
@@ -191,14 +191,14 @@ func (d *desk) body() int { return d.height - d.headLines() - 2 }
 func (m *board) drawHead(p *page) {
 	p.line(m.header())
 	switch {
-	case !m.tally.Open():
+	case !m.desk.tally.Open():
 		p.line(m.between())
-	case m.width < oneLine:
-		p.line(m.strip(m.width))
-		p.line(m.sum(m.width))
+	case m.desk.width < oneLine:
+		p.line(m.strip(m.desk.width))
+		p.line(m.sum(m.desk.width))
 	default:
-		sum := m.sum(m.width / 2)
-		line := m.strip(m.width - show.Width(sum) - 2)
-		p.line(line + strings.Repeat(" ", max(1, m.width-show.Width(line)-show.Width(sum)-1)) + sum)
+		sum := m.sum(m.desk.width / 2)
+		line := m.strip(m.desk.width - show.Width(sum) - 2)
+		p.line(line + strings.Repeat(" ", max(1, m.desk.width-show.Width(line)-show.Width(sum)-1)) + sum)
 	}
 }

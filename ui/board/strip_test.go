@@ -46,7 +46,7 @@ func TestTheStripKeepsWhatIsDue(t *testing.T) {
 // With something overdue the board opens where it is.
 func TestTheBoardOpensWhereSomethingIsOverdue(t *testing.T) {
 	g := pulled(t).keys("A", "s")
-	due := g.board.book.OpenLoads()[0].Due
+	due := g.board.desk.book.OpenLoads()[0].Due
 	g.restart(due.Sub(g.now) - time.Minute)
 	g.sees("▸Triage")
 	g.restart(2 * time.Minute)

@@ -19,10 +19,10 @@ import (
 // wait for ever.
 func (m *board) suspend() tea.Cmd {
 	if sid, err := unix.Getsid(0); err == nil && sid == unix.Getpgrp() {
-		m.say("Not started from a shell: nothing to go back to")
+		m.desk.say("Not started from a shell: nothing to go back to")
 		return nil
 	}
-	return tea.Exec(&suspended{m.store}, func(error) tea.Msg { return tea.ResumeMsg{} })
+	return tea.Exec(&suspended{m.desk.store}, func(error) tea.Msg { return tea.ResumeMsg{} })
 }
 
 // suspended is the program while it is stopped. Bubble Tea's own suspending

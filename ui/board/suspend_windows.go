@@ -4,6 +4,6 @@ import tea "github.com/charmbracelet/bubbletea"
 
 // suspend says that Windows has no such thing.
 func (m *board) suspend() tea.Cmd {
-	m.say("This system cannot suspend a program: open a second window instead")
+	m.desk.say("This system cannot suspend a program: open a second window instead")
 	return nil
 }

@@ -16,7 +16,7 @@ import (
 // takeList shows what a list of plants would bring in, before anything is
 // written, and takes it in.
 type takeList struct {
-	*desk
+	desk   *desk
 	path   string
 	opt    table.ReadOptions
 	fact   *model.Import
@@ -58,7 +58,7 @@ func (l *takeList) read() error {
 	l.fact, l.sum, l.faults = nil, table.Summary{}, nil
 	sheet, err := table.Read(f, l.opt)
 	if err == nil {
-		l.fact, l.sum, err = table.Plan(l.book, sheet, l.now)
+		l.fact, l.sum, err = table.Plan(l.desk.book, sheet, l.desk.now)
 	}
 	if err != nil && !errors.As(err, &l.faults) {
 		return err
@@ -91,21 +91,21 @@ func (l *takeList) groups() []group {
 			func() { l.opt.LeaveEmpty = true; l.again() }).unless(cells).foot("leave those empty"),
 		act("d", "days are written day first", func() { l.opt.Dates = model.DMY; l.again() }).unless(cells).foot("day first"),
 		act("m", "days are written month first", func() { l.opt.Dates = model.MDY; l.again() }).unless(cells).foot("month first"),
-		act("esc", "not now, nothing is written", func() { l.drop(l); l.say("Nothing written") }).foot("not now"),
+		act("esc", "not now, nothing is written", func() { l.desk.drop(l); l.desk.say("Nothing written") }).foot("not now"),
 	}, l.text.keys()...)}}
 }
 
 func (l *takeList) again() {
 	if err := l.read(); err != nil {
-		l.complain(err)
+		l.desk.complain(err)
 	}
 }
 
 // take writes the list into the book, as one entry.
 func (l *takeList) take() {
 	l.fact.File = filepath.Base(l.path)
-	if l.enter(l.fact) {
-		l.drop(l)
+	if l.desk.enter(l.fact) {
+		l.desk.drop(l)
 	}
 }
 
@@ -113,44 +113,44 @@ func (l *takeList) take() {
 func (l *takeList) words() []string {
 	var lines []string
 	add := func(paint paint, format string, args ...any) {
-		for _, line := range wrap(fmt.Sprintf(format, args...), l.width-6) {
+		for _, line := range wrap(fmt.Sprintf(format, args...), l.desk.width-6) {
 			lines = append(lines, "   "+paint.of(line))
 		}
 	}
 	if n := len(l.faults); n > 0 {
-		add(l.theme.alarm, "%s cannot be read, and nothing was taken:", show.Count(n, "thing"))
+		add(l.desk.theme.alarm, "%s cannot be read, and nothing was taken:", show.Count(n, "thing"))
 		for _, words := range l.faults.Grouped() {
-			add(l.theme.plain, "%s", words)
+			add(l.desk.theme.plain, "%s", words)
 		}
 		return lines
 	}
-	add(l.theme.title, "%s: %d new, %d changed, %d as they are", show.Count(l.sum.Rows, "plant"), l.sum.Added,
+	add(l.desk.theme.title, "%s: %d new, %d changed, %d as they are", show.Count(l.sum.Rows, "plant"), l.sum.Added,
 		l.sum.Changed, l.sum.Unchanged)
 	if n := l.sum.AssumedForm + l.sum.AssumedLeaf + l.sum.AssumedSize; n > 0 {
-		add(l.theme.plain, "Filled in from the species list: form of %d, leaf of %d, size of %d", l.sum.AssumedForm,
+		add(l.desk.theme.plain, "Filled in from the species list: form of %d, leaf of %d, size of %d", l.sum.AssumedForm,
 			l.sum.AssumedLeaf, l.sum.AssumedSize)
 	}
 	if n := len(l.sum.Left); n > 0 {
-		add(l.theme.warn, "%s left empty:", show.Count(n, "cell"))
+		add(l.desk.theme.warn, "%s left empty:", show.Count(n, "cell"))
 		for _, words := range l.sum.Left.Grouped() {
-			add(l.theme.warn, "  %s", words)
+			add(l.desk.theme.warn, "  %s", words)
 		}
 	}
 	if len(l.sum.Ignored) > 0 {
-		add(l.theme.warn, "Columns left out: %s", strings.Join(l.sum.Ignored, ", "))
+		add(l.desk.theme.warn, "Columns left out: %s", strings.Join(l.sum.Ignored, ", "))
 	}
 	if len(l.sum.Unknown) > 0 {
-		add(l.theme.plain, "Not on the species list: %s", strings.Join(l.sum.Unknown, ", "))
+		add(l.desk.theme.plain, "Not on the species list: %s", strings.Join(l.sum.Unknown, ", "))
 	}
 	for _, w := range l.sum.Warnings {
-		add(l.theme.warn, "%s", w)
+		add(l.desk.theme.warn, "%s", w)
 	}
 	lines = append(lines, "")
 	for _, p := range l.fact.Added[:min(len(l.fact.Added), firstShown)] {
-		add(l.theme.quiet, "%s   %s   %s", show.Safe(p.Home.String()), show.Title(p), show.Form(p))
+		add(l.desk.theme.quiet, "%s   %s   %s", show.Safe(p.Home.String()), show.Title(p), show.Form(p))
 	}
 	if n := len(l.fact.Added) - firstShown; n > 0 {
-		add(l.theme.quiet, "and %d more", n)
+		add(l.desk.theme.quiet, "and %d more", n)
 	}
 	return lines
 }
@@ -160,7 +160,7 @@ const firstShown = 8
 
 func (l *takeList) draw(p *page, height int) {
 	p.line("")
-	p.line(l.heading(show.Safe(filepath.Base(l.path)), "nothing is written yet "))
+	p.line(l.desk.heading(show.Safe(filepath.Base(l.path)), "nothing is written yet "))
 	p.line("")
-	l.text.draw(p, l.width, height-3)
+	l.text.draw(p, l.desk.width, height-3)
 }

@@ -32,7 +32,7 @@ type bandCounts [soak.Overnight + 1]int
 // triage is the first screen: every plant, how thirsty, and why. Signs are
 // entered here at walking pace.
 type triage struct {
-	*desk
+	desk     *desk
 	rows     *list
 	pass     func(tea.KeyMsg) tea.Cmd // gives a key to whatever is in front
 	order    order
@@ -83,11 +83,11 @@ func (t *triage) open() {
 
 // sync keeps up with the entries made.
 func (t *triage) sync() {
-	t.rows.resize(t.body() - 2 - t.detailLines())
+	t.rows.resize(t.desk.body() - 2 - t.detailLines())
 	switch {
-	case t.placed != t.layout:
+	case t.placed != t.desk.layout:
 		t.build()
-	case t.counted != t.version:
+	case t.counted != t.desk.version:
 		t.count()
 	}
 	if t.mapped {
@@ -103,14 +103,14 @@ func (t *triage) added(id model.ID) {
 
 // count counts bands for the collection and for each group.
 func (t *triage) count() {
-	t.counted = t.version
+	t.counted = t.desk.version
 	t.counts = bandCounts{}
-	for i := range t.outlook.Needs {
-		t.tallyInto(&t.counts, t.outlook.Needs[i].ID)
+	for i := range t.desk.outlook.Needs {
+		t.tallyInto(&t.counts, t.desk.outlook.Needs[i].ID)
 	}
 	t.keyingIn.done, t.keyingIn.all = 0, 0
 	waiting := make(map[model.ID]bool)
-	for _, id := range t.book.Waiting() {
+	for _, id := range t.desk.book.Waiting() {
 		waiting[id] = true
 	}
 	t.perGroup = make([]groupCount, len(t.rows.heads))
@@ -121,7 +121,7 @@ func (t *triage) count() {
 		c := &t.perGroup[r.group]
 		c.rows++
 		t.tallyInto(&c.bands, r.id)
-		row, seen := t.book.Row(r.id), t.seenToday(r.id)
+		row, seen := t.desk.book.Row(r.id), t.seenToday(r.id)
 		if seen {
 			c.graded++
 			t.keyingIn.done++
@@ -137,7 +137,7 @@ func (t *triage) count() {
 
 // tallyInto counts one plant, if it is on its shelf.
 func (t *triage) tallyInto(c *bandCounts, id model.ID) {
-	if n := t.need(id); n != nil && !t.book.Row(id).State.Away() {
+	if n := t.desk.need(id); n != nil && !t.desk.book.Row(id).State.Away() {
 		c[n.Band]++
 	}
 }
@@ -145,19 +145,19 @@ func (t *triage) tallyInto(c *bandCounts, id model.ID) {
 // build sorts the plants that pass the filter into sections.
 func (t *triage) build() {
 	defer t.count()
-	t.placed, t.hooks.stale = t.layout, true
+	t.placed, t.hooks.stale = t.desk.layout, true
 	want, err := parseFilter(t.filter)
 	if err != nil {
 		want = func(*model.Row, *advice.Need) bool { return true }
 	}
 	var ids model.IDs
-	for i := range t.outlook.Needs {
-		n := &t.outlook.Needs[i]
-		if want(t.book.Row(n.ID), n) {
+	for i := range t.desk.outlook.Needs {
+		n := &t.desk.outlook.Needs[i]
+		if want(t.desk.book.Row(n.ID), n) {
 			ids = append(ids, n.ID)
 		}
 	}
-	ids = t.book.Walk(ids)
+	ids = t.desk.book.Walk(ids)
 	switch t.order {
 	case byUrgency:
 		t.rows.fill(t.urgentSections(t.urgent(ids)))
@@ -170,13 +170,13 @@ func (t *triage) build() {
 
 // urgent sorts the thirstiest first; plants away come last.
 func (t *triage) urgent(ids model.IDs) model.IDs {
-	slices.SortStableFunc(ids, func(a, b model.ID) int { return advice.Thirstier(t.book, *t.need(a), *t.need(b)) })
+	slices.SortStableFunc(ids, func(a, b model.ID) int { return advice.Thirstier(t.desk.book, *t.desk.need(a), *t.desk.need(b)) })
 	return ids
 }
 
 // urgentSections puts first those whom the estimates have earned to name.
 func (t *triage) urgentSections(ids model.IDs) []section {
-	earned := advice.DriestOf(t.keeper, t.now)
+	earned := advice.DriestOf(t.desk.keeper, t.desk.now)
 	if !earned.Earned || t.filter != "" {
 		return []section{{"Thirstiest first", ids}}
 	}
@@ -202,7 +202,7 @@ func (t *triage) bandSections(ids model.IDs) []section {
 		band := soak.Bands[i]
 		var some model.IDs
 		for _, id := range ids {
-			if t.need(id).Band == band && !t.book.Row(id).State.Away() {
+			if t.desk.need(id).Band == band && !t.desk.book.Row(id).State.Away() {
 				some = append(some, id)
 			}
 		}
@@ -212,7 +212,7 @@ func (t *triage) bandSections(ids model.IDs) []section {
 	}
 	var away model.IDs
 	for _, id := range ids {
-		if t.book.Row(id).State.Away() {
+		if t.desk.book.Row(id).State.Away() {
 			away = append(away, id)
 		}
 	}
@@ -226,7 +226,7 @@ func (t *triage) bandSections(ids model.IDs) []section {
 func (t *triage) shelfSections(ids model.IDs) []section {
 	var sections []section
 	for _, id := range ids {
-		shelf := t.book.Row(id).Home.Shelf
+		shelf := t.desk.book.Row(id).Home.Shelf
 		if shelf == "" {
 			shelf = "No shelf"
 		}
@@ -269,7 +269,7 @@ func (t *triage) saveDigits() {
 func (t *triage) look(s model.Signs) {
 	several, seen := t.rows.several(), t.rows.chosen()
 	fresh := t.notToday(seen)
-	if !t.enter(&model.Look{Signs: s}, seen...) {
+	if !t.desk.enter(&model.Look{Signs: s}, seen...) {
 		return
 	}
 	t.pullItself(seen)

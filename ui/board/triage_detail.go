@@ -16,14 +16,14 @@ const (
 )
 
 // beside reports whether the card stands beside the list.
-func (t *triage) beside() bool { return t.width >= besideFrom && !t.mapped }
+func (t *triage) beside() bool { return t.desk.width >= besideFrom && !t.mapped }
 
 // listWidth is how wide the list is.
 func (t *triage) listWidth() int {
 	if t.beside() {
-		return t.width - cardWidth - 2
+		return t.desk.width - cardWidth - 2
 	}
-	return t.width
+	return t.desk.width
 }
 
 // detailLines is how many lines under the list tell of the cursor's plant, a rule
@@ -32,9 +32,9 @@ func (t *triage) detailLines() int {
 	switch {
 	case t.beside():
 		return 0
-	case t.height < 24:
+	case t.desk.height < 24:
 		return 3
-	case t.height < 36:
+	case t.desk.height < 36:
 		return 4
 	}
 	return 6
@@ -43,22 +43,22 @@ func (t *triage) detailLines() int {
 // drawDetail writes the whole of the cursor's plant: what was seen, when it was
 // last soaked, and every reason.
 func (t *triage) drawDetail(p *page) {
-	p.line(t.theme.quiet.of(" " + strings.Repeat("─", t.width-2)))
+	p.line(t.desk.theme.quiet.of(" " + strings.Repeat("─", t.desk.width-2)))
 	id := t.rows.current()
-	n := t.need(id)
+	n := t.desk.need(id)
 	if n == nil {
 		return
 	}
-	r := t.book.Row(id)
-	paint := t.theme.plain
+	r := t.desk.book.Row(id)
+	paint := t.desk.theme.plain
 	if t.danger(n) != "" {
-		paint = t.theme.alarm
+		paint = t.desk.theme.alarm
 	}
 	room := t.detailLines() - 1
-	lines := wrap(t.story(r, n), t.width-2)
+	lines := wrap(t.story(r, n), t.desk.width-2)
 	for i, line := range lines[:min(len(lines), room)] {
 		if i == room-1 && len(lines) > room {
-			line = show.Fit(line+" …", t.width-2)
+			line = show.Fit(line+" …", t.desk.width-2)
 		}
 		p.line(" " + paint.of(line))
 	}
@@ -76,9 +76,9 @@ func (t *triage) story(r *model.Row, n *advice.Need) string {
 	text += ". "
 	signs := show.Signs(r.Signs)
 	if !r.SignsAt.IsZero() {
-		text += "Seen " + show.Ago(r.SignsAt, t.now, t.book.Zone()) + ": " + signs + ". "
+		text += "Seen " + show.Ago(r.SignsAt, t.desk.now, t.desk.book.Zone()) + ": " + signs + ". "
 	}
-	about := t.subject(n.ID)
+	about := t.desk.subject(n.ID)
 	var reasons []string
 	for _, reason := range n.Reasons {
 		if why := about.Reason(reason); r.SignsAt.IsZero() || !strings.Contains(signs, why) { // said already
@@ -104,7 +104,7 @@ func (t *triage) drawBeside(p *page, until int) {
 		if i < len(card) {
 			right = card[i]
 		}
-		p.line(left + " " + t.theme.quiet.of("│") + right)
+		p.line(left + " " + t.desk.theme.quiet.of("│") + right)
 	}
 }
 
@@ -115,7 +115,7 @@ func (t *triage) sideCard() []string {
 	if id == 0 {
 		return nil
 	}
-	if t.side == nil || t.side.id != id || t.side.built != t.version {
+	if t.side == nil || t.side.id != id || t.side.built != t.desk.version {
 		desk := *t.desk
 		desk.width = cardWidth
 		t.side = &card{desk: &desk, id: id, brief: true}

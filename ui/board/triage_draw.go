@@ -12,7 +12,7 @@ import (
 // draw writes the counts by band, the columns' headings, the list or the map, and
 // under it the plant that the cursor is on.
 func (t *triage) draw(p *page, height int) {
-	if t.book.Len() == 0 {
+	if t.desk.book.Len() == 0 {
 		t.drawWelcome(p)
 		return
 	}
@@ -20,7 +20,7 @@ func (t *triage) draw(p *page, height int) {
 	p.line(t.countsLine())
 	if len(t.rows.rows) == 0 {
 		p.line("")
-		p.line("   Nothing matches " + show.Fit(show.Safe(t.filter), t.width-30) + ".  esc shows all again.")
+		p.line("   Nothing matches " + show.Fit(show.Safe(t.filter), t.desk.width-30) + ".  esc shows all again.")
 		return
 	}
 	t.at = t.columnsIn(t.listWidth())
@@ -48,7 +48,7 @@ func (t *triage) drawWelcome(p *page) {
 		"", "   In the shell: tubside import --template prints a list to start from,",
 		"   and tubside demo shows a collection to look around in.",
 	} {
-		p.line(show.Fit(s, t.width))
+		p.line(show.Fit(s, t.desk.width))
 	}
 }
 
@@ -59,30 +59,30 @@ func (t *triage) countsLine() string {
 	if t.mapped {
 		right = "all plants, the map by " + viewWords[t.hooks.shows]
 	}
-	if rule := t.book.Rules().Word(model.PullItself); rule != "off" {
+	if rule := t.desk.book.Rules().Word(model.PullItself); rule != "off" {
 		right += ", pulls from " + rule
 	}
-	paint := t.theme.quiet
+	paint := t.desk.theme.quiet
 	if t.filter != "" {
 		right = "only " + show.Safe(t.filter) + strings.TrimPrefix(right, "all plants")
-		paint = t.theme.input
+		paint = t.desk.theme.input
 	}
 	words := func(b soak.Band) string { return fmt.Sprintf("%s %d", b, t.counts[b]) }
 	if full := strings.Replace(right, "all plants", "any band, form, leaf, shelf (F)",
-		1); t.bandsWidth(words)+show.Width(full)+2 <= t.width {
+		1); t.bandsWidth(words)+show.Width(full)+2 <= t.desk.width {
 		right = full
 	}
-	if t.bandsWidth(words)+show.Width(right)+2 > t.width {
+	if t.bandsWidth(words)+show.Width(right)+2 > t.desk.width {
 		words = func(b soak.Band) string { return fmt.Sprintf("%s %d", b.Letter(), t.counts[b]) }
 	}
-	if room := t.width - t.bandsWidth(words) - 2; t.filter != "" && show.Width(right) > room {
+	if room := t.desk.width - t.bandsWidth(words) - 2; t.filter != "" && show.Width(right) > room {
 		right = show.Fit("only "+show.Safe(t.filter), room) // what is left out of the list is always said
 	}
 	var b strings.Builder
 	for i := len(soak.Bands) - 1; i >= 0; i-- {
-		b.WriteString(" " + t.theme.bands[soak.Bands[i]].of(words(soak.Bands[i])) + " ")
+		b.WriteString(" " + t.desk.theme.bands[soak.Bands[i]].of(words(soak.Bands[i])) + " ")
 	}
-	if gap := t.width - t.bandsWidth(words) - show.Width(right) - 1; gap > 0 {
+	if gap := t.desk.width - t.bandsWidth(words) - show.Width(right) - 1; gap > 0 {
 		b.WriteString(strings.Repeat(" ", gap) + paint.of(right))
 	}
 	return b.String()
@@ -110,7 +110,7 @@ func (t *triage) head(g int) string {
 	if t.order == byShelf {
 		remark += t.bandRemark(c.bands, show.Width(t.rows.heads[g])+show.Width(remark)+8)
 	}
-	return t.headingIn(show.Safe(t.rows.heads[g]), remark+" ", t.listWidth())
+	return t.desk.headingIn(show.Safe(t.rows.heads[g]), remark+" ", t.listWidth())
 }
 
 // bandRemark counts a group's plants by band, in words where there is room.

@@ -25,7 +25,7 @@ func (t *triage) signKeys() group {
 	return group{"Signs", []binding{
 		bind("0-3", "curl, tips and shift, a digit each", t.digit).pad("0-3").unless(t.nobody),
 		bind("-", "a sign not looked at", t.digit).pad(".").unless(t.nobody).foot("not looked"),
-		act("4-9", "", func() { t.say("Grades go from 0 to 3") }).pad("4-9"),
+		act("4-9", "", func() { t.desk.say("Grades go from 0 to 3") }).pad("4-9"),
 		act("enter", "save the signs so far", t.saveDigits).foot("saves"),
 		act("backspace", "take the last digit back", func() { t.digits = t.digits[:len(t.digits)-1] }).pad("-"),
 		act("esc", "drop the signs", func() { t.digits = nil }).pad("/"),
@@ -36,7 +36,7 @@ func (t *triage) signKeys() group {
 // does.
 func (t *triage) otherThanSigns(msg tea.KeyMsg) tea.Cmd {
 	t.digits = nil
-	t.say("Signs not finished, nothing written")
+	t.desk.say("Signs not finished, nothing written")
 	return t.pass(msg)
 }
 
@@ -51,9 +51,9 @@ func (t *triage) usualKeys() []group {
 	here := t.nobody
 	some := func() bool { return t.rows.several() }
 	var begin []group
-	if t.book.Len() == 0 {
+	if t.desk.book.Len() == 0 {
 		begin = []group{{"A new book", []binding{act("enter", "six questions, and your list",
-			func() { t.push(newFirstMinute(t.desk)) }).foot("six questions, and your list")}}}
+			func() { t.desk.push(newFirstMinute(t.desk)) }).foot("six questions, and your list")}}}
 	}
 	if t.keyingIn.on {
 		begin = []group{t.sheetKeys()}
@@ -63,7 +63,7 @@ func (t *triage) usualKeys() []group {
 			bind("0-3", "signs: curl, tips and shift, a digit each",
 				t.digit).pad("0-3").unless(here).foot(t.signWords()),
 			bind("-", "a sign not looked at", t.digit).pad(".").unless(here),
-			act("4-9", "", func() { t.say("Grades go from 0 to 3") }),
+			act("4-9", "", func() { t.desk.say("Grades go from 0 to 3") }),
 			act("f", "looks fine: flat leaves, clean tips",
 				func() { t.look(model.LooksFine) }).pad("5").unless(here).foot("fine"),
 			act("r", "the same signs as before", t.repeat).pad("6").unless(here).foot("again"),
@@ -74,21 +74,21 @@ func (t *triage) usualKeys() []group {
 			act("P", "pull by itself: from which band or curl on", t.nextPull),
 			act("m", "misted", func() { t.enterChosen(&model.Mist{}) }).unless(here).footWhen("misted", some),
 		}},
-		{"What was found", t.findings(t.rows)},
+		{"What was found", t.desk.findings(t.rows)},
 		{"The list", t.listKeys()},
 		{"The collection", []binding{
-			act("+", "add a plant", func() { t.push(addForm(t.desk, t.rows, t.added)) }).
-				footWhen("add a plant", func() bool { return t.book.Len() == 0 }),
-			act("L", "bring in a list: a spreadsheet saved as CSV", func() { t.push(listForm(t.desk)) }),
-			act("e", "edit", func() { t.push(editForm(t.desk, t.rows.current())) }).unless(here),
-			act("M", "move to another home", func() { t.push(moveForm(t.desk, t.rows)) }).unless(here),
+			act("+", "add a plant", func() { t.desk.push(addForm(t.desk, t.rows, t.added)) }).
+				footWhen("add a plant", func() bool { return t.desk.book.Len() == 0 }),
+			act("L", "bring in a list: a spreadsheet saved as CSV", func() { t.desk.push(listForm(t.desk)) }),
+			act("e", "edit", func() { t.desk.push(editForm(t.desk, t.rows.current())) }).unless(here),
+			act("M", "move to another home", func() { t.desk.push(moveForm(t.desk, t.rows)) }).unless(here),
 			act("X", "swap the hooks of the two marked plants, or of this one and the next", t.swap).unless(here),
 			act("y", "split plants off a tray, or separate offsets",
-				func() { t.push(splitForm(t.desk, t.rows.current())) }).unless(t.notATray),
-			act("x", "gone: lost, sold, given", func() { t.push(goneForm(t.desk, t.rows)) }).unless(here),
+				func() { t.desk.push(splitForm(t.desk, t.rows.current())) }).unless(t.notATray),
+			act("x", "gone: lost, sold, given", func() { t.desk.push(goneForm(t.desk, t.rows)) }).unless(here),
 			act("W", "weigh it: far better than looking",
-				func() { t.push(weighForm(t.desk, t.rows.current())) }).unless(here),
-			act("w", "write a note", func() { t.push(noteForm(t.desk, t.rows)) }).unless(here),
+				func() { t.desk.push(weighForm(t.desk, t.rows.current())) }).unless(here),
+			act("w", "write a note", func() { t.desk.push(noteForm(t.desk, t.rows)) }).unless(here),
 		}},
 	}...)
 }
@@ -97,7 +97,7 @@ func (t *triage) listKeys() []binding {
 	if t.mapped {
 		return append(t.hooks.keys(),
 			act("g", "the list again", t.turn).foot("list"),
-			act("F", "show only some: by band, form, leaf, shelf or words", func() { t.push(newFilterMenu(t)) }),
+			act("F", "show only some: by band, form, leaf, shelf or words", func() { t.desk.push(newFilterMenu(t)) }),
 			act("esc", "drop marks, then the filter, then the map", t.escape).footWhen("unmark",
 				func() bool { return t.rows.several() }),
 		)
@@ -105,7 +105,7 @@ func (t *triage) listKeys() []binding {
 	return append(t.rows.keys(),
 		act("g", "the shelves as they hang, a cell a hook", t.turn).foot("map"),
 		act("o", "order: by shelf, thirstiest first, by band", t.nextOrder).foot("order"),
-		act("F", "show only some: by band, form, leaf, shelf or words", func() { t.push(newFilterMenu(t)) }),
+		act("F", "show only some: by band, form, leaf, shelf or words", func() { t.desk.push(newFilterMenu(t)) }),
 		act("esc", "drop marks, then the filter", t.escape).footWhen("unmark", func() bool { return t.rows.several() }),
 	)
 }
@@ -128,12 +128,12 @@ func (t *triage) nextOrder() {
 	if t.order == byUrgency {
 		t.rows.move(-len(t.rows.rows)) // what this order is for stands on top
 	}
-	t.say("Order: %s", orderWords[t.order])
+	t.desk.say("Order: %s", orderWords[t.order])
 }
 
 func (t *triage) repeat() {
 	if !t.last.Seen() {
-		t.say("No signs entered yet to repeat")
+		t.desk.say("No signs entered yet to repeat")
 		return
 	}
 	t.look(t.last)
@@ -141,14 +141,14 @@ func (t *triage) repeat() {
 
 // enterChosen writes an entry for the chosen plants and drops the marks.
 func (t *triage) enterChosen(f model.Fact) {
-	if t.enter(f, t.rows.chosen()...) {
+	if t.desk.enter(f, t.rows.chosen()...) {
 		t.rows.unmark()
 	}
 }
 
 func (t *triage) all(is func(*model.Row) bool) bool {
 	for _, id := range t.rows.chosen() {
-		if !is(t.book.Row(id)) {
+		if !is(t.desk.book.Row(id)) {
 			return false
 		}
 	}
@@ -160,20 +160,20 @@ func (t *triage) all(is func(*model.Row) bool) bool {
 // are put back.
 func (t *triage) pull() {
 	chosen := t.rows.chosen()
-	if t.all(func(r *model.Row) bool { return t.book.Waiting().Has(r.ID) }) {
+	if t.all(func(r *model.Row) bool { return t.desk.book.Waiting().Has(r.ID) }) {
 		t.enterChosen(&model.PutBack{})
 		return
 	}
 	ids, left := t.pullable(chosen)
 	if len(ids) == 0 {
-		t.say("Nothing pulled%s", left)
+		t.desk.say("Nothing pulled%s", left)
 		return
 	}
-	if t.enter(&model.Pull{}, ids...) {
+	if t.desk.enter(&model.Pull{}, ids...) {
 		step := !t.rows.several() && !t.keyingIn.on // on a sheet the signs come after it
 		t.rows.unmark()
 		if left != "" {
-			t.say("Pulled %s%s", show.Count(len(ids), "plant"), left)
+			t.desk.say("Pulled %s%s", show.Count(len(ids), "plant"), left)
 		}
 		if step {
 			t.step()
@@ -186,18 +186,18 @@ func (t *triage) pull() {
 func (t *triage) pullable(some model.IDs) (ids model.IDs, left string) {
 	var bloom, rot, away int
 	for _, id := range some {
-		switch r := t.book.Row(id); {
+		switch r := t.desk.book.Row(id); {
 		case !r.Rot.IsZero():
 			rot++
 		case !r.Bloom.IsZero():
 			bloom++
 		case r.State != model.AtHome:
 			away++
-		case !t.book.Waiting().Has(id):
+		case !t.desk.book.Waiting().Has(id):
 			ids = append(ids, id)
 		}
 	}
-	return t.book.Walk(ids), leftBehind(bloom, rot, away)
+	return t.desk.book.Walk(ids), leftBehind(bloom, rot, away)
 }
 
 // pullItself pulls those of the plants just looked at that the house rule has
@@ -210,16 +210,16 @@ func (t *triage) pullItself(seen model.IDs) {
 		}
 	}
 	ids, _ := t.pullable(want)
-	if said := t.said; len(ids) > 0 && t.enter(&model.Pull{}, ids...) {
-		t.say("%s; pulled", said)
+	if said := t.desk.said; len(ids) > 0 && t.desk.enter(&model.Pull{}, ids...) {
+		t.desk.say("%s; pulled", said)
 	}
 }
 
 // pulledAtOnce reports whether the house rule has a plant pulled by what it needs,
 // or by how it curls.
 func (t *triage) pulledAtOnce(id model.ID) bool {
-	n, r := t.need(id), t.book.Row(id)
-	switch rule := t.book.Rules().Word(model.PullItself); rule {
+	n, r := t.desk.need(id), t.desk.book.Row(id)
+	switch rule := t.desk.book.Rules().Word(model.PullItself); rule {
 	case "curl-1", "curl-2", "curl-3":
 		curl, _ := model.ParseGrade(strings.TrimPrefix(rule, "curl-"))
 		return r.Signs.Curl >= curl
@@ -234,9 +234,9 @@ func (t *triage) pulledAtOnce(id model.ID) bool {
 // nextPull changes the house rule on pulling to the next there is.
 func (t *triage) nextPull() {
 	info := model.LimitTable[model.PullItself]
-	next := int(t.book.Rules()[model.PullItself]+1) % len(info.Choices)
-	if t.enter(&model.RuleSet{Name: info.Name, Value: float64(next)}) {
-		t.say("%s", pullWords(info.Choices[next]))
+	next := int(t.desk.book.Rules()[model.PullItself]+1) % len(info.Choices)
+	if t.desk.enter(&model.RuleSet{Name: info.Name, Value: float64(next)}) {
+		t.desk.say("%s", pullWords(info.Choices[next]))
 	}
 }
 
@@ -278,20 +278,20 @@ func (t *triage) swap() {
 		}
 	}
 	if len(ids) != 2 {
-		t.say("Mark the two plants that hang on each other's hooks")
+		t.desk.say("Mark the two plants that hang on each other's hooks")
 		return
 	}
-	a, b := t.book.Row(ids[0]), t.book.Row(ids[1])
+	a, b := t.desk.book.Row(ids[0]), t.desk.book.Row(ids[1])
 	first, second := b.Home, a.Home
-	if t.enter(&model.Move{To: first}, a.ID) && t.enter(&model.Move{To: second}, b.ID) {
+	if t.desk.enter(&model.Move{To: first}, a.ID) && t.desk.enter(&model.Move{To: second}, b.ID) {
 		t.rows.unmark()
-		t.say("Swapped: %s on %s, %s on %s", show.Title(a.Plant), show.Safe(first.String()), show.Title(b.Plant),
+		t.desk.say("Swapped: %s on %s, %s on %s", show.Title(a.Plant), show.Safe(first.String()), show.Title(b.Plant),
 			show.Safe(second.String()))
 	}
 }
 
 func (t *triage) notATray() string {
-	r := t.book.Row(t.rows.current())
+	r := t.desk.book.Row(t.rows.current())
 	if r == nil || r.Count < 2 && r.Offsets == 0 {
 		return "Only a tray of several, or a mother with offsets (I), can be split"
 	}

@@ -74,13 +74,13 @@ func (t *triage) columnHeads() string {
 	if c.why > 0 {
 		text += " why"
 	}
-	return t.theme.quiet.of(show.Pad(text, c.width))
+	return t.desk.theme.quiet.of(show.Pad(text, c.width))
 }
 
 // row draws one plant: what is seen of it and what it needs, or where it is when it
 // is not at home. Where it is in danger, the danger stands in place of the soak.
 func (t *triage) row(id model.ID, i int) string {
-	r, n := t.book.Row(id), t.need(id)
+	r, n := t.desk.book.Row(id), t.desk.need(id)
 	if n == nil {
 		return ""
 	}
@@ -91,27 +91,27 @@ func (t *triage) row(id model.ID, i int) string {
 	}
 	name := show.Pad(show.Title(r.Plant), c.name)
 	if here {
-		name = t.theme.cursor.of(name)
+		name = t.desk.theme.cursor.of(name)
 	}
-	left := t.sign(t.rows, id, i) + show.Pad(show.Safe(home), c.home) + " " + name + " "
+	left := t.desk.sign(t.rows, id, i) + show.Pad(show.Safe(home), c.home) + " " + name + " "
 	if r.State.Away() {
 		used := 2 + c.home + 1 + c.name + 1
-		return left + t.theme.quiet.of(show.Pad("     "+t.whereabouts(r), c.width-used))
+		return left + t.desk.theme.quiet.of(show.Pad("     "+t.whereabouts(r), c.width-used))
 	}
 	left += show.PadLeft(daysShort(n.DaysSince), daysWidth) + "  " + t.signs(r, here) + " "
-	band := t.theme.bands[n.Band]
+	band := t.desk.theme.bands[n.Band]
 	if c.bar > 0 {
 		left += band.of(waterLeft(n.Low, n.High, c.bar)) + " "
 	}
 	rest := c.width - c.before() - c.name
 	if text := t.danger(n); text != "" {
-		return left + t.theme.alarm.of(show.Pad(text, rest))
+		return left + t.desk.theme.alarm.of(show.Pad(text, rest))
 	}
 	word := n.Band.String()
 	switch {
 	case c.band == 1:
 		word = n.Band.Letter()
-	case t.book.Waiting().Has(id):
+	case t.desk.book.Waiting().Has(id):
 		word = "pulled"
 	}
 	left += band.of(show.Pad(word, c.band)) + " "
@@ -132,21 +132,21 @@ func waterLeft(low, high float64, width int) string {
 
 // whereabouts says where a plant is that is not at home, and until when.
 func (t *triage) whereabouts(r *model.Row) string {
-	zone := t.book.Zone()
+	zone := t.desk.book.Zone()
 	switch r.State {
 	case model.Soaking:
-		if l := t.book.Load(r.Load); l != nil {
-			return "in " + show.Safe(l.Vessel) + ", out " + show.Clock(l.Due, t.now, zone)
+		if l := t.desk.book.Load(r.Load); l != nil {
+			return "in " + show.Safe(l.Vessel) + ", out " + show.Clock(l.Due, t.desk.now, zone)
 		}
 	case model.Drying:
-		if d := t.outlook.DryOut(r.ID); d != nil {
+		if d := t.desk.outlook.DryOut(r.ID); d != nil {
 			if d.Overdue {
 				return "on the rack, ready to check"
 			}
-			return "on the rack, likely dry " + show.Clock(d.Expected, t.now, zone)
+			return "on the rack, likely dry " + show.Clock(d.Expected, t.desk.now, zone)
 		}
 	case model.Dry:
-		return "dry since " + show.Clock(r.DryAt, t.now, zone) + ", to be hung back"
+		return "dry since " + show.Clock(r.DryAt, t.desk.now, zone) + ", to be hung back"
 	}
 	return r.State.String()
 }
@@ -155,33 +155,33 @@ func (t *triage) whereabouts(r *model.Row) string {
 // Words for what kills come first, and fit the narrowest list.
 func (t *triage) danger(n *advice.Need) string {
 	switch {
-	case !t.book.Row(n.ID).Rot.IsZero():
+	case !t.desk.book.Row(n.ID).Rot.IsZero():
 		return "ROT, keep apart"
 	case n.Casualty():
 		return "BADLY DRY, look first"
 	case n.Reasons[0].Kind() != advice.Warning:
 		return ""
 	}
-	return show.Line(show.Safe(t.subject(n.ID).Reason(n.Reasons[0])))
+	return show.Line(show.Safe(t.desk.subject(n.ID).Reason(n.Reasons[0])))
 }
 
 // why is the first reason, behind what was forecast for the trip.
 func (t *triage) why(n *advice.Need, width int) string {
-	text := show.Pad(t.forecast(n.ID)+show.Safe(t.subject(n.ID).Reason(n.Reasons[0])), width)
+	text := show.Pad(t.forecast(n.ID)+show.Safe(t.desk.subject(n.ID).Reason(n.Reasons[0])), width)
 	if n.Reasons[0].Kind() == advice.Capped {
-		return t.theme.warn.of(text)
+		return t.desk.theme.warn.of(text)
 	}
-	return t.theme.quiet.of(text)
+	return t.desk.theme.quiet.of(text)
 }
 
 // forecast is how thirsty a plant was expected to be on coming home, to stand
 // beside what is seen; "" when there was no trip, when it was soaked since, or
 // when nobody has looked yet and the bar says the same.
 func (t *triage) forecast(id model.ID) string {
-	if t.home == nil || t.book.Row(id).SignsAt.Before(t.home.Trip.Home()) {
+	if t.desk.home == nil || t.desk.book.Row(id).SignsAt.Before(t.desk.home.Trip.Home()) {
 		return ""
 	}
-	if stand, ok := t.home.Forecast[id]; ok {
+	if stand, ok := t.desk.home.Forecast[id]; ok {
 		return fmt.Sprintf("forecast %.0f %%; ", 100*stand.Thirst())
 	}
 	return ""
@@ -202,10 +202,10 @@ func (t *triage) signs(r *model.Row, here bool) string {
 				text += "  "
 			}
 		}
-		return t.theme.input.of(text[:signsWidth])
+		return t.desk.theme.input.of(text[:signsWidth])
 	}
 	if r.SignsAt.IsZero() || r.SignsAt.Before(r.LastSoak()) {
-		return t.theme.quiet.of("· · ·")
+		return t.desk.theme.quiet.of("· · ·")
 	}
 	s := r.Signs
 	return s.Curl.String() + " " + s.Tips.String() + " " + s.Shift.String()

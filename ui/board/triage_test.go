@@ -37,9 +37,9 @@ func TestLooksFineRepeatAndNotSeen(t *testing.T) {
 
 func TestHalfTypedSignsAreNotWritten(t *testing.T) {
 	g := newGrower(t).shelves()
-	entries := len(g.board.book.Entries())
+	entries := len(g.board.desk.book.Entries())
 	g.keys("3", "3", "j").sees("Signs not finished, nothing written")
-	if n := len(g.board.book.Entries()); n != entries {
+	if n := len(g.board.desk.book.Entries()); n != entries {
 		t.Errorf("%d entries were written", n-entries)
 	}
 	g.keys("7").sees("Grades go from 0 to 3")
@@ -56,7 +56,7 @@ func TestJoinedKeysAreTakenOneByOne(t *testing.T) {
 
 func TestSignsForARangeAndAWholeShelf(t *testing.T) {
 	g := newGrower(t).shelves()
-	entries := len(g.board.book.Entries())
+	entries := len(g.board.desk.book.Entries())
 	g.keys("v", "j", "j", "1", "0", "-")
 	for id := model.ID(1); id <= 3; id++ {
 		wantSigns(t, g.row(id), "10-")
@@ -66,7 +66,7 @@ func TestSignsForARangeAndAWholeShelf(t *testing.T) {
 	for id := model.ID(5); id <= 7; id++ {
 		wantSigns(t, g.row(id), "00-")
 	}
-	if n := len(g.board.book.Entries()) - entries; n != 2 {
+	if n := len(g.board.desk.book.Entries()) - entries; n != 2 {
 		t.Errorf("%d entries, want one for the range and one for the shelf", n)
 	}
 }
@@ -87,7 +87,7 @@ func TestStrikeSurvivesARestart(t *testing.T) {
 func TestPullLeavesBloomAndRotBehind(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.keys("b", "j", "!", "k", "A", "p").sees("1 in bloom, to be misted").sees("1 with suspected rot, not soaked")
-	if diff := cmp.Diff(model.IDs{3, 4}, g.board.book.Waiting()); diff != "" {
+	if diff := cmp.Diff(model.IDs{3, 4}, g.board.desk.book.Waiting()); diff != "" {
 		t.Errorf("waiting (-want +got):\n%s", diff)
 	}
 	g.sees("pulled 2 = waiting 2")
@@ -116,7 +116,7 @@ func TestThirstiestFirstPutsWarningsAndDryOnTop(t *testing.T) {
 		t.Errorf("first is plant %d, want the rolled-up 5", ids[0])
 	}
 	for i := 1; i < len(ids); i++ {
-		if g.board.need(ids[i-1]).RWC > g.board.need(ids[i]).RWC {
+		if g.board.desk.need(ids[i-1]).RWC > g.board.desk.need(ids[i]).RWC {
 			t.Errorf("plant %d comes before the thirstier %d", ids[i-1], ids[i])
 		}
 	}
@@ -184,11 +184,11 @@ func TestSplitIsRefusedWithAReasonForASinglePlant(t *testing.T) {
 
 func TestPastedTextDoesNothingOutsideForms(t *testing.T) {
 	g := newGrower(t).shelves()
-	entries := len(g.board.book.Entries())
+	entries := len(g.board.desk.book.Entries())
 	msg := keyNamed("fffu")
 	msg.Paste = true
 	g.send(msg)
-	if n := len(g.board.book.Entries()); n != entries {
+	if n := len(g.board.desk.book.Entries()); n != entries {
 		t.Errorf("pasting wrote %d entries", n-entries)
 	}
 }
@@ -208,12 +208,12 @@ func TestOffsetsAreSeparatedWithTheirLineage(t *testing.T) {
 func TestAPlantIsPulledAsItIsLookedAt(t *testing.T) {
 	g := newGrower(t).shelves().keys("P", "P", "P").sees("needs Long or longer").sees("pulls from long")
 	g.keys("2", "1", "0", "0", "0", "0").doesNotSee("; pulled").keys("u")
-	if diff := cmp.Diff(model.IDs{1}, g.board.book.Waiting()); diff != "" {
+	if diff := cmp.Diff(model.IDs{1}, g.board.desk.book.Waiting()); diff != "" {
 		t.Errorf("waiting (-want +got):\n%s", diff)
 	}
 	g.keys("u", "u")
 	wantSigns(t, g.row(1), "---")
-	if len(g.board.book.Waiting()) > 0 {
+	if len(g.board.desk.book.Waiting()) > 0 {
 		t.Error("undone, and still pulled")
 	}
 }
@@ -228,7 +228,7 @@ func TestTheCursorPassesOverPlantsAwayFromHome(t *testing.T) {
 		t.Errorf("cursor on plant %d, want 2", at)
 	}
 	g.keys("j", "k", "A", "f", "u")
-	if e := g.board.book.Entries(); len(e[len(e)-2].Plants) != 2 {
+	if e := g.board.desk.book.Entries(); len(e[len(e)-2].Plants) != 2 {
 		t.Errorf("marked %v, want 2 and 4", e[len(e)-2].Plants)
 	}
 	g.keys("/").types("tectorum").keys("enter")

@@ -15,7 +15,7 @@ import (
 // tripScreen is a trip to come: what each plant will be like on return, whom to
 // soak on the last day, and what to move.
 type tripScreen struct {
-	*desk
+	desk        *desk
 	from, until time.Time // as asked; zero from is now
 	trip        *trip.Forecast
 	rows        *list
@@ -34,30 +34,30 @@ func (s *tripScreen) badge() string  { return "" }
 func (s *tripScreen) list() *list    { return s.rows }
 
 func (s *tripScreen) open() {
-	if s.trip == nil || s.built != s.version {
+	if s.trip == nil || s.built != s.desk.version {
 		s.build()
 	}
 }
 
 func (s *tripScreen) sync() {
-	if s.built != s.version {
+	if s.built != s.desk.version {
 		s.build()
 	}
-	s.rows.resize(s.body() - len(s.numbers()) - len(s.words()))
+	s.rows.resize(s.desk.body() - len(s.numbers()) - len(s.words()))
 }
 
 // build forecasts the trip: first those to soak on the last day, in walking
 // order, then the rest, the driest on return first.
 func (s *tripScreen) build() {
-	s.built = s.version
+	s.built = s.desk.version
 	from, until := s.from, s.until
-	if from.IsZero() || from.Before(s.now) {
-		from = s.now
+	if from.IsZero() || from.Before(s.desk.now) {
+		from = s.desk.now
 	}
 	if !until.After(from) {
 		until = from.AddDate(0, 0, usualTrip)
 	}
-	s.trip = trip.NewForecast(s.keeper, s.now, from, until, s.keeper.ExpectAir(s.now, from, until))
+	s.trip = trip.NewForecast(s.desk.keeper, s.desk.now, from, until, s.desk.keeper.ExpectAir(s.desk.now, from, until))
 	s.left = make(map[model.ID]*trip.Left, len(s.trip.Plants))
 	var soak, rest model.IDs
 	for i := range s.trip.Plants {
@@ -72,7 +72,7 @@ func (s *tripScreen) build() {
 	slices.SortStableFunc(rest, func(a, b model.ID) int { return cmp.Compare(s.left[a].Return.RWC, s.left[b].Return.RWC) })
 	var sections []section
 	if len(soak) > 0 {
-		sections = append(sections, section{"Soak on the last day", s.book.Walk(soak)})
+		sections = append(sections, section{"Soak on the last day", s.desk.book.Walk(soak)})
 	}
 	if len(rest) > 0 {
 		sections = append(sections, section{"The rest, driest on return first", rest})
@@ -94,10 +94,10 @@ func (s *tripScreen) groups() []group {
 		{"The trip", []binding{
 			act(".", "a day longer", longer(1)).foot("longer"),
 			act(",", "a day shorter", longer(-1)).foot("shorter"),
-			act("H", "the days: from and until", func() { s.push(tripForm(s)) }).foot("days"),
+			act("H", "the days: from and until", func() { s.desk.push(tripForm(s)) }).foot("days"),
 			act("K", "write the trip in the book",
-				func() { s.enter(&model.Trip{From: s.trip.From, Until: s.trip.Until}) }).foot("write it"),
-			act("R", "home again", func() { s.enter(&model.Back{}) }).foot("home again"),
+				func() { s.desk.enter(&model.Trip{From: s.trip.From, Until: s.trip.Until}) }).foot("write it"),
+			act("R", "home again", func() { s.desk.enter(&model.Back{}) }).foot("home again"),
 			remark("a sheet: forecast --sitter"),
 		}},
 		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
@@ -106,7 +106,7 @@ func (s *tripScreen) groups() []group {
 
 // tripForm asks for the days of the trip.
 func tripForm(s *tripScreen) *form {
-	zone := s.book.Zone()
+	zone := s.desk.book.Zone()
 	return newForm(s.desk, "The trip", func(f *form) error {
 		var days [2]time.Time
 		for i := range days {
@@ -138,13 +138,13 @@ const roomForNumbers = 18
 // numbers draws the trip as three numbers: how many plants left alone will want a
 // soak, how many will have lost half their water, and how many may come to harm.
 func (s *tripScreen) numbers() []string {
-	if s.trip == nil || s.body() < roomForNumbers {
+	if s.trip == nil || s.desk.body() < roomForNumbers {
 		return nil
 	}
-	n := s.trip.Count(s.book)
+	n := s.trip.Count(s.desk.book)
 	orGood := func(count int, otherwise paint) paint {
 		if count == 0 {
-			return s.theme.good
+			return s.desk.theme.good
 		}
 		return otherwise
 	}
@@ -153,11 +153,11 @@ func (s *tripScreen) numbers() []string {
 		words string
 		paint paint
 	}{
-		{n.Crossing, "will want a soak", orGood(n.Crossing, s.theme.accent)},
-		{n.Half, "will have lost half their water", orGood(n.Half, s.theme.warn)},
-		{n.Injured, "may come to harm", orGood(n.Injured, s.theme.alarm)},
+		{n.Crossing, "will want a soak", orGood(n.Crossing, s.desk.theme.accent)},
+		{n.Half, "will have lost half their water", orGood(n.Half, s.desk.theme.warn)},
+		{n.Injured, "may come to harm", orGood(n.Injured, s.desk.theme.alarm)},
 	}
-	width := (s.width - 2) / len(numbers)
+	width := (s.desk.width - 2) / len(numbers)
 	var lines []string
 	for line := range bigHeight(1) {
 		row := " "
@@ -188,16 +188,16 @@ func (s *tripScreen) words() []string {
 		return nil
 	}
 	var lines []string
-	for i, sentence := range show.Trip(s.book, s.trip) {
-		if i == 1 && s.body() >= roomForNumbers {
+	for i, sentence := range show.Trip(s.desk.book, s.trip) {
+		if i == 1 && s.desk.body() >= roomForNumbers {
 			continue // the three numbers say it
 		}
-		lines = append(lines, wrap(show.Line(sentence), s.width-2)...)
+		lines = append(lines, wrap(show.Line(sentence), s.desk.width-2)...)
 	}
-	most := max(1, s.body()-len(s.numbers())-leastListed)
+	most := max(1, s.desk.body()-len(s.numbers())-leastListed)
 	if len(lines) > most {
 		lines = lines[:most]
-		lines[most-1] = show.Fit(lines[most-1]+" …", s.width-2)
+		lines[most-1] = show.Fit(lines[most-1]+" …", s.desk.width-2)
 	}
 	return lines
 }
@@ -207,27 +207,27 @@ func (s *tripScreen) draw(p *page, height int) {
 		p.line(line)
 	}
 	for _, line := range s.words() {
-		p.line(" " + show.Fit(line, s.width-1))
+		p.line(" " + show.Fit(line, s.desk.width-1))
 	}
-	s.rows.draw(p.line, s.row, func(g int) string { return s.heading(s.rows.heads[g], "") })
+	s.rows.draw(p.line, s.row, func(g int) string { return s.desk.heading(s.rows.heads[g], "") })
 }
 
 func (s *tripScreen) row(id model.ID, i int) string {
-	r, l := s.book.Row(id), s.left[id]
+	r, l := s.desk.book.Row(id), s.left[id]
 	if l == nil {
 		return ""
 	}
-	label := min(max(s.width-69, 14), 30) // the hour to be in the water by is read first
+	label := min(max(s.desk.width-69, 14), 30) // the hour to be in the water by is read first
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
-		title = s.theme.cursor.of(title)
+		title = s.desk.theme.cursor.of(title)
 	}
 	stand, _ := l.AtReturn()
-	left := s.sign(s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), 13) + " " + title + " " +
-		s.bar(1-stand.High, 1-stand.Low, barWidth) + " " +
+	left := s.desk.sign(s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), 13) + " " + title + " " +
+		s.desk.bar(1-stand.High, 1-stand.Low, barWidth) + " " +
 		show.PadLeft(fmt.Sprintf("%.0f %%", 100*stand.Thirst()), 5) + "  "
 	used := 2 + 13 + 1 + label + 1 + barWidth + 1 + 5 + 2
-	return left + s.theme.quiet.of(show.Fit(s.note(l), s.width-used-1))
+	return left + s.desk.theme.quiet.of(show.Fit(s.note(l), s.desk.width-used-1))
 }
 
 // note is the soak before leaving, or what else is to know.
@@ -235,8 +235,8 @@ func (s *tripScreen) note(l *trip.Left) string {
 	text := ""
 	if l.Last != nil {
 		text = fmt.Sprintf("%s, in by %s", show.Soak(l.Last.From, l.Last.To),
-			show.Clock(l.Last.InBy, s.now, s.book.Zone()))
-	} else if _, do := show.LeftAlone(s.book, l); len(do) > 0 {
+			show.Clock(l.Last.InBy, s.desk.now, s.desk.book.Zone()))
+	} else if _, do := show.LeftAlone(s.desk.book, l); len(do) > 0 {
 		text = do[0]
 	}
 	if l.Move != trip.Stay {

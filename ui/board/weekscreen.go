@@ -13,7 +13,7 @@ import (
 // weekScreen is the collection spread over the week: the hours of each day, and
 // which shelf has its turn when.
 type weekScreen struct {
-	*desk
+	desk  *desk
 	week  *day.Week     // as it is, or as it would be with the shelf moved
 	moved string        // the shelf being moved; "" is that of plants without one
 	to    model.Weekday // the day it is moved to; empty: none is
@@ -29,20 +29,20 @@ func (s *weekScreen) badge() string  { return "" }
 func (s *weekScreen) list() *list    { return nil }
 
 func (s *weekScreen) open() {
-	if s.built != s.version {
+	if s.built != s.desk.version {
 		s.build()
 	}
 }
 
 func (s *weekScreen) sync() {
-	if s.built != s.version {
+	if s.built != s.desk.version {
 		s.build()
 	}
 }
 
 func (s *weekScreen) build() {
-	s.built, s.moved, s.to = s.version, "", ""
-	s.week = day.NewWeek(s.keeper, s.now)
+	s.built, s.moved, s.to = s.desk.version, "", ""
+	s.week = day.NewWeek(s.desk.keeper, s.desk.now)
 	s.rows.fit(len(s.week.Shelves), s.rows.height)
 }
 
@@ -84,9 +84,9 @@ func (s *weekScreen) move(n int) {
 			break
 		}
 	}
-	week, changes, err := day.NewWeek(s.keeper, s.now).Move(turn.Shelf, to)
+	week, changes, err := day.NewWeek(s.desk.keeper, s.desk.now).Move(turn.Shelf, to)
 	if err != nil {
-		s.complain(err)
+		s.desk.complain(err)
 		return
 	}
 	s.week, s.moved, s.to = week, turn.Shelf, to
@@ -94,7 +94,7 @@ func (s *weekScreen) move(n int) {
 	if turn.Shelf == "" {
 		text = shelfWords("") + text // begins with the colon after the name
 	}
-	s.say("%s", text)
+	s.desk.say("%s", text)
 }
 
 // keep writes the day of the shelf under the cursor. With a shelf moved it writes
@@ -109,16 +109,16 @@ func (s *weekScreen) keep() {
 		}
 		days[s.moved] = s.to
 	}
-	s.enter(&model.ShelfDays{Days: days})
+	s.desk.enter(&model.ShelfDays{Days: days})
 }
 
 func (s *weekScreen) keepAll() {
-	fact := day.NewWeek(s.keeper, s.now).Keep()
+	fact := day.NewWeek(s.desk.keeper, s.desk.now).Keep()
 	if fact == nil {
-		s.say("Every shelf's day is in the book already")
+		s.desk.say("Every shelf's day is in the book already")
 		return
 	}
-	s.enter(fact)
+	s.desk.enter(fact)
 }
 
 func (s *weekScreen) lead() string { return "" }
@@ -126,7 +126,7 @@ func (s *weekScreen) lead() string { return "" }
 // draw shows the days as bars, then the shelves.
 func (s *weekScreen) draw(p *page, height int) {
 	before := p.lines
-	p.line(s.heading("Hours of each day", "needed of those there are "))
+	p.line(s.desk.heading("Hours of each day", "needed of those there are "))
 	most := 0.5
 	for _, d := range s.week.Days {
 		most = max(most, d.Needs, d.Has)
@@ -134,7 +134,7 @@ func (s *weekScreen) draw(p *page, height int) {
 	for _, d := range s.week.Days {
 		p.line(s.dayLine(d, most))
 	}
-	p.line(s.heading("Shelves", s.shortWords()))
+	p.line(s.desk.heading("Shelves", s.shortWords()))
 	s.rows.fit(len(s.week.Shelves), height-(p.lines-before))
 	for from, until := s.rows.inView(); from < until; from++ {
 		p.line(s.shelfLine(from))
@@ -150,21 +150,21 @@ func (s *weekScreen) shortWords() string {
 
 // dayLine is one day: what it needs against what there is.
 func (s *weekScreen) dayLine(d day.WeekDay, most float64) string {
-	width := max(10, s.width-52)
+	width := max(10, s.desk.width-52)
 	need := int(d.Needs/most*float64(width) + 0.5)
 	has := min(int(d.Has/most*float64(width)+0.5), width)
 	bar := strings.Repeat("█", need) + strings.Repeat("·", max(0, has-need)) +
 		strings.Repeat(" ", max(0, width-max(need, has)))
-	paint := s.theme.good
+	paint := s.desk.theme.good
 	if d.Needs > d.Has+0.05 {
-		paint = s.theme.alarm
+		paint = s.desk.theme.alarm
 	}
 	words := ""
 	if d.Plants >= 0.5 {
 		words = fmt.Sprintf("%s of %s, %s", hoursWords(d.Needs), hoursWords(d.Has),
 			show.Count(int(d.Plants+0.5), "plant"))
 	}
-	return " " + show.Pad(show.Line(string(d.Day)), 4) + paint.of(bar) + "  " + show.Fit(words, s.width-width-8)
+	return " " + show.Pad(show.Line(string(d.Day)), 4) + paint.of(bar) + "  " + show.Fit(words, s.desk.width-width-8)
 }
 
 func hoursWords(h float64) string { return show.Duration(time.Duration(h * float64(time.Hour))) }
@@ -173,16 +173,16 @@ func (s *weekScreen) shelfLine(i int) string {
 	t := s.week.Shelves[i]
 	sign, name := "  ", show.Pad(show.Safe(shelfWords(t.Shelf)), 16)
 	if i == s.rows.cursor {
-		sign, name = s.theme.cursor.of("▸")+" ", s.theme.cursor.of(name)
+		sign, name = s.desk.theme.cursor.of("▸")+" ", s.desk.theme.cursor.of(name)
 	}
 	day := show.Line(string(t.Day))
 	if t.Second != "" {
 		day += " + " + show.Line(string(t.Second))
 	}
-	how := s.theme.quiet.of("proposed")
+	how := s.desk.theme.quiet.of("proposed")
 	switch {
 	case s.to != "" && s.moved == t.Shelf && i == s.rows.cursor:
-		how = s.theme.input.of("moved   ")
+		how = s.desk.theme.input.of("moved   ")
 	case t.Kept:
 		how = "kept    "
 	}
@@ -193,5 +193,5 @@ func (s *weekScreen) shelfLine(i int) string {
 	if t.Rare > 0 {
 		words += fmt.Sprintf(", %d every second week", t.Rare)
 	}
-	return sign + name + " " + show.Pad(day, 10) + " " + how + "  " + show.Fit(words, s.width-2-16-1-10-1-8-3)
+	return sign + name + " " + show.Pad(day, 10) + " " + how + "  " + show.Fit(words, s.desk.width-2-16-1-10-1-8-3)
 }
