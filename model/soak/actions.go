@@ -38,7 +38,7 @@ type Action struct {
 }
 
 // actions lists what there is to do, in clock order.
-func (t *trier) actions(p *Plan, d *draft, place []int) {
+func (t *trier) actions(p *Plan, d *schedule, place []int) {
 	for l := range d.loads {
 		load, at, to := &d.loads[l], &t.clock.loads[l], place[l]
 		v := &t.p.Vessels[load.vessel]

@@ -10,7 +10,7 @@ import (
 // Effort is how long to look for a better plan. There is no clock in it: work
 // is counted in plants placed, some 10 million a second on a small computer.
 type Effort struct {
-	Work int // plants placed after the first drafts; 0 means [DefaultWork], less for a few plants
+	Work int // plants placed after the first schedules; 0 means [DefaultWork], less for a few plants
 }
 
 // DefaultWork is the work of a plan if no other is asked for.
@@ -21,7 +21,7 @@ const eachWork = 20_000
 
 // Arrange plans a session: plants in the water come out in time, most thirst is
 // served, urgent plants before all others, with the fewest visits to the
-// vessels, and the hands are free early; in this order. It builds a few drafts
+// vessels, and the hands are free early; in this order. It builds a few schedules
 // load by load, and betters the best of them by small changes. The error wraps
 // [ErrSession] or the context's.
 func Arrange(ctx context.Context, s *Session, e Effort) (*Plan, error) {
@@ -54,12 +54,12 @@ func stopper(ctx context.Context) func() bool {
 type arranging struct {
 	*problem
 	stop  func() bool
-	best  draft
+	best  schedule
 	score score
 	by    *trier // that has tried the best
 }
 
-// first builds drafts for ever fewer plants drying at once: with fewer each dries
+// first builds schedules for ever fewer plants drying at once: with fewer each dries
 // sooner.
 func (a *arranging) first() {
 	n := a.rows()
@@ -88,8 +88,8 @@ const (
 	crowdStep  = 85
 )
 
-// peakOf is how many plants dry at once in a draft.
-func (t *trier) peakOf(d *draft) int {
+// peakOf is how many plants dry at once in a schedule.
+func (t *trier) peakOf(d *schedule) int {
 	t.try(d)
 	return int(t.dry.peak)
 }
@@ -97,7 +97,7 @@ func (t *trier) peakOf(d *draft) int {
 // rows is how many plants could dry at once at most.
 func (p *problem) rows() int { return max(1, len(p.items)+len(p.Drying)) }
 
-// trier tries drafts with drying times for so many plants drying at once. It knows
+// trier tries schedules with drying times for so many plants drying at once. It knows
 // which items could be served if they had the day to themselves, and why the
 // others cannot.
 func (p *problem) trier(atOnce int) *trier {
@@ -122,7 +122,7 @@ func (p *problem) trier(atOnce int) *trier {
 	return t
 }
 
-// better searches from the best draft, at its own number of plants drying at
+// better searches from the best schedule, at its own number of plants drying at
 // once and then at the number that do.
 func (a *arranging) better(work int) {
 	a.improve(a.by, work/2, 1)
@@ -145,7 +145,7 @@ func (a *arranging) improve(t *trier, work int, seed uint64) {
 	a.best, a.score = s.best, s.top
 }
 
-// plan writes the best draft down.
+// plan writes the best schedule down.
 func (a *arranging) plan() *Plan {
 	t, d := a.by, &a.best
 	left := a.left(t)
@@ -162,9 +162,9 @@ func (a *arranging) plan() *Plan {
 	return p
 }
 
-// write puts the loads of a draft with times into a plan, in the order they
+// write puts the loads of a schedule with times into a plan, in the order they
 // start, and says where each went.
-func (t *trier) write(p *Plan, d *draft) (place []int) {
+func (t *trier) write(p *Plan, d *schedule) (place []int) {
 	var order []int
 	for l := range d.loads {
 		if len(d.loads[l].items) > 0 {
@@ -212,7 +212,7 @@ func (t *trier) load(l *load, at *timed, start int) Load {
 }
 
 // totals sums a plan up.
-func (t *trier) totals(p *Plan, d *draft) {
+func (t *trier) totals(p *Plan, d *schedule) {
 	for _, l := range p.Loads {
 		p.Visits++
 		if l.Plants[len(l.Plants)-1].Index >= 0 {
@@ -253,9 +253,9 @@ func (p *problem) inHours(from, to int) bool {
 	})
 }
 
-// gatherShelves brings shelf-mates together within each load of a draft where
+// gatherShelves brings shelf-mates together within each load of a schedule where
 // that makes the plan no worse, so that the walk is short.
-func (t *trier) gatherShelves(d *draft, sc score) {
+func (t *trier) gatherShelves(d *schedule, sc score) {
 	for l := range d.loads {
 		next := d.clone()
 		load := &next.loads[l]

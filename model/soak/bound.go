@@ -12,7 +12,7 @@ import (
 // vessels. Plants may then be served in part, which the greedy choice by worth
 // solves exactly. The hands' end is for the same plants: all their work, and the
 // longest soaks between the first work and the last.
-func (p *problem) bound(d *draft, wanted []int) Bound {
+func (p *problem) bound(d *schedule, wanted []int) Bound {
 	most := math.Min(p.byHands(wanted), math.Min(p.byBenches(wanted), p.byVessels(wanted)))
 	var served []int
 	for l := range d.loads {
@@ -138,7 +138,7 @@ func (p *problem) byVessels(items []int) float64 {
 
 // earliest is a time before which the hands are not free if they serve some
 // plants.
-func (p *problem) earliest(d *draft, items []int) int {
+func (p *problem) earliest(d *schedule, items []int) int {
 	out := slices.DeleteFunc(slices.Clone(items), func(i int) bool { return !p.today(i) })
 	slices.SortFunc(out, func(x, y int) int { return cmp.Compare(p.items[y].Least, p.items[x].Least) })
 	work, best := 0, p.start

@@ -5,13 +5,13 @@ import (
 	"slices"
 )
 
-// builder makes a draft load by load: of all loads that could be added it adds
+// builder makes a schedule load by load: of all loads that could be added it adds
 // the one that serves most, in the vessel that does it best.
 type builder struct {
 	*trier
 	order []int  // items, those first that a load takes first
 	gone  []bool // items in a load
-	best  draft
+	best  schedule
 	score score
 	stop  func() bool
 }
@@ -58,10 +58,10 @@ func (p *problem) ranked(rule int, items []int) []int {
 	return order
 }
 
-// build makes a first draft after a rule, from the given loads alone.
-func (t *trier) build(rule int, wanted []int, stop func() bool) (draft, score) {
+// build makes a first schedule after a rule, from the given loads alone.
+func (t *trier) build(rule int, wanted []int, stop func() bool) (schedule, score) {
 	b := &builder{trier: t, order: t.p.ranked(rule, wanted), gone: make([]bool, len(t.p.items)), stop: stop}
-	b.best = draft{loads: slices.Clone(t.p.given)}
+	b.best = schedule{loads: slices.Clone(t.p.given)}
 	t.p.dispatch(&b.best)
 	b.score, _ = t.try(&b.best)
 	b.grow()
@@ -77,7 +77,7 @@ func (b *builder) grow() {
 				b.gone[i] = true
 			}
 		}
-		best, sc := draft{}, b.score
+		best, sc := schedule{}, b.score
 		for v := range b.p.Vessels {
 			if slices.ContainsFunc(b.p.Vessels[:v], func(w Vessel) bool { return w == b.p.Vessels[v] }) && b.idle(v) {
 				continue // as good as one looked at already
@@ -110,8 +110,8 @@ func (b *builder) kinds(v int) []kind {
 	return all
 }
 
-// offer tries loads of a kind in a vessel, and keeps the draft with the best.
-func (b *builder) offer(v int, k kind, best *draft, sc *score) {
+// offer tries loads of a kind in a vessel, and keeps the schedule with the best.
+func (b *builder) offer(v int, k kind, best *schedule, sc *score) {
 	var tried [][]int
 	for _, anchor := range b.anchors(v, k) {
 		items := b.gather(v, k, anchor, b.p.Vessels[v].Room)
@@ -190,9 +190,9 @@ func (b *builder) gather(v int, k kind, anchor int, room float64) []int {
 	return items
 }
 
-// largest is the draft with as many of a load's plants, the first of them, as
+// largest is the schedule with as many of a load's plants, the first of them, as
 // find a place.
-func (b *builder) largest(v int, items []int, first, beside bool) (best draft, sc score, found bool) {
+func (b *builder) largest(v int, items []int, first, beside bool) (best schedule, sc score, found bool) {
 	low, high := 0, len(items)
 	for n := high; low < high; n = (low + high + 1) / 2 {
 		d, s, ok := b.with(v, items[:n], first, beside)
@@ -208,18 +208,18 @@ func (b *builder) largest(v int, items []int, first, beside bool) (best draft, s
 	return best, sc, found
 }
 
-// with is the draft with one more load.
-func (b *builder) with(v int, items []int, first, beside bool) (draft, score, bool) {
+// with is the schedule with one more load.
+func (b *builder) with(v int, items []int, first, beside bool) (schedule, score, bool) {
 	l := load{vessel: v, items: items, kind: b.p.kind(items[0]), beside: beside}
 	b.p.settle(&l)
 	if l.low > l.high || !b.p.enough(&l) {
-		return draft{}, score{}, false
+		return schedule{}, score{}, false
 	}
 	at := len(b.best.loads)
 	if first {
 		at = len(b.p.given)
 	}
-	d := draft{loads: slices.Insert(slices.Clone(b.best.loads), at, l)}
+	d := schedule{loads: slices.Insert(slices.Clone(b.best.loads), at, l)}
 	b.p.dispatch(&d)
 	s, ok := b.try(&d)
 	return d, s, ok

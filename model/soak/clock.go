@@ -1,6 +1,6 @@
 package soak
 
-// clock gives a draft its times: the hands do their work in the draft's order,
+// clock gives a schedule its times: the hands do their work in the schedule's order,
 // each piece as early as may be, and slide later where a window asks for it.
 type clock struct {
 	p     *problem
@@ -10,7 +10,7 @@ type clock struct {
 	hands []int // when each pair is free
 	free  int   // end of the last work outside hours that only take out
 	late  int   // s that plants of given loads stay in too long
-	fault fault // why the last draft found no times
+	fault fault // why the last schedule found no times
 }
 
 // timed is the times of one load.
@@ -40,14 +40,14 @@ type tub struct {
 	out   int // the load that came out of it last; -1 for none of this fill
 }
 
-// fault is what keeps a draft from having times.
+// fault is what keeps a schedule from having times.
 type fault struct {
 	load int
 	why  Why
 }
 
-// time finds the times of a draft; false when there are none, with the fault.
-func (c *clock) time(d *draft) bool {
+// time finds the times of a schedule; false when there are none, with the fault.
+func (c *clock) time(d *schedule) bool {
 	c.loads = append(c.loads[:0], make([]timed, len(d.loads))...)
 	for l := range d.loads {
 		c.loads[l].after = c.p.start
@@ -69,7 +69,7 @@ func (c *clock) time(d *draft) bool {
 }
 
 // stand is every vessel as the session finds it.
-func (c *clock) stand(d *draft) {
+func (c *clock) stand(d *schedule) {
 	c.tubs = append(c.tubs[:0], make([]tub, len(c.p.Vessels))...)
 	for v := range c.tubs {
 		t := &c.tubs[v]
@@ -94,7 +94,7 @@ func (c *clock) stand(d *draft) {
 
 // waters gives every load its fill, and says after which the water is let out;
 // false when two cannot share a vessel.
-func (c *clock) waters(d *draft) bool {
+func (c *clock) waters(d *schedule) bool {
 	c.stand(d)
 	for l := range c.loads {
 		c.loads[l].last = false
@@ -160,7 +160,7 @@ func (t *tub) usable(v *Vessel, c Company) bool {
 const mostHeaps = 2
 
 // shares reports whether a load may go into a vessel beside what lies in it.
-func (c *clock) shares(d *draft, t *tub, l *load, fresh bool) bool {
+func (c *clock) shares(d *schedule, t *tub, l *load, fresh bool) bool {
 	if len(t.in) == 0 {
 		return c.p.fits(l)
 	}
@@ -179,7 +179,7 @@ func (c *clock) shares(d *draft, t *tub, l *load, fresh bool) bool {
 
 // pass gives times from the first piece of work to the last; again says that one
 // has to slide, and all after it.
-func (c *clock) pass(d *draft) (ok, again bool) {
+func (c *clock) pass(d *schedule) (ok, again bool) {
 	c.reset()
 	for _, visit := range d.order {
 		l, load := &c.loads[visit.Load], &d.loads[visit.Load]

@@ -1,11 +1,11 @@
 package soak
 
-// dispatch puts the hands' work on a draft's loads in order, as a grower would
+// dispatch puts the hands' work on a schedule's loads in order, as a grower would
 // who always does what can be done next: what is due comes out, what stands
 // ready goes in, and meanwhile the next load is pulled. Loads go into each
-// vessel in the draft's order. Nothing is begun that would keep a load in the
+// vessel in the schedule's order. Nothing is begun that would keep a load in the
 // water too long.
-func (p *problem) dispatch(d *draft) {
+func (p *problem) dispatch(d *schedule) {
 	w := worker{p: p, d: d, now: p.start, at: make([]stage, len(d.loads)), free: make([]int, len(p.Vessels)), served: make([]int, len(p.Vessels))}
 	for v := range w.free {
 		w.free[v] = p.start
@@ -38,7 +38,7 @@ type stage struct {
 // worker does what can be done next.
 type worker struct {
 	p    *problem
-	d    *draft
+	d    *schedule
 	now  int
 	tap  int
 	at   []stage

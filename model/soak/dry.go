@@ -95,9 +95,9 @@ func (d *drying) goOn(t int) {
 	}
 }
 
-// lay gives every plant of a draft with times a place to dry, in the order in
+// lay gives every plant of a schedule with times a place to dry, in the order in
 // which they come out; it reports how many found none.
-func (d *drying) lay(f *draft, c *clock) int {
+func (d *drying) lay(f *schedule, c *clock) int {
 	d.reset()
 	d.order = d.order[:0]
 	for l := range f.loads {

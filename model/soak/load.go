@@ -9,7 +9,7 @@ import (
 // load is one load before it has times: which plants, in which order, where.
 type load struct {
 	vessel int
-	items  []int // in order; shared by drafts, never changed
+	items  []int // in order; shared by schedules, never changed
 	given  int   // 1 + index in the session's given loads; else 0
 	lying  int   // how many of its plants, the first, are in the water already
 	kind   kind
@@ -105,17 +105,17 @@ type Visit struct {
 	Load int // index in [Plan.Loads]
 }
 
-// draft is a plan before it has times: its loads, and the order of the hands'
+// schedule is a plan before it has times: its loads, and the order of the hands'
 // work. Plants of no load are left out.
-type draft struct {
+type schedule struct {
 	loads []load
 	order []Visit
 }
 
-func (d *draft) clone() draft { return draft{slices.Clone(d.loads), slices.Clone(d.order)} }
+func (d *schedule) clone() schedule { return schedule{slices.Clone(d.loads), slices.Clone(d.order)} }
 
-// drop takes a load out of a draft.
-func (d *draft) drop(l int) {
+// drop takes a load out of a schedule.
+func (d *schedule) drop(l int) {
 	d.loads = slices.Delete(d.loads, l, l+1)
 	d.order = slices.DeleteFunc(d.order, func(v Visit) bool { return v.Load == l })
 	for k := range d.order {
@@ -126,7 +126,7 @@ func (d *draft) drop(l int) {
 }
 
 // ordinary is how many loads the session's limit counts.
-func (d *draft) ordinary() int {
+func (d *schedule) ordinary() int {
 	n := 0
 	for l := range d.loads {
 		if d.loads[l].given == 0 && d.loads[l].kind.ordinary() {

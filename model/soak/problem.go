@@ -7,7 +7,7 @@ import (
 )
 
 // problem is a session made ready for planning: tables that stay the same while
-// drafts are tried.
+// schedules are tried.
 type problem struct {
 	*Session
 	items   []Item // the session's, then those of its given loads

@@ -14,7 +14,7 @@ func (t *trier) could(i int) (why Why, by int, ok bool) {
 		if !t.p.takes(v, i) || slices.Contains(t.p.Vessels[:v], t.p.Vessels[v]) {
 			continue
 		}
-		d := draft{loads: slices.Clone(t.p.given)}
+		d := schedule{loads: slices.Clone(t.p.given)}
 		got, late := t.single(&d, v, i)
 		switch {
 		case got == served || got == BenchesTaken || got == RoomTaken: // by what is there already
@@ -31,9 +31,9 @@ func (t *trier) could(i int) (why Why, by int, ok bool) {
 // served is no reason: the plant has its place.
 const served Why = -1
 
-// single puts one plant into a draft as a load of its own, however small, and says
+// single puts one plant into a schedule as a load of its own, however small, and says
 // what keeps it out.
-func (t *trier) single(d *draft, v, i int) (Why, int) {
+func (t *trier) single(d *schedule, v, i int) (Why, int) {
 	l := load{vessel: v, items: []int{i}, kind: t.p.kind(i)}
 	t.p.sum(&l)
 	d.loads = append(d.loads, l)
@@ -56,7 +56,7 @@ var nearest = [...]int{VesselsTaken: 1, TooFew: 2, LoadsTaken: 3, HandsTaken: 4,
 // told what holds for the most like them.
 const mostAsked = 150
 
-// left puts into the best draft what still finds a place in one of its loads, and
+// left puts into the best schedule what still finds a place in one of its loads, and
 // gives the reason for every other item that is not served.
 func (a *arranging) left(t *trier) []LeftOut {
 	left := slices.Clone(t.alone)
@@ -128,7 +128,7 @@ func (a *arranging) ask(t *trier, i int) (Why, int) {
 		if !t.p.takes(v, i) || slices.Contains(t.p.Vessels[:v], t.p.Vessels[v]) {
 			continue
 		}
-		d := draft{loads: slices.Clone(a.best.loads)}
+		d := schedule{loads: slices.Clone(a.best.loads)}
 		got, late := t.single(&d, v, i)
 		if got == served {
 			got = TooFew

@@ -5,20 +5,20 @@ import (
 	"slices"
 )
 
-// search betters a draft by small changes, keeping each that makes it no worse.
-// When nothing has come of many it goes on from a draft that is worse: iterated
+// search betters a schedule by small changes, keeping each that makes it no worse.
+// When nothing has come of many it goes on from a schedule that is worse: iterated
 // local search (Lourenço, Martin & Stützle 2003, Handbook of Metaheuristics).
 type search struct {
 	*trier
 	rng   *rand.Rand
-	cur   draft
+	cur   schedule
 	score score
 	left  []int // items of no load of cur, most worth first
-	best  draft
+	best  schedule
 	top   score
 }
 
-func newSearch(t *trier, seed uint64, d draft, sc score) *search {
+func newSearch(t *trier, seed uint64, d schedule, sc score) *search {
 	return &search{trier: t, rng: rand.New(rand.NewPCG(seed, 0)), cur: d, score: sc, best: d, top: sc}
 }
 
@@ -37,7 +37,7 @@ func (s *search) listLeft(wanted []int) {
 	}
 }
 
-// After so many changes that bettered nothing the search goes on from a draft
+// After so many changes that bettered nothing the search goes on from a schedule
 // changed so often. Guesses.
 const (
 	patience = 400
@@ -74,8 +74,8 @@ func (s *search) improve(work int, wanted []int, stop func() bool) {
 	}
 }
 
-// allowed reports whether a draft keeps to the session's limits.
-func (s *search) allowed(d *draft) bool {
+// allowed reports whether a schedule keeps to the session's limits.
+func (s *search) allowed(d *schedule) bool {
 	if n := s.p.Limits.Loads; n > 0 && d.ordinary() > n && d.ordinary() > s.cur.ordinary() {
 		return false
 	}
@@ -89,7 +89,7 @@ func (s *search) allowed(d *draft) bool {
 }
 
 // moves are the changes. Each says whether it has changed anything.
-var moves = []func(*search, *draft) bool{
+var moves = []func(*search, *schedule) bool{
 	(*search).reorder, (*search).reorder, (*search).swapLoads, (*search).shift, (*search).trade, (*search).fillUp,
 	(*search).revessel, (*search).borrow, (*search).jumble,
 }
@@ -97,7 +97,7 @@ var moves = []func(*search, *draft) bool{
 func (s *search) pick(n int) int { return s.rng.IntN(n) }
 
 // reorder has the hands do one piece of work earlier or later.
-func (s *search) reorder(d *draft) bool {
+func (s *search) reorder(d *schedule) bool {
 	if len(d.order) < 2 {
 		return false
 	}
@@ -121,7 +121,7 @@ func (s *search) reorder(d *draft) bool {
 }
 
 // own is a load that is not in the water yet, or -1.
-func (s *search) own(d *draft) int {
+func (s *search) own(d *schedule) int {
 	n := len(d.loads) - len(s.p.given)
 	if n <= 0 {
 		return -1
@@ -130,7 +130,7 @@ func (s *search) own(d *draft) int {
 }
 
 // swapLoads has two loads change places in the day.
-func (s *search) swapLoads(d *draft) bool {
+func (s *search) swapLoads(d *schedule) bool {
 	a, b := s.own(d), s.own(d)
 	if a < 0 || a == b {
 		return false
@@ -141,7 +141,7 @@ func (s *search) swapLoads(d *draft) bool {
 }
 
 // set gives a load other plants.
-func (s *search) set(d *draft, l int, items []int) {
+func (s *search) set(d *schedule, l int, items []int) {
 	d.loads[l].items = items
 	s.p.settle(&d.loads[l])
 }
@@ -153,7 +153,7 @@ func (s *search) compatible(l *load, i int) bool {
 }
 
 // shift moves plants from one load to another.
-func (s *search) shift(d *draft) bool {
+func (s *search) shift(d *schedule) bool {
 	a, b := s.own(d), s.own(d)
 	if a < 0 || a == b || d.loads[a].kind != d.loads[b].kind {
 		return false
@@ -188,7 +188,7 @@ func (s *search) shift(d *draft) bool {
 }
 
 // trade takes plants out of a load and fills it up with others that are left.
-func (s *search) trade(d *draft) bool {
+func (s *search) trade(d *schedule) bool {
 	l := s.own(d)
 	if l < 0 || len(s.left) == 0 {
 		return false
@@ -205,13 +205,13 @@ func (s *search) trade(d *draft) bool {
 }
 
 // fillUp puts plants that are left into a load.
-func (s *search) fillUp(d *draft) bool {
+func (s *search) fillUp(d *schedule) bool {
 	l := s.own(d)
 	return l >= 0 && len(s.left) > 0 && s.fill(d, l, s.pick(len(s.left))*s.pick(2), 1+s.pick(20))
 }
 
 // fill puts some plants that are left into a load, from a place in the list on.
-func (s *search) fill(d *draft, l, from, most int) bool {
+func (s *search) fill(d *schedule, l, from, most int) bool {
 	load := &d.loads[l]
 	items, room := slices.Clone(load.items), s.p.Vessels[load.vessel].Room-load.bulk
 	for k := range s.left {
@@ -231,7 +231,7 @@ func (s *search) fill(d *draft, l, from, most int) bool {
 }
 
 // revessel puts a load into another vessel.
-func (s *search) revessel(d *draft) bool {
+func (s *search) revessel(d *schedule) bool {
 	l := s.own(d)
 	if l < 0 {
 		return false
@@ -250,7 +250,7 @@ func (s *search) revessel(d *draft) bool {
 
 // borrow makes one more load around a plant that is left, with plants of other
 // loads to keep it company.
-func (s *search) borrow(d *draft) bool {
+func (s *search) borrow(d *schedule) bool {
 	if len(s.left) == 0 {
 		return false
 	}
@@ -283,7 +283,7 @@ func (s *search) borrow(d *draft) bool {
 }
 
 // insert puts a load anywhere into the day.
-func (s *search) insert(d *draft, l load) bool {
+func (s *search) insert(d *schedule, l load) bool {
 	s.p.settle(&l)
 	if l.low > l.high || !s.p.fits(&l) {
 		return false
@@ -295,7 +295,7 @@ func (s *search) insert(d *draft, l load) bool {
 }
 
 // jumble has two plants of a load change places.
-func (s *search) jumble(d *draft) bool {
+func (s *search) jumble(d *schedule) bool {
 	l := s.own(d)
 	if l < 0 || len(d.loads[l].items) < 2 {
 		return false

@@ -61,7 +61,7 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 	return p, nil
 }
 
-// complete reports whether the best draft serves every item.
+// complete reports whether the best schedule serves every item.
 func (a *arranging) complete() bool {
 	n := 0
 	for l := range a.best.loads {
@@ -70,7 +70,7 @@ func (a *arranging) complete() bool {
 	return n == a.n
 }
 
-// over reports whether the best draft keeps a plant in the water too long.
+// over reports whether the best schedule keeps a plant in the water too long.
 func (a *arranging) over() bool {
 	a.by.try(&a.best)
 	for l := range a.best.loads {
@@ -81,9 +81,9 @@ func (a *arranging) over() bool {
 	return false
 }
 
-// recall is an earlier plan as a draft of what is left of it.
-func (p *problem) recall(before Before) draft {
-	d := draft{loads: slices.Clone(p.given)}
+// recall is an earlier plan as a schedule of what is left of it.
+func (p *problem) recall(before Before) schedule {
+	d := schedule{loads: slices.Clone(p.given)}
 	at := make([]int, len(before.Loads))
 	index, joined := map[int]int{}, make([]bool, p.n)
 	for i := range p.n {
@@ -133,15 +133,15 @@ func (p *problem) owes(l *load, do Do) bool {
 	return do == GetOut || len(l.items) > l.lying
 }
 
-// shed gives a draft times, and takes loads out of it until there are some: of
+// shed gives a schedule times, and takes loads out of it until there are some: of
 // all loads the one without which most is served.
-func (t *trier) shed(d *draft) score {
+func (t *trier) shed(d *schedule) score {
 	for {
 		sc, ok := t.try(d)
 		if ok {
 			return sc
 		}
-		best, top, found := draft{}, score{}, false
+		best, top, found := schedule{}, score{}, false
 		least := -1
 		for l := range d.loads {
 			if d.loads[l].given > 0 {

@@ -2,7 +2,7 @@ package soak
 
 import "slices"
 
-// score is how good a draft is.
+// score is how good a schedule is.
 type score struct {
 	late   int   // s that plants in the water already stay too long
 	weight int64 // of what it serves
@@ -27,14 +27,14 @@ func (a score) better(b score) bool {
 	return a.ends < b.ends
 }
 
-// trier tries drafts: it gives them times and places to dry, and takes out of
+// trier tries schedules: it gives them times and places to dry, and takes out of
 // them what finds none.
 type trier struct {
 	p     *problem
 	clock clock
 	dry   drying
 	tried int           // plants placed so far: what it cost
-	lost  map[int]place // plants of the last draft that found no place to dry
+	lost  map[int]place // plants of the last schedule that found no place to dry
 
 	wanted []int     // items that could be served alone, most worth first
 	alone  []LeftOut // the others
@@ -44,10 +44,10 @@ func newTrier(p *problem) *trier {
 	return &trier{p: p, clock: clock{p: p}, dry: drying{p: p}, lost: map[int]place{}}
 }
 
-// try gives a draft its times, without the plants that find no place to dry and
-// without loads that are then too small. It reports false for a draft that the
+// try gives a schedule its times, without the plants that find no place to dry and
+// without loads that are then too small. It reports false for a schedule that the
 // hands cannot do; then the clock has the fault.
-func (t *trier) try(d *draft) (score, bool) {
+func (t *trier) try(d *schedule) (score, bool) {
 	clear(t.lost)
 	for {
 		if !t.clock.time(d) {
@@ -80,8 +80,8 @@ func (t *trier) try(d *draft) (score, bool) {
 	return sc, true
 }
 
-// thin takes plants without a place out of a draft.
-func (t *trier) thin(d *draft) {
+// thin takes plants without a place out of a schedule.
+func (t *trier) thin(d *schedule) {
 	for l := len(d.loads) - 1; l >= 0; l-- {
 		load := &d.loads[l]
 		if !slices.ContainsFunc(load.items[load.lying:], t.isGone) {
