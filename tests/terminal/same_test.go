@@ -3,7 +3,9 @@
 package terminal_test
 
 import (
+	"encoding/json"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -46,6 +48,30 @@ func TestTheBoardAndTheShellWriteTheSame(t *testing.T) {
 
 	if diff := cmp.Diff(written(t, books["board"]), written(t, books["shell"])); diff != "" {
 		t.Errorf("board (-) and shell (+) differ:\n%s", diff)
+	}
+}
+
+// The thirstiest come first, in one order on the board and in the shell.
+func TestTheThirstiestComeFirstInOneOrder(t *testing.T) {
+	book, now := filepath.Join(t.TempDir(), "book.db"), "2026-01-17T09:00:00Z"
+	shell(t, "--book", book, "--now", now, "import", spreadsheet(t))
+	shell(t, "--book", book, "--now", now, "enter", "signs", "43", "2", "1", "0")
+	answer := shell(t, "--book", book, "--now", now, "triage", "--json", "--limit", "12")
+	var thirstiest []struct{ Label string }
+	if err := json.Unmarshal([]byte(answer), &thirstiest); err != nil {
+		t.Fatal(err)
+	}
+	w := run(t, 80, 24, nil, "--book", book, "--now", now).sees("alcove 01").keys("o").sees("thirstiest first")
+	w.sees(thirstiest[0].Label)
+	screen := w.text()
+	w.keys("q").ends()
+	place := -1
+	for _, p := range thirstiest {
+		at := strings.Index(screen, p.Label)
+		if at <= place {
+			t.Fatalf("%s is not where the shell has it:\n%s", p.Label, screen)
+		}
+		place = at
 	}
 }
 
