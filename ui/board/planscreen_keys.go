@@ -1,0 +1,106 @@
+package board
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/ui/show"
+)
+
+// groups are the keys of the plan: agreeing, ticking off, changing, and the offers.
+func (s *planScreen) groups() []group {
+	noPlan := func() string {
+		if s.plan == nil {
+			return "There is no plan"
+		}
+		return ""
+	}
+	nothing := func() string {
+		if s.nextStep() == nil {
+			return "Nothing is left to do"
+		}
+		return ""
+	}
+	noLoad := func() string {
+		if s.load() == nil {
+			return "No load here"
+		}
+		return ""
+	}
+	notToDo := func() string {
+		switch l := s.load(); {
+		case l == nil:
+			return "No load here"
+		case s.ofLoad() == nil:
+			return "It is done"
+		}
+		return ""
+	}
+	notAgreed := func() string {
+		if s.plan == nil || s.proposed() {
+			return "Agree to the plan first: y"
+		}
+		return ""
+	}
+	notSkipped := func() string {
+		if why := notAgreed(); why != "" {
+			return why
+		}
+		if l := s.load(); l == nil || l.Done || l.Load != 0 {
+			return "It is in the water, or out of it"
+		}
+		return ""
+	}
+	agreed := func() string {
+		if why := noPlan(); why != "" {
+			return why
+		}
+		if !s.proposed() {
+			return "It is agreed"
+		}
+		return ""
+	}
+	idle := func() string {
+		if s.making == nil {
+			return "Nothing is being planned"
+		}
+		return ""
+	}
+	dry := func() string {
+		if len(s.desk.loads) == 0 {
+			return "Nothing is in the water"
+		}
+		return ""
+	}
+	return []group{
+		{"The day", []binding{
+			act("y", "yes to this plan: it is kept", s.agree).pad("0").unless(agreed).footWhen("agree", s.proposed),
+			act("d", "the next thing is done now", func() { s.do(s.nextStep()) }).pad("*").unless(nothing).foot("done"),
+			act("D", "the load under the cursor first: its next thing is done now", func() { s.do(s.ofLoad()) }).unless(notToDo),
+			act("x", "the load under the cursor another day", s.skip).unless(notSkipped).footWhen("skip", func() bool { return !s.proposed() }),
+			act("l", "a quarter of an hour late", s.late).unless(notAgreed).footWhen("late", func() bool { return !s.proposed() }),
+			act("enter", "the load under the cursor: as it lies, and what to pull", func() { s.desk.push(newLoadView(s.desk, s.plan, s.rows.cursor)) }).unless(noLoad).foot("load"),
+			act("w", "who is not in it today, and why", func() { s.desk.push(newNotToday(s.desk, s.plan)) }).unless(noPlan).foot("not today"),
+			bind("1-9", "take an offer", s.takeOffer).pad("1-8"),
+			act("+", "another pair of hands for an hour", s.anotherPair).unless(noPlan),
+			act("s", "plan again", s.again).pad(".").foot("again"),
+			act("esc", "give up planning", s.cancel).unless(idle).footWhen("give up", func() bool { return s.making != nil }),
+			act("X", "everything out now: the day breaks off", s.breakOff).unless(dry),
+			act("H", "hours, dry-by, which shelf", func() { s.desk.push(hoursForm(s)) }).foot("hours"),
+		}},
+		{"The loads", s.rows.keys()},
+	}
+}
+
+// takeOffer shows an offered plan instead.
+func (s *planScreen) takeOffer(msg tea.KeyMsg) tea.Cmd {
+	i := int(msg.String()[0] - '1')
+	if i >= len(s.offers) {
+		s.desk.say("There is no offer %d", i+1)
+		return nil
+	}
+	o := s.offers[i]
+	s.ask, s.offers = o.Ask, nil
+	s.take(o.Plan)
+	s.desk.say("%s: y agrees", show.Line(show.Safe(show.Offer(s.plan, o))))
+	return nil
+}
