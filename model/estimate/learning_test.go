@@ -315,7 +315,7 @@ func TestWhatIsEarned(t *testing.T) {
 	if e.Weeks != 8 || e.Known != 24 || e.Driest != 2 || len(e.First) < 2 || len(e.First) > 5 || e.First[0] > 3 {
 		t.Errorf("%+v", e)
 	}
-	if !strings.HasPrefix(show.Driest(e), "I have watched these plants for eight weeks: look at these ") {
+	if !strings.HasPrefix(show.Driest(e), "Check these ") {
 		t.Errorf("%q", show.Driest(e))
 	}
 }

@@ -28,6 +28,7 @@ var banned = []struct{ word, say string }{
 	{`pocket`, "heart"},
 	{`deficit`, "dry air, with the figure behind it"},
 	{`rested for`, "stood"},
+	{`I have watched`, "check these first"},
 	{`cross(es)? the (soak )?line`, "want a soak"},
 	{`reach injury`, "come to harm"},
 }

@@ -166,10 +166,14 @@ func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 	if w.Water == nil {
 		return "empty", s.desk.theme.quiet
 	}
-	text := model.SourceWords(w.Water.Of) + " for " + show.Duration(w.Age)
-	if w.Water.Fed != nil {
-		text = "fed " + text
+	text := model.SourceWords(w.Water.Of) + " water"
+	switch {
+	case w.Water.Fed != nil:
+		text = "fed water"
+	case len(w.Water.Of) == 1 && w.Water.Of[0] == model.RestedTap:
+		text = "water"
 	}
+	text += " stood " + show.Duration(w.Age)
 	if w.Fitness == advice.Fine {
 		return text, s.desk.theme.plain
 	}

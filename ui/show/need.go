@@ -3,7 +3,6 @@ package show
 import (
 	"cmp"
 	"fmt"
-	"strconv"
 
 	"tubside/model"
 	"tubside/model/advice"
@@ -200,14 +199,5 @@ func Driest(d advice.Driest) string {
 	if !d.Earned {
 		return ""
 	}
-	return fmt.Sprintf("I have watched these plants for %s: look at these %d first", weeks(d.Weeks), len(d.First))
-}
-
-var smallNumbers = [...]string{"three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
-
-func weeks(n int) string {
-	if i := n - 3; i >= 0 && i < len(smallNumbers) {
-		return smallNumbers[i] + " weeks"
-	}
-	return strconv.Itoa(n) + " weeks"
+	return fmt.Sprintf("Check these %d first", len(d.First))
 }
