@@ -35,7 +35,7 @@ func lifeSentence(e model.Entry, who string) string {
 func waterSentence(e model.Entry) string {
 	switch f := e.Fact.(type) {
 	case *model.Fill:
-		return Safe(f.Vessel) + " filled with " + Safe(model.SourceWords(f.Of)) + fedWith(f.Fed) +
+		return Safe(f.Vessel) + " filled with " + waterDrawn(f.Of) + fedWith(f.Fed) +
 			measured(f.EC, f.TempC)
 	case *model.Drain:
 		return Safe(f.Vessel) + " emptied"
@@ -137,4 +137,12 @@ func reported(f *model.Sample) string {
 		}
 	}
 	return text
+}
+
+// waterDrawn says which water was drawn, as one would aloud.
+func waterDrawn(of []model.Source) string {
+	if len(of) == 1 && of[0] == model.RestedTap {
+		return "tap water that had stood"
+	}
+	return Safe(model.SourceWords(of))
 }

@@ -35,6 +35,7 @@ func TestSentencesOfTheRestOfTheJob(t *testing.T) {
 		{&model.Trouble{What: model.Scale, Over: true}, model.IDs{2}, "2: scale is over"},
 		{&model.LookedOver{}, model.IDs{2}, "2 looked over, nothing found"},
 		{&model.Split{New: model.Plant{ID: 50, Label: "pup", Count: 1, Mother: 1}, Offset: true}, model.IDs{1}, "1 separated off 1 (Fuego) as 50 (pup)"},
+		{&model.Fill{Vessel: "tub", Of: []model.Source{model.RestedTap}}, nil, "tub filled with tap water that had stood"},
 		{&model.Fill{Vessel: "tub", Of: []model.Source{model.RO, model.Tap}, EC: 0.35, TempC: 21}, nil, "tub filled with a blend of ro, tap, 0.35 dS/m, 21 °C"},
 		{&model.Fill{Vessel: "tub"}, nil, "tub filled with water"},
 		{&model.Fill{Vessel: "bucket 1", Of: []model.Source{model.Rain}, Fed: &mix}, nil, "bucket 1 filled with rain, 50 ppm N of orchid 20-10-20"},
