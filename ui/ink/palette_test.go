@@ -144,16 +144,32 @@ func TestColoursAreToldApart(t *testing.T) {
 }
 
 // On both papers a longer soak stands out more from the paper's end of the
-// ramp: pale to deep.
+// ramp: pale to deep. The 256 hold few dark colours of one hue, so there two
+// neighbours may be equally deep, and differ all the more in hue.
 func TestTheRampGoesFromPaleToDeep(t *testing.T) {
 	for paper, p := range Palettes {
-		last := 2.0
-		for i, ink := range p.Ramp {
-			l, _, _ := shown(t, ink, Truecolor).OkLab()
-			if l >= last {
-				t.Errorf("%s: band %d is no deeper than the one before", paperNames[paper], i+1)
+		for _, depth := range []Depth{Truecolor, Many} {
+			last := 2.0
+			for i, ink := range p.Ramp {
+				l, _, _ := shown(t, ink, depth).OkLab()
+				if l >= last && depth == Truecolor || l > last {
+					t.Errorf("%s at depth %d: band %d is no deeper than the one before", paperNames[paper], depth, i+1)
+				}
+				last = l
 			}
-			last = l
+		}
+	}
+}
+
+// Of 256 colours neighbouring bands are chosen to differ more than the least for any
+// eye. The bounds are what was reached: light paper leaves few dark colours.
+func TestTheRampOf256IsFarApart(t *testing.T) {
+	for paper, least := range [...]float64{Dark: 0.065, Light: 0.1} {
+		ramp := Palettes[paper].Ramp
+		for i := range len(ramp) - 1 {
+			if d := apart(xterm(ramp[i].Many), xterm(ramp[i+1].Many), eyes["none"]); d < least {
+				t.Errorf("%s: bands %d and %d are %.3f apart, want %.3f", paperNames[paper], i+1, i+2, d, least)
+			}
 		}
 	}
 }
