@@ -64,22 +64,63 @@ func plain(s string) bool {
 
 // Width is how many cells s takes.
 func Width(s string) int {
-	if plain(s) {
-		return len(s)
+	if n, ok := cells(s); ok {
+		return n
 	}
 	return ansi.StringWidth(s)
+}
+
+// cells counts the characters of s where each surely takes one cell, as nearly all
+// on the board do: letters and signs of the Latin alphabet, the dashes, dots and
+// lines it is drawn with. It reports false where one may be wide, joins another, or
+// steers the terminal.
+func cells(s string) (n int, ok bool) {
+	for _, r := range s {
+		if r < utf8.RuneSelf {
+			if r < ' ' || r > '~' {
+				return 0, false
+			}
+		} else if !oneCell(r) {
+			return 0, false
+		}
+		n++
+	}
+	return n, true
+}
+
+// oneCell reports whether a character beyond ASCII takes one cell.
+func oneCell(r rune) bool {
+	return r > 0xa0 && r < 0x250 && r != 0xad && r != 0xa9 && r != 0xae || // letters; not the soft hyphen
+		r >= 0x2010 && r <= 0x2027 || // dashes, dots and quotes
+		r >= 0x2500 && r <= 0x259f || // lines and blocks
+		r >= 0x2800 && r <= 0x28ff // braille
 }
 
 // Fit cuts s to at most width cells, with an ellipsis where something is
 // missing.
 func Fit(s string, width int) string {
-	switch {
-	case width <= 0:
+	if width <= 0 {
 		return ""
-	case Width(s) <= width:
+	}
+	n, ok := cells(s)
+	switch {
+	case ok && n <= width, !ok && ansi.StringWidth(s) <= width:
 		return s
+	case ok:
+		return firstCells(s, width-1) + "…"
 	}
 	return ansi.Truncate(s, width, "…")
+}
+
+// firstCells is the first n characters of a text of one cell each.
+func firstCells(s string, n int) string {
+	for i := range s {
+		if n == 0 {
+			return s[:i]
+		}
+		n--
+	}
+	return s
 }
 
 // Pad cuts or fills s to exactly width cells, the text at the left.

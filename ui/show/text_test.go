@@ -62,6 +62,20 @@ func TestFitAndPadKeepTheWidth(t *testing.T) {
 	})
 }
 
+// What is counted the short way takes the cells it is said to: any character of
+// the ranges that are taken for one cell, alone and beside another.
+func TestOneCharacterOneCell(t *testing.T) {
+	for r := rune(' '); r <= 0x2fff; r++ {
+		text := string([]rune{r, 'a', r, r})
+		if got, want := show.Width(text), ansi.StringWidth(text); got != want {
+			t.Errorf("%U: width %d, want %d", r, got, want)
+		}
+		if got, want := show.Fit(text, 2), ansi.Truncate(text, 2, "…"); got != want && ansi.StringWidth(text) > 2 {
+			t.Errorf("%U: %q, want %q", r, got, want)
+		}
+	}
+}
+
 func TestFitMarksTheCut(t *testing.T) {
 	for _, c := range []struct {
 		in    string
