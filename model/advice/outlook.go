@@ -45,11 +45,24 @@ type Drying struct {
 
 // Need is what a plant needs, or nil when it is gone or unknown.
 func (o *Outlook) Need(id model.ID) *Need {
-	i, ok := slices.BinarySearchFunc(o.Needs, id, func(n Need, id model.ID) int { return int(n.ID) - int(id) })
+	i, ok := o.Place(id)
 	if !ok {
 		return nil
 	}
 	return &o.Needs[i]
+}
+
+// Place is where a plant's need stands among [Outlook.Needs].
+func (o *Outlook) Place(id model.ID) (int, bool) {
+	low, high := 0, len(o.Needs)
+	for low < high {
+		if mid := (low + high) / 2; o.Needs[mid].ID < id {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	return low, low < len(o.Needs) && o.Needs[low].ID == id
 }
 
 // DryOut is how far a plant has come with drying, or nil when it is not out of
@@ -63,8 +76,9 @@ func (o *Outlook) DryOut(id model.ID) *Drying {
 }
 
 // Refresh brings an outlook up to date after an entry. An entry that touches
-// only its own plants costs only those; any other is a new look.
-func Refresh(k *estimate.Keeper, o *Outlook, e model.Entry, now time.Time) {
+// only its own plants costs only those; any other is a new look. It reports whether
+// the entry touched only its own.
+func Refresh(k *estimate.Keeper, o *Outlook, e model.Entry, now time.Time) (own bool) {
 	switch e.Fact.(type) {
 	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull, *model.PutBack:
 		c := At(k, now, o.Air)
@@ -76,9 +90,10 @@ func Refresh(k *estimate.Keeper, o *Outlook, e model.Entry, now time.Time) {
 				*d = dryingOf(k, k.Book().Row(id), now)
 			}
 		}
-	default:
-		*o = *Look(k, now)
+		return true
 	}
+	*o = *Look(k, now)
+	return false
 }
 
 // manyPlants is for how many plants the reasons get their room at once: enough

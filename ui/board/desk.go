@@ -35,6 +35,8 @@ type desk struct {
 	said    string    // the status line
 	trouble bool      // it tells of something wrong
 	version int       // counts entries, so that a screen knows when to count anew
+	whole   int       // the version at which more than a few plants may have changed
+	touched model.IDs // the plants that entries since then were about, until triage has counted them
 	layout  int       // counts entries that change which plants there are or where
 	tally   model.Tally
 	loads   []*model.Load // in the water, first due first
@@ -102,6 +104,19 @@ const assumedStands = 18 * time.Hour
 // count keeps what every frame shows, so that no frame counts plants.
 func (d *desk) count() {
 	d.version++
+	d.whole, d.touched = d.version, d.touched[:0]
+	d.sumUp()
+}
+
+// countOf is count after an entry that touched only a few plants.
+func (d *desk) countOf(ids model.IDs) {
+	d.version++
+	d.touched = append(d.touched, ids...)
+	d.sumUp()
+}
+
+// sumUp counts what lies at the tub and on the rack.
+func (d *desk) sumUp() {
 	d.tally, d.loads, d.standing, d.filled = d.book.Tally(), d.book.OpenLoads(), nil, nil
 	d.likely, d.overdue = 0, 0
 	for i := range d.outlook.Drying {
@@ -177,8 +192,11 @@ func (d *desk) writeAt(at time.Time, fact model.Fact, ids ...model.ID) error {
 // follow makes what is shown keep up with an entry that was written.
 func (d *desk) follow(e model.Entry) {
 	d.heed(e)
-	advice.Refresh(d.keeper, d.outlook, d.touches(e), d.now)
-	d.count()
+	if about := d.touches(e); advice.Refresh(d.keeper, d.outlook, about, d.now) {
+		d.countOf(about.Plants)
+	} else {
+		d.count()
+	}
 	if changesLayout(e.Fact) {
 		d.layout++
 		d.home, _ = trip.NewHomecoming(d.keeper, d.now)

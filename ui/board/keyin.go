@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"time"
 
 	"tubside/model"
 	"tubside/ui/show"
@@ -102,16 +103,8 @@ func (t *triage) left() model.ID {
 
 // seenToday reports whether a plant was looked at since midnight.
 func (t *triage) seenToday(id model.ID) bool {
-	return !t.desk.book.Row(id).SignsAt.Before(model.AtHour(t.desk.now.In(t.desk.book.Zone()), 0))
+	return !t.desk.book.Row(id).SignsAt.Before(t.today())
 }
 
-// notToday counts the plants that nobody has looked at today.
-func (t *triage) notToday(ids model.IDs) int {
-	n := 0
-	for _, id := range ids {
-		if !t.seenToday(id) {
-			n++
-		}
-	}
-	return n
-}
+// today is when the day began.
+func (t *triage) today() time.Time { return model.AtHour(t.desk.now.In(t.desk.book.Zone()), 0) }

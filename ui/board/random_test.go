@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -121,6 +122,23 @@ func (g *grower) step(rt *rapid.T) {
 	}
 	if g.board.desk.width > 0 && g.board.desk.height > 0 {
 		frameFits(rt, g.board)
+	}
+	countsHold(rt, g.board)
+}
+
+// countsHold checks that what triage kept count of, entry by entry, is what counting
+// all plants comes to.
+func countsHold(rt *rapid.T, m *board) {
+	t := m.screens[0].(*triage)
+	if !m.ready || t.placed != m.desk.layout {
+		return
+	}
+	t.recount()
+	kept, groups, done, all := t.counts, slices.Clone(t.perGroup), t.keyingIn.done, t.keyingIn.all
+	t.count()
+	if kept != t.counts || !slices.Equal(groups, t.perGroup) || done != t.keyingIn.done || all != t.keyingIn.all {
+		rt.Fatalf("kept %v, %v, %d of %d; counted anew %v, %v, %d of %d", kept, groups, done, all, t.counts, t.perGroup,
+			t.keyingIn.done, t.keyingIn.all)
 	}
 }
 

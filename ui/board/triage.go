@@ -26,9 +26,6 @@ const (
 
 var orderWords = [orderCount]string{"by shelf", "thirstiest first", "by band"}
 
-// bandCounts counts plants at home by band.
-type bandCounts [soak.Overnight + 1]int
-
 // triage is the first screen: every plant, how thirsty, and why. Signs are
 // entered here at walking pace.
 type triage struct {
@@ -42,20 +39,14 @@ type triage struct {
 	keyingIn keyingIn      // a sheet from paper
 	counts   bandCounts    // of the whole collection
 	perGroup []groupCount  // of each group listed
+	shares   []share       // of each plant in these, as the outlook lists them
 	counted  int           // the version these were counted at
 	placed   int           // the layout the rows were built at
 	at       columns       // of the frame being drawn
+	drawn    rowsDrawn     // of the frames before
 	side     *card         // beside the list, on a wide screen
 	hooks    *shelfMap     // the same plants as they hang
 	mapped   bool          // the map is shown
-}
-
-// groupCount is what stands in a group's heading.
-type groupCount struct {
-	rows   int // all of them
-	graded int // looked at since the last soak, today
-	pulled int
-	bands  bandCounts
 }
 
 func newTriage(d *desk, pass func(tea.KeyMsg) tea.Cmd) *triage {
@@ -87,8 +78,8 @@ func (t *triage) sync() {
 	switch {
 	case t.placed != t.desk.layout:
 		t.build()
-	case t.counted != t.desk.version:
-		t.count()
+	default:
+		t.recount()
 	}
 	if t.mapped {
 		t.hooks.sync()
@@ -99,47 +90,6 @@ func (t *triage) sync() {
 func (t *triage) added(id model.ID) {
 	t.build()
 	t.rows.goTo(id)
-}
-
-// count counts bands for the collection and for each group.
-func (t *triage) count() {
-	t.counted = t.desk.version
-	t.counts = bandCounts{}
-	for i := range t.desk.outlook.Needs {
-		t.tallyInto(&t.counts, t.desk.outlook.Needs[i].ID)
-	}
-	t.keyingIn.done, t.keyingIn.all = 0, 0
-	waiting := make(map[model.ID]bool)
-	for _, id := range t.desk.book.Waiting() {
-		waiting[id] = true
-	}
-	t.perGroup = make([]groupCount, len(t.rows.heads))
-	for _, r := range t.rows.rows {
-		if r.id == 0 {
-			continue
-		}
-		c := &t.perGroup[r.group]
-		c.rows++
-		t.tallyInto(&c.bands, r.id)
-		row, seen := t.desk.book.Row(r.id), t.seenToday(r.id)
-		if seen {
-			c.graded++
-			t.keyingIn.done++
-		}
-		if seen || !row.State.Away() {
-			t.keyingIn.all++
-		}
-		if waiting[r.id] {
-			c.pulled++
-		}
-	}
-}
-
-// tallyInto counts one plant, if it is on its shelf.
-func (t *triage) tallyInto(c *bandCounts, id model.ID) {
-	if n := t.desk.need(id); n != nil && !t.desk.book.Row(id).State.Away() {
-		c[n.Band]++
-	}
 }
 
 // build sorts the plants that pass the filter into sections.
@@ -268,13 +218,12 @@ func (t *triage) saveDigits() {
 // look writes signs for the chosen plants and steps on.
 func (t *triage) look(s model.Signs) {
 	several, seen := t.rows.several(), t.rows.chosen()
-	fresh := t.notToday(seen)
 	if !t.desk.enter(&model.Look{Signs: s}, seen...) {
 		return
 	}
 	t.pullItself(seen)
 	t.last = s
-	t.keyingIn.done += fresh
+	t.recount()
 	t.rows.unmark()
 	if !several {
 		t.step()

@@ -25,13 +25,16 @@ const (
 )
 
 // columns are the widths of triage's columns; 0 leaves one out.
-type columns struct{ home, name, bar, band, why, width int }
+type columns struct {
+	home, name, bar, band, why, width int
+	shelf                             bool // a shelf's plants stand under its name
+}
 
 // columnsIn shares out a width. Danger and time come before the reason, whose whole
 // text stands below.
 func (t *triage) columnsIn(width int) columns {
-	c := columns{home: spotWidth, bar: barWidth, band: bandWidth, width: width}
-	if t.order != byShelf {
+	c := columns{home: spotWidth, bar: barWidth, band: bandWidth, width: width, shelf: t.order == byShelf}
+	if !c.shelf {
 		c.home = homeWidth
 	}
 	if width < wideScreen {
@@ -63,7 +66,7 @@ func (c columns) before() int {
 func (t *triage) columnHeads() string {
 	c := t.at
 	home := "hook"
-	if t.order != byShelf {
+	if !c.shelf {
 		home = "home"
 	}
 	text := "  " + show.Pad(home, c.home) + " " + show.Pad("plant", c.name) + " " + show.PadLeft("days", daysWidth) + "  " + show.Pad("signs", signsWidth) + " "
@@ -77,16 +80,40 @@ func (t *triage) columnHeads() string {
 	return t.desk.theme.quiet.of(show.Pad(text, c.width))
 }
 
-// row draws one plant: what is seen of it and what it needs, or where it is when it
-// is not at home. Where it is in danger, the danger stands in place of the soak.
+// rowsDrawn are rows as they were drawn for the frames before, so that a step of the
+// cursor draws two anew and no more.
+type rowsDrawn struct {
+	version int
+	at      columns
+	lines   map[model.ID]string
+}
+
+// row is one plant's row.
 func (t *triage) row(id model.ID, i int) string {
+	if i == t.rows.cursor || t.rows.isMarked(id, i) {
+		return t.drawRow(id, i)
+	}
+	if d := &t.drawn; d.lines == nil || d.version != t.desk.version || d.at != t.at {
+		*d = rowsDrawn{t.desk.version, t.at, make(map[model.ID]string)}
+	}
+	line, ok := t.drawn.lines[id]
+	if !ok {
+		line = t.drawRow(id, i)
+		t.drawn.lines[id] = line
+	}
+	return line
+}
+
+// drawRow draws one plant: what is seen of it and what it needs, or where it is when it
+// is not at home. Where it is in danger, the danger stands in place of the soak.
+func (t *triage) drawRow(id model.ID, i int) string {
 	r, n := t.desk.book.Row(id), t.desk.need(id)
 	if n == nil {
 		return ""
 	}
 	c, here := t.at, i == t.rows.cursor
 	home := r.Home.Spot
-	if t.order != byShelf {
+	if !c.shelf {
 		home = r.Home.String()
 	}
 	name := show.Pad(show.Title(r.Plant), c.name)
