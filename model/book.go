@@ -181,6 +181,14 @@ func (b *Book) Rules() Rules { return b.rules }
 // must not change it.
 func (b *Book) Entries() []Entry { return b.entries }
 
+// NextSeq is the number of the entry that is written next.
+func (b *Book) NextSeq() Seq {
+	if len(b.entries) == 0 {
+		return 1
+	}
+	return b.entries[len(b.entries)-1].Seq + 1
+}
+
 // Len is the number of plants (rows) ever in the book.
 func (b *Book) Len() int { return len(b.order) }
 

@@ -36,7 +36,8 @@ func (b *Book) checkOnce(e Entry) error {
 
 // Once finds the entry that was written with a key of its own, struck or not.
 func (b *Book) Once(key string) (Entry, bool) {
-	if i := b.find(b.once[key]); i >= 0 && key != "" {
+	seq, known := b.once[key]
+	if i := b.find(seq); known && i >= 0 {
 		return b.entries[i], true
 	}
 	return Entry{}, false

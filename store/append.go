@@ -164,9 +164,8 @@ const progressEvery = 64
 // from the newest, so that a strike may name an entry of the same call; then
 // they are written and synced in one transaction. progress, which may be nil,
 // hears how many have been checked. They come back as they were written, with
-// their numbers. A refusal names the entry by its place in the call and wraps its
-// [model.Problem]; other errors are as for [Store.Append]. After an error the
-// book is as it was.
+// their numbers. A refusal is an [AtEntry] around its [model.Problem]; other errors
+// are as for [Store.Append]. After an error the book is as it was.
 func (s *Store) AppendAll(entries []model.Entry, progress func(done, total int)) ([]model.Entry, error) {
 	if err := s.writable(); err != nil {
 		return nil, err
@@ -186,6 +185,18 @@ func (s *Store) AppendAll(entries []model.Entry, progress func(done, total int))
 	return slices.Clone(all[len(all)-len(entries):]), nil
 }
 
+// AtEntry is what is wrong with one of several entries.
+type AtEntry struct {
+	Index int // in the call, from 0
+	Err   error
+}
+
+// Error says which one it is, and why.
+func (a *AtEntry) Error() string { return fmt.Sprintf("entry %d: %v", a.Index+1, a.Err) }
+
+// Unwrap gives why.
+func (a *AtEntry) Unwrap() error { return a.Err }
+
 // try applies entries to a second book with the same past, and gives that book
 // and the entries encoded.
 func (s *Store) try(entries []model.Entry, progress func(done, total int)) (*model.Book, [][]byte, error) {
@@ -198,7 +209,7 @@ func (s *Store) try(entries []model.Entry, progress func(done, total int)) (*mod
 			err = applyChecked(trial, e)
 		}
 		if err != nil {
-			return nil, nil, fmt.Errorf("entry %d of %d: %w", i+1, len(entries), err)
+			return nil, nil, &AtEntry{i, err}
 		}
 		if done := i + 1; progress != nil && (done%progressEvery == 0 || done == len(entries)) {
 			progress(done, len(entries))

@@ -14,32 +14,47 @@ import (
 	"tubside/model"
 )
 
-// The inbox of a book is a folder beside it with one entry a file, as it would
-// stand in the journal. Whoever finds the book in use leaves its entry there;
-// whoever has the book takes it in.
+// The inbox of a book is a folder beside it. Whoever finds the book in use leaves
+// there, a file each time, what it would write; whoever has the book takes it in.
 const (
 	inboxSuffix   = ".inbox"
 	waitingSuffix = ".json"
 	refusedSuffix = ".refused"
 )
 
-// Waiting is an entry in a book's inbox.
+// Left is what is left for a book in use: entries, all of which are taken in or
+// none, or a spreadsheet.
+type Left struct {
+	Entries []model.Entry `json:"entries,omitempty"`
+	// First is the number that the first entry was made with.
+	First model.Seq `json:"first,omitempty"`
+	// Mark is the key of the first entry that came without one of its own: it tells
+	// that these entries are in the book already.
+	Mark string `json:"mark,omitempty"`
+	// From is the file they came from, and Lines where each stood in it. None for
+	// one that came by itself.
+	From  string `json:"from,omitempty"`
+	Lines []int  `json:"lines,omitempty"`
+
+	Sheet *Sheet `json:"sheet,omitempty"`
+}
+
+// Waiting is what lies in a book's inbox.
 type Waiting struct {
+	Left
 	Name    string // of its file, without the folder and the suffix
-	Left    time.Time
-	Entry   model.Entry
+	At      time.Time
 	Refused bool  // the book could not take it
 	Why     error // what was wrong; nil for one that just waits
 }
 
-// Leave puts an entry into the inbox of a book that is in use. It is on the disk
-// when Leave returns. An entry without a key of its own is given one, so that it
-// is never taken in twice.
-func Leave(path string, e model.Entry) error {
+// Leave puts something into the inbox of a book that is in use. It is on the disk
+// when Leave returns, and is never taken in twice.
+func Leave(path string, l Left) error {
 	dir := path + inboxSuffix
 	err := os.MkdirAll(dir, 0o700)
 	if err == nil {
-		err = leave(dir, e)
+		err = leave(dir, l)
 	}
 	if err != nil {
 		return notWritten(dir, err)
@@ -47,25 +62,23 @@ func Leave(path string, e model.Entry) error {
 	return nil
 }
 
-func leave(dir string, e model.Entry) error {
+func leave(dir string, l Left) error {
 	f, err := os.CreateTemp(dir, "entry-*.new")
 	if err != nil {
 		return err
 	}
 	defer os.Remove(f.Name())
 	name := strings.TrimSuffix(filepath.Base(f.Name()), ".new")
-	if e.Once == "" {
+	if i := slices.IndexFunc(l.Entries, func(e model.Entry) bool { return e.Once == "" }); i >= 0 {
 		info, err := f.Stat()
 		if err != nil {
 			return errors.Join(err, f.Close())
 		}
-		e.Once = fmt.Sprintf("%s-%d", name, info.ModTime().UnixNano())
+		l.Mark = fmt.Sprintf("%s-%d", name, info.ModTime().UnixNano())
+		l.Entries = slices.Clone(l.Entries)
+		l.Entries[i].Once = l.Mark
 	}
-	line, err := json.Marshal(e)
-	if err != nil {
-		return errors.Join(err, f.Close())
-	}
-	_, err = f.Write(line)
+	err = json.NewEncoder(f).Encode(l)
 	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
 		return err
 	}
@@ -75,8 +88,8 @@ func leave(dir string, e model.Entry) error {
 	return syncFolder(dir)
 }
 
-// Inbox lists the entries left for a book, those it could not take among them, in
-// the order they were left.
+// Inbox lists what was left for a book, what it could not take among it, in the
+// order in which it was left.
 func Inbox(path string) ([]Waiting, error) {
 	dir := path + inboxSuffix
 	names, err := os.ReadDir(dir)
@@ -96,75 +109,40 @@ func Inbox(path string) ([]Waiting, error) {
 			}
 		}
 		w := Waiting{Name: name, Refused: !waits}
-		line, err := os.ReadFile(filepath.Join(dir, n.Name()))
+		text, err := os.ReadFile(filepath.Join(dir, n.Name()))
 		if errors.Is(err, fs.ErrNotExist) {
 			continue // taken in just now
 		}
 		if err == nil {
-			err = w.Entry.UnmarshalJSON(line)
+			w.Left, err = readLeft(text)
 		}
 		if info, infoErr := n.Info(); infoErr == nil {
-			w.Left = info.ModTime()
+			w.At = info.ModTime()
 		}
 		w.Why = err
 		all = append(all, w)
 	}
-	slices.SortStableFunc(all, func(a, b Waiting) int { return a.Left.Compare(b.Left) })
+	slices.SortStableFunc(all, func(a, b Waiting) int { return a.At.Compare(b.At) })
 	return all, nil
 }
 
-// TakeIn writes the entries that were left in the inbox, in the order they were
-// left; taken hears of each once it is written, before the next is. One that the
-// book cannot take is set apart and comes back; it stays until the grower tries
-// it again or drops it.
-func (s *Store) TakeIn(taken func(model.Entry)) (refused []Waiting, err error) {
-	all, err := Inbox(s.path)
-	for _, w := range all {
-		if w.Refused || err != nil {
-			continue
-		}
-		var e model.Entry
-		switch e, err = s.takeIn(w); {
-		case err == nil:
-			if e.Seq != 0 {
-				taken(e)
-			}
-			err = os.Remove(s.waiting(w.Name, waitingSuffix))
-		case isRefusal(err):
-			w.Refused, w.Why = true, err
-			refused = append(refused, w)
-			err = os.Rename(s.waiting(w.Name, waitingSuffix), s.waiting(w.Name, refusedSuffix))
-		}
+// readLeft reads a file of the inbox. An earlier tubside left an entry as it would
+// stand in the journal.
+func readLeft(text []byte) (l Left, err error) {
+	if err := json.Unmarshal(text, &l); err != nil || len(l.Entries) > 0 || l.Sheet != nil {
+		return l, err
 	}
-	return refused, err
-}
-
-// takeIn writes one. One that is in the book already is given without a number.
-func (s *Store) takeIn(w Waiting) (model.Entry, error) {
-	if w.Why != nil {
-		return w.Entry, &model.Problem{What: fmt.Sprintf("an entry left as %s cannot be read (%v)", w.Name, w.Why)}
-	}
-	if _, done := s.book.Once(w.Entry.Once); done {
-		return model.Entry{}, nil
-	}
-	return s.Append(s.book.Renumber(w.Entry))
-}
-
-// isRefusal reports whether it is the entry that is wrong, and not the disk or
-// the file.
-func isRefusal(err error) bool {
-	_, ok := model.AsProblem(err)
-	return ok && !errors.Is(err, ErrNotWritten) && !errors.Is(err, ErrUnconfirmed) && !errors.Is(err, ErrMoved) &&
-		!errors.Is(err, ErrReadOnly)
+	l.Entries = make([]model.Entry, 1)
+	err = l.Entries[0].UnmarshalJSON(text)
+	return l, err
 }
 
 func (s *Store) waiting(name, suffix string) string {
 	return filepath.Join(s.path+inboxSuffix, name+suffix)
 }
 
-// TryAgain lets an entry that was refused wait again, and Drop throws away one
-// that waits or was refused. Both return a [model.Problem] when there is none of
-// that name.
+// TryAgain lets what was refused wait again, and Drop throws away what waits or
+// was refused. Both return a [model.Problem] when there is none of that name.
 func TryAgain(path, name string) error {
 	from := filepath.Join(path+inboxSuffix, filepath.Base(name))
 	return known(name, os.Rename(from+refusedSuffix, from+waitingSuffix))

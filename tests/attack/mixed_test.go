@@ -42,19 +42,35 @@ func TestNobodyIsRefused(t *testing.T) {
 	refused, entered := 0, map[string]bool{}
 	one := func(n int) {
 		key := fmt.Sprintf("call-%d", n)
-		words := [][]string{
-			{"enter", "reading", "--temp", "21", "--rh", "40", "--once", key}, {"triage", "--json"},
-			{"enter", "mist", "1", "--once", key}, {"book", "--entries"},
-			{"enter", "add", "--label", key, "--once", key}, {"drying"},
-		}[n%6]
-		out, err := program(s.book, words...).CombinedOutput()
+		batch := fmt.Sprintf("mist 1 --once %s\nadd --label %s-b --once %s-b\nnote --text %s --once %s-c\n", key, key, key, key, key)
+		list := fmt.Sprintf("label,species,shelf\n%s,ionantha,S\n", key)
+		calls := []struct {
+			words []string
+			in    string
+			keys  []string // of what it enters
+		}{
+			{words: []string{"enter", "reading", "--temp", "21", "--rh", "40", "--once", key}, keys: []string{key}},
+			{words: []string{"triage", "--json"}},
+			{words: []string{"enter", "mist", "1", "--once", key}, keys: []string{key}},
+			{words: []string{"enter", "--from", "-"}, in: batch, keys: []string{key, key + "-b", key + "-c"}},
+			{words: []string{"book", "--entries"}},
+			{words: []string{"enter", "add", "--label", key, "--once", key}, keys: []string{key}},
+			{words: []string{"import", "-"}, in: list, keys: []string{"list " + key}},
+			{words: []string{"drying"}},
+		}
+		call := calls[n%len(calls)]
+		cmd := program(s.book, call.words...)
+		cmd.Stdin = strings.NewReader(call.in)
+		out, err := cmd.CombinedOutput()
 		mu.Lock()
 		defer mu.Unlock()
 		if err != nil {
 			refused++
-			t.Errorf("%s: %v: %s", strings.Join(words, " "), err, out)
-		} else if words[0] == "enter" {
-			entered[key] = true
+			t.Errorf("%s: %v: %s", strings.Join(call.words, " "), err, out)
+			return
+		}
+		for _, k := range call.keys {
+			entered[k] = true
 		}
 	}
 	hands := func(from, to int, between func()) {
@@ -79,7 +95,7 @@ func TestNobodyIsRefused(t *testing.T) {
 		t.Fatal(err)
 	}
 	takeIn := func() {
-		if out, err := board.TakeIn(func(model.Entry) {}); err != nil || len(out) > 0 {
+		if out, err := board.TakeIn(func(store.Waiting) {}); err != nil || len(out) > 0 {
 			t.Errorf("the board could not take in %v: %v", out, err)
 		}
 	}
@@ -98,6 +114,14 @@ func TestNobodyIsRefused(t *testing.T) {
 	found := map[string]int{}
 	for _, e := range end.Book().Entries() {
 		found[e.Once]++
+		if f, ok := e.Fact.(*model.Import); ok {
+			for _, p := range f.Added {
+				found["list "+p.Label]++
+			}
+		}
+	}
+	if left, err := store.Inbox(s.book); err != nil || len(left) > 0 {
+		t.Errorf("%d were left and not taken in; %v", len(left), err)
 	}
 	lost := 0
 	for key := range entered {

@@ -30,7 +30,7 @@ var may = map[string][]string{
 	"model/day":      {"model", "model/advice", "model/estimate", "model/leaf", "model/soak"},
 	"model/trip":     {"model", "model/advice", "model/estimate", "model/leaf", "model/soak"},
 	"model/accounts": {"model", "model/estimate", "model/feed", "model/ledger"},
-	"store":          {"model"},
+	"store":          {"model", "store/table"},
 	"store/csvfile":  {},
 	"store/logger":   {"model", "model/air", "store/csvfile"},
 	"store/table":    {"model", "model/species", "store/csvfile"},

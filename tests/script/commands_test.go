@@ -12,10 +12,12 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	bolt "go.etcd.io/bbolt"
 
+	"tubside/model"
 	"tubside/store"
 )
 
@@ -103,6 +105,19 @@ func letGo(ts *testscript.TestScript, path string) {
 	if s, ok := held.LoadAndDelete(path); ok {
 		ts.Check(s.(*store.Store).Close())
 	}
+}
+
+// overtake has whoever holds a book write that a plant was sold: overtake book.db 3.
+func overtake(ts *testscript.TestScript, neg bool, args []string) {
+	s, ok := held.Load(ts.MkAbs(args[0]))
+	if !ok {
+		ts.Fatalf("nobody holds %s", args[0])
+	}
+	id, err := strconv.Atoi(args[1])
+	ts.Check(err)
+	at := time.Date(2026, 1, 31, 11, 0, 0, 0, time.UTC)
+	_, err = s.(*store.Store).Append(model.NewEntry(at, &model.Leave{How: "sold"}, model.ID(id)))
+	ts.Check(err)
 }
 
 // cut leaves the first n bytes of a file: cut book.db 5000.

@@ -35,6 +35,7 @@ func TestScripts(t *testing.T) {
 			"newer":    newer,
 			"damage":   damage,
 			"release":  release,
+			"overtake": overtake,
 			"rows":     rows,
 		},
 	})

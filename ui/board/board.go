@@ -104,6 +104,9 @@ func (m *board) begin(r workedOut) tea.Cmd {
 			show.Clock(l.Due, m.desk.now, m.desk.book.Zone()), show.Count(l.Left, "plant"))
 		m.desk.trouble = true
 	}
+	if m.desk.said == "" {
+		m.sayRefused()
+	}
 	m.takeIn()
 	cmds := []tea.Cmd{ring, m.tick(), m.listen(), m.askPaper()}
 	if m.first {

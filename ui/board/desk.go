@@ -203,6 +203,28 @@ func (d *desk) follow(e model.Entry) {
 	}
 }
 
+// followAll makes what is shown keep up with entries that came at once, which costs
+// one look however many they are.
+func (d *desk) followAll(entries []model.Entry) {
+	if len(entries) == 1 {
+		d.follow(entries[0])
+		return
+	}
+	again := false
+	for _, e := range entries {
+		again = d.keeper.Lag(e) || again
+	}
+	switch {
+	case again && !d.reading && d.shortPast():
+		d.know(workOut(d.book, d.now))
+		return
+	case again:
+		d.readBeside()
+	}
+	d.layout++
+	d.look()
+}
+
 // say puts a line under the screen.
 func (d *desk) say(format string, args ...any) {
 	d.said, d.trouble = fmt.Sprintf(format, args...), false

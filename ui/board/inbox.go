@@ -1,11 +1,12 @@
 package board
 
 import (
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"tubside/model"
+	"tubside/store"
 	"tubside/ui/show"
 )
 
@@ -23,19 +24,26 @@ func (m *board) listen() tea.Cmd {
 // takeIn writes what was left in the inbox and shows it.
 func (m *board) takeIn() {
 	before := m.desk.version
-	refused, err := m.desk.store.TakeIn(func(e model.Entry) {
-		m.desk.follow(e)
-		m.desk.say("Came in: %s", show.Line(show.Sentence(e, m.desk.book)))
+	refused, err := m.desk.store.TakeIn(func(w store.Waiting) {
+		m.desk.followAll(w.Entries)
+		m.desk.say("Came in: %s", show.Line(show.Entries(w.Entries, w.From, m.desk.book)))
 	})
 	if m.desk.version != before {
 		m.sync()
 	}
 	for _, w := range refused {
-		m.desk.say("An entry left for the book could not be taken: %s (tubside book inbox)",
-			show.Line(show.Safe(w.Why.Error())))
-		m.desk.trouble = true
+		m.desk.refuse("What was left for the book could not be taken: %s (tubside book inbox)",
+			show.Safe(w.Why.Error()))
 	}
 	if err != nil {
 		m.desk.complain(err)
+	}
+}
+
+// sayRefused says at the start that something lies refused in the inbox.
+func (m *board) sayRefused() {
+	all, err := store.Inbox(m.desk.store.Path())
+	if n := len(slices.DeleteFunc(all, func(w store.Waiting) bool { return !w.Refused })); err == nil && n > 0 {
+		m.desk.refuse("%s left for the book could not be taken: tubside book inbox", show.Count(n, "entry", "entries"))
 	}
 }

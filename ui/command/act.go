@@ -135,13 +135,25 @@ func (a *act) read(in *said) (model.Fact, error) {
 	return a.fact(in)
 }
 
-// entry finishes what was read on the book as it stands.
-func (a *act) entry(in *said, b *model.Book, f model.Fact) (model.Entry, error) {
-	settle := a.on
+// fact is what was said, as far as it can be told without the book.
+func (in *said) fact() (model.Fact, error) {
+	again := *in // what is read takes words off
+	return again.act.read(&again)
+}
+
+// entry makes the entry of what was said on a book.
+func (in *said) entry(b *model.Book) (model.Entry, error) {
+	again := *in
+	again.words = slices.Clone(in.words)
+	f, err := again.act.read(&again)
+	if err != nil {
+		return model.Entry{}, err
+	}
+	settle := again.act.on
 	if settle == nil {
 		settle = plantsSaid
 	}
-	ids, err := settle(in, b, f)
+	ids, err := settle(&again, b, f)
 	if err != nil {
 		return model.Entry{}, err
 	}

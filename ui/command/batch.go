@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -39,6 +40,7 @@ All of them are written or none; with --each those that can be.`
 type batchAnswer struct {
 	File    string        `json:"file"`
 	Entries int           `json:"entries"`
+	Left    bool          `json:"left,omitempty"` // the book is in use: they wait to be taken in
 	First   model.Seq     `json:"first,omitempty"`
 	Last    model.Seq     `json:"last,omitempty"`
 	Faults  []faultAnswer `json:"faults"`
@@ -60,23 +62,34 @@ func (r *run) enterFrom(path string, each bool) error {
 	if err != nil {
 		return &fileError{err}
 	}
-	return r.change(func(s *store.Store) error {
-		t, err := newTyped(s.Book(), r.now())
-		if err != nil {
-			return err
-		}
+	var faults []lineFault
+	made := func(b *model.Book) (store.Left, error) {
+		t := newTyped(b, r.now())
 		for i, line := range lines {
 			t.take(i+1, line)
 		}
-		if len(t.faults) > 0 && !each {
-			return r.refuseBatch(path, t.faults)
+		if faults = t.faults; len(faults) > 0 && !each {
+			return store.Left{}, r.refuseBatch(path, faults)
 		}
-		wrote, err := s.AppendAll(t.entries, nil)
+		return store.Left{Entries: t.entries, From: batchName(path), Lines: t.lines}, nil
+	}
+	err = r.with(store.Options{Wait: r.patience()}, func(s *store.Store) error {
+		l, err := made(s.Book())
 		if err != nil {
 			return err
 		}
-		return r.wroteBatch(path, wrote, t.faults)
+		wrote, err := s.AppendAll(l.Entries, nil)
+		if err != nil {
+			return err
+		}
+		return r.tookBatch(batchAnswer{File: path}, wrote, faults)
 	})
+	if errors.Is(err, store.ErrInUse) {
+		return r.leave(err, made, func(l store.Left, _ *model.Book) error {
+			return r.tookBatch(batchAnswer{File: path, Left: true}, l.Entries, faults)
+		})
+	}
+	return err
 }
 
 // readLines reads the whole of a file before the book is opened: what comes
@@ -102,6 +115,9 @@ func (r *run) readLines(path string) (lines []string, err error) {
 	return lines, nil
 }
 
+// batchName is what the inbox calls a file.
+func batchName(path string) string { return filepath.Base(fileName(path)) }
+
 // fileName is what to call a file that may be standard input.
 func fileName(path string) string {
 	if path == "-" {
@@ -121,17 +137,12 @@ type typed struct {
 	book    *model.Book // as the lines so far leave it
 	now     time.Time   // of a line that says no time
 	entries []model.Entry
+	lines   []int // where each of them stood
 	faults  []lineFault
 }
 
 // newTyped begins on a book, which is not changed.
-func newTyped(b *model.Book, now time.Time) (*typed, error) {
-	trial, err := model.Replay(slices.Clip(b.Entries()), b.Zone())
-	if err != nil {
-		return nil, fmt.Errorf("read the book again: %w", err)
-	}
-	return &typed{book: trial, now: now}, nil
-}
+func newTyped(b *model.Book, now time.Time) *typed { return &typed{book: b.Copy(), now: now} }
 
 // take reads one line: its entry is taken in, or it is a fault. A blank line and
 // a remark are neither.
@@ -145,10 +156,7 @@ func (t *typed) take(number int, line string) {
 		return // written before, under this key
 	}
 	if err == nil {
-		e.Seq = 1
-		if all := t.book.Entries(); len(all) > 0 {
-			e.Seq = all[len(all)-1].Seq + 1
-		}
+		e.Seq = t.book.NextSeq()
 		err = t.book.Check(e)
 	}
 	if err == nil {
@@ -158,7 +166,7 @@ func (t *typed) take(number int, line string) {
 		t.faults = append(t.faults, lineFault{number, err})
 		return
 	}
-	t.entries = append(t.entries, e)
+	t.entries, t.lines = append(t.entries, e), append(t.lines, number)
 }
 
 // entry reads an entry: as the book has it, in JSON, or as it is typed.
@@ -175,11 +183,7 @@ func (t *typed) entry(line string) (e model.Entry, err error) {
 	if err != nil {
 		return e, err
 	}
-	f, err := in.act.read(in)
-	if err != nil {
-		return e, err
-	}
-	e, err = in.act.entry(in, t.book, f)
+	e, err = in.entry(t.book)
 	e.Once = in.text("once")
 	return e, err
 }
@@ -241,24 +245,30 @@ func faultLines(faults []lineFault) string {
 	return b.String()
 }
 
-// wroteBatch says what was written, and which lines were not.
-func (r *run) wroteBatch(path string, wrote []model.Entry, faults []lineFault) error {
-	a := batchAnswer{File: path, Entries: len(wrote), Faults: []faultAnswer{}}
-	if len(wrote) > 0 {
-		a.First, a.Last = wrote[0].Seq, wrote[len(wrote)-1].Seq
+// tookBatch says what was written or left, and which lines were not.
+func (r *run) tookBatch(a batchAnswer, took []model.Entry, faults []lineFault) error {
+	a.Entries, a.Faults = len(took), []faultAnswer{}
+	if len(took) > 0 && !a.Left {
+		a.First, a.Last = took[0].Seq, took[len(took)-1].Seq
 	}
 	for _, f := range faults {
 		a.Faults = append(a.Faults, faultAnswer{f.line, f.err.Error()})
 	}
-	var err error
-	if r.json {
-		err = r.inJSON(a)
-	} else {
-		err = r.say("wrote %s from %s", show.Count(len(wrote), "entry", "entries"), show.Safe(fileName(path)))
-	}
+	err := r.sayBatch(a)
 	if len(faults) > 0 {
 		err = errors.Join(err, &fileError{fmt.Errorf("%s was not taken whole, %s left out:\n%s",
-			fileName(path), show.Count(len(faults), "line"), faultLines(faults))})
+			fileName(a.File), show.Count(len(faults), "line"), faultLines(faults))})
 	}
 	return err
+}
+
+func (r *run) sayBatch(a batchAnswer) error {
+	what := show.Count(a.Entries, "entry", "entries") + " from " + show.Safe(fileName(a.File))
+	switch {
+	case r.json:
+		return r.inJSON(a)
+	case a.Left:
+		return r.say("the book is in use: left for it to take in: %s", what)
+	}
+	return r.say("wrote %s", what)
 }

@@ -79,14 +79,18 @@ func (r *run) entering(a *act) *cobra.Command {
 		Example: "  tubside enter " + a.examples[0] + "\n  tubside enter " + a.examples[1],
 		RunE: func(c *cobra.Command, words []string) error {
 			in := &said{act: a, words: words, flags: c.Flags(), now: r.now()}
-			f, err := a.read(in)
-			if err != nil {
+			if _, err := in.fact(); err != nil {
 				return misread(err)
 			}
-			if err := r.write(func(b *model.Book) (model.Entry, error) { return a.entry(in, b, f) }); err != nil {
+			var made model.Entry
+			err := r.write(func(b *model.Book) (_ model.Entry, err error) {
+				made, err = in.entry(b)
+				return made, err
+			})
+			if err != nil {
 				return err
 			}
-			return r.suggestName(f)
+			return r.suggestName(made.Fact)
 		},
 	}
 	for _, f := range a.flags {
@@ -95,11 +99,12 @@ func (r *run) entering(a *act) *cobra.Command {
 	return c
 }
 
-// write makes an entry on the book as it stands, writes it and says so.
+// write makes an entry on the book as it stands, writes it and says so. Where
+// another has the book it is left for it.
 func (r *run) write(entry func(*model.Book) (model.Entry, error)) error {
 	err := r.with(store.Options{Wait: r.patience()}, func(s *store.Store) error {
-		if done, err := r.writtenBefore(s.Book()); done {
-			return err
+		if e, done := s.Book().Once(r.once); done {
+			return r.wroteBefore(e, s.Book())
 		}
 		e, err := entry(s.Book())
 		if err != nil {
@@ -111,10 +116,49 @@ func (r *run) write(entry func(*model.Book) (model.Entry, error)) error {
 		}
 		return r.wrote(e, s.Book())
 	})
-	if errors.Is(err, store.ErrInUse) {
-		return r.leave(entry)
+	if !errors.Is(err, store.ErrInUse) {
+		return err
 	}
-	return err
+	return r.leave(err, func(b *model.Book) (l store.Left, err error) {
+		if _, done := b.Once(r.once); done {
+			return l, nil
+		}
+		e, err := entry(b)
+		e.Once = r.once
+		if err == nil {
+			err = b.Check(e)
+		}
+		return store.Left{Entries: []model.Entry{e}}, err
+	}, r.leftEntry)
+}
+
+// wroteBefore says so of an entry that is in the book with this key.
+func (r *run) wroteBefore(e model.Entry, b *model.Book) error {
+	if !r.json {
+		return r.say("written before, as %d: %s", e.Seq, show.Sentence(e, b))
+	}
+	return r.wrote(e, b)
+}
+
+// inboxAnswer is an entry left in the inbox.
+type inboxAnswer struct {
+	Left bool       `json:"left"` // always true: it waits to be taken in
+	At   *time.Time `json:"at"`
+	Kind model.Kind `json:"kind"`
+	Once string     `json:"once,omitempty"`
+}
+
+// leftEntry says that an entry was left; none was when it is there under its key.
+func (r *run) leftEntry(l store.Left, b *model.Book) error {
+	if len(l.Entries) == 0 {
+		e, _ := b.Once(r.once)
+		return r.wroteBefore(e, b)
+	}
+	e := l.Entries[0]
+	if r.json {
+		return r.inJSON(inboxAnswer{true, when(e.At), e.Fact.Kind(), e.Once})
+	}
+	return r.say("the book is in use: left for it to take in: %s", show.Sentence(e, b))
 }
 
 // wrote says what was written.

@@ -58,7 +58,7 @@ as lately, else as the house rules say, unless --temp and --rh tell it.`,
 				return misread(err)
 			}
 			if c.Flags().Changed("note") {
-				return r.change(func(s *store.Store) error { return r.planTrip(s, when, q) })
+				return r.planTrip(when, q)
 			}
 			return r.look(func(s *store.Store) error { return r.sayTrip(s.Book(), when, q, nil) })
 		},
@@ -84,16 +84,31 @@ as lately, else as the house rules say, unless --temp and --rh tell it.`,
 }
 
 // planTrip writes the trip in the book and says the forecast.
-func (r *run) planTrip(s *store.Store, when tripDates, q tripQuestion) error {
-	if err := r.onShelf(s.Book(), q.shelf); err != nil {
-		return err // before the trip is written
+func (r *run) planTrip(when tripDates, q tripQuestion) error {
+	trip := func(b *model.Book) (model.Entry, error) {
+		e := model.NewEntry(r.now(), &model.Trip{From: when.from.UTC(), Until: when.until.UTC(), Note: q.note})
+		return e, cmp.Or(r.onShelf(b, q.shelf), b.Check(e)) // before the trip is written
 	}
-	e, err := s.Append(model.NewEntry(r.now(), &model.Trip{From: when.from.UTC(), Until: when.until.UTC(),
-		Note: q.note}))
-	if err != nil {
+	err := r.with(store.Options{Wait: r.patience()}, func(s *store.Store) error {
+		e, err := trip(s.Book())
+		if err == nil {
+			e, err = s.Append(e)
+		}
+		if err != nil {
+			return err
+		}
+		return r.sayTrip(s.Book(), when, q, &e)
+	})
+	if !errors.Is(err, store.ErrInUse) {
 		return err
 	}
-	return r.sayTrip(s.Book(), when, q, &e)
+	return r.leave(err, func(b *model.Book) (store.Left, error) {
+		e, err := trip(b)
+		return store.Left{Entries: []model.Entry{e}}, err
+	}, func(_ store.Left, b *model.Book) error {
+		r.warn("the book is in use: the trip is left for it to take in")
+		return r.sayTrip(b, when, q, nil)
+	})
 }
 
 func (r *run) sayTrip(b *model.Book, when tripDates, q tripQuestion, wrote *model.Entry) error {

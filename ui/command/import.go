@@ -1,8 +1,10 @@
 package command
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -21,7 +23,8 @@ import (
 type importAnswer struct {
 	File        string     `json:"file"`
 	DryRun      bool       `json:"dry_run"`
-	Seq         *model.Seq `json:"seq"` // null when nothing was written
+	Left        bool       `json:"left,omitempty"` // the book is in use: it waits to be taken in
+	Seq         *model.Seq `json:"seq"`            // null when nothing was written
 	Rows        int        `json:"rows"`
 	Added       int        `json:"added"`
 	Changed     int        `json:"changed"`
@@ -56,6 +59,8 @@ type takeIn struct {
 	file, dates      string
 	dryRun, template bool
 	leaveEmpty       bool
+	left             bool         // for whoever has the book
+	text             bytes.Buffer // of the file, as it came
 }
 
 func (r *run) importFile() *cobra.Command {
@@ -106,7 +111,36 @@ func (in *takeIn) read() error {
 			return in.told(nil, sum)
 		})
 	}
-	return in.first(func(s *store.Store) error { return in.take(s, sheet) })
+	err = in.with(store.Options{Begin: true, Wait: in.patience()}, func(s *store.Store) error { return in.take(s, sheet) })
+	if errors.Is(err, store.ErrInUse) {
+		return in.leave(sheet)
+	}
+	return err
+}
+
+// leave leaves the sheet for whoever has the book, and says what it would change.
+// It is compared again with the book when it is taken in.
+func (in *takeIn) leave(sheet table.Sheet) error {
+	waiting, err := store.Inbox(in.bookPath())
+	if err != nil {
+		return err
+	}
+	return in.look(func(s *store.Store) error {
+		_, sum, err := table.Plan(store.Expect(s.Book(), waiting), sheet, in.now())
+		if err != nil {
+			return in.refused(err)
+		}
+		if sum.Changes() {
+			in.left = true
+			err = store.Leave(s.Path(), store.Left{Sheet: &store.Sheet{File: in.name(), At: in.now(),
+				Dates: model.DayOrder(strings.ToLower(in.dates)), LeaveEmpty: in.leaveEmpty, Text: in.text.Bytes()}})
+		}
+		in.sayRefused(waiting, 0)
+		if err != nil {
+			return err
+		}
+		return in.told(nil, sum)
+	})
 }
 
 // take writes what the sheet changes, as one entry.
@@ -142,7 +176,7 @@ func (in *takeIn) sheet(order model.DayOrder) (table.Sheet, error) {
 	}
 	progress, end := in.progress()
 	defer end()
-	return table.Read(from, table.ReadOptions{Dates: order, LeaveEmpty: in.leaveEmpty, Progress: progress})
+	return table.Read(io.TeeReader(from, &in.text), table.ReadOptions{Dates: order, LeaveEmpty: in.leaveEmpty, Progress: progress})
 }
 
 // progress draws a bar on a terminal; elsewhere it does nothing.
@@ -190,7 +224,7 @@ func (in *takeIn) refused(err error) error {
 func (in *takeIn) told(seq *model.Seq, sum table.Summary) error {
 	if in.json {
 		return in.inJSON(importAnswer{
-			File: in.file, DryRun: in.dryRun, Seq: seq, Rows: sum.Rows, Added: sum.Added, Changed: sum.Changed,
+			File: in.file, DryRun: in.dryRun, Left: in.left, Seq: seq, Rows: sum.Rows, Added: sum.Added, Changed: sum.Changed,
 			Unchanged: sum.Unchanged, Gone: sum.Gone, BloomOn: sum.BloomOn, BloomOff: sum.BloomOff,
 			RotOn: sum.RotOn, RotOff: sum.RotOff, Troubles: sum.Troubles, Offsets: sum.Offsets, FadingOn: sum.FadingOn,
 			FadingOff: sum.FadingOff, AssumedForm: sum.AssumedForm, AssumedLeaf: sum.AssumedLeaf,
@@ -270,8 +304,12 @@ func (in *takeIn) headline(seq *model.Seq, sum table.Summary) string {
 	case !sum.Changes():
 		return fmt.Sprintf("%s: %s, nothing to change", file, show.Count(sum.Rows, "row"))
 	case seq == nil:
-		return fmt.Sprintf("%s: %s; would add %d, change %d, leave %d as they are", file, show.Count(sum.Rows, "row"),
+		text := fmt.Sprintf("%s: %s; would add %d, change %d, leave %d as they are", file, show.Count(sum.Rows, "row"),
 			sum.Added, sum.Changed, sum.Unchanged)
+		if in.left {
+			text = "the book is in use: left for it to take in: " + text
+		}
+		return text
 	}
 	return fmt.Sprintf("wrote %d: %s: %s; %d added, %d changed, %d as they were", *seq, file,
 		show.Count(sum.Rows, "row"), sum.Added, sum.Changed, sum.Unchanged)

@@ -118,10 +118,7 @@ func typing(t interface {
 	Fatal(...any)
 }) *typed {
 	t.Helper()
-	hand, err := newTyped(model.NewBook(time.UTC), noon)
-	if err != nil {
-		t.Fatal(err)
-	}
+	hand := newTyped(model.NewBook(time.UTC), noon)
 	for range 9 {
 		hand.take(0, `add --name "T. ionantha" --count 12 --shelf A`)
 	}

@@ -24,6 +24,7 @@ type readLog struct {
 	opt         logger.Options
 	dates, unit string
 	dryRun, yes bool
+	left        bool // for whoever has the book
 }
 
 func (r *run) importLog() *cobra.Command {
@@ -90,7 +91,30 @@ func (in *readLog) read() error {
 	case len(log.Doubts) > 0 && !in.yes:
 		return in.refused(in.doubtful(log))
 	}
-	return in.change(func(s *store.Store) error { return in.take(s, newLog(s.Book(), log)) })
+	err = in.with(store.Options{Wait: in.patience()}, func(s *store.Store) error {
+		return in.take(s, newLog(s.Book(), log))
+	})
+	if errors.Is(err, store.ErrInUse) {
+		return in.leave(err, log)
+	}
+	return err
+}
+
+// leave leaves the hours that are new for whoever has the book.
+func (in *readLog) leave(inUse error, log *logger.Log) error {
+	return in.run.leave(inUse, func(b *model.Book) (l store.Left, err error) {
+		if fresh := newLog(b, log).fresh; len(fresh) > 0 {
+			e := model.NewEntry(in.now(), model.NewReadings(in.name(), fresh))
+			l.Entries, err = []model.Entry{e}, b.Check(e)
+		}
+		return l, in.refused(err)
+	}, func(l store.Left, b *model.Book) error {
+		if in.left = len(l.Entries) > 0; in.left {
+			// Told on the book as it is without them.
+			return in.look(func(s *store.Store) error { return in.told(nil, newLog(s.Book(), log)) })
+		}
+		return in.told(nil, newLog(b, log))
+	})
 }
 
 func (in *readLog) log() (*logger.Log, error) {
@@ -140,6 +164,9 @@ func (in *readLog) name() string {
 }
 
 func (in *readLog) refused(err error) error {
+	if err == nil {
+		return nil
+	}
 	var faults csvfile.Faults
 	if errors.As(err, &faults) {
 		return &fileError{fmt.Errorf("%s: %w", in.name(), err)}
@@ -151,7 +178,8 @@ func (in *readLog) refused(err error) error {
 type logAnswer struct {
 	File    string         `json:"file"`
 	DryRun  bool           `json:"dry_run"`
-	Seq     *model.Seq     `json:"seq"` // null when nothing was written
+	Left    bool           `json:"left,omitempty"` // the book is in use: it waits to be taken in
+	Seq     *model.Seq     `json:"seq"`            // null when nothing was written
 	Rows    int            `json:"rows"`
 	Skipped int            `json:"skipped"`
 	Hours   int            `json:"hours"`
@@ -189,7 +217,7 @@ func guessWords(g logger.Guess) string {
 func (in *readLog) told(seq *model.Seq, l logged) error {
 	if in.json {
 		return in.inJSON(logAnswer{
-			File: in.file, DryRun: in.dryRun, Seq: seq, Rows: l.Rows, Skipped: l.Skipped, Hours: len(l.hours),
+			File: in.file, DryRun: in.dryRun, Left: in.left, Seq: seq, Rows: l.Rows, Skipped: l.Skipped, Hours: len(l.hours),
 			Known: len(l.hours) - len(l.fresh), First: when(l.hours[0].At), Last: when(l.hours[len(l.hours)-1].At),
 			Time: l.Time, Clock: l.Clock, Temp: l.Temp, RH: l.RH, Unit: l.Unit, Dates: l.Dates, Columns: l.Columns,
 			Doubts: listed(l.Doubts),
@@ -209,6 +237,8 @@ func (in *readLog) lines(seq *model.Seq, l logged) []string {
 	switch {
 	case in.dryRun:
 		what = "would write " + what
+	case in.left:
+		what = "the book is in use: left for it to take in: " + what
 	case seq == nil:
 		what = "nothing new"
 	default:

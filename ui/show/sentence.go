@@ -51,6 +51,19 @@ func Sentence(e model.Entry, b *model.Book) string {
 	return houseSentence(e, b)
 }
 
+// Entries says what several entries tell that came at once: a single one in its
+// sentence, many by their number. from is the file they came from, if from one.
+func Entries(all []model.Entry, from string, b *model.Book) string {
+	if len(all) == 1 {
+		return Sentence(all[0], b)
+	}
+	text := Count(len(all), "entry", "entries")
+	if from != "" {
+		text += " from " + Safe(from)
+	}
+	return text
+}
+
 // tails end the sentence of the kinds that have nothing to add.
 var tails = map[model.Kind]string{
 	"pull": " pulled", "putback": " put back without a soak",
