@@ -85,6 +85,7 @@ var acts = []act{
 	about(&model.Fading{Over: true}, "fading"),
 	about(&model.Bloom{Stage: model.Bud}, "all"), about(&model.Bloom{Stage: model.Spent}, "bloom"),
 	about(&model.Feed{How: model.ByMist, Mix: quarter}, "all"), about(&model.Mist{Of: model.Rain}, "all"),
+	about(&model.Weighing{}, "all"), bare(&model.Weighing{Over: true}), about(&model.Weigh{Grams: 95, Wet: true}, "soaking"),
 	about(&model.Weigh{Grams: 80}, "all"), about(&model.Weigh{Grams: 90, Wet: true}, "drying"),
 	bare(&model.Bottle{Fed: &quarter}, &model.Bottle{}, &model.Bottle{Empty: true}),
 	bare(&model.Fill{Vessel: "tub"}, &model.Fill{Vessel: "bucket 1", Fed: &quarter}, &model.Drain{Vessel: "tub"},

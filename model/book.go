@@ -10,6 +10,7 @@ import (
 // goroutines at once.
 type Book struct {
 	agreed *AgreedAt // the soak day's plan, as last agreed; nil for none
+	ten    *Ten      // the plants that are weighed; nil for none
 
 	rows     []*Row // by plant number; nil where there is none
 	order    []ID   // every plant ever, by number

@@ -119,6 +119,7 @@ type sight struct {
 	Shelf    float64
 	Next     model.ID
 	NextLoad model.LoadID
+	Ten      *model.Ten
 }
 
 // other is how a book differs from what was seen before; empty when it does not.
@@ -136,7 +137,7 @@ func look(b *model.Book) sight {
 		Readings: slices.Clone(b.Readings()), Fan: b.Fan(soakDay.AddDate(10, 0, 0)), Rules: b.Rules(),
 		Next: b.NextID(), NextLoad: b.NextLoad(), Bottle: b.Bottle(), Samples: slices.Clone(b.Samples()),
 		Trips: slices.Clone(b.Trips()), Benches: slices.Clone(b.Benches()), Windows: slices.Clone(b.Windows()),
-		Shelf: b.ShelfFactor("C"),
+		Shelf: b.ShelfFactor("C"), Ten: b.Ten(soakDay),
 	}
 	for _, v := range b.Vessels() {
 		if w := b.Water(v.Name); w != nil {

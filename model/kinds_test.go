@@ -79,6 +79,7 @@ var examples = map[model.Kind]model.Fact{
 	"unread":    &model.Unread{Why: "its checksum is wrong", Was: "{"},
 	"trouble":   &model.Trouble{What: model.Scale, Treatment: "wiped off", Over: true},
 	"vessel":    &model.VesselSet{Vessel: model.Vessel{Name: "sink", Litres: 25, Refill: 12, Loads: 3, Hours: 2, Fed: true}, Away: true},
+	"weighing":  &model.Weighing{Over: true},
 	"weight":    &model.Weigh{Grams: 84.5, Wet: true},
 	"outside":   &model.Outside{TempC: -5, RH: 80},
 	"window":    &model.WindowSet{Window: model.Extractor},

@@ -120,6 +120,7 @@ const (
 	DeepXeric
 	DeepBulbous
 	VolumeUnit
+	ScaleStep
 	limitCount
 )
 
@@ -252,6 +253,7 @@ var LimitTable = [limitCount]LimitInfo{
 	DeepXeric:           {"channel-xeric", "the same, xeric leaf", "min", 45, 1, 720, nil, habit},
 	DeepBulbous:         {"channel-bulbous", "the same, bulbous", "min", 60, 1, 720, nil, habit},
 	VolumeUnit:          {"volume", "unit for water; gal is the US gallon", "", 0, 0, 1, []string{"L", "gal"}, ourOwn},
+	ScaleStep:           {"scale-step", "smallest step that the scale shows", "g", 0.1, 0.01, 10, nil, "what kitchen scales for spices show; read it off yours"},
 }
 
 // Retired reports whether a rule is no longer read. It stays on the list for the

@@ -7,11 +7,28 @@ import (
 
 var _ = register[Weigh]("weight")
 
-// Weigh is one row on a kitchen scale. Wet is the weight fully soaked, shaken
-// and blotted: what later weights are held against.
+// Weigh is one row on a kitchen scale. Wet is the weight after a soak, shaken and
+// blotted, at best when it is dry to the heart and not hung yet: what later weights
+// are held against. Taken while it soaks, it says how fast the plant drinks.
 type Weigh struct {
 	Grams float64 `json:"g"`
 	Wet   bool    `json:"wet,omitempty"`
+}
+
+// Questionable says what may be wrong with a weight of a plant in grams, "" when nothing
+// looks wrong: it is far over or under what it weighed full. A plant with no water
+// left weighs a fifth of that, a fifth is more than one grows by in a season (choices).
+func (r *Row) Questionable(grams float64) string {
+	full := r.WetWeight.Grams
+	switch {
+	case full == 0:
+		return ""
+	case grams > 1.2*full:
+		return fmt.Sprintf("it weighed %g g when full", full)
+	case grams < 0.25*full:
+		return fmt.Sprintf("it weighed %g g when full: less than a quarter is left", full)
+	}
+	return ""
 }
 
 // MaxGrams bounds a weight. A choice: more than two hands carry is a slip.
@@ -35,7 +52,7 @@ func (f Weigh) check(b *Book, e Entry) error {
 	}
 	if f.Wet {
 		return b.presentIn(e.Plants, "the wet weight is taken when it comes out of the water, shaken and blotted",
-			Drying, Dry)
+			Soaking, Drying, Dry)
 	}
 	return b.presentIn(e.Plants, "weigh it dry, at home, or enter it as a wet weight", AtHome, Dry)
 }
@@ -44,6 +61,7 @@ func (f Weigh) apply(b *Book, e Entry) {
 	at := WeightAt{e.At, f.Grams}
 	b.each(e.Plants, func(r *Row) {
 		switch {
+		case f.Wet && r.State == Soaking: // on its way to full
 		case f.Wet && !e.At.Before(r.WetWeight.At):
 			r.WetWeight = at
 		case !f.Wet && !e.At.Before(r.Weight.At):

@@ -148,11 +148,23 @@ const (
 	OffsetReady
 	NeverLookedOver
 	LastLookedOver
+	NobodyWeighed
+	ScaleCaution
+	WeighingDay   // day, of so many
+	FirstSoakLong // of the weeks of weighing
+	WeighBefore   // it goes in
+	WeighAndLook  // the same, and nobody has graded it today
+	WeighFull
+	WeighHalfWay
+	WeighAfterSoak
+	WeighWhenDry
+	WeighedOnce // g
+	WeighedFull // g
 )
 
 // What stands in a vessel.
 const (
-	EmptyOrUnknown Code = iota + LastLookedOver + 1
+	EmptyOrUnknown Code = iota + WeighedFull + 1
 	SickWasIn
 	SuspectWasIn
 	LoadsUsedUp   // loads, loads of the house rule
@@ -195,7 +207,9 @@ var kinds = [...]ReasonKind{
 	SoakItFirst: Hint, BottleStillFed: Warning, MistInTheMorning: Hint, BottleNotFed: Hint, BottleTooStrong: Warning,
 	FeedCaution: Warning, LookDry: Hint, LookAfterTrip: Hint, LookAtRot: Warning, LookAtTrouble: Warning,
 	NewcomerLacks: Saw, NewcomerReady: Hint, TroubleBack: Saw, OffsetMay: Saw, OffsetReady: Saw, NeverLookedOver: Saw,
-	LastLookedOver: Saw,
+	LastLookedOver: Saw, NobodyWeighed: Hint, ScaleCaution: Warning, WeighingDay: Saw, FirstSoakLong: Hint, WeighBefore: Hint,
+	WeighAndLook: Hint, WeighFull: Hint, WeighHalfWay: Hint, WeighAfterSoak: Hint, WeighWhenDry: Hint, WeighedOnce: Saw,
+	WeighedFull: Saw,
 
 	EmptyOrUnknown: Saw, SickWasIn: Warning, SuspectWasIn: Warning, LoadsUsedUp: Capped, NotAnotherDay: Capped,
 	HoursUsedUp: Capped, NewcomerWasIn: Warning, TooCold: Capped, TooWarm: Capped, OverLimit: Warning,

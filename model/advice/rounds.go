@@ -20,11 +20,11 @@ const (
 	LookRound RoundJob = "look"
 )
 
-// RoundJobs lists the jobs.
+// RoundJobs lists the jobs of walks past every plant.
 var RoundJobs = []RoundJob{MistRound, FeedRound, LookRound}
 
-// Round is a walk with one job. Every plant not gone stands in exactly one of
-// its three lists, each in walking order.
+// Round is a walk with one job. Every plant not gone that it passes stands in exactly
+// one of its three lists, each in walking order.
 type Round struct {
 	Job     RoundJob
 	At      time.Time
@@ -51,17 +51,22 @@ func NewRound(k *estimate.Keeper, job RoundJob, now time.Time) Round {
 	for _, id := range w.book.Waiting() {
 		w.pulled[id] = true
 	}
+	if job == WeighRound {
+		w.weighRound(&r)
+		return r
+	}
 	for _, id := range w.book.Walk(w.book.IDs()) {
-		row := w.book.Row(id)
-		if row.State == model.Gone {
-			continue
+		if row := w.book.Row(id); row.State != model.Gone {
+			r.place(w.stop(job, row))
 		}
-		s := w.stop(job, row)
-		list := map[place]*[]Stop{listDue: &r.Due, listLater: &r.Later, listSkipped: &r.Skipped}[s.place]
-		*list = append(*list, s.Stop)
 	}
 	r.open(w.book)
 	return r
+}
+
+func (r *Round) place(s placed) {
+	list := map[place]*[]Stop{listDue: &r.Due, listLater: &r.Later, listSkipped: &r.Skipped}[s.place]
+	*list = append(*list, s.Stop)
 }
 
 // place is the list a stop belongs to.

@@ -60,7 +60,7 @@ type Population struct {
 	prior   *HierarchicalPrior
 	members []*member
 	groups  []group
-	power   float64 // to which the evidence of each member is raised
+	power   float64 // to which the evidence of each member is raised that was not measured
 	version int     // of what is known of the groups; 0 nothing worked out
 	stale   bool    // some evidence is newer than that
 
@@ -69,8 +69,9 @@ type Population struct {
 
 // member is one member.
 type member struct {
-	group   int
-	message [][Points]float64 // log likelihood of its evidence, at each point of the group's part; nil: none
+	group    int
+	message  [][Points]float64 // log likelihood of its evidence, at each point of the group's part; nil: none
+	measured bool              // it rests on more than a law that may be wrong
 }
 
 // group is one group.
@@ -109,6 +110,10 @@ func (p *Population) Observe(m int, l JointLikelihood) {
 	p.stale = true
 }
 
+// Measured says that what is observed of a member rests on a measurement, and counts in
+// full for the others where the rest is coarsened.
+func (p *Population) Measured(m int) { p.members[m].measured, p.stale = true, true }
+
 // Prior is what the other members say of one member: what to believe of it before
 // its own evidence. It holds until somebody asks again.
 func (p *Population) Prior(m int) JointMass {
@@ -118,7 +123,7 @@ func (p *Population) Prior(m int) JointMass {
 	others := g.posterior
 	if me.message != nil {
 		others = p.others
-		p.observe(others, g, me.message)
+		p.observe(others, g, me)
 	}
 	p.prior.toMe.messageDown(others, p.asked)
 	return p.asked
@@ -133,12 +138,12 @@ func (p *Population) Group(g int) JointMass {
 
 // observe fills into with what the other groups say of a group and what its own
 // members say, but for one of them.
-func (p *Population) observe(into JointMass, g *group, without [][Points]float64) {
+func (p *Population) observe(into JointMass, g *group, without *member) {
 	top := math.Inf(-1)
 	for r := range into {
 		for i, log := range &g.messages[r] {
 			if without != nil {
-				log -= without[r][i]
+				log -= p.powerOf(without) * without.message[r][i]
 			}
 			into[r][i] = log
 			top = max(top, log)
@@ -146,7 +151,7 @@ func (p *Population) observe(into JointMass, g *group, without [][Points]float64
 	}
 	for r := range into {
 		for i, log := range &into[r] {
-			into[r][i] = g.above[r][i] * falling(p.power*(top-log))
+			into[r][i] = g.above[r][i] * falling(top-log)
 		}
 	}
 	into.normalize()
@@ -166,27 +171,40 @@ func (p *Population) settle() {
 	}
 	p.stale = false
 	p.version++
+	p.power = 1
+	if most := p.prior.most; most > 0 {
+		observed := 0.0
+		for _, me := range p.members {
+			if me.message != nil && !me.measured {
+				observed++
+			}
+		}
+		p.power = most / (most + observed)
+	}
 	for g := range p.groups {
 		clear(p.groups[g].messages)
 	}
-	observed := 0.0
 	for _, me := range p.members {
 		if me.message == nil {
 			continue
 		}
-		observed++
-		sum := p.groups[me.group].messages
+		sum, power := p.groups[me.group].messages, p.powerOf(me)
 		for r := range sum {
 			for i, log := range &me.message[r] {
-				sum[r][i] += log
+				sum[r][i] += power * log
 			}
 		}
 	}
-	p.power = 1
-	if most := p.prior.most; most > 0 {
-		p.power = most / (most + observed)
-	}
 	p.meetAbove()
+}
+
+// powerOf is the power to which a member's evidence is raised before it counts for
+// the others.
+func (p *Population) powerOf(m *member) float64 {
+	if m.measured {
+		return 1
+	}
+	return p.power
 }
 
 // meetAbove lets the groups speak for one another by way of what all have in
@@ -202,7 +220,7 @@ func (p *Population) meetAbove() {
 		}
 		for r := range messages {
 			for i, log := range &messages[r] {
-				said[r][i] = falling(p.power * (top - log))
+				said[r][i] = falling(top - log)
 			}
 		}
 		up[g] = make([][Points]float64, rows)

@@ -163,3 +163,25 @@ func TestAPopulationBearsAnOutlier(t *testing.T) {
 		}
 	}
 }
+
+// What was measured of one member counts in full for the others, whatever is seen of
+// many by a law that may be wrong.
+func TestWhatWasMeasuredIsNotCoarsened(t *testing.T) {
+	prior := func(measured bool) float64 {
+		f := belief.NewHierarchicalPrior(spreads).Coarsened(2).Population(1)
+		for range 40 {
+			f.Observe(f.Join(0), likely(evidence(0.5, 0.1)))
+		}
+		for range 5 {
+			m := f.Join(0)
+			if f.Observe(m, likely(evidence(2, 0.1))); measured {
+				f.Measured(m)
+			}
+		}
+		m := f.Prior(f.Join(0))[0]
+		return mean(&m)
+	}
+	if told, not := prior(true), prior(false); !(not < 1 && told > 1.3) {
+		t.Errorf("five twos beside forty halves: %.2f measured, %.2f seen like the others", told, not)
+	}
+}

@@ -77,6 +77,17 @@ func (m JointMass) Marginal() (sum Mass) {
 	return sum
 }
 
+// OfRows is the mass of the second unknown, whatever the multiplier is.
+func (m JointMass) OfRows() []float64 {
+	rows := make([]float64, len(m))
+	for r := range m {
+		for _, p := range &m[r] {
+			rows[r] += p
+		}
+	}
+	return rows
+}
+
 // Observe is the posterior once evidence is in: Bayes' rule. Evidence that leaves
 // nothing possible changes nothing.
 func (m JointMass) Observe(l JointLikelihood) JointMass {

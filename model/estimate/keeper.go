@@ -33,6 +33,7 @@ type Keeper struct {
 	wetted         wetIn       // when leaves were wetted last
 	leaving        time.Time   // when the trip told last begins; zero none
 	behind         bool        // it believes what it did before some entries
+	blind          bool        // it does as if nothing had been weighed
 }
 
 // plantState is what the keeper has of one plant.
@@ -52,7 +53,8 @@ type plantState struct {
 	steps     int
 	dryTime   learned       // time to dry
 	marks     grid          // log likelihood of what that was learned from
-	scale     *scale        // nil when it was never weighed wet
+	scale     *scale        // nil when it was never weighed
+	weighings int           // that its loss was learned from
 	onBench   *sessionPlant // nil when it is not out to dry
 }
 
@@ -75,7 +77,9 @@ func blank(b *model.Book, c *climate) Keeper {
 // reread starts over. Plants and shelves are taken as the book now describes
 // them, so that a form put right also puts the past right.
 func (k *Keeper) reread() {
+	blind := k.blind
 	*k = blank(k.book, newClimate(k.book.Rules()))
+	k.blind = blind
 	k.readLogs()
 	for _, e := range k.book.Entries() {
 		if !k.book.Struck(e.Seq) {

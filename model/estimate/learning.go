@@ -99,6 +99,9 @@ func (k *Keeper) learnLoss(p *plantState, s *spell, t time.Time) {
 	p.wander(p.evidence, t)
 	p.evidence = k.combine(k.combine(p.evidence, s.settled), s.last)
 	s.settled, s.last = nil, nil
+	if p.weighings += s.weighed; s.weighed > 0 {
+		k.lossPopulation.Measured(p.loss.member)
+	}
 	p.loss.count++
 	p.loss.last, p.loss.fresh, p.loss.untold = t, false, true
 	p.learnedOn = model.ShelfKey(p.shelf)

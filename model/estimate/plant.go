@@ -40,7 +40,7 @@ func (k *Keeper) Plant(id model.ID, at time.Time) Plant {
 		OnShelf:   p.factor,
 		Traits:    p.traits,
 	}
-	if p.scale != nil {
+	if p.scale != nil && p.scale.wet {
 		b.WetGrams = p.scale.grams
 	}
 	var rwc grid
@@ -167,6 +167,14 @@ type Traits struct {
 	Film     float64         // the water on its leaves then, as a share of that in them when full
 	WetLimit float64         // longest it should stay wet, hours
 	Clump    bool            // a clump, a tray or a hanging mass: it dries as one
+}
+
+// FullGrams is about what the plant weighs when full, in grams: its leaf area, taken from
+// its span, and the water that goes with its rate of loss. A guess, within a factor of
+// two or so; the first time it is weighed replaces it.
+func (t *Traits) FullGrams() float64 {
+	const faces, cm2 = 2, 1e-4 // of a leaf; m² in one
+	return t.Drying.AreaCM2 / faces * cm2 * 1000 * leaf.WaterMM(t.LossRate) / (1 - leaf.DryMatter)
 }
 
 // A plant whose form, leaf or size nobody gave is taken as the middle of the

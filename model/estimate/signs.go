@@ -85,7 +85,7 @@ type spell struct {
 	look      time.Time
 	at        time.Time // the newest of it, looks and weights
 	soon      bool      // looked at soon after the soak
-	weighed   bool      // since the soak
+	weighed   int       // times, since the soak
 	odd       bool      // and it contradicted, the last look left out
 	oddLast   bool      // the last look contradicts
 
@@ -220,36 +220,44 @@ func (k *Keeper) combine(all, more belief.JointLikelihood) belief.JointLikelihoo
 	return all.Combine(more)
 }
 
-// scale is a plant's wet weight and how full it was then, for each multiplier.
+// scale is a weight of a plant that later ones are held against, and how full it was
+// then, for each multiplier.
 type scale struct {
 	grams float64
 	at    time.Time
 	full  grid
+	wet   bool // it was taken after a soak
 }
 
-// weigh takes a weight as evidence: far stronger than any sign.
+// weigh takes a weight as evidence: far stronger than any sign. Until a plant was
+// weighed after a soak, its first weight is what later ones are held against.
 func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
-	if f.Wet {
-		p.scale = &scale{f.Grams, t, p.full}
+	if k.blind || p.soaking() {
 		return
 	}
-	if p.scale == nil || p.wet {
+	var rwc grid
+	p.at(t, p.traits, k.climate, &rwc)
+	if f.Wet || p.scale == nil {
+		p.scale = &scale{f.Grams, t, rwc, f.Wet}
+		return
+	}
+	if p.wet {
 		return
 	}
 	s := k.spell(p)
-	var rwc grid
-	p.at(t, p.traits, k.climate, &rwc)
 	s.at = t
 	days := t.Sub(p.scale.at).Hours() / 24
+	step := k.book.Rules()[model.ScaleStep] / p.scale.grams
 	var log grid
 	for i, r := range rwc {
-		log[i] = leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days)
+		log[i] = leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days, step)
 	}
 	weighed := k.plane()
 	for r := range weighed {
 		weighed[r] = belief.LikelihoodOf(&log)
 	}
-	s.settled, s.weighed = k.combine(s.settled, weighed), true
+	s.settled = k.combine(s.settled, weighed)
+	s.weighed++
 	p.loss.fresh = false
 }
 

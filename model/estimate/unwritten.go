@@ -79,9 +79,9 @@ func (p *plantState) read(watered *[leaf.SignRows]float64, likelihood belief.Joi
 func (k *Keeper) wateredChance(p *plantState) float64 {
 	share := k.unwritten.share()
 	switch s := p.seen; {
-	case s == nil || s.lastWater.looks == 0 && !s.weighed:
+	case s == nil || s.lastWater.looks == 0 && s.weighed == 0:
 		return share
-	case s.weighed:
+	case s.weighed > 0:
 		return 0
 	default:
 		return share * s.ratio / (share*s.ratio + 1 - share)

@@ -78,6 +78,9 @@ func (w *water) copy() water {
 	return twin
 }
 
+// soaking reports whether the plant is in the water.
+func (w *water) soaking() bool { return w.wet && w.dry.Before(w.in) }
+
 // refill says the plant was full and dry at a time.
 func (w *water) refill(dry time.Time) {
 	w.soakKnown = true

@@ -102,6 +102,19 @@ func (p SignsScale) CurlChance(grade int8, thirst float64) float64 {
 	return chance
 }
 
+// CurlBegins is the thirst (0 to 1) from which at least a grade of curl, 1 to 3, is seen more often than not.
+func (p SignsScale) CurlBegins(grade int8) float64 {
+	low, high := 0.0, 1.0
+	for high-low > 1e-4 {
+		if middle := (low + high) / 2; p.CurlChance(grade, middle) < 0.5 {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return (low + high) / 2
+}
+
 // Rows fills each row with the chance of seeing the signs on a plant that has the relative water content of its place,
 // at each of the SignRows multiples beside that of the scale.
 func (s Signs) Rows(rows [][]float64, rwc []float64, p SignsScale) {

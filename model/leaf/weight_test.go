@@ -11,7 +11,7 @@ import (
 func TestAWeightSpeaksForTheWaterThatMakesIt(t *testing.T) {
 	best, at := -1e9, 0.0
 	for rwc := 0.3; rwc <= 1; rwc += 0.01 {
-		if l := leaf.LogWeight(1/1.35, rwc, 1, 7); l > best {
+		if l := leaf.LogWeight(1/1.35, rwc, 1, 7, 0); l > best {
 			best, at = l, rwc
 		}
 	}
@@ -21,9 +21,30 @@ func TestAWeightSpeaksForTheWaterThatMakesIt(t *testing.T) {
 }
 
 func TestAnOldWetWeightSaysLess(t *testing.T) {
-	fresh := leaf.LogWeight(0.8, 0.6, 1, 1)
-	old := leaf.LogWeight(0.8, 0.6, 1, 400)
+	fresh := leaf.LogWeight(0.75, 0.6, 1, 1, 0)
+	old := leaf.LogWeight(0.75, 0.6, 1, 400, 0)
 	if !(fresh < old && old < 0) {
 		t.Errorf("a weight off by much: %.2f after a day, %.2f after a year", fresh, old)
+	}
+}
+
+// A scale that shows whole grams says little of a plant of ten.
+func TestACoarseScaleSaysLess(t *testing.T) {
+	fine := leaf.LogWeight(0.75, 0.6, 1, 1, 0.1/10.0)
+	coarse := leaf.LogWeight(0.75, 0.6, 1, 1, 1/10.0)
+	if !(fine < coarse && coarse < 0) {
+		t.Errorf("a weight off by much: %.2f on a fine scale, %.2f on a coarse one", fine, coarse)
+	}
+}
+
+// A mistyped weight can be outweighed: of two plants that stand 0.9 full, one weighed ten times too heavy goes on
+// being believed by its other weights.
+func TestAMistypedWeightIsOutweighed(t *testing.T) {
+	said := func(rwc float64) float64 {
+		return leaf.LogWeight(10, rwc, 1, 1, 0) + leaf.LogWeight(leaf.MassShare(0.9), rwc, 1, 3, 0) +
+			leaf.LogWeight(leaf.MassShare(0.9), rwc, 1, 4, 0)
+	}
+	if right, wrong := said(0.9), said(1); right < wrong+5 {
+		t.Errorf("%.1f for what it weighs, %.1f for as full as can be", right, wrong)
 	}
 }

@@ -49,6 +49,7 @@ var ruleGroups = []struct {
 	{"Looking and quarantine", model.LookDays, model.LooksApart},
 	{"Offsets", model.SeparatedDays, model.OffsetTo},
 	{"Water", model.TapTreated, model.WaterWarm},
+	{"Weighing", model.ScaleStep, model.ScaleStep},
 }
 
 func newRules(d *desk) *ruleScreen {

@@ -120,6 +120,16 @@ are released with --over after the house rule's days and two clean looks
 		},
 	},
 	{
+		word: "weighing", takes: "PLANTS... | --over", words: arity{0, many, plantsWanted},
+		short: "the ten plants that are weighed for four weeks, or --over",
+		long: `The plants that are weighed for four weeks: before each soak, after it when they
+are dry to the heart, and half way to the next. Named again, others take their
+place and the weeks go on.`,
+		examples: [2]string{"weighing 3 8 17 21 40 55 56 71 90 112", "weighing --over"},
+		flags:    []flag{yes("over", "no more of it")},
+		fact:     func(in *said) (model.Fact, error) { return &model.Weighing{Over: in.yes("over")}, nil },
+	},
+	{
 		word: "weight", takes: "PLANT --g N", words: arity{1, 1, "name one plant"},
 		short: "a plant on the kitchen scale: --wet when it comes out of the water, later without",
 		long: `A row on the kitchen scale. Weigh it --wet when it comes out of a long soak,

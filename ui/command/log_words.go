@@ -180,6 +180,10 @@ func wordsOf(e model.Entry) wording {
 		w.plants(e.Plants)
 		w.amount("g", f.Grams)
 		w.yes("wet", f.Wet)
+	case *model.Weighing:
+		w.add("weighing")
+		w.plants(e.Plants)
+		w.yes("over", f.Over)
 	case *model.Note:
 		w.add("note")
 		w.plants(e.Plants)

@@ -2,6 +2,7 @@ package command
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -40,13 +41,13 @@ func (r *run) rounds() *cobra.Command {
 	var shelf string
 	var all bool
 	c := &cobra.Command{
-		Use:   "rounds [mist|feed|look]",
-		Short: "whom to mist, feed or look over, in walking order, and who is skipped and why",
+		Use:   "rounds [mist|feed|look|weigh]",
+		Short: "whom to mist, feed, look over or weigh, in walking order, and who is skipped and why",
 		Long: `Whom to mist, feed or look over, in walking order, and who is skipped and why.
-Without a job, all three. What was done is entered with: enter mist, enter feed,
-enter looked.`,
+Without a job, all three; who is to be weighed of the ten: rounds weigh. What
+was done is entered with: enter mist, enter feed, enter looked, enter weight.`,
 		Example: "  tubside rounds mist --shelf A\n  tubside rounds feed --json",
-		Args:    wants(0, 1, "say mist, feed or look"),
+		Args:    wants(0, 1, "say mist, feed, look or weigh"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			jobs, err := readJobs(args)
 			if err != nil {
@@ -78,12 +79,12 @@ func readJobs(args []string) ([]advice.RoundJob, error) {
 	if len(args) == 0 {
 		return advice.RoundJobs, nil
 	}
-	for _, job := range advice.RoundJobs {
+	for _, job := range append(slices.Clone(advice.RoundJobs), advice.WeighRound) {
 		if strings.EqualFold(string(job), args[0]) {
 			return []advice.RoundJob{job}, nil
 		}
 	}
-	return nil, &model.Problem{What: fmt.Sprintf("there is no %q round", args[0]), Do: "say mist, feed or look"}
+	return nil, &model.Problem{What: fmt.Sprintf("there is no %q round", args[0]), Do: "say mist, feed, look or weigh"}
 }
 
 func (r *run) sayRounds(b *model.Book, rounds []advice.Round, all bool) error {

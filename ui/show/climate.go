@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"strings"
 
 	"tubside/model"
 )
@@ -16,6 +17,11 @@ var WindowWords = map[model.Window]string{
 // of a place; "" for any other entry.
 func climateSentence(e model.Entry, who string) string {
 	switch f := e.Fact.(type) {
+	case *model.Weighing:
+		if f.Over {
+			return strings.TrimPrefix(who+" weighed no longer", " ")
+		}
+		return who + " to be weighed for four weeks"
 	case *model.Weigh:
 		if f.Wet {
 			return fmt.Sprintf("%s weighs %g g wet", who, f.Grams)

@@ -41,7 +41,7 @@ func (a About) Reason(r advice.Reason) string {
 		return a.need(r)
 	case r.Code <= advice.DryingFromMarks:
 		return drying(r)
-	case r.Code <= advice.LastLookedOver:
+	case r.Code <= advice.WeighedFull:
 		return a.round(r)
 	}
 	return a.water(r)
@@ -73,6 +73,16 @@ var asIs = map[advice.Code]string{
 	advice.NewcomersWater:   Company(soak.Newcomer),
 	advice.SuspectsWater:    Company(soak.Suspect),
 	advice.SicksWater:       Company(soak.Sick),
+
+	advice.NobodyWeighed:  "nobody is weighed yet: ten plants on a kitchen scale for four weeks tell how fast all of them drink and dry",
+	advice.ScaleCaution:   "the scale stands dry, away from the water; a mains one goes nowhere near a tub, and your electrical code has the last word",
+	advice.FirstSoakLong:  "in the first soak they stay as long as they may: then full is full",
+	advice.WeighBefore:    "weigh it before it goes in",
+	advice.WeighAndLook:   "weigh it before it goes in, and look at its leaves",
+	advice.WeighFull:      "dry to the heart: weigh it full, before it hangs",
+	advice.WeighHalfWay:   "half way to its soak: weigh it",
+	advice.WeighAfterSoak: "in the water: weighed out of it now and then it says how fast it drinks",
+	advice.WeighWhenDry:   "drying: weigh it when it is dry to the heart",
 
 	advice.HeldUpByPocket: "held up by water at the heart",
 	advice.HeldUpByFilm:   "held up by water on the leaves",

@@ -41,6 +41,12 @@ func (a About) round(r advice.Reason) string {
 		return "newcomer: " + a.Book.Lacks(a.Row, a.Now)[0]
 	case advice.TroubleBack:
 		return "trouble over since " + a.day(a.Row.Cleared) + ": is it back?"
+	case advice.WeighingDay:
+		return fmt.Sprintf("day %.0f of %.0f", n[0], n[1])
+	case advice.WeighedOnce:
+		return fmt.Sprintf("weighed, %g g", n[0])
+	case advice.WeighedFull:
+		return fmt.Sprintf("weighed, %g g full", n[0])
 	case advice.LastLookedOver:
 		return "looked over " + a.day(a.Row.Looked)
 	}
