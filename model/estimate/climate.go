@@ -15,13 +15,13 @@ import (
 // rest is the default.
 type climate struct {
 	readings   []model.ReadingAt
-	spans      []span        // one a reading, in order
-	reach      time.Duration // how far a reading stands
-	fallback   span          // the default air, at any time
-	cumulative map[vpdKey]float64
-	lastKey    vpdKey // of the cumulative deficit asked for last, which plants of a load share
-	lastVPD    float64
-	past       map[vpdKey]PastAir
+	spans      []span             // one a reading, in order
+	reach      time.Duration      // how far a reading stands
+	fallback   span               // the default air, at any time
+	cumulative map[vpdKey]float64 `snapshot:"-"`
+	lastKey    vpdKey             `snapshot:"-"` // of the cumulative deficit asked for last, which plants of a load share
+	lastVPD    float64            `snapshot:"-"`
+	past       map[vpdKey]PastAir `snapshot:"-"`
 }
 
 type span struct {
@@ -38,16 +38,19 @@ func DeficitKPa(tempC, rh float64) float64 {
 }
 
 func newClimate(rules model.Rules) *climate {
-	return &climate{
+	c := &climate{
 		reach: time.Duration(rules[model.ReadingDays] * 24 * float64(time.Hour)),
 		fallback: span{
 			tempC:   rules[model.DefaultTemp],
 			deficit: DeficitKPa(rules[model.DefaultTemp], rules[model.DefaultRH]),
 		},
-		cumulative: map[vpdKey]float64{},
-		past:       map[vpdKey]PastAir{},
 	}
+	c.remember()
+	return c
 }
+
+// remember begins to keep what is worked out.
+func (c *climate) remember() { c.cumulative, c.past = map[vpdKey]float64{}, map[vpdKey]PastAir{} }
 
 // combine takes in a reading. Most come in order and touch only the end.
 func (c *climate) add(r model.ReadingAt) {

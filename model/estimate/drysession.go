@@ -61,8 +61,22 @@ type outing struct {
 	session *dryingSession
 	at      time.Time
 	how     model.Out
-	speed   float64        // of the air over them, m/s
-	plants  []sessionPlant // never more than were made room for: they are pointed at
+	speed   float64 // of the air over them, m/s
+	plants  []sessionPlant
+}
+
+// seat is the place of a plant on the bench; the zero value is none.
+type seat struct {
+	outing *outing
+	at     int
+}
+
+// plant is who has the seat, nil when nobody has it.
+func (s seat) plant() *sessionPlant {
+	if s.outing == nil {
+		return nil
+	}
+	return &s.outing.plants[s.at]
 }
 
 // sessionPlant is one plant on the bench.
@@ -91,7 +105,7 @@ func (k *Keeper) layOut(p *plantState, at time.Time, f model.Out) {
 	o := m.outing(at, f, fanSpeed(k.bench.fan), k.bench.outing)
 	o.plants = append(o.plants, sessionPlant{plant: p, outing: o})
 	m.plants++
-	p.onBench = &o.plants[len(o.plants)-1]
+	p.onBench = seat{o, len(o.plants) - 1}
 }
 
 // outing is the one that a plant joins which comes out now, with room for it: a
@@ -122,7 +136,7 @@ func (k *Keeper) roomOf(at time.Time) drying.Room {
 }
 
 func (k *Keeper) markDamp(p *plantState, at time.Time) {
-	o := p.onBench
+	o := p.onBench.plant()
 	if o == nil {
 		return
 	}
@@ -135,11 +149,12 @@ func (k *Keeper) markDamp(p *plantState, at time.Time) {
 }
 
 func (k *Keeper) markDry(p *plantState, at time.Time) {
-	if p.onBench == nil {
+	o := p.onBench.plant()
+	if o == nil {
 		return
 	}
-	m := p.onBench.outing.session
-	p.onBench.dry = moment(at.Unix())
+	m := o.outing.session
+	o.dry = moment(at.Unix())
 	m.walked(at)
 	k.oneLess(m)
 }
@@ -153,8 +168,8 @@ func (m *dryingSession) walked(at time.Time) {
 
 // takeAway takes a plant that left off the bench.
 func (k *Keeper) takeAway(p *plantState) {
-	if o := p.onBench; o != nil && o.dry == 0 {
-		p.onBench = nil
+	if o := p.onBench.plant(); o != nil && o.dry == 0 {
+		p.onBench = seat{}
 		k.oneLess(o.outing.session)
 	}
 }
@@ -171,8 +186,8 @@ func (b *bench) close() {
 		return
 	}
 	for o := range b.session.all() {
-		if o.plant.onBench == o {
-			o.plant.onBench = nil
+		if o.plant.onBench.plant() == o {
+			o.plant.onBench = seat{}
 		}
 	}
 	b.ended = append(b.ended, b.session)

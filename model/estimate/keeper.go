@@ -23,17 +23,18 @@ type Keeper struct {
 	climate        *climate
 	lossPopulation *belief.Population       // how fast plants lose water
 	dryPopulation  *belief.Population       // how long they take to dry
-	spells         []*spell                 // to be used again
-	planes         []belief.JointLikelihood // the same: what looks said, of spells that are over
-	pending        []*plantState            // of which the populations do not know the newest
+	spells         []*spell                 `snapshot:"-"` // to be used again
+	planes         []belief.JointLikelihood `snapshot:"-"` // the same: what looks said, of spells that are over
+	pending        []*plantState            `snapshot:"-"` // of which the populations do not know the newest
 	shelves        map[string]*shelfSums    // by model.ShelfKey
 	unwritten      unwritten
 	bench          bench
-	drying         *dryingRoom // nil until somebody asks
+	drying         *dryingRoom `snapshot:"-"` // nil until somebody asks
 	wetted         wetIn       // when leaves were wetted last
 	leaving        time.Time   // when the trip told last begins; zero none
 	behind         bool        // it believes what it did before some entries
 	blind          bool        // it does as if nothing had been weighed
+	newest         model.Seq   // the entry it has read up to
 }
 
 // plantState is what the keeper has of one plant.
@@ -51,11 +52,11 @@ type plantState struct {
 	// what was made of that shelf when the population was told.
 	learnedOn string
 	steps     int
-	dryTime   learned       // time to dry
-	marks     grid          // log likelihood of what that was learned from
-	scale     *scale        // nil when it was never weighed
-	weighings int           // that its loss was learned from
-	onBench   *sessionPlant // nil when it is not out to dry
+	dryTime   learned // time to dry
+	marks     grid    // log likelihood of what that was learned from
+	scale     *scale  // nil when it was never weighed
+	weighings int     // that its loss was learned from
+	onBench   seat    // none when it is not out to dry
 }
 
 // New reads the whole book, entry by entry, just as it was lived.
@@ -81,11 +82,22 @@ func (k *Keeper) reread() {
 	*k = blank(k.book, newClimate(k.book.Rules()))
 	k.blind = blind
 	k.readLogs()
-	for _, e := range k.book.Entries() {
-		if !k.book.Struck(e.Seq) {
+	k.readOn(k.book.Entries())
+}
+
+// readOn takes in entries of the book that were not taken back.
+func (k *Keeper) readOn(entries []model.Entry) {
+	for _, e := range entries {
+		if k.newest = e.Seq; !k.book.Struck(e.Seq) {
 			k.take(e)
 		}
 	}
+}
+
+// UpToDate reports whether what is believed takes in the newest entry.
+func (k *Keeper) UpToDate() bool {
+	all := k.book.Entries()
+	return !k.behind && (len(all) == 0 || all[len(all)-1].Seq == k.newest)
 }
 
 // Follow takes in an entry that the book has just applied.
@@ -94,9 +106,10 @@ func (k *Keeper) Follow(e model.Entry) {
 		k.reread()
 		return
 	}
-	if !leavesTheAir(k.struckBy(e)) {
+	if !leavesTheAir(k.struckBy(e).Fact) {
 		k.drying = nil
 	}
+	k.newest = e.Seq
 	k.take(e)
 }
 
@@ -104,22 +117,23 @@ func (k *Keeper) Follow(e model.Entry) {
 func (k *Keeper) rereads(e model.Entry) bool {
 	switch e.Fact.(type) {
 	case *model.Strike:
-		return heeds(k.struckBy(e))
+		return heeds(k.struckBy(e).Fact)
 	case *model.Edit, *model.Import, *model.Split, *model.RuleSet, *model.ShelfSet, *model.Readings:
 		return true
 	}
 	return false
 }
 
-// struckBy is what a strike takes back, or brings back when it strikes a strike.
-func (k *Keeper) struckBy(e model.Entry) model.Fact {
+// struckBy is what a strike takes back, or brings back when it strikes a strike; of
+// any other entry it is the entry itself.
+func (k *Keeper) struckBy(e model.Entry) model.Entry {
 	for {
 		s, ok := e.Fact.(*model.Strike)
 		if !ok {
-			return e.Fact
+			return e
 		}
 		if e, ok = k.book.Entry(s.Seq); !ok {
-			return nil
+			return model.Entry{}
 		}
 	}
 }

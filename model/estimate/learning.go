@@ -70,10 +70,10 @@ type learned struct {
 	last   time.Time // the newest of it
 	untold bool      // the population has not heard the newest
 
-	mass       belief.Mass // what is believed, when fresh
-	version    int         // of the population, that mass belongs to
-	fresh      bool
-	multiplier Multiplier // the same, summed up; the zero value not yet
+	mass       belief.Mass `snapshot:"-"` // what is believed, when fresh
+	version    int         `snapshot:"-"` // of the population, that mass belongs to
+	fresh      bool        `snapshot:"-"`
+	multiplier Multiplier  `snapshot:"-"` // the same, summed up; the zero value not yet
 }
 
 // inherit takes over what is known of another plant.

@@ -90,9 +90,9 @@ type spell struct {
 	oddLast   bool      // the last look contradicts
 
 	left       grid // relative water content at the last look, for each multiplier
-	eye        Eye  // how the last look stands to what was believed before, when eyed
-	eyed       bool
-	eyeVersion int // of the population, that eye belongs to
+	eye        Eye  `snapshot:"-"` // how the last look stands to what was believed before, when eyed
+	eyed       bool `snapshot:"-"`
+	eyeVersion int  `snapshot:"-"` // of the population, that eye belongs to
 }
 
 // contradicts reports whether a look said that the soak did not help.
