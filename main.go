@@ -4,7 +4,10 @@ package main
 
 import (
 	"os"
+	"path/filepath"
 	"time"
+
+	"github.com/adrg/xdg"
 
 	"tubside/ui/command"
 )
@@ -12,6 +15,6 @@ import (
 func main() {
 	os.Exit(command.Main(command.Env{
 		Args: os.Args[1:], In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: time.Now, Getenv: os.Getenv,
-		Tick: time.Tick,
+		Tick: time.Tick, Cache: filepath.Join(xdg.CacheHome, "tubside"),
 	}))
 }

@@ -66,15 +66,16 @@ func (s *Store) writable() error {
 
 // write puts lines at the end of the journal, in one transaction.
 func (s *Store) write(lines ...[]byte) error {
-	end := s.end
+	ends := s.end.through(lines)
 	err := careful(func() error {
-		return s.db.Update(func(tx *bolt.Tx) (err error) {
-			end, err = appendLines(tx, s.end, lines)
-			return err
-		})
+		return s.db.Update(func(tx *bolt.Tx) error { return appendLines(tx, s.end, lines, ends) })
 	})
+	end := ends[len(ends)-1]
 	if err == nil {
 		s.end, s.wrote = end, true
+		for _, e := range ends {
+			s.sums = append(s.sums, e.sum)
+		}
 		return nil
 	}
 	if _, broke := errors.AsType[*fault](err); broke {
@@ -91,7 +92,7 @@ func (s *Store) failed(err error, meant tail) error {
 	var there bool
 	look := careful(func() error {
 		return s.db.View(func(tx *bolt.Tx) error {
-			there = meant != s.end && endsWith(tx, meant) == nil
+			there = endsWith(tx, meant) == nil
 			return nil
 		})
 	})
@@ -104,22 +105,22 @@ func (s *Store) failed(err error, meant tail) error {
 	return notWritten(s.path, err)
 }
 
-// appendLines puts encoded entries at the end of the journal and gives the new
-// end. end is where the open book ends: were the file ahead of it, an earlier
-// write reached the disk that was reported as lost, and nothing may build on that.
-func appendLines(tx *bolt.Tx, end tail, lines [][]byte) (tail, error) {
+// appendLines puts encoded entries, with where the journal ends after each, at its
+// end. end is where the open book ends: were the file ahead of it, an earlier write
+// reached the disk that was reported as lost, and nothing may build on that.
+func appendLines(tx *bolt.Tx, end tail, lines [][]byte, ends []tail) error {
 	if err := endsWith(tx, end); err != nil {
-		return end, err
+		return err
 	}
 	journal := tx.Bucket(journalBucket)
 	journal.FillPercent = packed
-	for _, line := range lines {
-		end = end.next(line)
+	for i, line := range lines {
+		end = ends[i]
 		if err := journal.Put(key(end.seq), sealed(line, end.sum)); err != nil {
-			return end, err
+			return err
 		}
 	}
-	return end, tx.Bucket(metaBucket).Put(lastKey, aboutValue(lastKey, end.text()))
+	return tx.Bucket(metaBucket).Put(lastKey, aboutValue(lastKey, end.text()))
 }
 
 // endsWith says why a journal does not end there, if it does not.

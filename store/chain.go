@@ -93,6 +93,38 @@ func (t tail) next(line []byte) tail {
 	return tail{t.seq + 1, t.sum.after(t.seq+1, line)}
 }
 
+// through is the tail after each of some more lines.
+func (t tail) through(lines [][]byte) []tail {
+	ends := make([]tail, len(lines))
+	for i, line := range lines {
+		t = t.next(line)
+		ends[i] = t
+	}
+	return ends
+}
+
+// Chain tells what the entries of a book come to, from the first to any other.
+type Chain struct {
+	zone string
+	sums []sum
+}
+
+// Chain is the book's chain as it stands. It stays as it is while entries are added.
+func (s *Store) Chain() Chain { return Chain{s.book.Zone().String(), s.sums} }
+
+// Len is the number of entries.
+func (c Chain) Len() int { return len(c.sums) }
+
+// Print is the same for two books only where their first n entries are the same, to
+// the byte, and are read in the same zone. It returns false where nobody can say: a
+// book has fewer, or no zone with a name.
+func (c Chain) Print(n int) ([sha256.Size]byte, bool) {
+	if n < 1 || n > len(c.sums) || c.zone == "Local" {
+		return [sha256.Size]byte{}, false
+	}
+	return sha256.Sum256(fmt.Appendf(nil, "%s %d %x", c.zone, n, c.sums[n-1])), true
+}
+
 // key is the journal key of an entry: 8 bytes, big-endian, so that keys sort in
 // the order written.
 func key(seq model.Seq) []byte { return binary.BigEndian.AppendUint64(nil, uint64(seq)) }

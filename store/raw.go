@@ -129,7 +129,8 @@ type contents struct {
 	schema  int
 	zone    string // the name of the house's zone; "" in layout 1, or where it has no name
 	entries []model.Entry
-	end     tail // in layout 1 too: what the chain comes to
+	sums    []sum // of each entry; in layout 1 too: what its chain will be
+	end     tail  // the same
 }
 
 // read decodes the journal and holds it against its chain.
@@ -174,6 +175,7 @@ func (c *contents) decodeOld() error {
 	}
 	for _, value := range c.values {
 		c.end = c.end.next(value)
+		c.sums = append(c.sums, c.end.sum)
 	}
 	return c.decode(func(i int) ([]byte, error) { return c.values[i], nil })
 }
@@ -191,6 +193,7 @@ func (c *contents) decodeChained() (err error) {
 	if c.end, err = c.stated(len(c.values)); err != nil {
 		return err
 	}
+	c.sums = make([]sum, len(c.values))
 	if err := c.decode(c.verified); err != nil {
 		return err
 	}
@@ -213,15 +216,16 @@ func (r *raw) stated(n int) (tail, error) {
 }
 
 // verified is the line of the entry at an index, once its sum is right.
-func (r *raw) verified(i int) ([]byte, error) {
-	before, err := r.stated(i)
+func (c *contents) verified(i int) ([]byte, error) {
+	before, err := c.stated(i)
 	if err != nil {
 		return nil, err
 	}
-	line, s, err := unseal(r.values[i])
+	line, s, err := unseal(c.values[i])
 	if err == nil && before.next(line).sum != s {
 		err = errNoSum
 	}
+	c.sums[i] = s
 	return line, err
 }
 

@@ -59,6 +59,7 @@ type Store struct {
 	file   *os.File // the file that db holds
 	book   *model.Book
 	end    tail   // where the journal ends
+	sums   []sum  // of each entry
 	second string // the second folder for copies; "" none
 	begun  bool   // it was begun by this opening
 	wrote  bool   // something was added since opening
@@ -142,6 +143,7 @@ func (s *Store) open() (err error) {
 	if err != nil {
 		return err
 	}
+	s.sums = c.sums
 	if s.book, err = c.replay(s.opt.Zone); err != nil || s.opt.ReadOnly {
 		return err
 	}

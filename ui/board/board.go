@@ -13,6 +13,7 @@ import (
 
 	"tubside/model"
 	"tubside/store"
+	"tubside/store/beliefs"
 	"tubside/ui/show"
 )
 
@@ -188,8 +189,8 @@ func (m *board) show(i int) {
 // Init works out what the plants need, which on a large book takes longer than a
 // first frame may.
 func (m *board) Init() tea.Cmd {
-	book, now := m.desk.book, m.desk.now
-	return tea.Batch(tea.SetWindowTitle("tubside"), func() tea.Msg { return workOut(book, now) })
+	believed, book, now := m.desk.beliefs, m.desk.book, m.desk.now
+	return tea.Batch(tea.SetWindowTitle("tubside"), func() tea.Msg { return workOut(believed, book, now) })
 }
 
 // tickMsg is the clock's beat; it only asks for a look at the time.
@@ -322,12 +323,19 @@ type Options struct {
 	First  bool      // the book has just been begun: ask what a new book has to know
 	Input  io.Reader // nil for the terminal
 	Output io.Writer // nil for the terminal
+	Cache  string    // the folder for what can be worked out again; "" for none
 }
 
 // Run shows the board until the person leaves it. Every entry made is already
 // in the store when Run returns.
 func Run(s *store.Store, clock func() time.Time, opt Options) error {
-	return run(newDesk(s, clock), opt)
+	d := newDesk(s, clock)
+	d.beliefs = beliefs.In(opt.Cache, s)
+	err := run(d, opt)
+	if d.keeper != nil {
+		_ = beliefs.In(opt.Cache, s).Keep(d.keeper) // without it the next start takes longer, and no more
+	}
+	return err
 }
 
 // View draws the frame.

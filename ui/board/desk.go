@@ -13,6 +13,7 @@ import (
 	"tubside/model/estimate"
 	"tubside/model/trip"
 	"tubside/store"
+	"tubside/store/beliefs"
 	"tubside/ui/show"
 )
 
@@ -21,6 +22,7 @@ import (
 // the book changes only through enter.
 type desk struct {
 	store   *store.Store
+	beliefs beliefs.Cache // what was believed when the book was open last
 	book    *model.Book
 	keeper  *estimate.Keeper
 	outlook *advice.Outlook
@@ -73,10 +75,10 @@ type workedOut struct {
 	home    *trip.Homecoming
 }
 
-// workOut reads the whole book and looks at every plant. It only reads, so that
-// the book can be drawn meanwhile.
-func workOut(b *model.Book, now time.Time) workedOut {
-	k := estimate.New(b)
+// workOut reads the whole book, or goes on from what was believed before, and looks at
+// every plant. It only reads, so that the book can be drawn meanwhile.
+func workOut(before beliefs.Cache, b *model.Book, now time.Time) workedOut {
+	k := before.Keeper(b)
 	r := workedOut{keeper: k, outlook: advice.Look(k, now)}
 	r.home, _ = trip.NewHomecoming(k, now)
 	return r
@@ -216,7 +218,7 @@ func (d *desk) followAll(entries []model.Entry) {
 	}
 	switch {
 	case again && !d.reading && d.shortPast():
-		d.know(workOut(d.book, d.now))
+		d.know(workOut(d.beliefs, d.book, d.now))
 		return
 	case again:
 		d.readBeside()

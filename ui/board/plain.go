@@ -12,6 +12,7 @@ import (
 
 	"tubside/model"
 	"tubside/store"
+	"tubside/store/beliefs"
 	"tubside/ui/show"
 )
 
@@ -25,6 +26,7 @@ const plainWidth = 100
 // [model.Problem]. The book is not changed.
 func Plain(w io.Writer, s *store.Store, clock func() time.Time, opt Options, names ...string) error {
 	d := newDesk(s, clock)
+	d.beliefs = beliefs.In(opt.Cache, s)
 	d.ascii = opt.ASCII
 	d.dress([]string{"NO_COLOR=1", "TERM=dumb"})
 	m := newBoard(d, newBell(io.Discard))
@@ -38,7 +40,7 @@ func Plain(w io.Writer, s *store.Store, clock func() time.Time, opt Options, nam
 		}
 	}
 	m.desk.width, m.desk.height = plainWidth, 4*d.book.Len()+1000 // a plant takes three lines at most, and a shelf its head
-	m.desk.know(workOut(d.book, d.now))
+	m.desk.know(workOut(d.beliefs, d.book, d.now))
 	m.ready = true
 	for i, s := range m.screens {
 		if len(names) > 0 && !slices.ContainsFunc(names, func(name string) bool { return strings.EqualFold(name, s.name()) }) {

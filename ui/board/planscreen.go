@@ -8,7 +8,6 @@ import (
 
 	"tubside/model"
 	"tubside/model/day"
-	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -95,13 +94,14 @@ func (s *planScreen) make() {
 	s.making = &making{s.nth, s.desk.now, stop}
 	s.why, s.offers = "", nil
 	nth, entries, zone, now, ask := s.nth, s.desk.book.Entries(), s.desk.book.Zone(), s.desk.now, s.ask
+	before := s.desk.beliefs
 	entries = entries[:len(entries):len(entries)]
 	s.desk.later = append(s.desk.later, func() tea.Msg {
 		book, err := model.Replay(entries, zone)
 		if err != nil {
 			return planMade{nth: nth, err: err}
 		}
-		k := estimate.New(book)
+		k := before.Keeper(book)
 		plan, err := day.NewPlan(ctx, k, now, ask)
 		return planBegun{planMade{nth: nth, plan: plan, err: err}, func() tea.Msg {
 			return planMade{nth: nth, offers: day.Offers(ctx, k, now, plan)}

@@ -60,8 +60,8 @@ func (d *desk) readBeside() {
 		return
 	}
 	d.reading = true
-	book, now := d.book.Copy(), d.now
-	d.later = append(d.later, func() tea.Msg { return readAgain(workOut(book, now)) })
+	before, book, now := d.beliefs, d.book.Copy(), d.now
+	d.later = append(d.later, func() tea.Msg { return readAgain(workOut(before, book, now)) })
 }
 
 // touches is the entry that says which needs change after another. While the past

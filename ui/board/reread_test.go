@@ -10,6 +10,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/estimate"
+	"tubside/store/beliefs"
 )
 
 // everyBookIsLong has the past read beside the keys, however short it is.
@@ -22,7 +23,7 @@ func everyBookIsLong(t *testing.T) {
 // asAfresh fails unless the needs are those of a board started now.
 func (g *grower) asAfresh(t interface{ Fatalf(string, ...any) }) {
 	g.board.desk.look()
-	got, want := g.board.desk.outlook, workOut(g.board.desk.book, g.board.desk.now).outlook
+	got, want := g.board.desk.outlook, workOut(beliefs.Cache{}, g.board.desk.book, g.board.desk.now).outlook
 	for i := range want.Needs {
 		if !reflect.DeepEqual(got.Needs[i], want.Needs[i]) {
 			t.Fatalf("the board has\n%+v\nstarted afresh\n%+v", got.Needs[i], want.Needs[i])

@@ -35,7 +35,8 @@ func (r *run) board(*cobra.Command, []string) error {
 	if err := r.trustClock(s, store.Options{}); err != nil {
 		return r.ended(s, err)
 	}
-	return r.ended(s, board.Run(s, r.ticking(), board.Options{ASCII: r.ascii, First: begun && s.Book().Len() == 0}))
+	return r.ended(s, board.Run(s, r.ticking(), board.Options{ASCII: r.ascii, First: begun && s.Book().Len() == 0,
+		Cache: r.env.Cache}))
 }
 
 // allScreens is --plain without a screen.
@@ -47,7 +48,7 @@ func (r *run) sayScreens(s *store.Store) error {
 	if r.plain != allScreens {
 		names = []string{r.plain}
 	}
-	return board.Plain(r.env.Out, s, r.now, board.Options{ASCII: r.ascii}, names...)
+	return board.Plain(r.env.Out, s, r.now, board.Options{ASCII: r.ascii, Cache: r.env.Cache}, names...)
 }
 
 func (r *run) showBoard(s *store.Store) error {

@@ -27,6 +27,7 @@ type bookAnswer struct {
 	LastEntry *lineAnswer `json:"last_entry"`
 	Copies    []string    `json:"copies"`
 	Check     string      `json:"check"`
+	Needs     string      `json:"needs,omitempty"` // what was kept of them, held against every entry
 }
 
 // backupAnswer is a copy that was written.
@@ -117,6 +118,12 @@ func (r *run) sayBook(s *store.Store) error {
 	if lines := lastEntries(b, 1); len(lines) > 0 {
 		a.LastEntry = &lines[0]
 	}
+	if same, there := r.beliefs.Check(b, r.now()); same {
+		a.Needs = "kept for a quick start, and the same worked out anew"
+	} else if there {
+		a.Needs = "kept for a quick start, but wrong: thrown away"
+		r.warn("the needs kept for a quick start were wrong; they were thrown away, and are worked out anew from now on")
+	}
 	if r.json {
 		return r.inJSON(a)
 	}
@@ -136,7 +143,11 @@ func (r *run) sayBookLines(a bookAnswer) error {
 		{"last", last},
 		{"copies", show.Count(len(a.Copies), "dated copy", "dated copies") + " beside the book"},
 		{"check", a.Check},
+		{"needs", a.Needs},
 	} {
+		if line[1] == "" {
+			continue
+		}
 		if err := r.say("%-8s %s", line[0], line[1]); err != nil {
 			return err
 		}

@@ -6,7 +6,6 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/day"
-	"tubside/model/estimate"
 	"tubside/ui/paper"
 	"tubside/ui/show"
 )
@@ -50,7 +49,7 @@ func (r *run) writeCalendar(f calendarFile, c paper.Calendar) error {
 
 // weekCalendar writes the week with its rounds and trips.
 func (r *run) weekCalendar(b *model.Book, f calendarFile) error {
-	keeper := estimate.New(b)
+	keeper := r.keeper(b)
 	var rounds []advice.Round
 	for _, job := range advice.RoundJobs {
 		rounds = append(rounds, advice.NewRound(keeper, job, r.now()))

@@ -26,6 +26,8 @@ type Env struct {
 	Getenv   func(string) string
 	// Tick is heard every so often, for what goes on until it is stopped.
 	Tick func(time.Duration) <-chan time.Time
+	// Cache is the folder for what can be worked out again; "" for none.
+	Cache string
 }
 
 // Main runs one command line and returns its exit code: 0 done, 1 failed, 2

@@ -9,7 +9,6 @@ import (
 
 	"tubside/model"
 	"tubside/model/advice"
-	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -46,7 +45,7 @@ what holds it up. The overdue come first, then those to be dry soonest.`,
 }
 
 func (r *run) sayDrying(b *model.Book, file calendarFile) error {
-	all := advice.Look(estimate.New(b), r.now()).Drying
+	all := advice.Look(r.keeper(b), r.now()).Drying
 	slices.SortFunc(all, func(x, y advice.Drying) int {
 		if x.Overdue != y.Overdue {
 			if x.Overdue {

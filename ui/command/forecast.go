@@ -115,7 +115,7 @@ func (r *run) sayTrip(b *model.Book, when tripDates, q tripQuestion, wrote *mode
 	if err := r.onShelf(b, q.shelf); err != nil {
 		return err
 	}
-	keeper := estimate.New(b)
+	keeper := r.keeper(b)
 	expected := keeper.ExpectAir(r.now(), when.from, when.until)
 	if q.temp.given {
 		if err := (air.Air{TempC: q.temp.value, RH: q.rh.value / 100}).Valid(); err != nil {

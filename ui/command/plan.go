@@ -59,7 +59,7 @@ last word.`,
 				if err := r.onShelf(s.Book(), q.shelf); err != nil {
 					return err
 				}
-				keeper := estimate.New(s.Book())
+				keeper := r.keeper(s.Book())
 				ask, err := q.ask(s.Book(), keeper, r.now(), args)
 				if err != nil {
 					return misread(err)

@@ -59,7 +59,7 @@ type roomPast struct {
 
 func (r *run) roomPast(b *model.Book, days int) roomPast {
 	now := r.now()
-	keeper := estimate.New(b)
+	keeper := r.keeper(b)
 	p := roomPast{now: advice.Look(keeper, now).Air}
 	p.shelves = slices.DeleteFunc(keeper.Shelves(), func(s estimate.Shelf) bool { return s.Set == 1 && !s.Suggest })
 	y, m, d := now.AddDate(0, 0, 1-days).Date()

@@ -10,7 +10,6 @@ import (
 
 	"tubside/model"
 	"tubside/model/advice"
-	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -58,7 +57,7 @@ was done is entered with: enter mist, enter feed, enter looked, enter weight.`,
 					return err
 				}
 				var rounds []advice.Round
-				keeper := estimate.New(s.Book())
+				keeper := r.keeper(s.Book())
 				for _, job := range jobs {
 					round := advice.NewRound(keeper, job, r.now())
 					if shelf != "" {

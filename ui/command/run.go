@@ -11,7 +11,9 @@ import (
 	"github.com/adrg/xdg"
 
 	"tubside/model"
+	"tubside/model/estimate"
 	"tubside/store"
+	"tubside/store/beliefs"
 )
 
 // run is one command line being carried out.
@@ -24,6 +26,9 @@ type run struct {
 	json  bool
 	ascii bool
 	began bool // the words were understood
+
+	beliefs  beliefs.Cache    // of the open book
+	believed *estimate.Keeper // what was made of it; nil when nobody asked
 }
 
 // readEnv takes from the environment what no flag gave.
@@ -81,10 +86,27 @@ func (r *run) first(f func(*store.Store) error) error {
 func (r *run) open(opt store.Options) (*store.Store, error) {
 	opt.Now = r.now()
 	s, err := store.Open(r.bookPath(), opt)
+	if err == nil {
+		r.beliefs = beliefs.In(r.env.Cache, s)
+	}
 	if err == nil && s.Begun() {
 		r.warn("began a new book at %s", s.Path())
 	}
 	return s, err
+}
+
+// keeper is what is believed of the plants of a book.
+func (r *run) keeper(b *model.Book) *estimate.Keeper {
+	r.believed = r.beliefs.Keeper(b)
+	return r.believed
+}
+
+// keepBeliefs leaves what was worked out for the next command. Without it that one
+// takes longer, and no more.
+func (r *run) keepBeliefs(s *store.Store) {
+	if r.believed != nil && r.believed.Book() == s.Book() {
+		_ = beliefs.In(r.env.Cache, s).Keep(r.believed)
+	}
 }
 
 func (r *run) with(opt store.Options, f func(*store.Store) error) error {
@@ -98,7 +120,9 @@ func (r *run) with(opt store.Options, f func(*store.Store) error) error {
 	if !opt.ReadOnly {
 		r.takeIn(s)
 	}
-	return r.ended(s, f(s))
+	err = f(s)
+	r.keepBeliefs(s)
+	return r.ended(s, err)
 }
 
 // ended lets the book go. What went wrong after an entry was written is a

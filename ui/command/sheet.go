@@ -9,7 +9,6 @@ import (
 
 	"tubside/model"
 	"tubside/model/advice"
-	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -70,7 +69,7 @@ func (q *sheetQuestion) check() error {
 }
 
 func (r *run) saySheet(b *model.Book, q *sheetQuestion) error {
-	outlook := advice.Look(estimate.New(b), r.now())
+	outlook := advice.Look(r.keeper(b), r.now())
 	var s *paper.Sheet
 	switch q.kind {
 	case "check":

@@ -11,7 +11,6 @@ import (
 
 	"tubside/model"
 	"tubside/model/advice"
-	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/store"
 	"tubside/ui/paper"
@@ -176,7 +175,7 @@ func (p pick) from(b *model.Book, o *advice.Outlook) []advice.Need {
 }
 
 func (r *run) sayTriage(b *model.Book, p pick) error {
-	needs := p.from(b, advice.Look(estimate.New(b), r.now()))
+	needs := p.from(b, advice.Look(r.keeper(b), r.now()))
 	if r.json {
 		answers := []needAnswer{}
 		for _, n := range needs {

@@ -9,7 +9,6 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/day"
-	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -82,7 +81,7 @@ of each kind of water.`,
 }
 
 func (r *run) sayWater(b *model.Book, sources bool) error {
-	keeper := estimate.New(b)
+	keeper := r.keeper(b)
 	waters := advice.Waters(keeper.Book(), r.now())
 	start, plants := day.NextMorning(keeper, r.now())
 	tonight, remind := day.FillTonight(keeper.Book(), start, plants, nil, r.now())

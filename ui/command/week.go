@@ -11,7 +11,6 @@ import (
 
 	"tubside/model"
 	"tubside/model/day"
-	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
 	"tubside/ui/show"
@@ -82,7 +81,7 @@ it; --keep writes the others.`,
 				if file.path != "" {
 					return r.weekCalendar(s.Book(), file)
 				}
-				return r.sayWeek(s.Book(), day.NewWeek(estimate.New(s.Book()), r.now()), nil)
+				return r.sayWeek(s.Book(), day.NewWeek(r.keeper(s.Book()), r.now()), nil)
 			})
 		},
 	}
@@ -95,7 +94,7 @@ it; --keep writes the others.`,
 // keepWeek writes the days that are not in the book yet.
 func (r *run) keepWeek() error {
 	return r.write(func(b *model.Book) (model.Entry, error) {
-		fact := day.NewWeek(estimate.New(b), r.now()).Keep()
+		fact := day.NewWeek(r.keeper(b), r.now()).Keep()
 		if fact == nil {
 			return model.Entry{}, &model.Problem{
 				What: "every shelf's day is in the book already",
@@ -123,7 +122,7 @@ func (r *run) moveShelf(words string, keep bool) error {
 		})
 	}
 	return r.look(func(s *store.Store) error {
-		w, changes, err := day.NewWeek(estimate.New(s.Book()), r.now()).Move(shelf, to)
+		w, changes, err := day.NewWeek(r.keeper(s.Book()), r.now()).Move(shelf, to)
 		if err != nil {
 			return err
 		}
