@@ -19,8 +19,10 @@ type Weigh struct {
 // looks wrong: it is far over or under what it weighed full. A plant with no water
 // left weighs a fifth of that, a fifth is more than one grows by in a season (choices).
 func (r *Row) Questionable(grams float64) string {
-	full := r.WetWeight.Grams
+	full, last := r.WetWeight.Grams, r.Weight.Grams
 	switch {
+	case full == 0 && last > 0 && (grams > 2*last || grams < last/2):
+		return fmt.Sprintf("it weighed %g g last time", last)
 	case full == 0:
 		return ""
 	case grams > 1.2*full:

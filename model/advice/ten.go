@@ -93,10 +93,22 @@ func kindsToWeigh(k *estimate.Keeper, now time.Time, without model.IDs) []*kindT
 			g.plants[i].Alike = int(g.all)
 		}
 		slices.SortStableFunc(g.plants, func(x, y Weighable) int {
-			return cmp.Or(cmp.Compare(vague[y.ID], vague[x.ID]), cmp.Compare(y.Grams, x.Grams))
+			return cmp.Or(untold(b.Row(x.ID))-untold(b.Row(y.ID)), cmp.Compare(vague[y.ID], vague[x.ID]), cmp.Compare(y.Grams, x.Grams))
 		})
 	}
 	return kinds
+}
+
+// untold counts what nobody has said of a plant: of one whose form is a guess a weight
+// says little about others.
+func untold(row *model.Row) int {
+	n := 0
+	for _, unsaid := range []bool{row.Form == "", row.Leaf == "", row.Size == 0} {
+		if unsaid {
+			n++
+		}
+	}
+	return n
 }
 
 // ToWeigh reports whether what a plant weighs says how such plants do: one plant, at home,

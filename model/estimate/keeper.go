@@ -143,7 +143,7 @@ func (k *Keeper) struckBy(e model.Entry) model.Entry {
 func leavesTheAir(f model.Fact) bool {
 	switch f.(type) {
 	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull,
-		*model.PutBack, *model.Soak, *model.Damp:
+		*model.PutBack, *model.Soak, *model.Damp, *model.Weighing:
 		return true
 	}
 	return false
@@ -155,7 +155,8 @@ func leavesTheAir(f model.Fact) bool {
 func heeds(f model.Fact) bool {
 	switch f.(type) {
 	case *model.Note, *model.Bloom, *model.Rot, *model.Trouble, *model.LookedOver, *model.Offsets, *model.Fading,
-		*model.Pull, *model.PutBack, *model.Hung, *model.Fill, *model.Drain, *model.Sample, *model.Bottle:
+		*model.Pull, *model.PutBack, *model.Hung, *model.Fill, *model.Drain, *model.Sample, *model.Bottle,
+		*model.Weighing:
 		return false
 	}
 	return true

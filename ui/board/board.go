@@ -228,6 +228,8 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			}
 		}
 		m.sync()
+	case scaleShown:
+		msg.of.page = &msg.page
 	case readAgain:
 		m.desk.catchUp(msg)
 		m.sync()

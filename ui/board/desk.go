@@ -45,6 +45,7 @@ type desk struct {
 	likely  int           // plants that are likely dry, and that nobody has felt
 	overdue int           // plants that should surely be dry, or are wet for too long
 
+	toWeigh  string           // how many plants are due on the scale, in words; "" none
 	standing []string         // vessels that hold used water with no plants in it
 	filled   []string         // vessels that hold water no plant has been in
 	home     *trip.Homecoming // just back from a trip; nil when not
@@ -121,6 +122,9 @@ func (d *desk) countOf(ids model.IDs) {
 func (d *desk) sumUp() {
 	d.tally, d.loads, d.standing, d.filled = d.book.Tally(), d.book.OpenLoads(), nil, nil
 	d.likely, d.overdue = 0, 0
+	if d.toWeigh = ""; d.keeper != nil {
+		d.toWeigh = show.ToWeigh(advice.ToBeWeighed(d.keeper, d.now))
+	}
 	for i := range d.outlook.Drying {
 		out := &d.outlook.Drying[i]
 		if d.book.Row(out.ID).State != model.Drying {

@@ -102,7 +102,7 @@ func (g *grower) settle(cmd tea.Cmd) {
 		for _, c := range msg {
 			g.settle(c)
 		}
-	case workedOut:
+	case workedOut, scaleShown:
 		g.send(msg)
 	case readAgain:
 		if g.read = append(g.read, msg); !g.slow {

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -14,13 +15,19 @@ import (
 type roundScreen struct {
 	desk   *desk
 	rows   *list
-	job    int // index in advice.RoundJobs
+	job    int // index in roundJobs
 	round  advice.Round
 	stops  map[model.ID]*advice.Stop
 	counts []int // plants in each group
 	all    bool  // those not due are listed too
 	built  int
+
+	proposed map[model.ID]advice.Weighable // for the scale, while nobody is weighed
+	passed   model.IDs                     // proposed, and not wanted
 }
+
+// roundJobs are the jobs in the order of the screen.
+var roundJobs = append(slices.Clone(advice.RoundJobs), advice.WeighRound)
 
 func newRounds(d *desk) *roundScreen { return &roundScreen{desk: d, rows: newList(), built: -1} }
 
@@ -38,7 +45,7 @@ func (s *roundScreen) sync() {
 	}
 }
 
-func (s *roundScreen) kind() advice.RoundJob { return advice.RoundJobs[s.job] }
+func (s *roundScreen) kind() advice.RoundJob { return roundJobs[s.job] }
 
 // build makes up the walk: due plants by shelf, then those that come later and
 // those left out, when they are wanted.
@@ -60,7 +67,10 @@ func (s *roundScreen) build() {
 		}
 	}
 	add(func(id model.ID) string { return shelfWords(s.desk.book.Row(id).Home.Shelf) }, s.round.Due)
-	if s.all {
+	if s.proposing() {
+		sections = []section{s.propose()}
+	}
+	if s.all || s.kind() == advice.WeighRound {
 		add(func(model.ID) string { return "Later" }, s.round.Later)
 		add(func(model.ID) string { return "Left out" }, s.round.Skipped)
 	}
@@ -90,25 +100,32 @@ func (s *roundScreen) groups() []group {
 	}
 	return []group{
 		{"The round", []binding{
-			act("d", "done: misted, fed or looked over", s.done).pad("*").unless(empty).foot(doneWords[s.kind()]),
-			act("D", "done for the whole group", func() { s.rows.unmark(); s.rows.markGroup(); s.done() }).pad("1").unless(empty).foot("whole group"),
-			act(".", "next job: mist, feed, look", func() { s.change(1) }).pad(".").foot("next job"),
+			act("d", "done: misted, fed, looked over or weighed", s.done).pad("*").unless(empty).foot(s.doneWord()),
+			act("D", "done for the whole group", func() { s.rows.unmark(); s.rows.markGroup(); s.done() }).pad("1").unless(func() string { return cmp.Or(s.oneByOne(), empty()) }).
+				footWhen("whole group", func() bool { return s.kind() != advice.WeighRound }),
+			act(".", "next job: mist, feed, look, weigh", func() { s.change(1) }).pad(".").foot("next job"),
 			act(",", "job before", func() { s.change(-1) }),
-			act("z", "show those not due, or hide them", func() { s.all = !s.all; s.build() }).foot("all plants"),
+			act("z", "show those not due, or hide them", func() { s.all = !s.all; s.build() }).
+				footWhen("all plants", func() bool { return s.kind() != advice.WeighRound }),
 			act("W", "what is in the mist bottle", func() { s.desk.push(bottleForm(s.desk)) }),
 		}},
+		{"The scale", s.scaleKeys()},
 		{"What was found", s.desk.findings(s.rows)},
 		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
 	}
 }
 
 func (s *roundScreen) change(n int) {
-	s.job = (s.job + n + len(advice.RoundJobs)) % len(advice.RoundJobs)
+	s.job = (s.job + n + len(roundJobs)) % len(roundJobs)
 	s.build()
 }
 
 // done writes the job as done for the chosen plants, and goes on to the next.
 func (s *roundScreen) done() {
+	if s.kind() == advice.WeighRound {
+		s.onScale()
+		return
+	}
 	fact := s.round.Fact(s.desk.book)
 	if fact == nil {
 		s.desk.say("Nothing to feed with: W says what is in the bottle")
@@ -132,7 +149,14 @@ func (s *roundScreen) done() {
 
 // doneWords are what is said of a plant when the job is done.
 var doneWords = map[advice.RoundJob]string{advice.MistRound: "misted", advice.FeedRound: "fed",
-	advice.LookRound: "looked over"}
+	advice.LookRound: "looked over", advice.WeighRound: "weigh"}
+
+func (s *roundScreen) doneWord() string {
+	if s.proposing() {
+		return "weigh these"
+	}
+	return doneWords[s.kind()]
+}
 
 func (s *roundScreen) lead() string { return s.rows.lead() }
 
@@ -160,10 +184,10 @@ func (s *roundScreen) draw(p *page, height int) {
 	})
 }
 
-// jobsLine names the three jobs with how many are due of the one at hand.
+// jobsLine names the jobs with how many are due of the one at hand.
 func (s *roundScreen) jobsLine() string {
 	line := " "
-	for i, job := range advice.RoundJobs {
+	for i, job := range roundJobs {
 		if i == s.job {
 			line += s.desk.theme.title.of("▸"+show.Line(string(job))) + fmt.Sprintf(" %d due   ", len(s.round.Due))
 		} else {
@@ -175,19 +199,18 @@ func (s *roundScreen) jobsLine() string {
 
 // noteLines are what to mind on the round, in full: a caution cut off is none.
 func (s *roundScreen) noteLines() []string {
-	if len(s.round.Notes) == 0 {
-		return nil
-	}
 	var lines []string
-	for _, line := range wrap(show.Line(s.aboutStop(0).Reason(s.round.Notes[0])), s.desk.width-2) {
-		lines = append(lines, " "+line)
+	for _, note := range s.round.Notes {
+		for _, line := range wrap(show.Line(s.aboutStop(0).Reason(note)), s.desk.width-2) {
+			lines = append(lines, " "+line)
+		}
 	}
 	return lines
 }
 
 func (s *roundScreen) row(id model.ID, i int) string {
 	r, stop := s.desk.book.Row(id), s.stops[id]
-	if stop == nil {
+	if stop == nil && !s.proposing() {
 		return ""
 	}
 	label := min(max(s.desk.width-56, 14), 34)
@@ -197,6 +220,9 @@ func (s *roundScreen) row(id model.ID, i int) string {
 	}
 	left := s.desk.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
 		show.Pad(show.Safe(r.Home.String()), 13) + " "
+	if stop == nil {
+		return left + show.Fit(s.proposal(id), s.desk.width-2-6-1-label-1-13-2)
+	}
 	why := stop.Reasons[0]
 	return left + s.desk.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.desk.width-2-6-1-label-1-13-2))
 }

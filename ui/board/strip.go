@@ -27,6 +27,9 @@ func (m *board) strip(width int) string {
 	if n := m.desk.tally.Drying + m.desk.tally.Dry; n > 0 {
 		pieces = append(pieces, m.rackPiece())
 	}
+	if m.desk.toWeigh != "" {
+		pieces = append(pieces, piece{m.desk.toWeigh, m.desk.theme.accent, false})
+	}
 	next := m.nextStep()
 	for fitted := false; !fitted; {
 		used := 1
@@ -165,6 +168,9 @@ func (m *board) between() string {
 		return show.Fit(" "+homeWords(m.desk.home), m.desk.width)
 	}
 	text := " " + show.Count(len(m.desk.outlook.Needs), "plant") + ", nothing in the water"
+	if m.desk.toWeigh != "" {
+		text = " " + show.Count(len(m.desk.outlook.Needs), "plant") + " · " + m.desk.toWeigh + ": Rounds, ."
+	}
 	next := m.nextStep()
 	if gap := m.desk.width - show.Width(text) - show.Width(next) - 1; gap > 1 && next != "" {
 		return m.desk.theme.quiet.of(text) + strings.Repeat(" ", gap) + next

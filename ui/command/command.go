@@ -82,7 +82,7 @@ error with exit code 0 is of something after the entry was written.`,
 		r.forecast(), r.room(),
 		r.triage(), r.drying(), r.air(), r.enter(), r.demoCommand(), r.log(), r.sheet(),
 		r.importFile(), r.export(), r.bookCommand(), r.rules(), r.ledger(), r.labels(),
-		r.rounds(), r.water(), r.dose(), r.plan(), r.week(),
+		r.rounds(), r.weighing(), r.water(), r.dose(), r.plan(), r.week(),
 	)
 	root.AddCommand(r.guide(), r.man())
 	r.completions(root)

@@ -2,6 +2,7 @@ package command
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 
 	"tubside/model"
@@ -124,24 +125,44 @@ are released with --over after the house rule's days and two clean looks
 		short: "the ten plants that are weighed for four weeks, or --over",
 		long: `The plants that are weighed for four weeks: before each soak, after it when they
 are dry to the heart, and half way to the next. Named again, others take their
-place and the weeks go on.`,
+place and the weeks go on. Whom to weigh is proposed by: tubside weighing --propose`,
 		examples: [2]string{"weighing 3 8 17 21 40 55 56 71 90 112", "weighing --over"},
 		flags:    []flag{yes("over", "no more of it")},
 		fact:     func(in *said) (model.Fact, error) { return &model.Weighing{Over: in.yes("over")}, nil },
+		on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+			if in.yes("over") && len(in.words) == 0 {
+				return nil, nil
+			}
+			return plantsSaid(in, b, f)
+		},
 	},
 	{
 		word: "weight", takes: "PLANT --g N", words: arity{1, 1, "name one plant"},
 		short: "a plant on the kitchen scale: --wet when it comes out of the water, later without",
 		long: `A row on the kitchen scale. Weigh it --wet when it comes out of a long soak,
-shaken and blotted, and again whenever you like before the next: what it has
-lost says more than any sign.`,
+shaken and blotted, at best when it is dry to the heart, and again whenever you
+like before the next: what it has lost says more than any sign. A weight that
+looks wrong beside the ones before is asked about; --anyway writes it.`,
 		examples: [2]string{"weight 17 --g 41.5 --wet", "weight 17 --g 33.2"},
-		flags:    []flag{amount("g", "weight in grams", "g", "grams"), yes("wet", "fully soaked, shaken and blotted")},
+		flags: []flag{amount("g", "weight in grams", "g", "grams"), yes("wet", "fully soaked, shaken and blotted"),
+			yes("anyway", "it does weigh that")},
 		fact: func(in *said) (model.Fact, error) {
 			if !in.given("g") {
 				return nil, errors.New("enter weight: give --g")
 			}
 			return &model.Weigh{Grams: in.amount("g"), Wet: in.yes("wet")}, nil
+		},
+		on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+			ids, err := plantsSaid(in, b, f)
+			if err != nil || len(ids) != 1 || in.yes("anyway") || b.Row(ids[0]) == nil {
+				return ids, err
+			}
+			row, grams := b.Row(ids[0]), f.(*model.Weigh).Grams
+			if why := row.Questionable(grams); why != "" {
+				return nil, &model.Problem{What: fmt.Sprintf("plant %d (%s) at %g g? %s", row.ID, row.Title(), grams, why),
+					Do: "weigh it once more, or say that it is so: --anyway"}
+			}
+			return ids, nil
 		},
 	},
 	{

@@ -180,6 +180,7 @@ func wordsOf(e model.Entry) wording {
 		w.plants(e.Plants)
 		w.amount("g", f.Grams)
 		w.yes("wet", f.Wet)
+		w.add("--anyway")
 	case *model.Weighing:
 		w.add("weighing")
 		w.plants(e.Plants)

@@ -53,6 +53,7 @@ var answered = []struct {
 	{"rules", reflect.TypeFor[[]ruleAnswer](), [][]string{{"rules"}}},
 	{"ledger", reflect.TypeFor[ledgerAnswer](), [][]string{{"ledger"}, {"ledger", "--year", "2025"}}},
 	{"rounds", reflect.TypeFor[[]roundAnswer](), [][]string{{"rounds", "look"}}},
+	{"weighing", reflect.TypeFor[weighingAnswer](), [][]string{{"weighing"}}},
 	{"water", reflect.TypeFor[watersAnswer](), [][]string{{"water"}, {"water", "--sources"}}},
 	{"dose", reflect.TypeFor[doseAnswer](), [][]string{{"dose", "--volume", "5 L", "--n", "20", "--ppm", "50"}}},
 	{"plan", reflect.TypeFor[planAnswer](), [][]string{{"plan", "--shelf", "Arch"}}},

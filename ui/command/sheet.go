@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -31,7 +32,7 @@ type sheetAnswer struct {
 func (r *run) sheet() *cobra.Command {
 	var q sheetQuestion
 	c := &cobra.Command{
-		Use:   "sheet triage|check|rehang FILE [PLANTS...]",
+		Use:   "sheet triage|check|rehang|weigh FILE [PLANTS...]",
 		Short: "a sheet to walk with: triage with boxes, what is ready to check, what to hang back",
 		Long: `A sheet to print or to carry on a phone, as plain text (FILE.txt) or as a page
 that needs nothing beside itself (FILE.html):
@@ -39,9 +40,10 @@ that needs nothing beside itself (FILE.html):
   triage  the plants in walking order, what each is expected to need, and boxes
           for curl, tips, shift, pull, bloom and rot; all, or the plants named
   check   what is probably dry and nobody has felt yet
-  rehang  what is dry, shelf by shelf`,
+  rehang  what is dry, shelf by shelf
+  weigh   the ten that are weighed, with boxes for grams`,
 		Example: "  tubside sheet triage saturday.html --shelf A\n  tubside sheet rehang hang.txt",
-		Args:    wants(2, many, "say which sheet, triage, check or rehang, and the file to write"),
+		Args:    wants(2, many, "say which sheet, triage, check, rehang or weigh, and the file to write"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			q.kind, q.file, q.plants = strings.ToLower(args[0]), args[1], args[2:]
 			if err := q.check(); err != nil {
@@ -58,8 +60,8 @@ that needs nothing beside itself (FILE.html):
 
 func (q *sheetQuestion) check() error {
 	switch {
-	case q.kind != "triage" && q.kind != "check" && q.kind != "rehang":
-		return &model.Problem{What: fmt.Sprintf("there is no sheet %q", q.kind), Do: "say triage, check or rehang"}
+	case !slices.Contains([]string{"triage", "check", "rehang", "weigh"}, q.kind):
+		return &model.Problem{What: fmt.Sprintf("there is no sheet %q", q.kind), Do: "say triage, check, rehang or weigh"}
 	case q.kind != "triage" && (len(q.plants) > 0 || q.shelf != "" || q.pages):
 		return &model.Problem{What: "plants, --shelf and --pages are for triage", Do: "leave them out"}
 	case q.shelf != "" && len(q.plants) > 0:
@@ -69,11 +71,14 @@ func (q *sheetQuestion) check() error {
 }
 
 func (r *run) saySheet(b *model.Book, q *sheetQuestion) error {
-	outlook := advice.Look(r.keeper(b), r.now())
+	k := r.keeper(b)
+	outlook := advice.Look(k, r.now())
 	var s *paper.Sheet
 	switch q.kind {
 	case "check":
 		s = paper.CheckSheet(b, outlook)
+	case "weigh":
+		s = paper.ScaleSheet(b, advice.NewRound(k, advice.WeighRound, r.now()))
 	case "rehang":
 		s = paper.RehangSheet(b, r.now())
 	default:

@@ -8,6 +8,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/air"
+	"tubside/model/estimate"
 )
 
 // Count says how many: "1 plant", "12 plants". Words that do not take an s
@@ -97,3 +98,12 @@ func whole(x float64) string { return strconv.Itoa(int(math.RoundToEven(x))) }
 
 // tenths is a number with one decimal.
 func tenths(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }
+
+// PercentRange is a share of 0..1 and its 80 % range, in percent: "24 % (18–31)", "0.9 % (0.5–1.4)".
+func PercentRange(r estimate.Range) string {
+	places := 0
+	if r.Median < 0.095 {
+		places = 1
+	}
+	return fmt.Sprintf("%s %% (%s–%s)", decimals(100*r.Median, places), decimals(100*r.Low, places), decimals(100*r.High, places))
+}

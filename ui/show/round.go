@@ -86,3 +86,17 @@ func NotFed(b *model.Book, s advice.Stop, now time.Time) *model.Problem {
 		Do:   "leave it out, or say that it is fed all the same",
 	}
 }
+
+// ToWeigh says how many plants are due on the scale: before they go in, dry and not hung yet, and half way to their
+// soak; "" when none are.
+func ToWeigh(before, full, halfWay int) string {
+	switch {
+	case before > 0:
+		return fmt.Sprintf("weigh %d before they go in", before)
+	case full > 0:
+		return fmt.Sprintf("weigh %d full, before they hang", full)
+	case halfWay > 0:
+		return fmt.Sprintf("weigh %d, half way", halfWay)
+	}
+	return ""
+}
