@@ -146,7 +146,7 @@ func (v *verdict) decide() {
 	if v.seen == nothingSeen && v.weighed() && !v.need.Signs.Seen() {
 		v.seen = columnOfWeight(v.need.Thirst())
 	}
-	v.full = leaf.MinutesTo(v.need.RWC, v.context.rules[model.SoakTarget]/100, v.traits.Tau)
+	v.full = leaf.MinutesTo(v.need.RWC, v.context.rules[model.SoakTarget]/100, v.plant.Tau)
 	v.due = v.dueBy()
 	if v.need.LookFirst {
 		v.because(ThirstyTwice)
@@ -251,7 +251,7 @@ func (v *verdict) inWater() {
 	w := wish{
 		row: v.place, seen: v.seen, unsure: unsure, late: days >= lateFrom*rhythm, overdue: days >= overdueFrom*rhythm,
 		ahead: v.context.eager, routine: v.full, rescue: leaf.MinutesTo(v.need.RWC,
-			v.context.rules[model.RescueTarget]/100, v.traits.Tau),
+			v.context.rules[model.RescueTarget]/100, v.plant.Tau),
 	}
 	l := w.length(&v.context.rules)
 	v.need.From, v.need.To, v.need.Again = l.From, l.To, l.again

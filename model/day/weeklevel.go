@@ -194,7 +194,8 @@ func intervalOf(k *estimate.Keeper, row *model.Row, deficit float64) interval {
 	rate := traits.LossRate * pace * k.OnShelf(row.ID)
 	full := rules[model.SoakTarget] / 100
 	left := func(days float64) float64 { return leaf.Remaining(full, rate, leaf.Dose(0, days, deficit)) }
-	minutes := func(days float64) float64 { return leaf.MinutesTo(left(days), full, traits.Tau) }
+	tau := k.Tau(row.ID)
+	minutes := func(days float64) float64 { return leaf.MinutesTo(left(days), full, tau) }
 	house := advice.Rhythm(row.Plant, leaf.Draw(deficit), rules)
 	return interval{
 		house: house,

@@ -36,8 +36,9 @@ type Course struct {
 	mass          belief.Mass
 	doubt         *belief.Mass // believed before a look that contradicts it; nil: none
 	unwritten     float64      // share of plants that had water which nobody wrote down
-	before        grid         // RWC for each multiplier until it is dry
-	full          grid         // RWC for each multiplier when it is dry
+	taus          [2]float64   // of its uptake, hours
+	before        waters       // RWC until it is dry
+	stretch                    // from when it is dry on
 	dry           time.Time    // when it is dry
 	cumulativeVPD func(from, to time.Time) float64
 }
@@ -94,8 +95,9 @@ func (p *Projection) course(row *model.Row, s *stretch) *Course {
 		traits:    k.plants[row.ID].traits,
 		mass:      *k.lossMass(k.plants[row.ID]),
 		unwritten: k.wateredChance(k.plants[row.ID]),
+		taus:      k.taus(k.plants[row.ID]),
 		before:    s.full,
-		full:      s.full,
+		stretch:   *s,
 		dry:       w.dry,
 	}
 	c.doubt = k.eyeOn(k.plants[row.ID]).before
@@ -112,7 +114,8 @@ func (p *Projection) course(row *model.Row, s *stretch) *Course {
 // water from when it comes out: a few hours too early, and so a little too dry.
 func (p *Projection) Soaked(c *Course, in, out time.Time, minutes float64) *Course {
 	soaked := *c
-	c.at(in, &soaked.full)
+	soaked.full = c.at(in)
+	soaked.soaks()
 	p.refill(&soaked, minutes)
 	soaked.dry = out
 	return &soaked
@@ -120,7 +123,8 @@ func (p *Projection) Soaked(c *Course, in, out time.Time, minutes float64) *Cour
 
 // refill soaks a plant in its course, shaken out into the room as it is now.
 func (p *Projection) refill(c *Course, minutes float64) {
-	leaf.NewSoak(minutes, c.traits.Tau).Wearing(c.traits.filmIn(p.wet.on(c.traits.Drying.LeafWidthM)).Film).Refill(c.full[:])
+	c.full.fill(minutes, c.taus, c.traits.filmIn(p.wet.on(c.traits.Drying.LeafWidthM)).Film)
+	c.fullest = c.full.thirst()
 }
 
 // cumulativeVPD is the drying power of the room on a plant dry since dry, between two
@@ -137,27 +141,23 @@ func (p *Projection) cumulativeVPD(dry, from, to time.Time) float64 {
 	return total
 }
 
-// at fills rwc with the relative water content at a time, for each multiplier.
-func (c *Course) at(t time.Time, rwc *grid) {
+// at is how full the plant is at a time.
+func (c *Course) at(t time.Time) waters {
 	if t.Before(c.dry) {
-		*rwc = c.before
-		return
+		return c.before
 	}
-	belief.Decay(c.traits.LossRate*c.cumulativeVPD(c.dry, t), rwc)
-	leaf.LeftOfEach(c.full[:], rwc[:])
+	return c.full.after(c.traits.LossRate * c.cumulativeVPD(c.dry, t))
 }
 
 // Stand is how the plant stands at a time.
 func (c *Course) Stand(t time.Time) Stand {
-	var rwc grid
-	c.at(t, &rwc)
-	return standOf(&c.mass, c.doubt, c.unwritten, &rwc)
+	left := c.at(t)
+	return believed{&c.mass, c.unwritten, c.untold(&left)}.stand(c.doubt, &left)
 }
 
 func (c *Course) mean(t time.Time) float64 {
-	var rwc grid
-	c.at(t, &rwc)
-	return c.mass.MeanOf(&rwc)
+	left := c.at(t)
+	return left.meanOf(&c.mass)
 }
 
 // Crossing finds, to the hour, when the mean falls to a line of RWC that it has fallen to by until.
@@ -193,7 +193,8 @@ func (k *Keeper) Trace(id model.ID, from, to time.Time, n int) []Point {
 	if p == nil {
 		return nil
 	}
-	t := tracer{keeper: k, prior: k.groupPrior(p).Clone()}
+	kin := k.uptakes.population.Prior(p.uptake.member)[0]
+	t := tracer{keeper: k, prior: k.groupPrior(p).Clone(), kin: &kin}
 	past := k.lineage(id)
 	points := make([]Point, 0, n)
 	for i := range n {
@@ -241,7 +242,8 @@ func (k *Keeper) lineage(id model.ID) []event {
 type tracer struct {
 	keeper *Keeper
 	prior  belief.JointMass
-	alone  *Keeper // nil before the plant came
+	kin    *belief.Mass // of its uptake
+	alone  *Keeper      // nil before the plant came
 }
 
 // take takes in an entry as far as it is about the plant.
@@ -272,6 +274,7 @@ func (t *tracer) meet(e event, rows []model.Plant) {
 		}
 		if t.alone == nil {
 			alone := blank(t.keeper.book, t.keeper.climate)
+			alone.uptakes.kin = t.kin
 			t.alone = &alone
 		}
 		row.ID = e.now
@@ -281,10 +284,9 @@ func (t *tracer) meet(e event, rows []model.Plant) {
 
 func (t *tracer) point(at time.Time) Point {
 	for _, p := range t.alone.plants {
-		var rwc grid
-		p.at(at, p.traits, t.alone.climate, &rwc)
-		shares := p.posterior(t.prior)
-		s := standOf(&shares, nil, t.keeper.unwritten.share(), &rwc)
+		left := p.waters(at, p.traits, t.alone.climate)
+		losses := p.posterior(t.prior)
+		s := believed{&losses, t.keeper.unwritten.share(), p.untold(&left)}.stand(nil, &left)
 		return Point{At: at, RWC: s.RWC, Low: s.Low, High: s.High, InWater: p.wet}
 	}
 	return Point{}

@@ -27,6 +27,7 @@ type Keeper struct {
 	planes         []belief.JointLikelihood `snapshot:"-"` // the same: what looks said, of spells that are over
 	pending        []*plantState            `snapshot:"-"` // of which the populations do not know the newest
 	shelves        map[string]*shelfSums    // by model.ShelfKey
+	uptakes        uptakes                  // how plants drink
 	unwritten      unwritten
 	bench          bench
 	drying         *dryingRoom `snapshot:"-"` // nil until somebody asks
@@ -52,11 +53,16 @@ type plantState struct {
 	// what was made of that shelf when the population was told.
 	learnedOn string
 	steps     int
-	dryTime   learned // time to dry
-	marks     grid    // log likelihood of what that was learned from
-	scale     *scale  // nil when it was never weighed
-	weighings int     // that its loss was learned from
-	onBench   seat    // none when it is not out to dry
+	dryTime   learned   // time to dry
+	marks     grid      // log likelihood of what that was learned from
+	uptake    learned   // time to drink
+	drank     grid      // log likelihood of what that was learned from
+	scale     *scale    // nil when it was never weighed
+	weighings int       // that its loss was learned from
+	weighed   *weighing // since its last soak; nil: not
+	// weighedSoak is its last soak, until it is weighed after it; nil: it was not weighed before.
+	weighedSoak *weighedSoak
+	onBench     seat // none when it is not out to dry
 }
 
 // New reads the whole book, entry by entry, just as it was lived.
@@ -72,6 +78,7 @@ func blank(b *model.Book, c *climate) Keeper {
 		book: b, climate: c, bench: newBench(), plants: map[model.ID]*plantState{}, kinds: map[drying.Plant]*drying.Plant{},
 		lossPopulation: lossPrior.Population(len(model.Forms)),
 		dryPopulation:  dryPrior.Population(len(model.Forms)),
+		uptakes:        newUptakes(),
 	}
 }
 
@@ -215,9 +222,13 @@ func (k *Keeper) takeOne(p *plantState, e model.Entry) {
 	case *model.Soak:
 		k.settle(p, e.At)
 		p.goIn(e.At, p.traits, k.climate)
+		p.keepWeight(e.At)
 	case *model.Out:
 		p.loss.fresh = p.loss.fresh && p.soakKnown // it is less of a guess now
-		p.comeOut(e.At, p.traits, k.filmFrom(p, e.At))
+		worn := p.comeOut(e.At, k.taus(p), k.filmFrom(p, e.At))
+		if s := p.weighedSoak; s != nil {
+			s.minutes, s.worn = e.At.Sub(p.in).Minutes(), worn
+		}
 		k.layOut(p, e.At, *f)
 	case *model.Mist:
 		k.mist(p, e.At)
@@ -269,6 +280,7 @@ func (k *Keeper) newcomer(id model.ID) *plantState {
 	kd := traitsOf(row.Plant, k.book.Rules())
 	p := &plantState{id: id, traits: &kd, kind: k.kindOf(kd.Drying), form: formPlace(row.Form)}
 	p.loss.member, p.dryTime.member = k.lossPopulation.Join(p.form), k.dryPopulation.Join(p.form)
+	p.uptake.member = k.uptakes.population.Join(p.form)
 	k.plants[id] = p
 	return p
 }
@@ -294,6 +306,10 @@ func (k *Keeper) split(tray model.ID, part model.Plant) {
 	p.evidence, p.learnedOn = whole.evidence.Clone(), whole.learnedOn
 	p.dryTime.inherit(&whole.dryTime)
 	p.marks = whole.marks
-	whole.scale = nil
+	p.uptake.inherit(&whole.uptake)
+	if p.drank = whole.drank; p.uptake.count > 0 {
+		k.uptakes.hear(p)
+	}
+	whole.scale, whole.weighed, whole.weighedSoak = nil, nil, nil
 	p.hang(p.dry, part.Home.Shelf, k.book.ShelfFactor(part.Home.Shelf), k.climate)
 }

@@ -22,6 +22,7 @@ type Plant struct {
 	DrySince  time.Time // since when it loses water
 	Shelf     string
 	OnShelf   float64 // how many times as fast plants dry out there, as set by hand
+	Tau       float64 // time constant of its uptake, hours, as far as it was learned
 	WetGrams  float64 // what it weighs when full; 0 when it was never weighed so
 	Draw      float64 // what the air took in a day since DrySince, beside the reference air (see [leaf.Draw])
 	Eye       Eye     // how the last look stands to what was believed before it
@@ -38,15 +39,15 @@ func (k *Keeper) Plant(id model.ID, at time.Time) Plant {
 		DrySince:  p.dry,
 		Shelf:     p.shelf,
 		OnShelf:   p.factor,
+		Tau:       k.Tau(id),
 		Traits:    p.traits,
 	}
 	if p.scale != nil && p.scale.wet {
 		b.WetGrams = p.scale.grams
 	}
-	var rwc grid
-	p.at(at, p.traits, k.climate, &rwc)
 	b.Eye, b.Draw = k.eyeOn(p), k.draw(p, at)
-	b.Stand = standOf(k.lossMass(p), b.Eye.before, k.wateredChance(p), &rwc)
+	left := p.waters(at, p.traits, k.climate)
+	b.Stand = k.believed(p, &left).stand(b.Eye.before, &left)
 	return b
 }
 
@@ -95,24 +96,44 @@ type Stand struct{ RWC, Low, High float64 }
 // Thirst is the share of the plant's water that is gone.
 func (s Stand) Thirst() float64 { return 1 - s.RWC }
 
-// standOf sums up what is believed. Where a look contradicts what was believed
-// before it, the range takes in both: either may be wrong.
-func standOf(shares, before *belief.Mass, unwritten float64, rwc *grid) Stand {
-	low, high := rangeOf(shares, unwritten, rwc)
-	if before != nil {
-		l, h := rangeOf(before, unwritten, rwc)
-		low, high = min(low, l), max(high, h)
-	}
-	return Stand{shares.MeanOf(rwc), low, high}
+// believed is what is believed of a plant beside how full it would be for each multiplier.
+type believed struct {
+	losses    *belief.Mass
+	unwritten float64 // how likely it had water since its soak that is not in the book
+	untold    float64 // see [water.untold]
 }
 
-// rangeOf is the 80 % range, where a share of plants like this one had water that
+// believed is what is believed of a plant that is so full.
+func (k *Keeper) believed(p *plantState, left *waters) believed {
+	return believed{k.lossMass(p), k.wateredChance(p), p.untold(left)}
+}
+
+// stand sums up what is believed. Where a look contradicts what was believed
+// before it, the range takes in both: either may be wrong.
+func (b believed) stand(before *belief.Mass, left *waters) Stand {
+	mean, low, high := b.of(left)
+	if before != nil {
+		b.losses = before
+		_, l, h := b.of(left)
+		low, high = min(low, l), max(high, h)
+	}
+	return Stand{mean, low, high}
+}
+
+// of is the mean and the 80 % range, where a share of plants like this one had water that
 // nobody wrote down and are fuller than estimated without it: with four in five of those
-// above the range, fewer of the others lie above it, so that it is a tenth in all.
-func rangeOf(shares *belief.Mass, unwritten float64, rwc *grid) (low, high float64) {
-	above := max(0.1-0.8*unwritten, 0.02) / (1 - unwritten)
-	low, high = shares.QuantileOf(rwc, 0.1), shares.QuantileOf(rwc, 1-above)
-	return min(low, high), max(low, high)
+// above the range, fewer of the others lie above it, so that it is a tenth in all. What is not
+// known of the loss and of the uptake adds up as squares do.
+func (b believed) of(left *waters) (mean, low, high float64) {
+	above := max(0.1-0.8*b.unwritten, 0.02) / (1 - b.unwritten)
+	mean = left.meanOf(b.losses)
+	end := func(q float64) float64 {
+		quick, slow := b.losses.QuantileOf(&left[0], q), b.losses.QuantileOf(&left[1], q)
+		off := (quick+slow)/2 - mean
+		return mean + math.Copysign(math.Hypot(off, tenthZ*b.untold*(quick-slow)/2), off)
+	}
+	low, high = end(0.1), end(1-above)
+	return mean, min(low, high), max(low, high)
 }
 
 // Multiplier is what is believed of one plant's multiplier: how many times as fast

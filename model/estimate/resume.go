@@ -50,7 +50,7 @@ func Same(a, b *Keeper, at time.Time) bool {
 
 // known is what a snapshot of a keeper points to and does not hold.
 func (k *Keeper) known() []any {
-	return []any{k.book, lossPrior, dryPrior, time.Local, k.book.Zone()}
+	return []any{k.book, lossPrior, dryPrior, uptakePrior, time.Local, k.book.Zone()}
 }
 
 // Resumes reports whether the first n entries of a book, at least one, read as they

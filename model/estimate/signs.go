@@ -1,6 +1,7 @@
 package estimate
 
 import (
+	"math"
 	"time"
 
 	"tubside/model"
@@ -235,10 +236,15 @@ func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 	if k.blind || p.soaking() {
 		return
 	}
-	var rwc grid
-	p.at(t, p.traits, k.climate, &rwc)
+	k.learnUptake(p, t, f.Grams)
+	left := p.waters(t, p.traits, k.climate)
+	if !p.wet {
+		p.weighed = &weighing{grams: f.Grams, at: t}
+		left.mean(&p.weighed.rwc)
+	}
 	if f.Wet || p.scale == nil {
-		p.scale = &scale{f.Grams, t, rwc, f.Wet}
+		p.scale = &scale{grams: f.Grams, at: t, wet: f.Wet}
+		left.mean(&p.scale.full)
 		return
 	}
 	if p.wet {
@@ -249,8 +255,10 @@ func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 	days := t.Sub(p.scale.at).Hours() / 24
 	step := k.book.Rules()[model.ScaleStep] / p.scale.grams
 	var log grid
-	for i, r := range rwc {
-		log[i] = leaf.LogWeight(f.Grams/p.scale.grams, r, p.scale.full[i], days, step)
+	for i, full := range p.scale.full {
+		quick := leaf.LogWeight(f.Grams/p.scale.grams, left[0][i], full, days, step)
+		slow := leaf.LogWeight(f.Grams/p.scale.grams, left[1][i], full, days, step)
+		log[i] = max(quick, slow) + math.Log1p(math.Exp(-math.Abs(quick-slow)))
 	}
 	weighed := k.plane()
 	for r := range weighed {

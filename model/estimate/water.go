@@ -20,7 +20,7 @@ type Grid = [belief.Points]float64
 
 type grid = Grid
 
-// water is one plant's water: for each multiplier on the grid, how full it was when
+// water is one plant's water: for each multiplier on the grid, and however it drinks, how full it was when
 // it last began to dry; and what was seen of it since.
 type water struct {
 	stretch
@@ -41,10 +41,12 @@ type water struct {
 
 // stretch is water going out of a plant from one wetting to the next.
 type stretch struct {
-	full  grid      // RWC when it began, for each multiplier
+	full  waters    // RWC when it began
 	since time.Time // when it began: when the plant was dry, or misted last
 	spent float64   // cumulativeVPD by the last change of shelf since then, days of the reference air, shelves counted
 	bare  float64   // the same, shelves not counted
+
+	thirsty, fullest float64 // thirst before the last soak and after it, of a plant that loses water as its traits say
 }
 
 // absence is the stretch that was broken off by the first mist after a trip
@@ -84,9 +86,10 @@ func (w *water) soaking() bool { return w.wet && w.dry.Before(w.in) }
 // refill says the plant was full and dry at a time.
 func (w *water) refill(dry time.Time) {
 	w.soakKnown = true
+	w.thirsty, w.fullest = 0, 0
 	w.foundDry(dry)
-	for i := range w.full {
-		w.full[i] = 1
+	for n := range w.full {
+		w.full[n] = grid(belief.Level())
 	}
 }
 
@@ -111,20 +114,32 @@ func (w *water) hang(t time.Time, shelf string, factor float64, c *climate) {
 	w.factor = factor
 }
 
+// waters is how full the plant is at a time.
+func (w *water) waters(t time.Time, kd *Traits, c *climate) waters {
+	if w.wet {
+		return w.full
+	}
+	return w.full.after(kd.LossRate * w.cumulativeVPD(t, c))
+}
+
 // at fills rwc with the relative water content at a time, for each multiplier.
 func (w *water) at(t time.Time, kd *Traits, c *climate, rwc *grid) {
-	if w.wet {
-		*rwc = w.full
-		return
-	}
-	belief.Decay(kd.LossRate*w.cumulativeVPD(t, c), rwc)
-	leaf.LeftOfEach(w.full[:], rwc[:])
+	left := w.waters(t, kd, c)
+	left.mean(rwc)
 }
 
 // goIn ends a spell of drying out: the plant is as full as each multiplier says.
 func (w *water) goIn(t time.Time, kd *Traits, c *climate) {
 	w.lose(t, kd, c)
+	w.soaks()
 	w.wet, w.in = true, t
+}
+
+// soaks begins a soak: how full the plant is goes by its loss alone (see [stretch.untold]).
+func (s *stretch) soaks() {
+	s.full.blend()
+	s.thirsty = s.full.thirst()
+	s.fullest = s.thirsty
 }
 
 // lose takes what a dry plant lost until a time.
@@ -132,19 +147,20 @@ func (w *water) lose(t time.Time, kd *Traits, c *climate) {
 	if w.wet {
 		return
 	}
-	var left grid
-	w.at(t, kd, c, &left)
-	w.full = left
+	w.full = w.waters(t, kd, c)
 }
 
 // comeOut fills the plant for the time it was in, and with what it drinks of the
-// film it wears then: that takes some hours, and counts at once.
-func (w *water) comeOut(t time.Time, kd *Traits, worn film) {
+// film it wears then, which it returns: that takes some hours, and counts at once.
+func (w *water) comeOut(t time.Time, taus [2]float64, worn film) leaf.Film {
 	fresh := w.wetted(w.in, worn.hours)
 	w.leavesDry = t.Add(model.Hours(worn.hours))
-	leaf.NewSoak(t.Sub(w.in).Minutes(), kd.Tau).Wearing(worn.Part(fresh)).Refill(w.full[:])
+	part := worn.Part(fresh)
+	w.full.fill(t.Sub(w.in).Minutes(), taus, part)
+	w.fullest = w.full.thirst()
 	w.dry, w.soakKnown = t, true
 	w.begin(t)
+	return part
 }
 
 // foundDry starts the loss of water.
@@ -183,14 +199,14 @@ func (w *water) wetted(t time.Time, hours float64) float64 {
 
 // mist takes up the film of a mist, worn being that of a soak. Wet leaves hold no
 // more.
-func (w *water) mist(t time.Time, kd *Traits, c *climate, worn film) {
+func (w *water) mist(t time.Time, kd *Traits, taus [2]float64, c *climate, worn film) {
 	if w.wet || t.Before(w.since) {
 		return
 	}
 	w.lose(t, kd, c)
 	w.begin(t)
 	fresh := drying.MistFilm * w.wetted(t, drying.MistFilm*worn.hours)
-	leaf.NewSoak(0, kd.Tau).Wearing(worn.Part(fresh)).Refill(w.full[:])
+	w.full.fill(0, taus, worn.Part(fresh))
 	w.misted = t
 }
 
@@ -219,5 +235,5 @@ func (k *Keeper) mist(p *plantState, at time.Time) {
 	if !k.leaving.IsZero() && at.After(k.leaving) && !p.misted.After(k.leaving) {
 		p.left = &absence{k.leaving, p.stretch}
 	}
-	p.mist(at, p.traits, k.climate, k.filmFrom(p, at))
+	p.mist(at, p.traits, k.taus(p), k.climate, k.filmFrom(p, at))
 }
