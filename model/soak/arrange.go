@@ -14,10 +14,10 @@ type Effort struct {
 }
 
 // DefaultWork is the work of a plan if no other is asked for.
-const DefaultWork = 1_000_000
+const DefaultWork = 2_000_000
 
 // eachWork is the most of it that is spent on each plant. A guess.
-const eachWork = 20_000
+const eachWork = 40_000
 
 // Arrange plans a session: plants in the water come out in time, most thirst is
 // served, urgent plants before all others, with the fewest visits to the
@@ -33,8 +33,7 @@ func Arrange(ctx context.Context, s *Session, e Effort) (*Plan, error) {
 	}
 	stop := stopper(ctx)
 	a := arranging{problem: prepare(s), stop: stop}
-	a.first()
-	a.better(e.Work)
+	a.search(e.Work)
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("plan the session: %w", err)
 	}
@@ -53,38 +52,50 @@ func stopper(ctx context.Context) func() bool {
 // arranging is a session being planned.
 type arranging struct {
 	*problem
-	stop  func() bool
+	stop func() bool
+	draft
+}
+
+// draft is a schedule, its score, and the trier that has tried it.
+type draft struct {
 	best  schedule
 	score score
-	by    *trier // that has tried the best
+	by    *trier
 }
 
 // first builds schedules for ever fewer plants drying at once: with fewer each dries
-// sooner.
-func (a *arranging) first() {
+// sooner. The best of either kind are kept: those built in turn serve less at first,
+// and often more when they have been bettered.
+func (a *arranging) first() []draft {
+	var best [2]draft
 	n := a.rows()
 	for range mostCrowds {
 		t := a.trier(n)
 		peak := 0
-		for r := range rules {
-			d, sc := t.build(r, t.wanted, a.stop)
-			if a.by == nil || sc.better(a.score) {
-				a.best, a.score, a.by = d, sc, t
+		for _, w := range ways {
+			d, sc := t.build(w, t.wanted, a.stop)
+			to := &best[0]
+			if w.inTurn {
+				to = &best[1]
+			}
+			if to.by == nil || sc.better(to.score) {
+				*to = draft{d, sc, t}
 			}
 			peak = max(peak, t.peakOf(&d))
 		}
 		next := min(peak, n*crowdStep/100)
 		if a.Room == nil || next < 1 || next >= n || a.stop() {
-			return
+			break
 		}
 		n = next
 	}
+	return best[:]
 }
 
 // mostCrowds is how many numbers of plants drying at once are tried, each so many
 // hundredths of the one before, at most. Guesses.
 const (
-	mostCrowds = 5
+	mostCrowds = 4
 	crowdStep  = 85
 )
 
@@ -102,6 +113,11 @@ func (p *problem) rows() int { return max(1, len(p.items)+len(p.Drying)) }
 // others cannot.
 func (p *problem) trier(atOnce int) *trier {
 	t := newTrier(p.with(atOnce))
+	alone := schedule{loads: slices.Clone(t.p.given)}
+	t.p.dispatch(&alone)
+	if t.clock.time(&alone) {
+		t.p.latest = t.clock.late
+	}
 	given := make([]bool, len(t.p.items))
 	for l := range t.p.given {
 		for _, i := range t.p.given[l].items {
@@ -122,10 +138,14 @@ func (p *problem) trier(atOnce int) *trier {
 	return t
 }
 
-// better searches from the best schedule, at its own number of plants drying at
-// once and then at the number that do.
-func (a *arranging) better(work int) {
-	a.improve(a.by, work/2, 1)
+// search betters the first schedules a little, and the best of them then, with
+// drying times for the number of plants that dry at once in it.
+func (a *arranging) search(work int) {
+	for _, d := range a.first() {
+		if a.improve(&d, work/4, longMemory); a.by == nil || d.score.better(a.score) {
+			a.draft = d
+		}
+	}
 	if peak := a.by.peakOf(&a.best); a.Room != nil && peak >= 1 && peak < a.by.p.atOnce {
 		t := a.trier(peak)
 		d := a.best.clone()
@@ -133,16 +153,20 @@ func (a *arranging) better(work int) {
 			t.p.sum(&d.loads[l])
 		}
 		if sc, ok := t.try(&d); ok && !a.score.better(sc) {
-			a.best, a.score, a.by = d, sc, t
+			a.draft = draft{d, sc, t}
 		}
 	}
-	a.improve(a.by, work/2, 2)
+	a.improve(&a.draft, work/4, longMemory)
+	a.improve(&a.draft, work/4, 1)
 }
 
-func (a *arranging) improve(t *trier, work int, seed uint64) {
-	s := newSearch(t, seed, a.best, a.score)
-	s.improve(work, t.wanted, a.stop)
-	a.best, a.score = s.best, s.top
+// longMemory is from how many changes ago a schedule may be as bad as. A guess.
+const longMemory = 400
+
+func (a *arranging) improve(d *draft, work, memory int) {
+	s := newSearch(d.by, d.best, d.score)
+	s.improve(work, memory, d.by.wanted, a.stop)
+	d.best, d.score = s.best, s.top
 }
 
 // plan writes the best schedule down.

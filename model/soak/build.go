@@ -30,53 +30,111 @@ var rules = []func(p *problem, i int) float64{
 	func(p *problem, i int) float64 { return float64(p.soonest[i]) },
 }
 
-// slowFirst is the rule that takes the slowest driers first, of those only that
-// the hands have time for.
+// slowFirst is the rule that takes the slowest driers first.
 const slowFirst = 3
+
+// way is how a first schedule is built.
+type way struct {
+	rule   int
+	inTurn bool    // loads in the order in which they go in, each around the first plant of the order; else the one that serves most
+	share  float64 // of the hands' time, filled with those who have most thirst for it: the others are not taken; 0: all
+}
+
+// ways are the ways to build a first schedule. Who must come out early to be dry in
+// time goes in early: that is the order in which the most jobs are done by their hour
+// (Moore 1968, Management Science 15:102).
+var ways = []way{{rule: 0}, {rule: 1}, {rule: 2}, {slowFirst, true, 1}, {slowFirst, true, 0.9}, {slowFirst, true, 0.8}}
 
 // work is the hands' time before the plant lies on the bench.
 func (h Hands) work() int { return h.Pull + h.In + h.Out + h.Lay }
 
 // ranked lists the items that a rule puts first, first.
 func (p *problem) ranked(rule int, items []int) []int {
-	order := slices.Clone(items)
-	if rule == slowFirst {
-		order = p.ranked(1, items)
-		time := p.handsBy(p.end)
-		for k, i := range order {
-			if time -= p.items[i].Hands.work(); time < 0 {
-				order = order[:k]
-				break
-			}
-		}
-	}
 	worth := make([]float64, p.n)
 	for _, i := range items {
 		worth[i] = rules[rule](p, i)
 	}
+	order := slices.Clone(items)
 	slices.SortFunc(order, func(x, y int) int { return cmp.Or(cmp.Compare(worth[y], worth[x]), x-y) })
 	return order
 }
 
-// build makes a first schedule after a rule, from the given loads alone.
-func (t *trier) build(rule int, wanted []int, stop func() bool) (schedule, score) {
-	b := &builder{trier: t, order: t.p.ranked(rule, wanted), gone: make([]bool, len(t.p.items)), stop: stop}
+// worthwhile is the items with most thirst for the hands' time, as many as a share of
+// it lets be done by their hour.
+func (p *problem) worthwhile(items []int, share float64) []int {
+	order := p.ranked(1, items)
+	time := int(share * float64(p.handsBy(p.end)))
+	for k, i := range order {
+		if time -= p.items[i].Hands.work(); time < 0 {
+			return order[:k]
+		}
+	}
+	return order
+}
+
+// build makes a first schedule in a way, from the given loads alone.
+func (t *trier) build(w way, wanted []int, stop func() bool) (schedule, score) {
+	if w.share > 0 {
+		wanted = t.p.worthwhile(wanted, w.share)
+	}
+	b := &builder{trier: t, order: t.p.ranked(w.rule, wanted), gone: make([]bool, len(t.p.items)), stop: stop}
 	b.best = schedule{loads: slices.Clone(t.p.given)}
 	t.p.dispatch(&b.best)
 	b.score, _ = t.try(&b.best)
-	b.grow()
+	if w.inTurn {
+		b.inTurn()
+	} else {
+		b.grow()
+	}
 	return b.best, b.score
+}
+
+// inTurn adds loads after each other, each around the first plant of the order that
+// any vessel still serves.
+func (b *builder) inTurn() {
+	b.mark()
+	for k := 0; k < len(b.order) && !b.stop(); {
+		anchor := b.order[k]
+		kind := b.p.kind(anchor)
+		if b.gone[anchor] || kind.ordinary() && b.full() {
+			k++
+			continue
+		}
+		best, sc := schedule{}, b.score
+		for v := range b.p.Vessels {
+			if !b.p.takes(v, anchor) || slices.ContainsFunc(b.p.Vessels[:v], func(w Vessel) bool { return w == b.p.Vessels[v] }) && b.idle(v) {
+				continue
+			}
+			if d, s, ok := b.largest(v, b.gather(v, kind, anchor, b.p.Vessels[v].Room), len(b.best.loads), false); ok && s.better(sc) {
+				best, sc = d, s
+			}
+			if rest := b.beside(v, kind); rest > 0 {
+				if d, s, ok := b.largest(v, b.gather(v, kind, anchor, rest), len(b.best.loads), true); ok && s.better(sc) {
+					best, sc = d, s
+				}
+			}
+		}
+		if best.loads == nil {
+			k++
+			continue
+		}
+		b.best, b.score = best, sc
+		b.mark()
+		if !b.gone[anchor] {
+			k++
+		}
+	}
+}
+
+// full reports whether there may be no more loads of healthy plants.
+func (b *builder) full() bool {
+	return b.p.Limits.Loads > 0 && b.best.ordinary() >= b.p.Limits.Loads
 }
 
 // grow adds loads as long as one serves more.
 func (b *builder) grow() {
 	for !b.stop() {
-		clear(b.gone)
-		for l := range b.best.loads {
-			for _, i := range b.best.loads[l].items {
-				b.gone[i] = true
-			}
-		}
+		b.mark()
 		best, sc := schedule{}, b.score
 		for v := range b.p.Vessels {
 			if slices.ContainsFunc(b.p.Vessels[:v], func(w Vessel) bool { return w == b.p.Vessels[v] }) && b.idle(v) {
@@ -93,6 +151,16 @@ func (b *builder) grow() {
 	}
 }
 
+// mark notes who is in a load.
+func (b *builder) mark() {
+	clear(b.gone)
+	for l := range b.best.loads {
+		for _, i := range b.best.loads[l].items {
+			b.gone[i] = true
+		}
+	}
+}
+
 // idle reports whether a vessel like another has, like it, no load.
 func (b *builder) idle(v int) bool {
 	return !slices.ContainsFunc(b.best.loads, func(l load) bool { return b.p.Vessels[l.vessel] == b.p.Vessels[v] })
@@ -101,7 +169,7 @@ func (b *builder) idle(v int) bool {
 // kinds lists the kinds of plants that wait for a vessel.
 func (b *builder) kinds(v int) []kind {
 	var all []kind
-	full := b.p.Limits.Loads > 0 && b.best.ordinary() >= b.p.Limits.Loads
+	full := b.full()
 	for _, i := range b.order {
 		if k := b.p.kind(i); !b.gone[i] && b.p.takes(v, i) && !(full && k.ordinary()) && !slices.Contains(all, k) {
 			all = append(all, k)
@@ -119,17 +187,40 @@ func (b *builder) offer(v int, k kind, best *schedule, sc *score) {
 			continue
 		}
 		tried = append(tried, items)
-		for _, first := range []bool{false, true} {
-			if d, s, ok := b.largest(v, items, first, false); ok && s.better(*sc) {
+		for _, at := range b.places(items) {
+			if d, s, ok := b.largest(v, items, at, false); ok && s.better(*sc) {
 				*best, *sc = d, s
 			}
 		}
 		if rest := b.beside(v, k); rest > 0 {
-			if d, s, ok := b.largest(v, b.gather(v, k, anchor, rest), false, true); ok && s.better(*sc) {
+			if d, s, ok := b.largest(v, b.gather(v, k, anchor, rest), len(b.best.loads), true); ok && s.better(*sc) {
 				*best, *sc = d, s
 			}
 		}
 	}
+}
+
+// places are where among the others a load is tried: first, last, and before those
+// that dry more quickly.
+func (b *builder) places(items []int) []int {
+	first, last := len(b.p.given), len(b.best.loads)
+	if len(items) == 0 || first == last {
+		return []int{last}
+	}
+	slow, early := b.p.slow(items), first
+	for early < last && b.p.slow(b.best.loads[early].items) >= slow {
+		early++
+	}
+	return slices.Compact([]int{first, early, last})
+}
+
+// slow is the s that some plants take to dry, on average.
+func (p *problem) slow(items []int) int {
+	sum := 0
+	for _, i := range items {
+		sum += p.soonest[i]
+	}
+	return sum / len(items)
 }
 
 // beside is the room that the last load in a vessel leaves for a second heap of
@@ -191,11 +282,11 @@ func (b *builder) gather(v int, k kind, anchor int, room float64) []int {
 }
 
 // largest is the schedule with as many of a load's plants, the first of them, as
-// find a place.
-func (b *builder) largest(v int, items []int, first, beside bool) (best schedule, sc score, found bool) {
+// find a place; the load is at a place among the others.
+func (b *builder) largest(v int, items []int, at int, beside bool) (best schedule, sc score, found bool) {
 	low, high := 0, len(items)
 	for n := high; low < high; n = (low + high + 1) / 2 {
-		d, s, ok := b.with(v, items[:n], first, beside)
+		d, s, ok := b.with(v, items[:n], at, beside)
 		if !ok {
 			high = n - 1
 			continue
@@ -209,15 +300,11 @@ func (b *builder) largest(v int, items []int, first, beside bool) (best schedule
 }
 
 // with is the schedule with one more load.
-func (b *builder) with(v int, items []int, first, beside bool) (schedule, score, bool) {
-	l := load{vessel: v, items: items, kind: b.p.kind(items[0]), beside: beside}
+func (b *builder) with(v int, items []int, at int, beside bool) (schedule, score, bool) {
+	l := load{vessel: v, items: slices.Clone(items), kind: b.p.kind(items[0]), beside: beside}
 	b.p.settle(&l)
 	if l.low > l.high || !b.p.enough(&l) {
 		return schedule{}, score{}, false
-	}
-	at := len(b.best.loads)
-	if first {
-		at = len(b.p.given)
 	}
 	d := schedule{loads: slices.Insert(slices.Clone(b.best.loads), at, l)}
 	b.p.dispatch(&d)

@@ -70,10 +70,12 @@ func (c *clock) time(d *schedule) bool {
 
 // stand is every vessel as the session finds it.
 func (c *clock) stand(d *schedule) {
-	c.tubs = append(c.tubs[:0], make([]tub, len(c.p.Vessels))...)
+	if c.tubs == nil {
+		c.tubs = make([]tub, len(c.p.Vessels))
+	}
 	for v := range c.tubs {
 		t := &c.tubs[v]
-		t.free, t.out = c.p.start, -1
+		*t = tub{free: c.p.start, out: -1, in: t.in[:0]}
 		if w := c.p.Vessels[v].Water; w != nil {
 			t.ready, t.water, t.loads, t.since, t.worst = w.Ready, w.Worst != Sick, w.Loads, w.Since, w.Worst
 		}

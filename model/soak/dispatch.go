@@ -1,5 +1,7 @@
 package soak
 
+import "cmp"
+
 // dispatch puts the hands' work on a schedule's loads in order, as a grower would
 // who always does what can be done next: what is due comes out, what stands
 // ready goes in, and meanwhile the next load is pulled. Loads go into each
@@ -24,7 +26,7 @@ func (p *problem) dispatch(d *schedule) {
 			w.at[l] = stage{step: Pull}
 		}
 	}
-	d.order = d.order[:0:0]
+	d.order = d.order[:0]
 	for w.next() {
 	}
 }
@@ -56,24 +58,35 @@ func (w *worker) next() bool {
 			continue
 		}
 		from = max(from, w.now)
-		if from < when || from == when && w.at[l].step > w.at[best].step {
+		if from < when || from == when && w.before(l, best) {
 			best, when = l, from
 		}
 	}
 	if best < 0 {
 		return false
 	}
-	if w.at[best].step != GetOut {
-		out := w.pressing(when + w.length(best))
-		if out < 0 && w.at[best].step == PutIn {
-			out = w.inTheWay(best, when)
-		}
-		if out >= 0 {
-			best, when = out, max(w.now, w.at[out].from)
-		}
+	out := -1
+	if w.at[best].step == GetOut {
+		out = w.quicker(best, when)
+	} else if out = w.pressing(when + w.length(best)); out < 0 && w.at[best].step == PutIn {
+		out = w.inTheWay(best, when)
+	}
+	if out >= 0 {
+		best, when = out, max(w.now, w.at[out].from)
 	}
 	w.do(best, when)
 	return true
+}
+
+// before reports whether of two loads with which something can be done now one comes
+// first: what is furthest, of those to come out the one that must soonest, and of
+// those whose time is up the shortest, so that the least time is lost for all.
+func (w *worker) before(l, m int) bool {
+	a, b := &w.at[l], &w.at[m]
+	if a.step != b.step || a.step != GetOut {
+		return a.step > b.step
+	}
+	return cmp.Or(cmp.Compare(max(a.to, w.now), max(b.to, w.now)), cmp.Compare(w.length(l), w.length(m))) < 0
 }
 
 // ready is from when on the next piece of work with a load can be done, as far as
@@ -130,6 +143,19 @@ func (w *worker) pressing(until int) int {
 	for l := range w.at {
 		if at := &w.at[l]; at.step == GetOut && at.to < until && (best < 0 || at.to < w.at[best].to) {
 			best = l
+		}
+	}
+	return best
+}
+
+// quicker is a load in the water that would stay in too long if another came out
+// first, and is out before that one would be; -1 for none.
+func (w *worker) quicker(l, when int) int {
+	best, until := -1, when+w.length(l)
+	for m := range w.at {
+		at := &w.at[m]
+		if end := max(when, at.from) + w.length(m); at.step == GetOut && at.to < when+w.length(l) && end < until {
+			best, until = m, end
 		}
 	}
 	return best

@@ -35,7 +35,7 @@ type place struct {
 }
 
 // laid is a plant that the hands lay down.
-type laid struct{ at, item, load int }
+type laid struct{ at, item, dryBy int }
 
 // drying is the benches of a day, and the room that they stand in.
 type drying struct {
@@ -44,6 +44,7 @@ type drying struct {
 	crowd  rack
 	bounds bool // there is a limit at all
 	now    int  // piece of time
+	loads  []int
 	order  []laid
 	places []place // by item
 	gone   []bool  // items that found no place, by item
@@ -96,24 +97,15 @@ func (d *drying) goOn(t int) {
 }
 
 // lay gives every plant of a schedule with times a place to dry, in the order in
-// which they come out; it reports how many found none.
-func (d *drying) lay(f *schedule, c *clock) int {
+// which they come out; it reports how many found none, and false if they weigh
+// more than may be lost.
+func (d *drying) lay(f *schedule, c *clock, mayLose int64) (missed int, ok bool) {
 	d.reset()
-	d.order = d.order[:0]
-	for l := range f.loads {
-		t := c.loads[l].out
-		for _, i := range f.loads[l].items {
-			h := &d.p.items[i].Hands
-			t += h.Out + h.Lay
-			d.order = append(d.order, laid{t, i, l})
-		}
-	}
-	slices.SortStableFunc(d.order, func(a, b laid) int { return cmp.Compare(a.at, b.at) })
-	missed := 0
+	d.line(f, c)
 	for _, o := range d.order {
 		d.goOn(o.at)
 		i := o.item
-		d.places[i] = d.find(i, o.at, d.p.hoursAt(c.loads[o.load].out).DryBy)
+		d.places[i] = d.find(i, o.at, o.dryBy)
 		if d.places[i].bench >= 0 {
 			continue
 		}
@@ -123,8 +115,36 @@ func (d *drying) lay(f *schedule, c *clock) int {
 		}
 		d.gone[i] = true
 		missed++
+		if mayLose -= d.p.weight[i]; mayLose < 0 {
+			clear(d.gone)
+			return missed, false
+		}
 	}
-	return missed
+	return missed, true
+}
+
+// line puts the plants in the order in which the hands lay them down.
+func (d *drying) line(f *schedule, c *clock) {
+	d.loads = d.loads[:0]
+	for l := range f.loads {
+		d.loads = append(d.loads, l)
+	}
+	slices.SortFunc(d.loads, func(a, b int) int { return cmp.Or(cmp.Compare(c.loads[a].out, c.loads[b].out), a-b) })
+	d.order = d.order[:0]
+	sorted := true
+	for _, l := range d.loads {
+		t := c.loads[l].out
+		dryBy := d.p.hoursAt(t).DryBy
+		for _, i := range f.loads[l].items {
+			h := &d.p.items[i].Hands
+			t += h.Out + h.Lay
+			sorted = sorted && (len(d.order) == 0 || d.order[len(d.order)-1].at <= t)
+			d.order = append(d.order, laid{t, i, dryBy})
+		}
+	}
+	if !sorted { // two pairs of hands
+		slices.SortStableFunc(d.order, func(a, b laid) int { return cmp.Compare(a.at, b.at) })
+	}
 }
 
 // find is the first bench, in the problem's order, that has a plant laid on it at

@@ -125,6 +125,15 @@ func (d *schedule) drop(l int) {
 	}
 }
 
+// weight is what a schedule serves if all of it finds a place.
+func (d *schedule) weight() int64 {
+	sum := int64(0)
+	for l := range d.loads {
+		sum += d.loads[l].weight
+	}
+	return sum
+}
+
 // ordinary is how many loads the session's limit counts.
 func (d *schedule) ordinary() int {
 	n := 0

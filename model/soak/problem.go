@@ -25,6 +25,7 @@ type problem struct {
 	fewest  int // plants of an ordinary load
 	least   []float64
 	given   []load
+	latest  int // s that given loads stay too long with the day to themselves
 }
 
 // pair is one pair of hands and the stretches in which it is there.

@@ -1,6 +1,9 @@
 package soak
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // could reports whether one plant finds a place in a day without others but
 // those in the water, in any of the vessels; if not, why, and how many s too late
@@ -41,7 +44,7 @@ func (t *trier) single(d *schedule, v, i int) (Why, int) {
 	if !t.clock.time(d) {
 		return t.clock.fault.why, 0
 	}
-	missed := t.dry.lay(d, &t.clock)
+	missed, _ := t.dry.lay(d, &t.clock, math.MaxInt64)
 	clear(t.dry.gone)
 	if missed == 0 {
 		return served, 0

@@ -4,7 +4,7 @@ import "slices"
 
 // score is how good a schedule is.
 type score struct {
-	late   int   // s that plants in the water already stay too long
+	late   int   // s that plants in the water already stay too long, beyond what nothing can help
 	weight int64 // of what it serves
 	visits int
 	free   int // when the hands are
@@ -47,8 +47,15 @@ func newTrier(p *problem) *trier {
 // try gives a schedule its times, without the plants that find no place to dry and
 // without loads that are then too small. It reports false for a schedule that the
 // hands cannot do; then the clock has the fault.
-func (t *trier) try(d *schedule) (score, bool) {
+func (t *trier) try(d *schedule) (score, bool) { return t.atLeast(d, 0) }
+
+// atLeast is try for a schedule that is of no use if it serves less than a weight: it
+// reports false as soon as that is known.
+func (t *trier) atLeast(d *schedule, weight int64) (score, bool) {
 	clear(t.lost)
+	if d.weight() < weight {
+		return score{}, false
+	}
 	for {
 		if !t.clock.time(d) {
 			t.tried += 4
@@ -57,7 +64,11 @@ func (t *trier) try(d *schedule) (score, bool) {
 		for l := range d.loads {
 			t.tried += len(d.loads[l].items)
 		}
-		if t.dry.lay(d, &t.clock) == 0 {
+		missed, ok := t.dry.lay(d, &t.clock, d.weight()-weight)
+		if !ok {
+			return score{}, false
+		}
+		if missed == 0 {
 			break
 		}
 		for i, gone := range t.dry.gone {
@@ -67,7 +78,7 @@ func (t *trier) try(d *schedule) (score, bool) {
 		}
 		t.thin(d)
 	}
-	sc := score{late: t.clock.late, free: t.clock.free}
+	sc := score{late: max(0, t.clock.late-t.p.latest), free: t.clock.free}
 	for l := range d.loads {
 		load := &d.loads[l]
 		sc.weight += load.weight

@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// search betters a schedule by small changes, keeping each that makes it no worse.
-// When nothing has come of many it goes on from a schedule that is worse: iterated
-// local search (Lourenço, Martin & Stützle 2003, Handbook of Metaheuristics).
+// search betters a schedule by small changes. It keeps a change that is no worse than
+// what it has, or than what it had a while ago: late acceptance hill climbing (Burke &
+// Bykov 2017, European Journal of Operational Research 258:70).
 type search struct {
 	*trier
 	rng   *rand.Rand
@@ -16,62 +16,80 @@ type search struct {
 	left  []int // items of no load of cur, most worth first
 	best  schedule
 	top   score
+	spare schedule // to change next
+	has   []bool   // items of a load of cur
 }
 
-func newSearch(t *trier, seed uint64, d schedule, sc score) *search {
-	return &search{trier: t, rng: rand.New(rand.NewPCG(seed, 0)), cur: d, score: sc, best: d, top: sc}
+func newSearch(t *trier, d schedule, sc score) *search {
+	return &search{trier: t, rng: rand.New(rand.NewPCG(1, 0)), cur: d.clone(), score: sc, best: d, top: sc}
 }
 
 func (s *search) listLeft(wanted []int) {
-	has := make([]bool, len(s.p.items))
+	s.has = append(s.has[:0], make([]bool, len(s.p.items))...)
 	for l := range s.cur.loads {
 		for _, i := range s.cur.loads[l].items {
-			has[i] = true
+			s.has[i] = true
 		}
 	}
 	s.left = s.left[:0]
 	for _, i := range wanted {
-		if !has[i] {
+		if !s.has[i] {
 			s.left = append(s.left, i)
 		}
 	}
 }
 
-// After so many changes that bettered nothing the search goes on from a schedule
-// changed so often. Guesses.
+// Guesses: after how many changes that bettered nothing, at most and for each plant,
+// the search goes on from the best, changed so often; and what a change costs apart
+// from the plants it places.
 const (
-	patience = 400
-	kicks    = 3
+	patience, eachPatience = 3000, 30
+	kicks                  = 3
+	eachTry                = 40
 )
 
-// improve tries changes until so much is tried.
-func (s *search) improve(work int, wanted []int, stop func() bool) {
+// improve tries changes until so much is tried. What was so many changes ago counts.
+func (s *search) improve(work, memory int, wanted []int, stop func() bool) {
 	s.listLeft(wanted)
+	past := slices.Repeat([]score{s.score}, max(1, min(memory, len(wanted))))
 	stale, free := 0, 0
-	for end := s.tried + work; s.tried < end && !stop(); {
-		if stale++; stale > patience {
-			s.cur, s.score = s.best, s.top
+	for n, end := 0, s.tried+work; s.tried < end && !stop(); n++ {
+		if stale++; stale > min(patience, eachPatience*len(wanted)) {
+			s.cur, s.score, stale, free = s.best.clone(), s.top, 0, kicks
 			s.listLeft(wanted)
-			stale, free = 0, kicks
 		}
-		s.tried++
-		d := s.cur.clone()
+		s.tried += eachTry
+		d := schedule{append(s.spare.loads[:0], s.cur.loads...), append(s.spare.order[:0], s.cur.order...)}
+		s.spare = d
 		if !moves[s.rng.IntN(len(moves))](s, &d) || !s.allowed(&d) {
 			continue
 		}
-		sc, ok := s.try(&d)
-		if !ok || s.score.better(sc) && free == 0 {
+		was := &past[n%len(past)]
+		sc, ok := s.atLeast(&d, s.least(*was, free))
+		if !ok || free == 0 && s.score.better(sc) && was.better(sc) {
 			continue
+		}
+		s.cur, s.score, s.spare = d, sc, s.cur
+		s.listLeft(wanted)
+		if sc.better(s.top) {
+			s.best, s.top, stale = d.clone(), sc, 0
 		}
 		if free > 0 {
 			free--
+			past = slices.Repeat([]score{sc}, len(past))
 		}
-		s.cur, s.score = d, sc
-		s.listLeft(wanted)
-		if sc.better(s.top) {
-			s.best, s.top, stale = d, sc, 0
+		if sc.better(*was) {
+			*was = sc
 		}
 	}
+}
+
+// least is the weight below which a schedule is not kept.
+func (s *search) least(was score, free int) int64 {
+	if free > 0 || s.score.late > 0 || was.late > 0 {
+		return 0
+	}
+	return min(s.score.weight, was.weight)
 }
 
 // allowed reports whether a schedule keeps to the session's limits.

@@ -46,12 +46,12 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 			}
 		}
 		if a.by == nil || sc.better(a.score) {
-			a.best, a.score, a.by = d, sc, t
+			a.draft = draft{d, sc, t}
 		}
 	}
 	lost := !a.complete() || a.over()
 	if lost && !before.Keep {
-		a.improve(a.by, min(DefaultWork, eachWork*len(s.Items)), 1)
+		a.improve(&a.draft, min(DefaultWork, eachWork*len(s.Items)), 1)
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("slide the plan: %w", err)

@@ -62,7 +62,9 @@ func TestTheCheckerSeesEveryBrokenRule(t *testing.T) {
 		}},
 		{"its vessel", func(_ *soak.Session, p *soak.Plan) { first(p, soak.Healthy, true).Vessel = 0 }},
 		{"plants, too few", func(s *soak.Session, _ *soak.Plan) { s.Limits.Plants, s.Limits.Loads = 20, 0 }},
-		{"litres of", func(s *soak.Session, _ *soak.Plan) { s.Limits.Share = 0.9; s.Vessels[2].Room = 1 }},
+		{"litres of", func(s *soak.Session, _ *soak.Plan) {
+			s.Limits.Share, s.Vessels = 0.99, append(s.Vessels, soak.Vessel{Room: 0.1})
+		}},
 		{"loads, at most", func(s *soak.Session, _ *soak.Plan) { s.Limits.Loads = 1 }},
 		{"is done 0 times", func(_ *soak.Session, p *soak.Plan) { action(p, soak.Pull).Do = soak.Hang }},
 		{"is done 2 times", func(_ *soak.Session, p *soak.Plan) { p.Actions = append(p.Actions, *action(p, soak.GetOut)) }},
@@ -75,11 +77,11 @@ func TestTheCheckerSeesEveryBrokenRule(t *testing.T) {
 		{"out of hours", func(s *soak.Session, p *soak.Plan) { s.Hours[0].From = action(p, soak.PutIn).At + 1 }},
 		{"only come out", func(s *soak.Session, _ *soak.Plan) { s.Hours[0].OutOnly = true }},
 		{"taps run", func(_ *soak.Session, p *soak.Plan) { a := *action(p, soak.Fill); p.Actions = append(p.Actions, a) }},
-		{"is filled in", func(s *soak.Session, _ *soak.Plan) { s.Vessels[0].Fill++ }},
+		{"is filled in", func(s *soak.Session, p *soak.Plan) { s.Vessels[action(p, soak.Fill).Vessel].Fill++ }},
 		{"is filled 0 times", func(_ *soak.Session, p *soak.Plan) { action(p, soak.Fill).Do = soak.Empty }},
 		{"fill 5 after", func(_ *soak.Session, p *soak.Plan) { first(p, soak.Sick, false).Fill = 5 }},
 		{"not let out", func(_ *soak.Session, p *soak.Plan) { action(p, soak.Empty).At++ }},
-		{"in room of", func(s *soak.Session, _ *soak.Plan) { s.Vessels[0].Room = 1.2 }},
+		{"in room of", func(s *soak.Session, p *soak.Plan) { s.Vessels[first(p, soak.Healthy, false).Vessel].Room = 1.2 }},
 		{"water that", func(_ *soak.Session, p *soak.Plan) {
 			for i := range p.Loads {
 				for j := range p.Loads[:i] {
