@@ -16,5 +16,6 @@ func main() {
 	os.Exit(command.Main(command.Env{
 		Args: os.Args[1:], In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: time.Now, Getenv: os.Getenv,
 		Tick: time.Tick, Cache: filepath.Join(xdg.CacheHome, "tubside"),
+		State: filepath.Join(xdg.StateHome, "tubside"),
 	}))
 }

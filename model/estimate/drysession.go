@@ -203,12 +203,20 @@ const atOnce = 16
 // itself; they are learned from in their order.
 func (k *Keeper) learnSessions() {
 	for past := range slices.Chunk(k.bench.ended, atOnce) {
-		logs := make([][]*grid, len(past))
+		logs, broken := make([][]*grid, len(past)), make([]any, len(past))
 		var reading sync.WaitGroup
 		for i, m := range past {
-			reading.Go(func() { logs[i] = m.read() })
+			reading.Go(func() {
+				defer func() { broken[i] = recover() }()
+				logs[i] = m.read()
+			})
 		}
 		reading.Wait()
+		for _, why := range broken { // for whoever asked to recover from
+			if why != nil {
+				panic(why)
+			}
+		}
 		for i, m := range past {
 			k.learnSession(m, logs[i])
 		}

@@ -25,9 +25,13 @@ import (
 const asProgram = "TUBSIDE_TEST_AS_PROGRAM"
 
 func TestMain(m *testing.M) {
-	if os.Getenv(asProgram) != "" {
+	switch os.Getenv(asProgram) {
+	case "":
+	case spoilt:
+		os.Exit(spoiltBoard(os.Args[1]))
+	default:
 		os.Exit(command.Main(command.Env{Args: os.Args[1:], In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
-			Clock: testClock, Getenv: os.Getenv}))
+			Clock: testClock, Getenv: os.Getenv, State: os.Getenv(stateFolder)}))
 	}
 	os.Exit(m.Run())
 }

@@ -334,7 +334,7 @@ func Run(s *store.Store, clock func() time.Time, opt Options) error {
 	d := newDesk(s, clock)
 	d.beliefs = beliefs.In(opt.Cache, s)
 	err := run(d, opt)
-	if d.keeper != nil {
+	if err == nil && d.keeper != nil {
 		_ = beliefs.In(opt.Cache, s).Keep(d.keeper) // without it the next start takes longer, and no more
 	}
 	return err

@@ -33,6 +33,11 @@ func newKeyboard(f *os.File) *keyboard { return &keyboard{File: f} }
 // Read reads what was typed; it may come back with nothing. It fills p as long as
 // there is more, for a reader that takes a short read for the end of a key.
 func (k *keyboard) Read(p []byte) (typed int, err error) {
+	defer func() {
+		if c := Caught(recover()); c != nil {
+			err = c
+		}
+	}()
 	for room := len(p); room > 0; room = len(p) - typed - len(k.held) {
 		buf := k.buf[:min(room, len(k.buf))]
 		n, err := k.File.Read(buf)

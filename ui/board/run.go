@@ -44,8 +44,10 @@ func run(d *desk, opt Options) error {
 	}
 	m := newBoard(d, newBell(out))
 	m.first = opt.First
-	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithInput(in), tea.WithOutput(out), tea.WithFPS(beats),
+	held := &steady{board: m}
+	p := tea.NewProgram(held, tea.WithAltScreen(), tea.WithInput(in), tea.WithOutput(out), tea.WithFPS(beats),
 		tea.WithoutSignalHandler())
+	held.quit = p.Quit
 	var asked atomic.Bool
 	if keys != nil && answers(os.Getenv("TERM")) {
 		keys.paper = func(paper ink.Paper) { p.Send(paperMsg(paper)) }
@@ -58,6 +60,9 @@ func run(d *desk, opt Options) error {
 	_, err := p.Run()
 	if asked.Load() && !keys.answers() {
 		keys.swallow()
+	}
+	if held.crash != nil {
+		return held.crash
 	}
 	if err != nil && !errors.Is(err, tea.ErrInterrupted) {
 		return fmt.Errorf("the board stopped: %w; every entry made is in the book", err)

@@ -26,8 +26,9 @@ type Env struct {
 	Getenv   func(string) string
 	// Tick is heard every so often, for what goes on until it is stopped.
 	Tick func(time.Duration) <-chan time.Time
-	// Cache is the folder for what can be worked out again; "" for none.
-	Cache string
+	// Cache is the folder for what can be worked out again, and State that for what
+	// tells of the program itself; "" for none.
+	Cache, State string
 }
 
 // Main runs one command line and returns its exit code: 0 done, 1 failed, 2
@@ -36,7 +37,7 @@ type Env struct {
 func Main(env Env) int {
 	r := &run{env: env}
 	root := r.root()
-	err := root.Execute()
+	err := r.execute(root)
 	if err != nil && !r.began {
 		err = &usageError{err}
 	}
