@@ -182,8 +182,14 @@ func (m *board) plant() model.ID {
 // show brings a screen to the front; what lay over the one before goes with it.
 func (m *board) show(i int) {
 	m.desk.over = nil
+	left := ""
+	if t, ok := m.front().(*triage); ok {
+		left = t.stopKeying()
+	}
 	m.at = (i + len(m.screens)) % len(m.screens)
-	m.front().open()
+	if m.front().open(); left != "" {
+		m.desk.say("%s", left)
+	}
 }
 
 // Init works out what the plants need, which on a large book takes longer than a

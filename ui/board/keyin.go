@@ -2,21 +2,29 @@ package board
 
 import (
 	"fmt"
-	"time"
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
 	"tubside/ui/show"
 )
 
-// keyingIn is a triage sheet being keyed in from paper, in the order in which it is
-// printed: two digits a plant, curl and tips. Few wet a leaf of every plant, so the
-// shift is asked for only where it was seen.
+// keyingIn is a triage sheet being keyed in from paper, box by box as it is printed:
+// the ticks, the shift, then curl and tips, which save and step on. Few wet a leaf
+// of every plant or tick a box, so that most plants take two keys; a box that is
+// filled takes one more.
 type keyingIn struct {
-	on    bool
-	shift model.ID // the plant whose shift comes as well
-	done  int      // plants of the list looked at today
-	all   int      // plants of the list that can be
+	on      bool
+	shift   model.Grade // of the plant whose curl and tips come next
+	shiftOf model.ID    // that plant; 0 for none
+	done    int         // plants of the list looked at in this walk
+	all     int         // plants of the list that can be
 }
+
+// firstShift is the key for a shift of 0. The keys after it are on a number pad's
+// upper rows, 7 8 9 over 1 2 3.
+const firstShift = '6'
 
 // signWords name the digits of a plant, for the footer.
 func (t *triage) signWords() string {
@@ -28,7 +36,7 @@ func (t *triage) signWords() string {
 
 // signsToKey is how many signs of a plant are keyed in before they are saved.
 func (t *triage) signsToKey() int {
-	if t.keyingIn.on && t.keyingIn.shift != t.rows.current() {
+	if t.keyingIn.on {
 		return 2
 	}
 	return 3
@@ -37,23 +45,47 @@ func (t *triage) signsToKey() int {
 // sheetKeys are the keys that mean something else while a sheet is keyed in.
 func (t *triage) sheetKeys() group {
 	return group{"The sheet", []binding{
-		act(".", "the shift as well: three digits for this plant", func() {
-			t.keyingIn.shift = t.rows.current()
-			t.desk.say("Curl, tips and shift of this plant")
-		}).unless(t.nobody).foot("shift too"),
+		bind("6-9", "the box of the shift, 0 to 3, before curl and tips", t.keyShift).pad("6-9").unless(t.nobody).foot("shift 0-3"),
 		act("K esc", "leave the sheet", t.leaveSheet).foot("leave"),
 	}}
 }
 
+// keyShift takes the shift of the plant whose curl and tips come next.
+func (t *triage) keyShift(msg tea.KeyMsg) tea.Cmd {
+	g, _ := model.ParseGrade(string(msg.Runes[0] - firstShift + '0'))
+	t.keyingIn.shift, t.keyingIn.shiftOf = g, t.rows.current()
+	t.desk.say("Shift %s, then curl and tips", g)
+	return nil
+}
+
+// withShift adds the shift that was keyed in to the signs of the plant; one of
+// another plant goes with no signs and is dropped, aloud.
+func (t *triage) withShift(s *model.Signs) (dropped string) {
+	of := t.keyingIn.shiftOf
+	t.keyingIn.shiftOf = 0
+	switch {
+	case of == 0:
+	case of == t.rows.current():
+		s.Shift = t.keyingIn.shift
+	default:
+		return fmt.Sprintf("The shift of plant %s is not written: no curl and tips came with it", of)
+	}
+	return ""
+}
+
 // keyIn begins with the sheet where it was left.
 func (t *triage) keyIn() {
-	t.mapped, t.order, t.keyingIn.on, t.keyingIn.shift = false, byShelf, true, 0
+	t.mapped, t.order = false, byShelf
+	t.keyingIn.on, t.keyingIn.shiftOf = true, 0
 	t.rows.unmark()
 	t.build()
-	id := t.left()
+	_, id := t.halfLooked(t.rows.ids())
+	if id == 0 {
+		id = t.left()
+	}
 	if id == 0 {
 		t.keyingIn.on = false
-		t.desk.say("All %d are looked at today: nothing is left to key in", t.keyingIn.all)
+		t.desk.say("All %d are looked at: nothing is left to key in", t.keyingIn.all)
 		return
 	}
 	t.rows.goTo(id)
@@ -66,10 +98,29 @@ func (t *triage) keyIn() {
 
 // leaveSheet stops keying in, and says where.
 func (t *triage) leaveSheet() {
-	t.keyingIn.on = false
-	if id := t.left(); id != 0 {
-		t.desk.say("Left at %s; K goes on there", t.leftWords(id))
+	if said := t.stopKeying(); said != "" {
+		t.desk.say("%s", said)
 	}
+}
+
+// stopKeying ends with the sheet, and gives where it was left; "" when nothing is.
+func (t *triage) stopKeying() string {
+	if !t.keyingIn.on {
+		return ""
+	}
+	dropped := ""
+	if t.keyingIn.shiftOf != 0 {
+		dropped = "A shift alone is not written. "
+	}
+	t.keyingIn.on, t.keyingIn.shiftOf = false, 0
+	_, id := t.halfLooked(t.rows.ids())
+	if id == 0 {
+		id = t.left()
+	}
+	if id == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%sLeft at %s; K goes on there", dropped, t.leftWords(id))
 }
 
 // endOfSheet is where no plant comes after: what was passed over is next.
@@ -90,21 +141,80 @@ func (t *triage) leftWords(id model.ID) string {
 	return fmt.Sprintf("%s (%s), %d of %d", show.Home(r.Home), show.Title(r.Plant), t.keyingIn.done, t.keyingIn.all)
 }
 
-// left is the first plant as the grower walks that nobody has looked at today; 0
-// when all were.
+// left is the first plant as the grower walks that nobody has looked at in this
+// walk; 0 when all were.
 func (t *triage) left() model.ID {
 	for _, r := range t.rows.rows {
-		if r.id != 0 && !t.seenToday(r.id) && !t.desk.book.Row(r.id).State.Away() {
+		if r.id != 0 && !t.looked(r.id) && !t.desk.book.Row(r.id).State.Away() {
 			return r.id
 		}
 	}
 	return 0
 }
 
-// seenToday reports whether a plant was looked at since midnight.
-func (t *triage) seenToday(id model.ID) bool {
-	return !t.desk.book.Row(id).SignsAt.Before(t.today())
+// sayHalfLooked says unasked where a shelf was left half looked at.
+func (t *triage) sayHalfLooked() {
+	after, next := t.halfLooked(t.desk.book.IDs())
+	if next == 0 || t.desk.said != "" {
+		return
+	}
+	r := t.desk.book.Row(after)
+	where := show.Title(r.Plant)
+	if r.Home.Spot != "" {
+		where = "hook " + show.Safe(r.Home.Spot)
+	}
+	t.desk.say("The %s sheet stops after %s: K goes on", shelfOf(r), where)
 }
 
-// today is when the day began.
-func (t *triage) today() time.Time { return model.AtHour(t.desk.now.In(t.desk.book.Zone()), 0) }
+// shelfOf is the name of a plant's shelf.
+func shelfOf(r *model.Row) string { return show.Home(model.Home{Shelf: r.Home.Shelf}) }
+
+// halfLooked finds the shelf of which some plants were looked at in this walk and
+// some were not, the one looked at last where there are several: the plant looked at
+// last there, and the next one to look at. Both are 0 where no shelf is left half.
+func (t *triage) halfLooked(ids model.IDs) (after, next model.ID) {
+	here := slices.DeleteFunc(slices.Clone(ids), func(id model.ID) bool {
+		r := t.desk.book.Row(id)
+		return r.State != model.AtHome
+	})
+	here = t.desk.book.Walk(here)
+	for len(here) > 0 {
+		shelf := shelfOf(t.desk.book.Row(here[0]))
+		n := 1
+		for n < len(here) && shelfOf(t.desk.book.Row(here[n])) == shelf {
+			n++
+		}
+		if a, b := t.halfOf(here[:n]); b != 0 && (after == 0 ||
+			!t.desk.book.Row(a).SignsAt.Before(t.desk.book.Row(after).SignsAt)) {
+			after, next = a, b
+		}
+		here = here[n:]
+	}
+	return after, next
+}
+
+// halfOf is halfLooked of the plants of one shelf as the grower walks. What was
+// passed over comes after what lies ahead.
+func (t *triage) halfOf(shelf model.IDs) (after, next model.ID) {
+	var last, first int
+	last, first = -1, -1
+	for i, id := range shelf {
+		switch {
+		case !t.looked(id):
+			if first < 0 {
+				first = i
+			}
+		case last < 0 || !t.desk.book.Row(id).SignsAt.Before(t.desk.book.Row(shelf[last]).SignsAt):
+			last = i
+		}
+	}
+	if last < 0 || first < 0 {
+		return 0, 0
+	}
+	for i := last + 1; i < len(shelf); i++ {
+		if !t.looked(shelf[i]) {
+			return shelf[last], shelf[i]
+		}
+	}
+	return shelf[last], shelf[first]
+}

@@ -1,6 +1,9 @@
 package board
 
 import (
+	"fmt"
+	"math"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -45,23 +48,123 @@ func TestASheetIsKeyedInAtTwoKeysAPlant(t *testing.T) {
 	for i, id := range ids {
 		wantSigns(t, g.row(id), signs[i]+"-")
 	}
-	g.keys("K").sees("All 7 are looked at today")
+	g.keys("K").sees("All 7 are looked at: nothing")
 	g.after(24 * time.Hour).keys("K").sees("The sheet begins at Bay 1, 7 plants")
 }
 
-// The other boxes of a sheet: the pull, bloom and rot come before the signs and
-// stay on the plant; the shift is asked for where it was seen; what was passed over
-// comes back at the end.
+// The other boxes of a sheet take a key each and come before the signs, as they are
+// printed; what is passed over is asked for at the end.
 func TestTheOtherBoxesOfASheet(t *testing.T) {
 	g := newGrower(t).shelves().keys("K")
 	g.keys("p", "2", "1", "b", "0", "0", "!", "1", "1")
-	g.keys(".").sees("Curl, tips and shift of this plant").keys("2", "0", "2", "j", "f", "r")
-	g.sees("The end of the sheet. Passed over: Loft 1 (fuchsii), 6 of 7").keys("3", "0")
+	g.keys("8").sees("Shift 2, then curl and tips").keys("2", "0", "j", "f", "r")
+	g.sees("The end of the sheet. Passed over: Loft 1 (fuchsii), 6 of 7").keys("p", "6", "3", "0")
 	g.sees("The sheet is keyed in, 7 of 7")
-	for id, want := range map[model.ID]string{1: "21-", 2: "00-", 3: "11-", 4: "202", 5: "30-", 6: "00-", 7: "00-"} {
+	for id, want := range map[model.ID]string{1: "21-", 2: "00-", 3: "11-", 4: "202", 5: "300", 6: "00-", 7: "00-"} {
 		wantSigns(t, g.row(id), want)
 	}
 	if !g.board.desk.book.Waiting().Has(1) || g.row(2).Bloom.IsZero() || g.row(3).Rot.IsZero() {
 		t.Errorf("1 pulled, 2 in bloom, 3 with rot: %v, %v, %v", g.board.desk.book.Waiting(), g.row(2).Bloom, g.row(3).Rot)
+	}
+	g.after(48*time.Hour).keys("K", "9", "j", "1", "1").sees("The shift of plant 1 is not written")
+	wantSigns(t, g.row(1), "21-")
+	g.keys("9", "T", "s").sees("A shift alone is not written. Left at Bay 3")
+}
+
+// A sheet of 40 plants as a Saturday fills it in: a fifth to pull, a sixth with the
+// shift tried, one in bloom, one with rot. The usual plant takes two keys, and
+// all of them two and a half at most, keyed in box by box as the paper has them.
+func TestKeysOfARealisticSheet(t *testing.T) {
+	g := newGrower(t)
+	const plants = 40
+	add := &model.Add{}
+	var ids model.IDs
+	for i := range plants {
+		id := g.board.desk.book.NextID() + model.ID(i)
+		add.Plants = append(add.Plants, model.Plant{ID: id, Label: fmt.Sprintf("tag %d", id), Form: model.Rosette, Leaf: model.Mesic,
+			Count: 1, Home: model.Home{Shelf: "Arch", Spot: strconv.Itoa(i + 1)}})
+		ids = append(ids, id)
+	}
+	g.enters(g.now, add, ids...)
+	boxes := paper.TriageSheet(g.board.desk.book, g.board.desk.outlook, ids, false).Sections[1].Blocks[0].(*paper.Table).Columns
+	g.keys("K")
+	total, usual := 0, 0
+	for i, id := range ids {
+		filled := map[string]string{"curl": strconv.Itoa(i % 3), "tips": strconv.Itoa(i % 2)}
+		want := strconv.Itoa(i%3) + strconv.Itoa(i%2) + "-"
+		if i%5 == 0 {
+			filled["pull"] = "p"
+		}
+		if i%6 == 1 {
+			filled["shift"] = string("6789"[i%4])
+			want = want[:2] + strconv.Itoa(i%4)
+		}
+		switch i {
+		case 11:
+			filled["bloom"] = "b"
+		case 23:
+			filled["rot"] = "!"
+		}
+		keys := ""
+		for _, c := range boxes {
+			keys += filled[c.Head] // from left to right
+		}
+		g.types(keys)
+		wantSigns(t, g.row(id), want)
+		if g.board.desk.book.Waiting().Has(id) != (i%5 == 0) || g.row(id).Bloom.IsZero() == (i == 11) || g.row(id).Rot.IsZero() == (i == 23) {
+			t.Errorf("plant %d: a tick is lost", id)
+		}
+		if total += len(keys); len(keys) == 2 {
+			usual++
+		}
+	}
+	g.sees("The sheet is keyed in, 40 of 40")
+	if mean := float64(total) / plants; mean > 2.5 || usual <= plants/2 {
+		t.Errorf("%.2f keys a plant, two for %d of %d", mean, usual, plants)
+	} else {
+		t.Logf("%.2f keys a plant, two for %d of %d", mean, usual, plants)
+	}
+}
+
+// Where the paper was left is said unasked: when another screen is gone to, on
+// coming back, and at the next start, past midnight too.
+func TestWhereThePaperWasLeftIsSaid(t *testing.T) {
+	g := newGrower(t).shelves()
+	const line = "The Bay sheet stops after hook 3: K goes on"
+	g.after(14*time.Hour + 50*time.Minute) // 23:50
+	g.keys("K").types("201000").keys("1").doesNotSee(line)
+	g.keys("T", "s").sees("Left at Bay 4 (ionantha tray), 3 of 7; K goes on there")
+	g.keys("T", "t").sees(line)
+	g.keys("j").doesNotSee(line)
+	g.restart(20 * time.Minute)
+	g.sees(line)
+	g.restart(9 * time.Hour)
+	g.sees(line).keys("K").sees("The sheet was left at Bay 4 (ionantha tray), 3 of 7")
+	g.types("10") // the shelf is whole: the next one is not begun
+	g.keys("esc").keys("T", "t").doesNotSee("K goes on")
+	g.keys("K").types("10").keys("esc", "T", "t").sees("The Loft sheet stops after hook 1: K goes on")
+	g.restart(24 * time.Hour)
+	g.doesNotSee("K goes on")
+}
+
+// A walk goes on over a night's pause, and begins anew a day after.
+func TestWhenAWalkBegan(t *testing.T) {
+	now := time.Date(2026, 3, 15, 8, 0, 0, 0, time.UTC)
+	ago := func(hours ...float64) (all []time.Time) {
+		for _, h := range hours {
+			all = append(all, now.Add(-time.Duration(h*float64(time.Hour))))
+		}
+		return all
+	}
+	for _, c := range []struct {
+		looks []time.Time
+		want  float64 // hours ago
+	}{
+		{nil, 0}, {ago(1), 1}, {ago(9, 11, 10), 11}, {ago(13), 0}, {ago(1, 14), 1}, {ago(1, 12, 23.9), 23.9},
+		{ago(1, 12, 24), 12}, {ago(168), 0},
+	} {
+		if got := now.Sub(walkBegan(c.looks, now)).Hours(); math.Abs(got-c.want) > 0.001 {
+			t.Errorf("%v: began %v hours ago, want %v", c.looks, got, c.want)
+		}
 	}
 }

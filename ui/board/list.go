@@ -75,6 +75,16 @@ func (l *list) current() model.ID {
 	return 0
 }
 
+// ids lists the plants, in the order in which they stand.
+func (l *list) ids() (ids model.IDs) {
+	for _, r := range l.rows {
+		if r.id != 0 {
+			ids = append(ids, r.id)
+		}
+	}
+	return ids
+}
+
 // goTo puts the cursor on a plant, if it is listed.
 func (l *list) goTo(id model.ID) bool {
 	for i, r := range l.rows {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -37,6 +38,7 @@ type triage struct {
 	digits   []model.Grade // signs being keyed in
 	last     model.Signs   // the signs entered last, to repeat
 	keyingIn keyingIn      // a sheet from paper
+	walk     time.Time     // when the walk at hand began
 	counts   bandCounts    // of the whole collection
 	perGroup []groupCount  // of each group listed
 	shares   []share       // of each plant in these, as the outlook lists them
@@ -70,6 +72,7 @@ func (t *triage) list() *list    { return t.rows }
 func (t *triage) open() {
 	t.keyingIn.on = false
 	t.build()
+	t.sayHalfLooked()
 }
 
 // sync keeps up with the entries made.
@@ -211,8 +214,11 @@ func (t *triage) saveDigits() {
 			s.Shift = g
 		}
 	}
-	t.digits, t.keyingIn.shift = nil, 0
-	t.look(s)
+	t.digits = nil
+	dropped := t.withShift(&s)
+	if t.look(s); dropped != "" && !t.desk.trouble {
+		t.desk.say("%s", dropped)
+	}
 }
 
 // look writes signs for the chosen plants and steps on.

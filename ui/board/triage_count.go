@@ -1,8 +1,6 @@
 package board
 
 import (
-	"time"
-
 	"tubside/model"
 	"tubside/model/soak"
 )
@@ -13,7 +11,7 @@ type bandCounts [soak.Overnight + 1]int
 // groupCount is what stands in a group's heading.
 type groupCount struct {
 	rows   int // all of them
-	graded int // looked at since the last soak, today
+	graded int // looked at in the walk at hand
 	pulled int
 	bands  bandCounts
 }
@@ -23,7 +21,7 @@ type groupCount struct {
 type share struct {
 	group               int32 // the group that lists it, unlisted when none does
 	band                int8  // its band, offShelf when it is away
-	graded, pulled, due bool  // looked at today; waiting; on a sheet that is keyed in
+	graded, pulled, due bool  // looked at in this walk; waiting; on a sheet that is keyed in
 }
 
 const unlisted, offShelf = -1, -1
@@ -38,11 +36,10 @@ func (t *triage) recount() {
 		return
 	}
 	t.counted = t.desk.version
-	today := t.today()
 	for _, id := range t.desk.touched {
 		if i, ok := t.desk.outlook.Place(id); ok {
 			t.add(t.shares[i], -1)
-			t.shares[i] = t.shareOf(i, t.shares[i].group, today, t.desk.book.Waiting().Has(id))
+			t.shares[i] = t.shareOf(i, t.shares[i].group, t.desk.book.Waiting().Has(id))
 			t.add(t.shares[i], 1)
 		}
 	}
@@ -69,18 +66,18 @@ func (t *triage) count() {
 		}
 	}
 	t.shares = make([]share, len(needs))
-	today := t.today()
+	t.findWalk()
 	for i := range needs {
-		t.shares[i] = t.shareOf(i, group[i], today, waiting[needs[i].ID])
+		t.shares[i] = t.shareOf(i, group[i], waiting[needs[i].ID])
 		t.add(t.shares[i], 1)
 	}
 }
 
 // shareOf is what a plant adds.
-func (t *triage) shareOf(i int, group int32, today time.Time, pulled bool) share {
+func (t *triage) shareOf(i int, group int32, pulled bool) share {
 	n := &t.desk.outlook.Needs[i]
 	r := t.desk.book.Row(n.ID)
-	s := share{group: group, band: offShelf, pulled: pulled, graded: !r.SignsAt.Before(today)}
+	s := share{group: group, band: offShelf, pulled: pulled, graded: t.looked(n.ID)}
 	if !r.State.Away() {
 		s.band = int8(n.Band)
 	}

@@ -67,7 +67,7 @@ func (t *triage) usualKeys() []group {
 			act("f", "looks fine: flat leaves, clean tips",
 				func() { t.look(model.LooksFine) }).pad("5").unless(here).foot("fine"),
 			act("r", "the same signs as before", t.repeat).pad("6").unless(here).foot("again"),
-			act("K", "key in a sheet: curl and tips of a plant, from where it was left", t.keyIn).unless(here),
+			act("K", "key in a sheet: two digits a plant, from where it was left", t.keyIn).unless(here),
 		}},
 		{"To the water", []binding{
 			act("p", "pull, or put back", t.pull).pad("*").unless(here).foot("pull"),
