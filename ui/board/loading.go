@@ -2,10 +2,15 @@ package board
 
 import (
 	"fmt"
+	"maps"
+	"slices"
+	"strings"
 
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
+	"tubside/model/soak"
+	"tubside/ui/show"
 )
 
 // loading is the load that one key would start: the plants, how long, and what
@@ -18,6 +23,10 @@ type loading struct {
 	apart   int  // plants that need another time
 	dry     int  // plants that must not be soaked
 	differ  bool // marked by hand although their times do not meet
+
+	company soak.Company              // that the plants keep
+	others  map[soak.Company]struct{} // that those keep who stay behind for it
+	strange int                       // how many stay behind for it
 }
 
 // next puts together the load that would start now: the marked waiting plants,
@@ -62,20 +71,26 @@ func (s *soakScreen) groupHere() (soakGroup, bool) {
 
 // fit takes plants in order while the vessel has room and their times meet, and
 // soaks them as long as the one that needs most. Plants marked by hand go in
-// whatever their times; then the shortest cap rules, since caps beat needs.
+// whatever their times; then the shortest cap rules, since caps beat needs. All of
+// a load are of one company, also by hand: the cleanest goes first.
 func (s *soakScreen) fit(ids model.IDs, byHand bool) loading {
 	v := s.chosen()
 	room := v.Litres - s.taken(v)
 	empty := len(s.desk.book.InVessel(v.Name)) == 0
-	var l loading
+	l := loading{company: s.cleanest(ids), others: map[soak.Company]struct{}{}}
 	time := advice.AnyLength
 	for _, id := range ids {
+		company := s.company(id)
 		litres := estimate.Bulk(s.desk.book.Row(id).Plant)
 		window, ok := advice.MayLie(s.desk.book, *s.desk.need(id))
 		meet := time.Meet(window)
 		switch {
 		case !ok:
 			l.dry++
+			continue
+		case company != l.company:
+			l.others[company] = struct{}{}
+			l.strange++
 			continue
 		case l.litres+litres > room && !(empty && len(l.ids) == 0): // one too large still goes in alone
 			l.over++
@@ -91,6 +106,39 @@ func (s *soakScreen) fit(ids model.IDs, byHand bool) loading {
 	return l
 }
 
+// company is the company that a plant keeps in the water.
+func (s *soakScreen) company(id model.ID) soak.Company {
+	return advice.CompanyOf(s.desk.book, s.desk.book.Row(id), s.desk.now)
+}
+
+// cleanest is the cleanest company among those of some plants that may be soaked.
+func (s *soakScreen) cleanest(ids model.IDs) soak.Company {
+	cleanest := soak.Sick
+	for _, id := range ids {
+		if _, ok := advice.MayLie(s.desk.book, *s.desk.need(id)); ok {
+			cleanest = min(cleanest, s.company(id))
+		}
+	}
+	return cleanest
+}
+
+// badCompany says why the load should not go into the chosen vessel as that is: who
+// lay in its water before, or lies in it now; "" when nobody is in the way.
+func (s *soakScreen) badCompany(l loading) string {
+	v, b := s.chosen(), s.desk.book
+	if w := b.Water(v.Name); w != nil && advice.CompanyFor(w.Worst) > l.company {
+		return fmt.Sprintf("%s lay in this water: e empties it, s again goes ahead",
+			show.Line(show.InCompany(advice.CompanyFor(w.Worst))))
+	}
+	for _, in := range b.InVessel(v.Name) {
+		if with := s.cleanest(b.StillIn(in)); with < l.company {
+			return fmt.Sprintf("%s still lie in there: s again puts %s in with them", show.Line(show.InCompany(with)),
+				show.InCompany(l.company))
+		}
+	}
+	return ""
+}
+
 // leftBehind says what the load does not take.
 func (l loading) leftBehind() string {
 	text := ""
@@ -99,6 +147,13 @@ func (l loading) leftBehind() string {
 	}
 	if l.apart > 0 {
 		text += fmt.Sprintf("; another time for %d", l.apart)
+	}
+	if l.strange > 0 {
+		var who []string
+		for _, c := range slices.Sorted(maps.Keys(l.others)) {
+			who = append(who, show.InCompany(c))
+		}
+		text += fmt.Sprintf("; %d kept apart: %s", l.strange, strings.Join(who, ", "))
 	}
 	if l.dry > 0 {
 		text += fmt.Sprintf("; %d not to be soaked", l.dry)

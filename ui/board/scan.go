@@ -116,6 +116,8 @@ func (s *soakScreen) scanned(id model.ID) {
 	case waits && s.rows.marks[id]:
 		s.desk.refuse("%s was scanned before: it goes in with the next load", s.desk.named(id))
 		return
+	case s.apart(id):
+		return
 	case !waits && !s.desk.enter(&model.Pull{}, id):
 		return
 	}
@@ -124,6 +126,22 @@ func (s *soakScreen) scanned(id model.ID) {
 	s.rows.marks[id] = true
 	s.rows.goTo(id)
 	s.desk.say("%s goes into %s next, %d so far: s starts them", s.desk.named(id), show.Safe(s.chosen().Name), s.rows.markCount())
+}
+
+// apart reports whether a plant keeps another company than those marked for the
+// load, and says so.
+func (s *soakScreen) apart(id model.ID) bool {
+	if len(s.rows.marks) == 0 {
+		return false
+	}
+	its, theirs := s.company(id), s.cleanest(s.rows.chosen())
+	switch {
+	case its > theirs:
+		s.desk.refuse("%s stays out, it is kept apart: %s", s.desk.named(id), show.Company(its))
+	case its < theirs:
+		s.desk.refuse("%s stays out: these are %s, start them by themselves", s.desk.named(id), show.InCompany(theirs))
+	}
+	return its != theirs
 }
 
 // scanned marks a plant dry, or hangs it: which of the two says the list that the

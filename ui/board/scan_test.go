@@ -1,6 +1,7 @@
 package board
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -96,6 +97,45 @@ func TestCodesFillALoad(t *testing.T) {
 		t.Fatalf("plants %v went in, want 1 and 6", got)
 	}
 	g.adds(0, func() { g.scans("%6").sees("#6 capitata does not go in: it is in tub (load 1)") })
+}
+
+// A newcomer and a plant with pests keep out of a clean load, and a clean plant out
+// of theirs, whether they are scanned or marked by hand.
+func TestALoadKeepsOneCompany(t *testing.T) {
+	g := pulled(t) // 5, 6 and 7 wait
+	g.enters(g.now, &model.Quarantine{}, 1).enters(g.now, &model.Trouble{What: model.Scale}, 7)
+	g.adds(0, func() {
+		g.scans("%6").sees("#6 capitata goes into tub next")
+		g.scans("%1").sees("#1 stricta by the door stays out, it is kept apart: newcomer")
+		g.scans("%7").sees("#7 xerographica stays out, it is kept apart: sick")
+	})
+	g.adds(1, func() { g.keys("s") })
+	load := func(want ...model.ID) {
+		t.Helper()
+		all := g.board.desk.book.OpenLoads() // the first due first
+		newest := slices.MaxFunc(all, func(a, b *model.Load) int { return int(a.ID) - int(b.ID) })
+		if got := newest.Plants; !slices.Equal(got, want) {
+			t.Fatalf("plants %v went in, want %v:\n%s", got, want, g.screen())
+		}
+	}
+	load(6)
+
+	// By hand: all that wait are marked, the clean one goes, and the other is named.
+	g.enters(g.now, &model.Pull{}, 1)
+	g.keys("home").adds(1, func() { g.keys("A", "l", "A").sees("2 kept apart: newcomers, sick plants").keys("s") })
+	load(5)
+	// What still waits is asked about before it joins them.
+	g.adds(0, func() {
+		g.scans("%7").scans("%1").sees("#1 stricta by the door stays out: these are sick plants")
+		g.keys("s").sees("Healthy plants still lie in there")
+	})
+	g.adds(1, func() { g.keys("s") })
+	load(7)
+	g.adds(0, func() {
+		g.scans("%1").keys("s").sees("Sick plants lay in this water: e empties it, s again goes ahead")
+	})
+	g.adds(1, func() { g.keys(".").scans("%1").keys("s") }) // the bucket is clean
+	load(1)
 }
 
 // On Drying a code says dry; among what is dry, that it hangs. Twice is no step on.

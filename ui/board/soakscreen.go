@@ -144,12 +144,9 @@ func (s *soakScreen) bulk(ids model.IDs) float64 {
 func (s *soakScreen) start() {
 	l := s.next()
 	due := s.desk.now.Add(time.Duration(l.minutes * float64(time.Minute)))
-	if s.asked != s.desk.version && s.wrongHour(l.minutes) {
+	if doubt := s.doubt(l, due); doubt != "" && s.asked != s.desk.version && len(l.ids) > 0 {
 		s.asked = s.desk.version
-		rules := s.desk.book.Rules()
-		s.desk.say("A soak over night goes in at %s and is out at %s: s again puts it in now, out %s",
-			clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]),
-			show.Clock(due, s.desk.now, s.desk.book.Zone()))
+		s.desk.refuse("%s", doubt)
 		return
 	}
 	with := s.desk.book.InVessel(s.chosen().Name)
@@ -168,6 +165,20 @@ func (s *soakScreen) start() {
 		text += fmt.Sprintf("; beside load %d, which is out at %s", last.ID, show.Clock(last.Due, s.desk.now, s.desk.book.Zone()))
 	}
 	s.desk.say("%s", text+l.leftBehind())
+}
+
+// doubt is what is asked about before a load goes in; "" for nothing. s again puts
+// it in.
+func (s *soakScreen) doubt(l loading, due time.Time) string {
+	if bad := s.badCompany(l); bad != "" {
+		return bad
+	}
+	if !s.wrongHour(l.minutes) {
+		return ""
+	}
+	rules := s.desk.book.Rules()
+	return fmt.Sprintf("A soak over night goes in at %s and is out at %s: s again puts it in now, out %s",
+		clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]), show.Clock(due, s.desk.now, s.desk.book.Zone()))
 }
 
 // nearNight is how long before its hour a load for the night may go in unasked. A

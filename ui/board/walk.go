@@ -45,14 +45,3 @@ func (t *triage) findWalk() {
 
 // looked reports whether a plant was looked at in the walk at hand.
 func (t *triage) looked(id model.ID) bool { return !t.desk.book.Row(id).SignsAt.Before(t.walk) }
-
-// notLooked counts the plants that nobody has looked at in this walk.
-func (t *triage) notLooked(ids model.IDs) int {
-	n := 0
-	for _, id := range ids {
-		if !t.looked(id) {
-			n++
-		}
-	}
-	return n
-}

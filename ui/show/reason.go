@@ -139,6 +139,19 @@ func Company(c soak.Company) string {
 	return ""
 }
 
+// InCompany names plants by the company they keep in the water.
+func InCompany(c soak.Company) string {
+	switch c {
+	case soak.Newcomer:
+		return "newcomers"
+	case soak.Suspect:
+		return "plants just cleared of trouble"
+	case soak.Sick:
+		return "sick plants"
+	}
+	return "healthy plants"
+}
+
 // day is a day as it is said: "2 Feb", with the year when it is another.
 func (a About) day(t time.Time) string {
 	t = t.In(a.Now.Location())
