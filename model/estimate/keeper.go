@@ -29,6 +29,8 @@ type Keeper struct {
 	shelves        map[string]*shelfSums    // by model.ShelfKey
 	uptakes        uptakes                  // how plants drink
 	unwritten      unwritten
+	walk           walk    // the last
+	candour        candour // of the grower
 	bench          bench
 	drying         *dryingRoom `snapshot:"-"` // nil until somebody asks
 	wetted         wetIn       // when leaves were wetted last
@@ -197,7 +199,10 @@ func (k *Keeper) take(e model.Entry) {
 	case *model.Out:
 		k.bench.outing = len(e.Plants)
 		k.takeEach(e)
-	case *model.Look, *model.Weigh, *model.Move, *model.Soak, *model.FoundDry, *model.Damp, *model.Leave, *model.Mist,
+	case *model.Look:
+		k.walked(e.At, e.Plants)
+		k.takeEach(e)
+	case *model.Weigh, *model.Move, *model.Soak, *model.FoundDry, *model.Damp, *model.Leave, *model.Mist,
 		*model.Feed:
 		k.takeEach(e)
 	}
@@ -220,6 +225,7 @@ func (k *Keeper) takeOne(p *plantState, e model.Entry) {
 		p.hang(e.At, f.To.Shelf, k.book.ShelfFactor(f.To.Shelf), k.climate)
 		p.loss.fresh = false
 	case *model.Soak:
+		k.walkedPast(p, e.At)
 		k.settle(p, e.At)
 		p.goIn(e.At, p.traits, k.climate)
 		p.keepWeight(e.At)
@@ -304,6 +310,7 @@ func (k *Keeper) split(tray model.ID, part model.Plant) {
 	k.tellLater(p)
 	p.loss.inherit(&whole.loss)
 	p.evidence, p.learnedOn = whole.evidence.Clone(), whole.learnedOn
+	p.loss.untold = p.evidence != nil
 	p.dryTime.inherit(&whole.dryTime)
 	p.marks = whole.marks
 	p.uptake.inherit(&whole.uptake)

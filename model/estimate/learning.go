@@ -102,7 +102,9 @@ func (k *Keeper) learnLoss(p *plantState, s *spell, t time.Time) {
 	if p.weighings += s.weighed; s.weighed > 0 {
 		k.lossPopulation.Measured(p.loss.member)
 	}
-	p.loss.count++
+	if !s.look.IsZero() || s.weighed > 0 {
+		p.loss.count++
+	}
 	p.loss.last, p.loss.fresh, p.loss.untold = t, false, true
 	p.learnedOn = model.ShelfKey(p.shelf)
 }
@@ -162,7 +164,7 @@ func (k *Keeper) updatePopulations() {
 func (k *Keeper) tellLoss() {
 	moved := k.plane()
 	for _, p := range k.plants {
-		if steps := k.stepsOn(p.learnedOn); p.loss.count > 0 && p.steps != steps {
+		if steps := k.stepsOn(p.learnedOn); p.evidence != nil && p.steps != steps {
 			p.steps = steps
 			p.evidence.ShiftInto(moved, -steps)
 			k.lossPopulation.Observe(p.loss.member, moved)

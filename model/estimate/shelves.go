@@ -126,7 +126,7 @@ func (k *Keeper) weighShelves() {
 	shelves := map[string]*shelfSums{}
 	var told []*plantState
 	for _, id := range k.book.IDs() {
-		if p := k.plants[id]; p != nil && p.loss.count > 0 {
+		if p := k.plants[id]; p != nil && p.evidence != nil {
 			told = append(told, p)
 		}
 	}

@@ -86,6 +86,7 @@ type spell struct {
 	look      time.Time
 	at        time.Time // the newest of it, looks and weights
 	soon      bool      // looked at soon after the soak
+	fine      bool      // nothing was wrong with it at the last look
 	weighed   int       // times, since the soak
 	odd       bool      // and it contradicted, the last look left out
 	oddLast   bool      // the last look contradicts
@@ -140,6 +141,7 @@ func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 		s.lastWater, s.ratio = p.read(&s.watered, s.last)
 	}
 	s.look, s.at, s.left, s.eyed = t, t, rwc, false
+	s.fine = looksFine(signs)
 	s.oddLast = false
 	if t.Sub(p.dry).Hours() <= soonDays*24 {
 		s.soon = true
@@ -266,7 +268,7 @@ func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 	}
 	s.settled = k.combine(s.settled, weighed)
 	s.weighed++
-	p.loss.fresh = false
+	s.eyed, p.loss.fresh = false, false
 }
 
 // At what thirst plants show what signs is not known, and is learned with the rate
