@@ -121,6 +121,7 @@ const (
 	DeepBulbous
 	VolumeUnit
 	ScaleStep
+	WetPast
 	limitCount
 )
 
@@ -179,7 +180,7 @@ var LimitTable = [limitCount]LimitInfo{
 	CapTank:             {"cap-tank", "longest soak for a tank plant", "min", 20, 1, 1440, nil, habit},
 	CapPendent:          {"cap-pendent", "longest soak for a pendent mass", "min", 60, 1, 1440, nil, habit},
 	CapXeric:            {"cap-xeric", "longest soak for any xeric leaf", "min", 60, 1, 1440, nil, habit},
-	WetLimit:            {"wet-limit", "longest a plant should stay wet", "h", 4, 0.5, 48, nil, habit},
+	WetLimit:            {"wet-limit", "hours wet before which no plant is out too long", "h", 4, 0.5, 48, nil, habit},
 	WetLimitFuzzy:       {"wet-limit-fuzzy", "the same for a fuzzy plant", "h", 2, 0.5, 48, nil, habit},
 	WetLimitClump:       {"wet-limit-clump", "the same for a clump or tray", "h", 6, 0.5, 48, nil, habit},
 	HandsPull:           {"hands-pull", "taking one plant from its home to the vessel", "s", 10, 0, 300, nil, habitMinute},
@@ -254,6 +255,7 @@ var LimitTable = [limitCount]LimitInfo{
 	DeepBulbous:         {"channel-bulbous", "the same, bulbous", "min", 60, 1, 720, nil, habit},
 	VolumeUnit:          {"volume", "unit for water; gal is the US gallon", "", 0, 0, 1, []string{"L", "gal"}, ourOwn},
 	ScaleStep:           {"scale-step", "smallest step that the scale shows", "g", 0.1, 0.01, 10, nil, "what kitchen scales for spices show; read it off yours"},
+	WetPast:             {"wet-past", "how long after it was expected to be dry, here and with its company, a plant is out too long; never before wet-limit", "h", 1, 0, 48, nil, "chosen here; no source was found for the trade's 4 hours, nor in which room they hold"},
 }
 
 // Retired reports whether a rule is no longer read. It stays on the list for the

@@ -139,7 +139,7 @@ func dryingOf(k *estimate.Keeper, row *model.Row, now time.Time) Drying {
 	wet := now.Sub(row.Out).Minutes()
 	switch {
 	case now.After(d.Limit):
-		d.because(WetBeyondLimit, wet, k.Traits(row.ID).WetLimit*60)
+		d.because(WetBeyondLimit, wet, d.Foreseen.Sub(row.Out).Minutes(), d.Limit.Sub(row.Out).Minutes())
 	case d.Overdue:
 		d.because(ShouldBeDry, wet)
 	case row.DampAt.After(row.Out):
@@ -152,6 +152,9 @@ func dryingOf(k *estimate.Keeper, row *model.Row, now time.Time) Drying {
 		d.because(HeldUpByPocket)
 	default:
 		d.because(HeldUpByFilm)
+	}
+	if d.Foreseen.After(d.Worry) && !now.After(d.Limit) {
+		d.because(SlowHere, d.Foreseen.Sub(row.Out).Minutes(), d.Worry.Sub(row.Out).Minutes())
 	}
 	d.help(k.Book(), row, now)
 	d.because(
@@ -179,7 +182,7 @@ const dampRoom = 60
 // help is what would help, the quickest first, for a plant that is late or is
 // going to be.
 func (d *Drying) help(b *model.Book, row *model.Row, now time.Time) {
-	if !d.Overdue && !d.Expected.After(d.Limit) {
+	if !d.Overdue && !d.Expected.After(d.Worry) {
 		return
 	}
 	before := len(d.Reasons)

@@ -92,7 +92,8 @@ const (
 	NewcomersWater   // whose water it may share
 	SuspectsWater
 	SicksWater
-	WetBeyondLimit // minutes wet, minutes of the house rule
+	WetBeyondLimit // minutes wet, minutes it was expected to take here, minutes of the limit
+	SlowHere       // minutes it was expected to take here, minutes from which the trade worries
 	ShouldBeDry    // minutes out
 	FeltDamp       // minutes ago
 	HeldUpByRoom   // the highest humidity, a share
@@ -195,7 +196,7 @@ var kinds = [...]ReasonKind{
 	PressTheBase: Hint, FlowerUp: Hint, WhatElseItIs: Hint, ShakeHard: Hint, TipOut: Hint, Wring: Hint,
 	RotSuspected: Warning, StillWet: Warning, NotDriedYet: Warning, BloomBadlyDry: Warning, StaysPale: Warning,
 	ThirstyTwice: Warning, NewcomersWater: Warning, SuspectsWater: Warning, SicksWater: Warning,
-	WetBeyondLimit: Warning, ShouldBeDry: Warning, FeltDamp: Saw,
+	WetBeyondLimit: Warning, SlowHere: Computed, ShouldBeDry: Warning, FeltDamp: Saw,
 	HeldUpByRoom: Computed, HeldUpByPocket: Computed, HeldUpByFilm: Computed,
 	LayUpsideDown: Hint, ShakeAgain: Hint, MoreFan: Hint, OpenAWindow: Hint, SpreadOut: Hint,
 	DryingTimes: Computed, DryingFromKin: Computed, DryingFromMarks: Computed,

@@ -20,7 +20,9 @@ type DryOut struct {
 	Low         time.Time // 10 % of what is believed lies before
 	Expected    time.Time // the median
 	High        time.Time // 90 % lies before
-	Limit       time.Time // the house rule: no plant wet beyond this
+	Limit       time.Time // the house rule: a plant that is wet beyond this is out too long
+	Worry       time.Time // from when the trade worries; the limit is never earlier
+	Foreseen    time.Time // when it was expected to be dry, whatever was felt since
 	Overdue     bool      // ended High or Limit and not marked dry
 	Progress    float64   // 0..1 of the expected time; 1 when dry
 	HoldUp      HoldUp
@@ -253,11 +255,14 @@ func (k *Keeper) DryOut(row *model.Row, now time.Time) DryOut {
 	takes := k.times(p, row, g.hours())
 	low, high := takes.Range(0.8)
 	middle, _ := takes.Range(0)
+	first := eventStep.MessageDown(k.dryMass(p))
+	foreseen, _ := first.Range(0)
 	d := DryOut{
 		ID: row.ID, Load: row.Load, OutAt: row.Out,
 		Low: g.after(row.Out, low), Expected: g.after(row.Out, middle), High: g.after(row.Out, high),
-		Limit: row.Out.Add(time.Duration(p.traits.WetLimit * float64(time.Hour))),
+		Worry: row.Out.Add(model.Hours(p.traits.WetLimit)), Foreseen: g.after(row.Out, foreseen),
 	}
+	d.Limit = model.Later(d.Worry, d.Foreseen.Add(model.Hours(k.book.Rules()[model.WetPast])))
 	if row.State == model.Dry {
 		d.Progress = 1
 		return d

@@ -114,3 +114,42 @@ func TestNothingAheadOfAnEmptyBench(t *testing.T) {
 		t.Error("an empty bench has a forecast")
 	}
 }
+
+// A plant is out too long some time after it was expected to be dry in this room with
+// this company, and never before the trade worries: 4 h for a rosette (common
+// practice, no source). That it is felt damp makes it no less so.
+func TestTheWetLimitCountsFromWhatWasExpectedHere(t *testing.T) {
+	outOf := func(n int, facts ...model.Fact) estimate.DryOut {
+		b, nine := benchDay(t, n)
+		for i, f := range facts {
+			e := model.NewEntry(nine.Add(time.Duration(i+1)*time.Hour), f)
+			if f.Kind() == "damp" {
+				e.Plants = model.IDs{1}
+			}
+			e.Seq = model.Seq(len(b.Entries()) + 1)
+			if err := b.Apply(e); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return estimate.New(b).DryOut(b.Row(1), nine.Add(3*time.Hour))
+	}
+	damp := &model.Reading{TempC: 18, RH: 75, Fan: model.FanOff}
+	few, many := outOf(5), outOf(150, damp)
+	if got := few.Limit.Sub(few.OutAt); got != 4*time.Hour {
+		t.Errorf("few plants, expected after %v: too long after %v, want 4 h", few.Expected.Sub(few.OutAt), got)
+	}
+	if many.Limit != many.Expected.Add(time.Hour) || !many.Limit.After(few.Limit) {
+		t.Errorf("150 plants in a damp room, expected after %v: too long after %v, want an hour later",
+			many.Expected.Sub(many.OutAt), many.Limit.Sub(many.OutAt))
+	}
+	d := &model.Damp{}
+	felt := outOf(150, damp, d, d, d, d, d, d, d)
+	if !felt.Expected.After(many.Expected) || felt.Limit.Sub(many.Limit).Abs() > 5*time.Minute {
+		t.Errorf("felt damp: expected %v and too long after %v, before %v and %v", felt.Expected.Sub(felt.OutAt),
+			felt.Limit.Sub(felt.OutAt), many.Expected.Sub(many.OutAt), many.Limit.Sub(many.OutAt))
+	}
+	longer := outOf(150, damp, &model.RuleSet{Name: "wet-past", Value: 3})
+	if longer.Limit != longer.Foreseen.Add(3*time.Hour) {
+		t.Errorf("with three hours allowed: too long after %v", longer.Limit.Sub(longer.OutAt))
+	}
+}

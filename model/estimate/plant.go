@@ -186,7 +186,7 @@ type Traits struct {
 	Signs    leaf.SignsScale // how to read its signs
 	Drying   drying.Plant    // what clings to it and where
 	Film     float64         // the water on its leaves then, as a share of that in them when full
-	WetLimit float64         // longest it should stay wet, hours
+	WetLimit float64         // hours wet from which the trade worries; no limit is earlier
 	Clump    bool            // a clump, a tray or a hanging mass: it dries as one
 }
 

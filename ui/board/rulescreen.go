@@ -44,6 +44,7 @@ var ruleGroups = []struct {
 	{"The bands", model.DipFrom, model.OvernightTo},
 	{"Never longer than", model.CapBulbous, model.CapXeric},
 	{"How long wet", model.WetLimit, model.WetLimitClump},
+	{"How long wet", model.WetPast, model.WetPast},
 	{"Misting", model.MistMesic, model.MistFuzzyRH},
 	{"Feeding", model.FeedDays, model.FeedRefuse},
 	{"Looking and quarantine", model.LookDays, model.LooksApart},

@@ -169,7 +169,9 @@ func drying(r advice.Reason) string {
 	n := r.N
 	switch r.Code {
 	case advice.WetBeyondLimit:
-		return "wet for " + Minutes(n[0]) + "; " + Minutes(n[1]) + " is the limit"
+		return "wet for " + Minutes(n[0]) + "; expected to take " + Minutes(n[1]) + " here, too long from " + Minutes(n[2])
+	case advice.SlowHere:
+		return "expected to take " + Minutes(n[0]) + " here; growers worry from " + Minutes(n[1])
 	case advice.ShouldBeDry:
 		return "out for " + Minutes(n[0]) + " and should be dry: look into the heart"
 	case advice.FeltDamp:
