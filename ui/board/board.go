@@ -236,6 +236,8 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.sync()
 	case scaleShown:
 		msg.of.page = &msg.page
+	case chartMsg:
+		m.screens[0].(*triage).drawChart(msg)
 	case readAgain:
 		m.desk.catchUp(msg)
 		m.sync()

@@ -10,6 +10,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/ui/show"
 )
 
@@ -21,10 +22,12 @@ type card struct {
 	pass  func(tea.KeyMsg) tea.Cmd // gives a key to the screen behind
 	id    model.ID
 	lines []string
-	brief bool // beside the list: without the chart, and only the last entries
-	built int  // the version the lines were made at
-	wide  int  // and the width
-	text  scroll
+	brief bool // beside the list: only the last entries, and the chart when it is there
+
+	points []estimate.Point // of the chart beside the list
+	built  int              // the version the lines were made at
+	wide   int              // and the width
+	text   scroll
 }
 
 // about is the plant the card is of.
@@ -82,7 +85,9 @@ func (c *card) build() {
 	if n := c.desk.need(c.id); n != nil {
 		c.explain(r, n)
 	}
-	if !c.brief {
+	if c.brief {
+		c.smallChart()
+	} else {
 		c.chart()
 	}
 	c.history()
@@ -204,7 +209,7 @@ func (c *card) explain(r *model.Row, n *advice.Need) {
 // A brief card is drawn at every key: it has so many of the last entries about its
 // plant, looked for among so many of the last entries of the book.
 const (
-	lastWritten  = 12
+	lastWritten  = 10
 	lastSearched = 500
 )
 

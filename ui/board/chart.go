@@ -3,8 +3,12 @@ package board
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
 	"tubside/model/estimate"
 	"tubside/ui/show"
 )
@@ -14,20 +18,34 @@ const (
 	chartDays  = 60
 	chartRows  = 7
 	chartScale = 8 // columns for the scale at the left
-	chartMost  = 0.5
 )
+
+// chartScales are how much thirst a chart holds from top to bottom: the least that
+// does, so that a weekly rise and fall is seen.
+var chartScales = []float64{0.2, 0.5, 1}
 
 // chart draws the plant's thirst over the last sixty days: a line for what was
 // believed, dots at the ends of its range, the soaks below it, and dates.
 func (c *card) chart() {
-	width := max(10, min(c.desk.width-chartScale-3, 2*chartDays))
-	from := c.desk.now.AddDate(0, 0, -chartDays)
-	points := c.desk.keeper.Trace(c.id, from, c.desk.now, 2*width)
-	if len(points) < 2 {
-		return
+	if points := c.trace(); len(points) > 1 {
+		c.lines = append(c.lines, "", c.desk.heading("Thirst", fmt.Sprintf("the last %d days ", chartDays)))
+		c.plot(points)
 	}
+}
+
+// chartWidth is how many cells wide the chart is, with two points in each.
+func (c *card) chartWidth() int { return max(10, min(c.desk.width-chartScale-3, 2*chartDays)) }
+
+// trace is the plant's water over the last sixty days, which takes long to work out.
+func (c *card) trace() []estimate.Point {
+	return c.desk.keeper.Trace(c.id, c.desk.now.AddDate(0, 0, -chartDays), c.desk.now, 2*c.chartWidth())
+}
+
+// plot draws what was traced.
+func (c *card) plot(points []estimate.Point) {
+	width, from := c.chartWidth(), c.desk.now.AddDate(0, 0, -chartDays)
 	thirst, low, high := make([]float64, 2*width), make([]float64, 2*width), make([]float64, 2*width)
-	most, lead := chartMost, 2*width-len(points)
+	most, lead := 0.0, 2*width-len(points)
 	for i := range 2 * width {
 		if thirst[i], low[i], high[i] = math.NaN(), math.NaN(), math.NaN(); i >= lead {
 			p := points[i-lead]
@@ -35,11 +53,12 @@ func (c *card) chart() {
 			most = max(most, high[i])
 		}
 	}
+	i := slices.IndexFunc(chartScales, func(scale float64) bool { return most <= scale })
+	most = chartScales[max(i, 0)]
 	chart := show.NewChart(width, chartRows, 0, most)
 	chart.Edge(low)
 	chart.Edge(high)
 	chart.Curve(thirst)
-	c.lines = append(c.lines, "", c.desk.heading("Thirst", fmt.Sprintf("the last %d days ", chartDays)))
 	for row := range chartRows {
 		scale := ""
 		if row%3 == 0 {
@@ -72,4 +91,42 @@ func soakMarks(points []estimate.Point, lead int) string {
 		return ""
 	}
 	return strings.TrimRight(string(marks), " ")
+}
+
+// chartMsg asks for the chart beside the list: it takes longer than a key may, and
+// so comes after the keys that are waiting.
+type chartMsg struct {
+	id      model.ID
+	version int
+}
+
+// askChart asks for the chart of the plant that the cursor came to.
+func (t *triage) askChart() {
+	want := chartMsg{t.rows.current(), t.desk.version}
+	if t.beside() && want.id != 0 && want != t.asked {
+		t.asked = want
+		t.desk.later = append(t.desk.later, func() tea.Msg { return want })
+	}
+}
+
+// drawChart works a chart out, unless the cursor has gone on.
+func (t *triage) drawChart(m chartMsg) {
+	if m == t.asked && t.rows.current() == m.id {
+		t.sideCard()
+		t.side.points = t.side.trace()
+		t.side.build()
+	}
+}
+
+// smallChart is the chart of the card beside the list; until it is worked out, its
+// place.
+func (c *card) smallChart() {
+	c.lines = append(c.lines, "", c.desk.heading("Thirst", fmt.Sprintf("the last %d days ", chartDays)))
+	until := len(c.lines) + chartRows + 2
+	if len(c.points) > 1 {
+		c.plot(c.points)
+	}
+	for len(c.lines) < until {
+		c.lines = append(c.lines, "")
+	}
 }

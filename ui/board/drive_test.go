@@ -102,7 +102,7 @@ func (g *grower) settle(cmd tea.Cmd) {
 		for _, c := range msg {
 			g.settle(c)
 		}
-	case workedOut, scaleShown:
+	case workedOut, scaleShown, chartMsg:
 		g.send(msg)
 	case readAgain:
 		if g.read = append(g.read, msg); !g.slow {

@@ -54,11 +54,10 @@ func (m *filterMenu) set(filter string) {
 func (m *filterMenu) draw(p *page, height int) {
 	m.triage.draw(p, height)
 	p.fill(m.desk.height - 2)
-	text := "all plants"
+	m.desk.said, m.desk.trouble = "All plants", false
 	if m.triage.filter != "" {
-		text = show.Safe(m.triage.filter)
+		m.desk.said = m.triage.only
 	}
-	m.desk.said, m.desk.trouble = "Only: "+text, false
 }
 
 // values are what the plants have of something that the rest of the filter lets
@@ -109,3 +108,58 @@ func stepFilter(filter, key string, values []string) string {
 
 // oneWord is a name as it stands in a filter: in lower case, without its spaces.
 func oneWord(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), "")) }
+
+// filterWords says which plants the filter lets through, "Bath, Long only".
+func (t *triage) filterWords() string {
+	var parts []string
+	for _, word := range strings.Fields(t.filter) {
+		parts = append(parts, t.wordsOf(word))
+	}
+	return show.Safe(strings.Join(parts, ", ")) + " only"
+}
+
+// wordsOf says one part of a filter: a name as the book writes it, where the part
+// means just one.
+func (t *triage) wordsOf(part string) string {
+	key, value, _ := strings.Cut(strings.ToLower(strings.Replace(part, "=", ":", 1)), ":")
+	var names []string
+	switch key {
+	case "bloom":
+		return "in bloom"
+	case "rot":
+		return "suspected rot"
+	case "due":
+		return "due for a soak"
+	case "load":
+		return "load " + value
+	case "band":
+		for _, b := range soak.Bands {
+			names = append(names, b.String())
+		}
+	case "shelf":
+		for _, id := range t.desk.book.IDs() {
+			names = append(names, t.desk.book.Row(id).Home.Shelf)
+		}
+		names = slices.Compact(slices.Sorted(slices.Values(names)))
+	case "form":
+		for _, f := range model.Forms {
+			names = append(names, string(f))
+		}
+	case "leaf":
+		for _, l := range model.Leaves {
+			names = append(names, string(l))
+		}
+	case "state":
+		return value
+	default:
+		return "“" + part + "”"
+	}
+	exact := strings.Contains(part, "=")
+	names = slices.DeleteFunc(names, func(n string) bool {
+		return exact && oneWord(n) != value || !strings.HasPrefix(oneWord(n), value)
+	})
+	if len(names) == 1 {
+		return names[0]
+	}
+	return value + "…"
+}

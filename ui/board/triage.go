@@ -34,7 +34,8 @@ type triage struct {
 	rows     *list
 	pass     func(tea.KeyMsg) tea.Cmd // gives a key to whatever is in front
 	order    order
-	filter   string
+	filter   string        // which plants are listed, as it is typed
+	only     string        // and in words
 	digits   []model.Grade // signs being keyed in
 	last     model.Signs   // the signs entered last, to repeat
 	keyingIn keyingIn      // a sheet from paper
@@ -47,6 +48,7 @@ type triage struct {
 	at       columns       // of the frame being drawn
 	drawn    rowsDrawn     // of the frames before
 	side     *card         // beside the list, on a wide screen
+	asked    chartMsg      // the chart asked for last
 	hooks    *shelfMap     // the same plants as they hang
 	mapped   bool          // the map is shown
 }
@@ -87,6 +89,7 @@ func (t *triage) sync() {
 	if t.mapped {
 		t.hooks.sync()
 	}
+	t.askChart()
 }
 
 // added shows a plant that has just come into the book.
@@ -99,6 +102,7 @@ func (t *triage) added(id model.ID) {
 func (t *triage) build() {
 	defer t.count()
 	t.placed, t.hooks.stale = t.desk.layout, true
+	t.only = t.filterWords()
 	want, err := parseFilter(t.filter)
 	if err != nil {
 		want = func(*model.Row, *advice.Need) bool { return true }

@@ -20,7 +20,7 @@ func (t *triage) draw(p *page, height int) {
 	p.line(t.countsLine())
 	if len(t.rows.rows) == 0 {
 		p.line("")
-		p.line("   Nothing matches " + show.Fit(show.Safe(t.filter), t.desk.width-30) + ".  esc shows all again.")
+		p.line("   No plant here: " + show.Fit(t.only, t.desk.width-42) + ".  esc shows all again.")
 		return
 	}
 	t.at = t.columnsIn(t.listWidth())
@@ -64,11 +64,11 @@ func (t *triage) countsLine() string {
 	}
 	paint := t.desk.theme.quiet
 	if t.filter != "" {
-		right = "only " + show.Safe(t.filter) + strings.TrimPrefix(right, "all plants")
+		right = t.only + strings.TrimPrefix(right, "all plants")
 		paint = t.desk.theme.input
 	}
 	words := func(b soak.Band) string { return fmt.Sprintf("%s %d", b, t.counts[b]) }
-	if full := strings.Replace(right, "all plants", "any band, form, leaf, shelf (F)",
+	if full := strings.Replace(right, "all plants", "all plants (F shows only some)",
 		1); t.bandsWidth(words)+show.Width(full)+2 <= t.desk.width {
 		right = full
 	}
@@ -76,7 +76,7 @@ func (t *triage) countsLine() string {
 		words = func(b soak.Band) string { return fmt.Sprintf("%s %d", b.Letter(), t.counts[b]) }
 	}
 	if room := t.desk.width - t.bandsWidth(words) - 2; t.filter != "" && show.Width(right) > room {
-		right = show.Fit("only "+show.Safe(t.filter), room) // what is left out of the list is always said
+		right = show.Fit(t.only, room) // what is left out of the list is always said
 	}
 	var b strings.Builder
 	for i := len(soak.Bands) - 1; i >= 0; i-- {

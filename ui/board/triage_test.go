@@ -138,16 +138,16 @@ func TestFindAndFilter(t *testing.T) {
 // the list at every width.
 func TestAKeyEachForBandFormLeafAndShelf(t *testing.T) {
 	g := newGrower(t).shelves()
-	g.keys("F", "s").sees("only shelf=bay").sees("bulbosa").doesNotSee("capitata")
-	g.keys("f").sees("form=bulbous").sees("bulbosa").doesNotSee("stricta")
-	g.keys("a", "s", "s", "f").sees("only shelf=loft form=rosette").sees("capitata").doesNotSee("fuchsii")
-	g.keys("b").sees("band=long").sees("capitata").keys("b", "b")
-	g.keys("l", "l").sees("leaf=xeric").sees("xerographica").doesNotSee("capitata").keys("enter")
+	g.keys("F", "s").sees("Bay only").sees("bulbosa").doesNotSee("capitata")
+	g.keys("f").sees("Bay, bulbous only").sees("bulbosa").doesNotSee("stricta")
+	g.keys("a", "s", "s", "f").sees("Loft, rosette only").sees("capitata").doesNotSee("fuchsii")
+	g.keys("b").sees("Loft, rosette, Long only").sees("capitata").keys("b", "b")
+	g.keys("l", "l").sees("xeric only").sees("xerographica").doesNotSee("capitata").keys("enter")
 	for _, width := range []int{60, 80, 100, 160} {
 		g.size(width, 24)
-		g.sees("only shelf=loft")
+		g.sees("Loft, rosette")
 	}
-	g.keys("F", "a").sees("stricta").keys("esc").sees("only shelf=loft form=rosette").keys("esc").sees("stricta")
+	g.keys("F", "a").sees("stricta").keys("esc").sees("Loft, rosette, xeric only").keys("esc").sees("stricta")
 }
 
 func TestAddEditMoveSplitGone(t *testing.T) {
