@@ -51,7 +51,7 @@ var examples = map[model.Kind]model.Fact{
 	"move":    &model.Move{To: model.Home{Shelf: "B", Spot: "3"}},
 	"note":    &model.Note{Text: "window open all day"},
 	"offsets": &model.Offsets{Count: 3, Share: 0.4},
-	"out":     &model.Out{Shaken: true, Inverted: true},
+	"out":     &model.Out{Shaken: true, Inverted: true, Bench: "rack"},
 	"pull":    &model.Pull{},
 	"putback": &model.PutBack{},
 

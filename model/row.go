@@ -41,6 +41,7 @@ type Row struct {
 	Minutes  float64   // how long it was in; 0 unknown
 	Shaken   bool      // shaken when it came out
 	Inverted bool      // laid upside down to dry
+	Bench    string    // where it was laid to dry; empty: not said
 	DampAt   time.Time // last found still damp since Out
 	DryAt    time.Time // last found dry
 	HungAt   time.Time // last hung back

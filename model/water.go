@@ -206,6 +206,8 @@ func (f Soak) apply(b *Book, e Entry) {
 type Out struct {
 	Shaken   bool `json:"shaken"`
 	Inverted bool `json:"inverted,omitempty"` // laid upside down
+
+	Bench string `json:"bench,omitempty"` // the drying place it was laid on; empty: not said
 }
 
 // TakenOut is the way plants come out unless the grower says otherwise: laid upside
@@ -218,14 +220,18 @@ func TakenOut(shaken bool) *Out { return &Out{Shaken: shaken, Inverted: true} }
 func (Out) Kind() Kind { return "out" }
 
 func (f Out) check(b *Book, e Entry) error {
+	if _, ok := b.Bench(f.Bench); !ok && f.Bench != "" {
+		return &Problem{What: fmt.Sprintf("there is no drying place %q", f.Bench), Do: "they are " + b.benchNames()}
+	}
 	return b.presentIn(e.Plants, "only a plant in the water comes out", Soaking)
 }
 
 func (f Out) apply(b *Book, e Entry) {
+	bench, _ := b.Bench(f.Bench)
 	b.each(e.Plants, func(r *Row) {
 		b.setState(r, Drying, e.At)
 		r.Out, r.Minutes = e.At, max(0, e.At.Sub(r.In).Minutes()) // a clock may have been set back
-		r.Shaken, r.Inverted = f.Shaken, f.Inverted
+		r.Shaken, r.Inverted, r.Bench = f.Shaken, f.Inverted, bench.Name
 		r.DampAt = zeroTime
 		b.leaveWater(r)
 	})

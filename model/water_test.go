@@ -154,6 +154,7 @@ func TestSoaksRefused(t *testing.T) {
 		refusal{&model.Soak{Vessel: "tub", Due: due}, model.IDs{3}, "load 0 was used before", "the next load is 2"},
 		refusal{&model.Out{}, model.IDs{3}, "plant 3 (the big one) is home", "in the water comes out"},
 		refusal{&model.Out{}, model.IDs{1, 2}, "plant 2 (bulbosa) is drying", "in the water comes out"},
+		refusal{&model.Out{Bench: "attic"}, model.IDs{3}, `there is no drying place "attic"`, "they are rack"},
 	)
 	d.write(&model.Soak{Load: 2, Vessel: "Bucket 1", Due: d.at.Add(time.Minute).Add(model.MaxSoak)}, 3)
 	if got := d.Load(2).Vessel; got != "bucket 1" {

@@ -56,7 +56,7 @@ func TestTwoLoadsInOneTubAreToldApart(t *testing.T) {
 	if len(loads) != 2 {
 		t.Fatalf("%d loads, want 2", len(loads))
 	}
-	g.sees("3 of 5 in, due").keys("c").sees("3 plants, out at 09:45").sees("2 plants, out at 10:55")
+	g.sees("tap(2│3▒").sees("45 min, then 1 h 55 min").keys("c").sees("3 plants, out at 09:45").sees("2 plants, out at 10:55")
 }
 
 // However long what was struck, the way back can be read.

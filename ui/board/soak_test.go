@@ -55,7 +55,7 @@ func TestMinutesByHandAndVessels(t *testing.T) {
 	if load := g.board.desk.book.OpenLoads()[0]; load.Minutes() != before+5 {
 		t.Errorf("%v minutes, want %v", load.Minutes(), before+5)
 	}
-	g.keys(".").sees("▸ bucket 1")
+	g.keys(".").sees("● bucket 1")
 	g.keys("V", "ctrl+u").types("wash bowl").keys("tab", "ctrl+u").types("12").keys("ctrl+s").sees("wash bowl")
 }
 
@@ -219,4 +219,27 @@ func TestALoadBesideAnotherSaysSo(t *testing.T) {
 	g.enters(g.now, &model.Pull{}, 5, 6)
 	g.enters(g.now, &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(96 * time.Minute)}, 1)
 	g.keys("tab", "s").sees("beside load 1, which is out at 10:36")
+}
+
+// One cursor says which vessel the keys work on: the vessel that the plant under it
+// lies in; and what o would do stands there before it is pressed.
+func TestTakeOutSaysFirstWhatItTakes(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now, &model.BenchSet{Bench: model.Bench{Name: "towels", Room: 1}})
+	g.enters(g.now.Add(-50*time.Minute), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(36 * time.Minute)}, 1, 2)
+	g.enters(g.now.Add(-20*time.Minute), &model.Soak{Load: 2, Vessel: "bucket 1", Due: g.now.Add(-2 * time.Minute)}, 3, 4)
+	g.keys("T", "s").sees("● bucket 1").sees("o takes 2 plants out of bucket 1, 2 min late, onto the rack: tectorum (Bay 3)")
+	g.keys("j", "j").sees("● tub").sees("o takes 2 plants out of tub, 36 min early")
+	g.keys(".").sees("● bucket 1").sees("▸ tectorum").keys(".").sees("● bucket 2").sees("Nothing lies in bucket 2")
+	g.keys(",", "o").sees("out of bucket 1, shaken, laid upside down, on the rack")
+	if r := g.row(3); r.State != model.Drying || r.Bench != "rack" || g.row(1).State != model.Soaking {
+		t.Errorf("plant 3 is %v on %q, plant 1 %v", r.State, r.Bench, g.row(1).State)
+	}
+}
+
+// What is too large for a vessel is said before it goes in.
+func TestAPlantTooLargeForItsVessel(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now, &model.VesselSet{Vessel: model.Vessel{Name: "cup", Litres: 0.3}})
+	g.keys("p", "tab", ",").sees("● cup").sees("too large for it, it holds 0.3 L")
 }

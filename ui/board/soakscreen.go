@@ -19,7 +19,9 @@ type soakScreen struct {
 	desk   *desk
 	rows   *list
 	shown  []soakGroup
-	vessel int     // the chosen vessel
+	vessel int // the chosen vessel: what o takes out of and s fills
+	into   int // the one chosen while the cursor was on no load
+	was    model.ID
 	adjust float64 // minutes added by hand to the next load
 	asked  int     // version of the book in which it was asked whether an overnight soak should go in now
 	built  int
@@ -53,41 +55,51 @@ func (s *soakScreen) open() { s.build() }
 
 func (s *soakScreen) sync() {
 	s.vessel = min(s.vessel, max(0, len(s.desk.book.Vessels())-1))
-	s.rows.resize(s.desk.body() - s.vesselLines() - 1)
 	if s.built != s.desk.version {
 		s.build()
 	}
+	s.followCursor()
 	s.ready = s.next()
+	s.rows.resize(s.desk.body() - s.vesselLines() - len(s.actLines()))
 }
 
-// vesselLines is how many lines the vessels take: all of them where there is
-// room, and always most of the screen for the plants.
-func (s *soakScreen) vesselLines() int {
-	return max(1, min(len(s.desk.book.Vessels()), (s.desk.body()-2)/2))
+// followCursor makes the vessel chosen that the plant under the cursor lies in; off
+// the loads again it is the one that s fills.
+func (s *soakScreen) followCursor() {
+	id := s.rows.current()
+	if id == s.was || s.rows.several() {
+		return
+	}
+	s.was = id
+	if g, ok := s.groupHere(); ok && g.load != nil {
+		s.vessel = s.vesselOf(g.load.Vessel)
+	} else {
+		s.vessel = min(s.into, max(0, len(s.desk.book.Vessels())-1))
+	}
+}
+
+func (s *soakScreen) vesselOf(name string) int {
+	return slices.IndexFunc(s.desk.book.Vessels(), func(v model.Vessel) bool { return strings.EqualFold(v.Name, name) })
 }
 
 // build lists the waiting plants by band, the longest soak first, then the
-// loads: those of the chosen vessel, then the others. A load that is due comes
-// before everything.
+// loads. A load that is due comes before everything.
 func (s *soakScreen) build() {
 	s.built = s.desk.version
 	s.waters = map[string]advice.VesselWater{}
 	for _, w := range advice.Waters(s.desk.keeper.Book(), s.desk.now) {
 		s.waters[w.Vessel.Name] = w
 	}
-	var due, here, others []soakGroup
+	var due, others []soakGroup
 	for _, l := range s.desk.loads {
 		g := soakGroup{load: l, ids: s.desk.book.StillIn(l)}
-		switch {
-		case !s.desk.now.Before(l.Due):
-			due = append(due, g)
-		case strings.EqualFold(l.Vessel, s.chosen().Name):
-			here = append(here, g)
-		default:
+		if s.desk.now.Before(l.Due) {
 			others = append(others, g)
+		} else {
+			due = append(due, g)
 		}
 	}
-	s.shown = slices.Concat(due, s.waitingGroups(), here, others)
+	s.shown = slices.Concat(due, s.waitingGroups(), others)
 	sections := make([]section, len(s.shown))
 	for i, g := range s.shown {
 		sections[i] = section{"load", g.ids}
@@ -149,6 +161,10 @@ func (s *soakScreen) start() {
 		s.desk.refuse("%s", doubt)
 		return
 	}
+	if len(l.ids) == 0 {
+		s.desk.say("%s", show.Line(s.nothingFits(l)))
+		return
+	}
 	with := s.desk.book.InVessel(s.chosen().Name)
 	fact := &model.Soak{Load: s.desk.book.NextLoad(), Vessel: s.chosen().Name, Due: due.UTC().Truncate(time.Second)}
 	if !s.desk.enter(fact, l.ids...) {
@@ -181,6 +197,18 @@ func (s *soakScreen) doubt(l loading, due time.Time) string {
 		clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]), show.Clock(due, s.desk.now, s.desk.book.Zone()))
 }
 
+// nothingFits says why s would start nothing.
+func (s *soakScreen) nothingFits(l loading) string {
+	v := show.Safe(s.chosen().Name)
+	switch {
+	case l.over > 0:
+		return v + " is full: . goes on to another vessel"
+	case l.dry > 0:
+		return "what waits here is not to be soaked: p puts it back"
+	}
+	return "nothing waits that could go into " + v
+}
+
 // nearNight is how long before its hour a load for the night may go in unasked. A
 // guess.
 const nearNight = 2 * time.Hour
@@ -196,9 +224,8 @@ func (s *soakScreen) wrongHour(minutes float64) bool {
 // clockHour says an hour of the house rules, "20:00".
 func clockHour(hour float64) string { return model.AtHour(time.Time{}, hour).Format("15:04") }
 
-// takeOut takes out the chosen plants that are in the water, else the load
-// under the cursor, else the load of the vessel that is due first. Upright or
-// upside down follows the form.
+// takeOut takes out the marked plants that are in the water, else of the chosen vessel
+// the load under the cursor, or the one due first.
 func (s *soakScreen) takeOut(shaken bool) {
 	ids := s.leaving()
 	if len(ids) == 0 {
@@ -219,7 +246,7 @@ func (s *soakScreen) leaving() model.IDs {
 		}
 		return ids
 	}
-	if g, ok := s.groupHere(); ok && g.load != nil {
+	if g, ok := s.groupHere(); ok && g.load != nil && strings.EqualFold(g.load.Vessel, s.chosen().Name) {
 		return g.ids
 	}
 	if loads := s.desk.book.InVessel(s.chosen().Name); len(loads) > 0 {
@@ -231,12 +258,23 @@ func (s *soakScreen) leaving() model.IDs {
 // takeOutAll writes plants out in the order they went in. All are laid upside
 // down: it is never wrong, and a bulb needs it.
 func (d *desk) takeOutAll(ids model.IDs, shaken bool) {
-	if d.enter(model.TakenOut(shaken), ids...) {
-		text := show.Line(show.Plants(ids, d.book)) + " out"
-		if shaken {
-			text += ", shaken, laid upside down"
-		} else {
+	out := model.TakenOut(shaken)
+	out.Bench = d.bench(ids)
+	var vessels []string
+	for _, id := range ids {
+		if l := d.book.Load(d.book.Row(id).Load); l != nil && !slices.Contains(vessels, l.Vessel) {
+			vessels = append(vessels, l.Vessel)
+		}
+	}
+	if d.enter(out, ids...) {
+		text := show.Line(show.Plants(ids, d.book)) + " out of " + show.Safe(strings.Join(vessels, ", "))
+		if !shaken {
 			text += ", not shaken: tip them out before they dry"
+		} else {
+			text += ", shaken, laid upside down"
+		}
+		if out.Bench != "" {
+			text += ", on the " + show.Safe(out.Bench)
 		}
 		d.say("%s", text)
 	}

@@ -29,7 +29,7 @@ func (s *soakScreen) groups() []group {
 	nothing := func() bool { return len(s.desk.loads)+len(s.desk.book.Waiting()) == 0 }
 	return []group{
 		{"Water", []binding{
-			act("o", "take out shaken", func() { s.takeOut(true) }).pad("1").unless(noneIn).foot("take out shaken"),
+			act("o", "take out of the chosen vessel, shaken", func() { s.takeOut(true) }).pad("1").unless(noneIn).foot("take out, shaken"),
 			act("O", "take out without shaking", func() { s.takeOut(false) }).pad("2").unless(noneIn).footWhen("not shaken", due),
 			act("s", "start a load in the chosen vessel", s.start).pad("*").unless(noneWaiting).foot("start"),
 			act("e", "the chosen vessel is emptied",
@@ -55,8 +55,22 @@ func (s *soakScreen) lead() string { return s.rows.lead() }
 func (s *soakScreen) choose(n int) {
 	if count := len(s.desk.book.Vessels()); count > 0 {
 		s.vessel = (s.vessel + n + count) % count
-		s.adjust = 0
-		s.build()
+		s.into, s.adjust = s.vessel, 0
+		s.goToVessel()
+	}
+}
+
+// goToVessel has the cursor follow to the chosen vessel, if it is on a load: one
+// cursor shows where the keys work.
+func (s *soakScreen) goToVessel() {
+	if g, ok := s.groupHere(); !ok || g.load == nil {
+		return
+	}
+	if loads := s.desk.book.InVessel(s.chosen().Name); len(loads) > 0 {
+		if in := s.desk.book.StillIn(loads[0]); len(in) > 0 {
+			s.rows.goTo(in[0])
+			s.was = in[0]
+		}
 	}
 }
 
@@ -74,23 +88,28 @@ func (s *soakScreen) putBack() {
 	}
 }
 
-// draw writes the vessels, the next load, and the list.
+// draw writes the vessels, what o and s would do, and the list.
 func (s *soakScreen) draw(p *page, height int) {
-	first := 0
-	if lines := s.vesselLines(); s.vessel >= lines {
-		first = s.vessel - lines + 1
+	s.drawVessels(p)
+	for _, line := range s.actLines() {
+		p.line(line)
 	}
-	for i, v := range s.desk.book.Vessels() {
-		if i >= first && i < first+s.vesselLines() {
-			p.line(s.vesselLine(v, i == s.vessel))
-		}
-	}
-	p.line(s.nextLine())
 	if len(s.rows.rows) == 0 {
 		s.drawEmpty(p)
 		return
 	}
 	s.rows.draw(p.line, s.row, s.head)
+}
+
+// actLines say what the two great keys would do: take out, and start.
+func (s *soakScreen) actLines() []string {
+	var lines []string
+	for _, line := range []string{s.outLine(), s.nextLine()} {
+		if line != "" {
+			lines = append(lines, line)
+		}
+	}
+	return lines
 }
 
 // drawEmpty stands where no plants are: what to do, and the cautions of filling.
@@ -111,56 +130,6 @@ func (s *soakScreen) drawEmpty(p *page) {
 	}
 }
 
-// Widths of the vessel lines.
-const (
-	vesselWidth = 12
-	roomWidth   = 8
-	lateWidth   = 21 // "OUT, 23 h 59 min late"
-)
-
-// vesselLine says what is in a vessel and until when.
-func (s *soakScreen) vesselLine(v model.Vessel, here bool) string {
-	sign := "  "
-	name := show.Pad(show.Safe(v.Name), vesselWidth)
-	if here {
-		sign, name = s.desk.theme.cursor.of("▸")+" ", s.desk.theme.cursor.of(name)
-	}
-	taken := s.taken(v)
-	share := taken / v.Litres
-	room := show.VolumeOf(taken, v.Litres, s.desk.book.Rules())
-	left := sign + name + " " + s.desk.bar(share, share, roomWidth) + " " + show.Pad(room, 10)
-	used := 2 + vesselWidth + 1 + roomWidth + 1 + 10
-	loads := s.desk.book.InVessel(v.Name)
-	if len(loads) == 0 {
-		words, paint := s.waterWords(s.waters[v.Name])
-		return left + "  " + paint.of(show.Fit(words, s.desk.width-used-3))
-	}
-	space := min(s.desk.width-used-lateWidth-1, 48)
-	return left + show.Pad("  "+s.loadWords(loads, space-2), space) + " " + s.desk.remaining(loads[0])
-}
-
-// loadWords tells of the load in a vessel that is due first, and how many plants
-// of later ones are with it, as fully as fits.
-func (s *soakScreen) loadWords(loads []*model.Load, width int) string {
-	l, all := loads[0], 0
-	for _, other := range loads {
-		all += other.Left
-	}
-	count := fmt.Sprintf("%d in", l.Left)
-	if len(loads) > 1 {
-		count = fmt.Sprintf("%d of %d in", l.Left, all)
-	}
-	since, due := show.Clock(l.In, s.desk.now, s.desk.book.Zone()), show.Clock(l.Due, s.desk.now, s.desk.book.Zone())
-	words := []string{fmt.Sprintf("load %d, %s since %s, due %s", l.ID, count, since, due),
-		fmt.Sprintf("%s, due %s", count, due), count, fmt.Sprint(l.Left)}
-	for _, w := range words[:len(words)-1] {
-		if show.Width(w) <= width {
-			return w
-		}
-	}
-	return words[len(words)-1]
-}
-
 // waterWords says what stands in a vessel without plants, and what to mind.
 func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 	if w.Water == nil {
@@ -170,7 +139,7 @@ func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 	switch {
 	case w.Water.Fed != nil:
 		text = "fed water"
-	case len(w.Water.Of) == 1 && w.Water.Of[0] == model.RestedTap:
+	case len(w.Water.Of) == 0, len(w.Water.Of) == 1 && w.Water.Of[0] == model.RestedTap:
 		text = "water"
 	}
 	text += " stood " + show.Duration(w.Age)
@@ -183,20 +152,29 @@ func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 // remaining is the time left of a load, or how late it is, to the minute: the
 // strip above counts the seconds where they matter.
 func (d *desk) remaining(l *model.Load) string {
+	paint := d.theme.plain
+	switch left := l.Due.Sub(d.now); {
+	case !d.now.Before(l.In) && left <= 0:
+		paint = d.theme.alarm
+	case d.now.Before(l.In), left <= lastMinutes:
+		paint = d.theme.warn
+	}
+	return paint.of(d.remainingWords(l))
+}
+
+func (d *desk) remainingWords(l *model.Load) string {
 	left := l.Due.Sub(d.now)
 	switch {
 	case d.now.Before(l.In):
-		return d.theme.warn.of("clock set back?")
+		return "clock set back?"
 	case left <= -time.Minute:
-		return d.theme.alarm.of("OUT, " + show.Duration((-left).Truncate(time.Minute)) + " late")
+		return "OUT, " + show.Duration((-left).Truncate(time.Minute)) + " late"
 	case left <= 0:
-		return d.theme.alarm.of("OUT now")
+		return "OUT now"
 	case left < time.Minute:
-		return d.theme.warn.of("under a minute")
-	case left <= lastMinutes:
-		return d.theme.warn.of(show.Duration(left.Truncate(time.Minute)))
+		return "under a minute"
 	}
-	return d.theme.plain.of(show.Duration(left.Truncate(time.Minute)))
+	return show.Duration(left.Truncate(time.Minute))
 }
 
 // nextLine says what s would start.
@@ -207,12 +185,16 @@ func (s *soakScreen) nextLine() string {
 	l := s.ready
 	v := show.Safe(s.chosen().Name)
 	if len(l.ids) == 0 {
-		return s.desk.theme.warn.of(show.Fit(fmt.Sprintf(" %s is full", v), s.desk.width))
+		return s.desk.theme.quiet.of(show.Fit(" s starts nothing: "+s.nothingFits(l), s.desk.width))
 	}
 	text := fmt.Sprintf(" s starts in %s: %s, %s, %s", v, show.Count(len(l.ids), "plant"),
 		show.Volume(math.Round(l.litres), s.desk.book.Rules()), show.Minutes(l.minutes))
 	if s.adjust != 0 {
 		text += fmt.Sprintf(" (%+.0f by hand)", s.adjust)
+	}
+	if l.litres > s.chosen().Litres {
+		text += fmt.Sprintf(": too large for it, it holds %s", show.Volume(s.chosen().Litres, s.desk.book.Rules()))
+		return s.desk.theme.warn.of(show.Fit(text+l.leftBehind(), s.desk.width))
 	}
 	return s.desk.theme.input.of(show.Fit(text+l.leftBehind(), s.desk.width))
 }
@@ -222,28 +204,44 @@ func (s *soakScreen) head(g int) string {
 	group := s.shown[g]
 	if l := group.load; l != nil {
 		words := fmt.Sprintf("In %s, load %d", show.Safe(l.Vessel), l.ID)
-		return s.desk.heading(words, fmt.Sprintf("in %s, due %s, take out in this order ",
+		return s.desk.heading(words, fmt.Sprintf("in %s, out %s, take out in this order ",
 			show.Clock(l.In, s.desk.now, s.desk.book.Zone()), show.Clock(l.Due, s.desk.now, s.desk.book.Zone())))
 	}
 	return s.desk.heading("Waiting, "+group.band.String(),
 		fmt.Sprintf("%s, %.0f L ", show.Count(len(group.ids), "plant"), s.bulk(group.ids)))
 }
 
-// row draws one plant in the water or waiting.
+// row draws one plant in the water or waiting: in a narrow window what to do with it
+// comes before where it hangs.
 func (s *soakScreen) row(id model.ID, i int) string {
 	r, n := s.desk.book.Row(id), s.desk.need(id)
-	label := nameWidth(s.desk.width)
+	label, home, time := nameWidth(s.desk.width), 13, timeWidth
+	if s.desk.width < wideScreen {
+		home = 11
+	}
+	if s.desk.width < narrow {
+		home = 0
+	}
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
-	window := "in " + show.Duration(s.desk.now.Sub(r.In))
+	window := show.Duration(s.desk.now.Sub(r.In)) + " so far"
 	if r.State != model.Soaking {
 		window = show.Soak(n.From, n.To)
+	} else if s.desk.width < narrow {
+		time, window = 0, ""
 	}
-	left := s.desk.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
-		show.Pad(show.Safe(r.Home.String()), 13) + " " + show.Pad(window, timeWidth) + " "
-	return left + s.desk.theme.quiet.of(show.Fit(s.desk.handling(n, r), s.desk.width-2-6-1-label-1-13-1-timeWidth-2))
+	text, used := s.desk.sign(s.rows, id, i)+title+" ", 2+label+1
+	for _, column := range []struct {
+		words string
+		width int
+	}{{show.Safe(r.Home.String()), home}, {window, time}} {
+		if column.width > 0 {
+			text, used = text+show.Pad(column.words, column.width)+" ", used+column.width+1
+		}
+	}
+	return text + s.desk.theme.quiet.of(show.Fit(s.desk.handling(n, r), s.desk.width-used-1))
 }
 
 // handling is the short note on how to treat a plant at the tub.

@@ -49,14 +49,15 @@ away from it, and wipe up what spills.`,
 		short: "out of the water, to dry",
 		long: `Plants come out of the water, in the order named, shaken, and are laid upside
 down to dry, or on the side.`,
-		examples: [2]string{"out load:3", "out 12-20 --not-shaken --upright"},
+		examples: [2]string{"out load:3 --bench rack", "out 12-20 --not-shaken --upright"},
 		flags: []flag{
 			yes("not-shaken", "they were not shaken"),
 			yes("upright", "they stand upright"),
+			text("bench", "the drying place they are laid on"),
 		},
 		fact: func(in *said) (model.Fact, error) {
 			out := model.TakenOut(!in.yes("not-shaken"))
-			out.Inverted = !in.yes("upright")
+			out.Inverted, out.Bench = !in.yes("upright"), in.text("bench")
 			return out, nil
 		},
 	},

@@ -221,6 +221,7 @@ func (w *wording) water(e model.Entry) {
 		w.plants(e.Plants)
 		w.yes("not-shaken", !f.Shaken)
 		w.yes("upright", !f.Inverted)
+		w.text("bench", f.Bench)
 	case *model.Mist:
 		w.add("mist")
 		w.plants(e.Plants)

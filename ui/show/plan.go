@@ -88,8 +88,11 @@ const tubLitres = 60
 
 func isTub(b *model.Book, vessel string) bool {
 	v, _ := b.Vessel(vessel)
-	return v.Litres >= tubLitres
+	return IsTub(v)
 }
+
+// IsTub reports whether a vessel is a tub, with a tap end and a far end.
+func IsTub(v model.Vessel) bool { return v.Litres >= tubLitres }
 
 // lying says where a load lies in its vessel, or from which end of a tub to begin.
 func lying(b *model.Book, s *day.Step, l *day.Load, end string) string {
@@ -104,14 +107,20 @@ func lying(b *model.Book, s *day.Step, l *day.Load, end string) string {
 
 // Heap says which of two heaps in its vessel a load is; "" for a load alone.
 func Heap(b *model.Book, l *day.Load) string {
-	words := [2]string{"the heap on the left", "the heap on the right"}
-	if isTub(b, l.Vessel) {
-		words = [2]string{"the heap by the tap", "the heap at the far end"}
-	}
 	if l.Heap < 1 || l.Heap > 2 {
 		return ""
 	}
-	return words[l.Heap-1]
+	v, _ := b.Vessel(l.Vessel)
+	return HeapOf(v, l.Heap-1)
+}
+
+// HeapOf says where one of two heaps in a vessel lies, 0 for the one that went in
+// first.
+func HeapOf(v model.Vessel, heap int) string {
+	if IsTub(v) {
+		return [2]string{"the heap by the tap", "the heap at the far end"}[heap]
+	}
+	return [2]string{"the heap on the left", "the heap on the right"}[heap]
 }
 
 // whom counts the plants of a step: "46 plants", "3 newcomers".

@@ -110,7 +110,11 @@ func houseSentence(e model.Entry, b *model.Book) string {
 }
 
 func handling(f *model.Out) string {
-	return whether(f.Shaken, "shaken", "not shaken") + whether(f.Inverted, ", upside down", "")
+	text := whether(f.Shaken, "shaken", "not shaken") + whether(f.Inverted, ", upside down", "")
+	if f.Bench != "" {
+		text += ", on the " + Safe(f.Bench)
+	}
+	return text
 }
 
 func whether(yes bool, this, that string) string {
