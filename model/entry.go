@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -93,11 +94,40 @@ func (e Entry) MarshalJSON() ([]byte, error) {
 
 // UnmarshalJSON reads an entry of this or an earlier version. It returns
 // [ErrNewerEntry] for a later version or a kind this tubside does not know.
-func (e *Entry) UnmarshalJSON(b []byte) error {
-	if l, ok := asWritten(b); ok && e.read(l) == nil {
+func (e *Entry) UnmarshalJSON(b []byte) error { return new(Reader).Read(b, e) }
+
+// Reader reads one entry after another. A load is pulled, soaked, taken out, found dry
+// and hung: lists of plants that it met a moment ago are the same list again, which
+// takes the memory of one. They are not to be changed.
+type Reader struct{ lists map[string]IDs }
+
+// listsKept bounds the lists that are remembered. A choice: more loads than are under
+// way at once.
+const listsKept = 256
+
+// Read reads an entry of this or an earlier version, as [Entry.UnmarshalJSON] does.
+func (r *Reader) Read(b []byte, e *Entry) error {
+	if l, ok := r.asWritten(b); ok && e.read(l) == nil {
 		return nil
 	}
 	return e.readAny(b)
+}
+
+// ids reads a list of plants.
+func (r *Reader) ids(text []byte) (IDs, error) {
+	if ids, ok := r.lists[string(text)]; ok {
+		return ids, nil
+	}
+	ids, err := ParseIDs(string(text))
+	if err != nil || len(ids) < 2 {
+		return ids, err
+	}
+	if len(r.lists) >= listsKept || r.lists == nil {
+		r.lists = map[string]IDs{}
+	}
+	ids = slices.Clip(ids) // who adds to one has a list of their own
+	r.lists[string(text)] = ids
+	return ids, nil
 }
 
 // readAny reads a line of any look.

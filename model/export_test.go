@@ -11,7 +11,7 @@ func Kinds() []Kind { return slices.Sorted(maps.Keys(factOf)) }
 
 // AsWritten reports whether a line is taken apart the short way.
 func AsWritten(text []byte) bool {
-	_, ok := asWritten(text)
+	_, ok := new(Reader).asWritten(text)
 	return ok
 }
 

@@ -8,7 +8,7 @@ import "bytes"
 // does. It is sure of nothing but the places: whether the fact is sound JSON is
 // for whoever decodes it to say. It returns false for a line of any other look,
 // which may still be a good one.
-func asWritten(b []byte) (line, bool) {
+func (r *Reader) asWritten(b []byte) (line, bool) {
 	l := line{V: EntryVersion}
 	rest, ok := bytes.CutPrefix(b, []byte(`{"v":1,"at":`))
 	end := bytes.Index(rest, []byte(`,"kind":"`))
@@ -30,7 +30,7 @@ func asWritten(b []byte) (line, bool) {
 	if plants, isSo := bytes.CutPrefix(rest, []byte(`,"plants":"`)); isSo {
 		var text []byte
 		text, rest, ok = bytes.Cut(plants, []byte(`"`))
-		ids, err := ParseIDs(string(text))
+		ids, err := r.ids(text)
 		if !ok || err != nil || bytes.IndexByte(text, '\t') >= 0 { // no JSON has a bare tab in a text
 			return l, false
 		}

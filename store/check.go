@@ -39,7 +39,7 @@ func (s *Store) Check() (Report, error) {
 }
 
 func (s *Store) inspect(r *Report) error {
-	c, err := readBook(s.path)
+	c, err := readLean(s.path)
 	if err != nil {
 		return err
 	}

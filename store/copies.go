@@ -74,6 +74,9 @@ func (s *Store) copyOf(c *contents) func(temp string) error {
 
 // write makes a book's file of what another one says.
 func write(path string, r *raw) error {
+	if r.lean {
+		return errors.New("what is to be written was let go of")
+	}
 	return careful(func() error {
 		db, err := bolt.Open(path, 0o600, &bolt.Options{Timeout: lockWait})
 		if err != nil {
@@ -110,7 +113,7 @@ func (r *raw) put(tx *bolt.Tx) error {
 // verify reads a copy through: its pages, its chain, its entries, and the book
 // they add up to.
 func verify(path string) (*contents, error) {
-	c, err := readBook(path)
+	c, err := readLean(path)
 	if err != nil {
 		return nil, err
 	}
@@ -143,34 +146,37 @@ func (s *Store) keepIn(dir string, c *contents, anew bool) error {
 		if !anew {
 			return nil
 		}
-		if old, err := readBook(dated); err == nil && !c.continues(old) {
+		if old, err := readLean(dated); err == nil && !c.continues(old) {
 			return fmt.Errorf("%s is a copy of another book: move it away", dated)
 		}
 	}
-	if err := place(dated, true, s.copyOf(c)); err != nil {
+	c, err := s.whole(c)
+	if err == nil {
+		err = place(dated, true, s.copyOf(c))
+	}
+	if err != nil {
 		return err
 	}
 	return prune(datedCopies(path), day, c)
 }
 
+// whole is what the file says now, where how c stood in it was let go of.
+func (s *Store) whole(c *contents) (*contents, error) {
+	if !c.lean {
+		return c, nil
+	}
+	again, err := readBook(s.path)
+	if err == nil && (again.end.seq < c.end.seq || again.sums[c.end.seq-1] != c.end.sum) {
+		err = errors.New("the file was replaced meanwhile")
+	}
+	return again, err
+}
+
 // continues reports whether a book's journal goes on from another's: whether all
 // that the other says is in it.
 func (c *contents) continues(old *contents) bool {
-	if old.end.seq > c.end.seq {
-		return false
-	}
-	if old.end.seq == c.end.seq {
-		return old.end == c.end
-	}
-	at := tail{}
-	for _, v := range c.values[:old.end.seq] {
-		line := v
-		if c.schema > 1 {
-			line, _, _ = unseal(v)
-		}
-		at = at.next(line)
-	}
-	return at == old.end
+	n := old.end.seq
+	return n <= c.end.seq && (n == 0 || c.sums[n-1] == old.end.sum)
 }
 
 // prune removes copies that the rule of days, weeks and months does not keep,
@@ -178,7 +184,7 @@ func (c *contents) continues(old *contents) bool {
 // say.
 func prune(copies []string, today string, c *contents) error {
 	for _, old := range unkept(copies, today) {
-		past, err := readBook(old)
+		past, err := readLean(old)
 		if err != nil || !c.continues(past) {
 			continue
 		}

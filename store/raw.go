@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"slices"
 	"sync"
 
 	"tubside/model"
@@ -42,33 +43,58 @@ type raw struct {
 	values   [][]byte
 	headless bool // one of the two headers cannot be read
 	meta     meta
+
+	// full is called whenever there are as many values as a stretch has, and takes them
+	// away; nil: they stay.
+	full func() error
+	lean bool // some were taken away
 }
+
+// stretch is how many entries are decoded at a time where they do not stay: enough for
+// every core, and little memory. A choice.
+const stretch = 8192
 
 // readRaw reads the file's newest state. Nothing is locked: a page of this state
 // is not written to before the second transaction after it, and a reader that
 // was overtaken finds its chain broken and the newest transaction another one.
 func readRaw(f *os.File) (*raw, error) {
+	r := new(raw)
+	err := r.fill(f)
+	if r.tx == 0 {
+		return nil, err
+	}
+	return r, err
+}
+
+// fill is readRaw. tx stays 0 where no header can be read.
+func (r *raw) fill(f *os.File) error {
 	info, err := f.Stat()
 	if err != nil {
-		return nil, err
+		return err
 	}
 	m, whole, err := newestMeta(f)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	r := &raw{size: info.Size(), tx: m.tx, about: map[string][]byte{}, headless: !whole, meta: m}
+	r.size, r.tx, r.about, r.headless, r.meta = info.Size(), m.tx, map[string][]byte{}, !whole, m
 	if need := m.highWater * m.pageSize; r.size < need {
-		return r, fmt.Errorf("it is cut short: %d bytes of at least %d", r.size, need)
+		return fmt.Errorf("it is cut short: %d bytes of at least %d", r.size, need)
 	}
 	w := newWalk(f, m)
 	free, _, err := w.read(m.freelist, freelistPage)
 	if err != nil {
-		return r, err
+		return err
 	}
-	if err := w.tree(m.root, func(e element) error { return r.bucket(w, e) }); err != nil {
-		return r, err
+	var buckets []element
+	if err := w.tree(m.root, func(e element) error { buckets = append(buckets, e); return nil }); err != nil {
+		return err
 	}
-	return r, w.free(free)
+	for _, e := range slices.Backward(buckets) { // meta before the journal: how it is to be read stands there
+		if err := r.bucket(w, e); err != nil {
+			return err
+		}
+	}
+	return w.free(free)
 }
 
 // bucket takes in one of the file's buckets.
@@ -83,6 +109,9 @@ func (r *raw) bucket(w *walk, e element) error {
 		r.journal, r.sequence = true, order.Uint64(e.value[8:])
 		take = func(e element) error {
 			r.keys, r.values = append(r.keys, e.key), append(r.values, e.value)
+			if r.full != nil && len(r.values) == stretch {
+				return r.full()
+			}
 			return nil
 		}
 	}
@@ -127,6 +156,7 @@ func (r *raw) hasJournal() error {
 type contents struct {
 	*raw
 	schema  int
+	last    string // where the journal should end
 	zone    string // the name of the house's zone; "" in layout 1, or where it has no name
 	entries []model.Entry
 	sums    []sum // of each entry; in layout 1 too: what its chain will be
@@ -136,32 +166,76 @@ type contents struct {
 // read decodes the journal and holds it against its chain.
 func (r *raw) read() (*contents, error) {
 	c := &contents{raw: r}
-	var err error
-	if c.schema, err = r.layout(); err != nil {
-		return nil, err
-	}
-	if err := r.numbered(); err != nil {
-		return nil, err
-	}
-	if c.schema == 1 {
-		err = c.decodeOld()
-	} else {
-		err = c.decodeChained()
-	}
-	if err != nil {
+	if err := c.finish(); err != nil {
 		return nil, err
 	}
 	return c, nil
 }
 
-// numbered sees to it that keys run from 1 without a gap.
-func (r *raw) numbered() error {
-	for i, k := range r.keys {
-		if len(k) != 8 {
-			return fmt.Errorf("journal key of %d bytes after entry %d", len(k), i)
+// begin reads how the journal is to be read.
+func (c *contents) begin() (err error) {
+	if c.schema, err = c.layout(); err != nil || c.schema == 1 {
+		return err
+	}
+	if c.zone, err = readAbout(zoneKey, c.about[string(zoneKey)]); err != nil {
+		return err
+	}
+	if c.last, err = readAbout(lastKey, c.about[string(lastKey)]); err != nil {
+		return err
+	}
+	var n int64
+	if _, err := fmt.Sscanf(c.last, "%d", &n); err == nil { // room for what it says it has
+		c.entries = make([]model.Entry, 0, max(0, min(n, c.size/int64(sealLength))))
+	}
+	return nil
+}
+
+// takeAway decodes what there is, and lets go of it. A journal that is yet to be chained
+// stays.
+func (c *contents) takeAway() error {
+	if c.schema == 0 {
+		if err := c.begin(); err != nil {
+			return err
 		}
-		if n := binary.BigEndian.Uint64(k); n != uint64(i+1) {
-			return fmt.Errorf("where entry %d should be there is number %d", i+1, n)
+	}
+	if c.schema == 1 {
+		return nil
+	}
+	err := c.decodeChained()
+	clear(c.keys)
+	clear(c.values)
+	c.keys, c.values, c.lean = c.keys[:0], c.values[:0], true
+	return err
+}
+
+// finish decodes what is left, and sees whether the journal ends as it should.
+func (c *contents) finish() error {
+	if c.schema == 0 {
+		if err := c.begin(); err != nil {
+			return err
+		}
+	}
+	if c.schema == 1 {
+		return c.decodeOld()
+	}
+	if err := c.decodeChained(); err != nil {
+		return err
+	}
+	if c.end.text() != c.last {
+		return fmt.Errorf("the journal ends with entry %d, and the book says it should end with %s", c.end.seq, c.last)
+	}
+	return nil
+}
+
+// numbered sees to it that keys run on from those before without a gap, from 1.
+func (c *contents) numbered() error {
+	for i, k := range c.keys {
+		at := len(c.entries) + i
+		if len(k) != 8 {
+			return fmt.Errorf("journal key of %d bytes after entry %d", len(k), at)
+		}
+		if n := binary.BigEndian.Uint64(k); n != uint64(at+1) {
+			return fmt.Errorf("where entry %d should be there is number %d", at+1, n)
 		}
 	}
 	return nil
@@ -170,6 +244,9 @@ func (r *raw) numbered() error {
 // decodeOld reads a journal without a chain and works out what its chain will
 // be.
 func (c *contents) decodeOld() error {
+	if err := c.numbered(); err != nil {
+		return err
+	}
 	if n := uint64(len(c.keys)); c.sequence != n {
 		return fmt.Errorf("it counted %d entries and has %d", c.sequence, n)
 	}
@@ -180,97 +257,78 @@ func (c *contents) decodeOld() error {
 	return c.decode(func(i int) ([]byte, error) { return c.values[i], nil })
 }
 
-// decodeChained reads a journal and holds every entry against its sum, the one
-// before, and the end that is kept in the meta bucket.
-func (c *contents) decodeChained() (err error) {
-	if c.zone, err = readAbout(zoneKey, c.about[string(zoneKey)]); err != nil {
+// decodeChained decodes entries, and holds each against its sum and the one before.
+func (c *contents) decodeChained() error {
+	if err := c.numbered(); err != nil {
 		return err
 	}
-	last, err := readAbout(lastKey, c.about[string(lastKey)])
-	if err != nil {
-		return err
+	before := c.end // where those end that were taken away
+	for _, value := range c.values {
+		_, s, err := unseal(value)
+		if err != nil {
+			return fmt.Errorf("entry %d: %w", c.end.seq+1, err)
+		}
+		c.end = tail{c.end.seq + 1, s}
+		c.sums = append(c.sums, s)
 	}
-	if c.end, err = c.stated(len(c.values)); err != nil {
-		return err
-	}
-	c.sums = make([]sum, len(c.values))
-	if err := c.decode(c.verified); err != nil {
-		return err
-	}
-	if c.end.text() != last {
-		return fmt.Errorf("the journal ends with entry %d, and the book says it should end with %s", c.end.seq, last)
-	}
-	return nil
+	said := c.sums[before.seq:]
+	return c.decode(func(i int) ([]byte, error) {
+		at := before
+		if i > 0 {
+			at = tail{before.seq + model.Seq(i), said[i-1]}
+		}
+		line, s, err := unseal(c.values[i])
+		if err == nil && at.next(line).sum != s {
+			err = errNoSum
+		}
+		return line, err
+	})
 }
 
-// stated is where the first n entries say they end.
-func (r *raw) stated(n int) (tail, error) {
-	if n == 0 {
-		return tail{}, nil
-	}
-	_, s, err := unseal(r.values[n-1])
-	if err != nil {
-		return tail{}, fmt.Errorf("entry %d: %w", n, err)
-	}
-	return tail{model.Seq(n), s}, nil
-}
-
-// verified is the line of the entry at an index, once its sum is right.
-func (c *contents) verified(i int) ([]byte, error) {
-	before, err := c.stated(i)
-	if err != nil {
-		return nil, err
-	}
-	line, s, err := unseal(c.values[i])
-	if err == nil && before.next(line).sum != s {
-		err = errNoSum
-	}
-	c.sums[i] = s
-	return line, err
-}
-
-// decode decodes every entry. It is most of the work of opening a book, so every
-// core takes a stretch of it.
+// decode decodes every entry there is. It is most of the work of opening a book, so
+// every core takes a part of it.
 func (c *contents) decode(line func(i int) ([]byte, error)) error {
-	c.entries = make([]model.Entry, len(c.keys))
-	errs := make([]error, runtime.GOMAXPROCS(0))
-	var stretches sync.WaitGroup
+	entries, errs := make([]model.Entry, len(c.values)), make([]error, runtime.GOMAXPROCS(0))
+	before := model.Seq(len(c.entries))
+	var parts sync.WaitGroup
 	for n := range errs {
-		stretches.Go(func() {
+		parts.Go(func() {
 			errs[n] = careful(func() (err error) {
-				for i := n * len(c.keys) / len(errs); i < (n+1)*len(c.keys)/len(errs) && err == nil; i++ {
-					c.entries[i], err = c.entry(i, line)
+				var reader model.Reader
+				for i := n * len(entries) / len(errs); i < (n+1)*len(entries)/len(errs) && err == nil; i++ {
+					entries[i].Seq = before + model.Seq(i) + 1
+					err = c.entry(&reader, &entries[i], i, line)
 				}
 				return err
 			})
 		})
 	}
-	stretches.Wait()
+	parts.Wait()
 	for _, err := range errs { // the first in the book's order
 		if err != nil {
 			return err
 		}
 	}
+	c.entries = append(c.entries, entries...)
 	return nil
 }
 
 // entry decodes one entry. A kind that this tubside does not know is ErrNewer in
 // a chained book; an old one has none, so there it is damage.
-func (c *contents) entry(i int, line func(i int) ([]byte, error)) (model.Entry, error) {
-	e := model.Entry{Seq: model.Seq(i + 1)}
+func (c *contents) entry(r *model.Reader, e *model.Entry, i int, line func(i int) ([]byte, error)) error {
 	text, err := line(i)
 	if err == nil {
-		err = e.UnmarshalJSON(text)
+		err = r.Read(text, e)
 	}
 	switch {
 	case errors.Is(err, model.ErrNewerEntry) && c.schema > 1:
-		return e, fmt.Errorf("%w: entry %d: %w", ErrNewer, e.Seq, err)
+		return fmt.Errorf("%w: entry %d: %w", ErrNewer, e.Seq, err)
 	case errors.Is(err, model.ErrNewerEntry):
-		return e, fmt.Errorf("entry %d: it is of no kind that there was", e.Seq)
+		return fmt.Errorf("entry %d: it is of no kind that there was", e.Seq)
 	case err != nil:
-		return e, fmt.Errorf("entry %d: %w", e.Seq, err)
+		return fmt.Errorf("entry %d: %w", e.Seq, err)
 	}
-	return e, nil
+	return nil
 }
 
 // orphans looks for entries that go on where the journal ends, in pages that the

@@ -14,10 +14,16 @@ import (
 const rereads = 20
 
 // readBook reads the file of a book, whether or not it is in use.
-func readBook(path string) (c *contents, err error) {
+func readBook(path string) (*contents, error) { return readFile(path, false) }
+
+// readLean is readBook for who needs the entries and not how they stand in the file: of
+// a large book that is half of the memory.
+func readLean(path string) (*contents, error) { return readFile(path, true) }
+
+func readFile(path string, lean bool) (c *contents, err error) {
 	for range rereads {
 		var tx uint64
-		if c, tx, err = readOnce(path); err == nil || tx == 0 {
+		if c, tx, err = readOnce(path, lean); err == nil || tx == 0 {
 			return c, err
 		}
 		if now, again := newestTx(path); again != nil || now == tx {
@@ -29,24 +35,23 @@ func readBook(path string) (c *contents, err error) {
 
 // readOnce reads one state of the file and gives the transaction it tried to
 // read.
-func readOnce(path string) (*contents, uint64, error) {
+func readOnce(path string, lean bool) (*contents, uint64, error) {
 	f, err := openPlain(path)
 	if err != nil {
 		return nil, 0, err
 	}
 	defer f.Close()
-	r, err := readRaw(f)
-	if r == nil {
-		return nil, 0, err
+	c := &contents{raw: new(raw)}
+	if lean {
+		c.full = c.takeAway
 	}
-	if err != nil {
-		return nil, r.tx, err
+	if err := c.fill(f); err != nil {
+		return nil, c.tx, err
 	}
-	c, err := r.read()
-	if err == nil {
+	if err = c.finish(); err == nil {
 		err = c.orphans(f)
 	}
-	return c, r.tx, err
+	return c, c.tx, err
 }
 
 func newestTx(path string) (uint64, error) {

@@ -13,7 +13,10 @@ import (
 // kept under another name, which comes back, "" when nothing was there. The copy
 // is read through first; a book in use is left alone.
 func Restore(path, from string) (aside string, err error) {
-	c, err := verify(from)
+	if _, err := verify(from); err != nil {
+		return "", fmt.Errorf("put back %s: %w", from, err)
+	}
+	c, err := readBook(from)
 	if err != nil {
 		return "", fmt.Errorf("put back %s: %w", from, err)
 	}

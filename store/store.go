@@ -139,7 +139,7 @@ func (s *Store) open() (err error) {
 			return err
 		}
 	}
-	c, err := readBook(s.path)
+	c, err := readLean(s.path)
 	if err != nil {
 		return err
 	}
