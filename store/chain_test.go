@@ -75,9 +75,10 @@ func TestANumberFlippedInTheBucketOverwritesNothing(t *testing.T) {
 	}
 }
 
-// A bit in the newest of the two headers makes bbolt go back to the one before,
-// and the last entry with it.
-func TestADamagedNewestHeaderIsNoticed(t *testing.T) {
+// With the newest of the two headers unreadable bbolt goes back to the one before, and
+// the last entry with it. That entry is taken in again, for who reads and who writes, and
+// the header is mended.
+func TestADamagedNewestHeaderLosesNothing(t *testing.T) {
 	whole := someBook(t, 20)
 	newest := 0
 	if at := 16 + 48; binary.NativeEndian.Uint64(whole[4096+at:]) > binary.NativeEndian.Uint64(whole[at:]) {
@@ -86,12 +87,33 @@ func TestADamagedNewestHeaderIsNoticed(t *testing.T) {
 	for at := newest + 16; at < newest+16+64; at++ {
 		data := bytes.Clone(whole)
 		data[at] ^= 0x10
-		if err := refused(t, data); !errors.Is(err, store.ErrDamaged) {
-			t.Fatalf("byte %d: %v", at, err)
+		b := &book{t: t, path: write(t, data), opt: store.Options{Zone: time.UTC, ReadOnly: true}}
+		b.open()
+		if n := len(b.Book().Entries()); n != 21 || b.Mended() != 1 {
+			t.Fatalf("byte %d: %d entries to read, %d mended", at, n, b.Mended())
 		}
+		b.mustClose()
+		b.opt.ReadOnly = false
+		b.open()
+		b.must(sunday, note("after"))
+		if r := b.mustCheck(); r.Entries != 22 {
+			t.Fatalf("byte %d: %d entries", at, r.Entries)
+		}
+		b.mustClose()
+		b.open()
+		if b.Mended() != 0 {
+			t.Fatalf("byte %d: it was not mended", at)
+		}
+		b.mustClose()
+	}
+	// Where two entries may have been the last, nobody can say which.
+	data := bytes.Clone(whole)
+	data[newest+20] ^= 0x10
+	if err := refused(t, append(data, endedOtherwise(t, 20)[2*4096:]...)); !errors.Is(err, store.ErrDamaged) {
+		t.Errorf("two ends: %v", err)
 	}
 	// In the older one it hides nothing: the next entry is written over it.
-	data := bytes.Clone(whole)
+	data = bytes.Clone(whole)
 	data[4096-newest+16+20] ^= 0x10
 	b := &book{t: t, path: write(t, data), opt: store.Options{Zone: time.UTC}}
 	b.open()

@@ -20,13 +20,24 @@ import (
 // someBook is the bytes of a sound book of n plants with some history.
 func someBook(t testing.TB, n int) []byte {
 	t.Helper()
+	return bookOf(t, n, func(b *book) { b.must(sunday, model.Mist{}, b.Book().IDs()...) })
+}
+
+// endedOtherwise is the same book but for its last entry.
+func endedOtherwise(t testing.TB, n int) []byte {
+	t.Helper()
+	return bookOf(t, n, func(b *book) { b.must(sunday, model.Mist{}, 1) })
+}
+
+func bookOf(t testing.TB, n int, end func(*book)) []byte {
+	t.Helper()
 	b := mustOpen(t)
 	for id := model.ID(1); int(id) <= n; id++ {
 		p := ionantha(id)
 		p.Note = strings.Repeat("x", 300) // so that it takes many pages
 		b.must(sunday, model.Add{Plants: []model.Plant{p}})
 	}
-	b.must(sunday, model.Mist{}, b.Book().IDs()...)
+	end(b)
 	b.mustClose()
 	data, err := os.ReadFile(b.path)
 	if err != nil {

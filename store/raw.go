@@ -5,7 +5,6 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"runtime"
 	"slices"
@@ -159,8 +158,9 @@ type contents struct {
 	last    string // where the journal should end
 	zone    string // the name of the house's zone; "" in layout 1, or where it has no name
 	entries []model.Entry
-	sums    []sum // of each entry; in layout 1 too: what its chain will be
-	end     tail  // the same
+	orphans [][]byte // lines that only a torn header leads to; they are among the entries
+	sums    []sum    // of each entry; in layout 1 too: what its chain will be
+	end     tail     // the same
 }
 
 // read decodes the journal and holds it against its chain.
@@ -262,7 +262,7 @@ func (c *contents) decodeChained() error {
 	if err := c.numbered(); err != nil {
 		return err
 	}
-	before := c.end // where those end that were taken away
+	taken := len(c.sums)
 	for _, value := range c.values {
 		_, s, err := unseal(value)
 		if err != nil {
@@ -271,18 +271,21 @@ func (c *contents) decodeChained() error {
 		c.end = tail{c.end.seq + 1, s}
 		c.sums = append(c.sums, s)
 	}
-	said := c.sums[before.seq:]
 	return c.decode(func(i int) ([]byte, error) {
-		at := before
-		if i > 0 {
-			at = tail{before.seq + model.Seq(i), said[i-1]}
-		}
 		line, s, err := unseal(c.values[i])
-		if err == nil && at.next(line).sum != s {
+		if err == nil && c.endOf(taken+i).next(line).sum != s {
 			err = errNoSum
 		}
 		return line, err
 	})
+}
+
+// endOf is where the first n entries end.
+func (c *contents) endOf(n int) tail {
+	if n == 0 {
+		return tail{}
+	}
+	return tail{model.Seq(n), c.sums[n-1]}
 }
 
 // decode decodes every entry there is. It is most of the work of opening a book, so
@@ -327,58 +330,6 @@ func (c *contents) entry(r *model.Reader, e *model.Entry, i int, line func(i int
 		return fmt.Errorf("entry %d: it is of no kind that there was", e.Seq)
 	case err != nil:
 		return fmt.Errorf("entry %d: %w", e.Seq, err)
-	}
-	return nil
-}
-
-// orphans looks for entries that go on where the journal ends, in pages that the
-// newest state does not reach. When one of the two headers cannot be read it may
-// have been the newer one, and then they are there.
-func (c *contents) orphans(f io.ReaderAt) error {
-	if !c.headless {
-		return nil
-	}
-	found := false
-	scanPages(f, c.meta, c.size, func(e element) {
-		line, s, err := unseal(e.value)
-		if c.schema == 1 {
-			line, s, err = e.value, c.end.next(e.value).sum, new(model.Entry).UnmarshalJSON(e.value)
-		}
-		next := c.end.next(line)
-		found = found || err == nil && bytes.Equal(e.key, key(next.seq)) && next.sum == s
-	})
-	if found {
-		return fmt.Errorf("its newest header cannot be read, and entry %d was written after the one that can",
-			c.end.seq+1)
-	}
-	return nil
-}
-
-// scanPages gives every element of whatever looks like a leaf page, in use or
-// not.
-func scanPages(f io.ReaderAt, m meta, size int64, each func(element)) {
-	head := make([]byte, pageHeader)
-	for id := int64(2); (id+1)*m.pageSize <= size; id++ {
-		if _, err := f.ReadAt(head, id*m.pageSize); err != nil || order.Uint16(head[8:]) != leafPage {
-			continue
-		}
-		length := min((1+int64(order.Uint32(head[12:])))*m.pageSize, size-id*m.pageSize)
-		page := make([]byte, length)
-		if _, err := f.ReadAt(page, id*m.pageSize); err != nil {
-			continue
-		}
-		_ = leaves(page, func(e element) error { return inLeaf(e, each) })
-	}
-}
-
-// inLeaf gives the elements with keys as the journal has them, among them those
-// of a small bucket that stands whole in its value.
-func inLeaf(e element, each func(element)) error {
-	switch {
-	case !e.bucket && len(e.key) == 8:
-		each(e)
-	case e.bucket && len(e.value) >= bucketHeader+pageHeader && order.Uint64(e.value) == 0:
-		return leaves(e.value[bucketHeader:], func(e element) error { return inLeaf(e, each) })
 	}
 	return nil
 }

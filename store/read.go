@@ -49,7 +49,7 @@ func readOnce(path string, lean bool) (*contents, uint64, error) {
 		return nil, c.tx, err
 	}
 	if err = c.finish(); err == nil {
-		err = c.orphans(f)
+		err = c.takeOrphans(f)
 	}
 	return c, c.tx, err
 }

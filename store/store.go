@@ -62,6 +62,7 @@ type Store struct {
 	sums   []sum  // of each entry
 	second string // the second folder for copies; "" none
 	begun  bool   // it was begun by this opening
+	mended int    // entries whose header was torn
 	wrote  bool   // something was added since opening
 	dead   error  // set when bbolt broke down or could not confirm; nothing is written then
 
@@ -143,8 +144,11 @@ func (s *Store) open() (err error) {
 	if err != nil {
 		return err
 	}
-	s.sums = c.sums
+	s.sums, s.mended = c.sums, len(c.orphans)
 	if s.book, err = c.replay(s.opt.Zone); err != nil || s.opt.ReadOnly {
+		return err
+	}
+	if err := s.mend(c); err != nil {
 		return err
 	}
 	if err := s.db.View(checkPages); err != nil {

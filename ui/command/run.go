@@ -14,6 +14,7 @@ import (
 	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/store/beliefs"
+	"tubside/ui/show"
 )
 
 // run is one command line being carried out.
@@ -91,6 +92,10 @@ func (r *run) open(opt store.Options) (*store.Store, error) {
 	}
 	if err == nil && s.Begun() {
 		r.warn("began a new book at %s", s.Path())
+	}
+	if err == nil && s.Mended() > 0 {
+		r.warn("the last write to the book was cut off, as when the power goes; %s found whole, and in the book",
+			show.Count(s.Mended(), "entry was", "entries were"))
 	}
 	return s, err
 }
