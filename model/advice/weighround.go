@@ -21,7 +21,7 @@ const weighedLately = 2
 func (w *walk) weighRound(r *Round) {
 	ten := w.book.Ten(w.now)
 	if ten == nil {
-		r.Asks = append(r.Asks, because(NobodyWeighed))
+		r.Notes = append(r.Notes, because(NobodyWeighed))
 		return
 	}
 	for _, id := range w.book.Walk(ten.Plants) {

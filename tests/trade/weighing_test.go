@@ -133,7 +133,7 @@ func TestTheScaleThroughFourWeeks(t *testing.T) {
 	if c.book.Ten(today.AddDate(0, 0, 27)) == nil || c.book.Ten(today.AddDate(0, 0, 28)) != nil {
 		t.Error("four weeks are not 28 days")
 	}
-	if r := c.round(advice.WeighRound, today.AddDate(0, 0, 28)); len(r.Due) > 0 || len(r.Asks) != 1 {
+	if r := c.round(advice.WeighRound, today.AddDate(0, 0, 28)); len(r.Due) > 0 || len(r.Notes) != 1 {
 		t.Errorf("after four weeks: %+v", r)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"tubside/model"
 	"tubside/model/advice"
@@ -199,11 +200,12 @@ func (s *roundScreen) jobsLine() string {
 
 // noteLines are what to mind on the round, in full: a caution cut off is none.
 func (s *roundScreen) noteLines() []string {
-	var lines []string
+	var notes, lines []string
 	for _, note := range s.round.Notes {
-		for _, line := range wrap(show.Line(s.aboutStop(0).Reason(note)), s.desk.width-2) {
-			lines = append(lines, " "+line)
-		}
+		notes = append(notes, show.Line(s.aboutStop(0).Reason(note)))
+	}
+	for _, line := range wrap(strings.Join(notes, ". "), s.desk.width-2) {
+		lines = append(lines, " "+line)
 	}
 	return lines
 }

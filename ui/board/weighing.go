@@ -31,7 +31,7 @@ func (s *roundScreen) propose() section {
 // proposal says why a plant is among them.
 func (s *roundScreen) proposal(id model.ID) string {
 	w, row := s.proposed[id], s.desk.book.Row(id)
-	return fmt.Sprintf("%s %s: %d like it here, about %.0f g", row.Leaf, row.Form, w.Alike, w.Grams)
+	return fmt.Sprintf("for %d like it, about %.0f g: %s %s", w.Alike, w.Grams, row.Leaf, row.Form)
 }
 
 // oneByOne is why a whole group cannot be weighed at once.

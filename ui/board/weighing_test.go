@@ -31,7 +31,7 @@ func onScale(t *testing.T) *grower {
 func TestTheTenAreWeighedByTheirGramsAndEnter(t *testing.T) {
 	g := onScale(t)
 	first := g.board.front().list().current()
-	g.sees("mesic rosette: 12 like it here").keys("x").keys("d")
+	g.sees("for 12 like it").keys("x").keys("d")
 	ten := g.board.desk.book.Ten(g.now)
 	if ten == nil || len(ten.Plants) != 10 || ten.Plants.Has(first) {
 		t.Fatalf("weighed: %+v, without %d", ten, first)

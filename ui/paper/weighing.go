@@ -24,7 +24,7 @@ func ScaleSheet(b *model.Book, r advice.Round) *Sheet {
 	stops := slices.Concat(r.Due, r.Later)
 	slices.SortStableFunc(stops, func(x, y advice.Stop) int { return b.Row(x.ID).WalkCompare(b.Row(y.ID)) })
 	if len(stops) == 0 {
-		s.Add("", Words(show.Line(about.First(r.Asks))))
+		s.Add("", Words(show.Line(about.First(r.Notes))))
 		return s
 	}
 	t := &Table{Columns: slices.Concat([]Column{{Head: "no.", Right: true}, {Head: "plant", Least: 10}, {Head: "home", Least: 6},
