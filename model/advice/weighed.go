@@ -2,6 +2,7 @@ package advice
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"time"
 
@@ -23,15 +24,18 @@ type WeighedPage struct {
 	Room    estimate.RoomAir // the air that the losses are of
 }
 
-// WeighedPlant is one plant that was weighed. A loss is the share of its water that goes in a day as the air is now.
+// WeighedPlant is one plant that was weighed.
 type WeighedPlant struct {
-	ID          model.ID
-	Weighings   int
-	Before, Now estimate.Range
+	ID                      model.ID
+	Weighings               int
+	LossBefore, LossNow     estimate.Range // share of its water that goes in a day, as the air is now
+	UptakeBefore, UptakeNow estimate.Range // minutes in water until two thirds of what it lacked are back
 }
 
-// WeighedForm is a form with plants that were weighed: when their leaves lift, channel and roll, as thirst, and how many
-// minutes in water bring back two thirds of what they lack.
+// twoThirds is how many time constants it takes until two thirds of what a plant lacks are back.
+var twoThirds = math.Log(3)
+
+// WeighedForm is a form with plants that were weighed: when their leaves lift, channel and roll, as thirst.
 type WeighedForm struct {
 	Form                  model.Form
 	Plants                int
@@ -52,7 +56,10 @@ func WhatWeighingShowed(k *estimate.Keeper, now time.Time) WeighedPage {
 	for _, id := range weighed {
 		rate := k.Traits(id).LossRate * k.OnShelf(id) * leaf.Draw(p.Room.DeficitKPa)
 		loss, _ := k.LossMultiplier(id)
-		p.Plants = append(p.Plants, WeighedPlant{id, k.Weighings(id), estimate.AssumedLoss.Times(rate), loss.Range().Times(rate)})
+		uptake, _ := k.UptakeMultiplier(id)
+		minutes := k.Traits(id).Tau * 60 * twoThirds
+		p.Plants = append(p.Plants, WeighedPlant{id, k.Weighings(id), estimate.AssumedLoss.Times(rate), loss.Range().Times(rate),
+			estimate.AssumedUptake.Times(minutes), uptake.Range().Times(minutes)})
 		form := cmp.Or(b.Row(id).Form, estimate.AssumedForm)
 		i := slices.IndexFunc(p.Forms, func(f WeighedForm) bool { return f.Form == form })
 		if i < 0 {

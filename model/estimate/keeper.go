@@ -62,6 +62,7 @@ type plantState struct {
 	scale     *scale    // nil when it was never weighed
 	weighings int       // that its loss was learned from
 	weighed   *weighing // since its last soak; nil: not
+	inWater   *weighing // the first weight in the soak it is in; nil: none
 	// weighedSoak is its last soak, until it is weighed after it; nil: it was not weighed before.
 	weighedSoak *weighedSoak
 	onBench     seat // none when it is not out to dry

@@ -235,7 +235,11 @@ type scale struct {
 // weigh takes a weight as evidence: far stronger than any sign. Until a plant was
 // weighed after a soak, its first weight is what later ones are held against.
 func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
-	if k.blind || p.soaking() {
+	switch {
+	case k.blind:
+		return
+	case p.soaking():
+		k.learnSeries(p, t, f.Grams)
 		return
 	}
 	k.learnUptake(p, t, f.Grams)

@@ -184,7 +184,7 @@ const besideSoak = 48 * time.Hour
 // keepWeight keeps a plant's weight for after the soak it goes into.
 func (p *plantState) keepWeight(t time.Time) {
 	before := p.weighed
-	p.weighed, p.weighedSoak = nil, nil
+	p.weighed, p.weighedSoak, p.inWater = nil, nil, nil
 	if before != nil && t.Sub(before.at) <= besideSoak {
 		p.weighedSoak = &weighedSoak{weighing: *before, in: p.full}
 	}

@@ -44,6 +44,14 @@ var AssumedLoss = func() Range {
 	return Range{low, m.QuantileOf(&multipliers, 0.5), high}
 }()
 
+// AssumedUptake is the same of the multiplier of its time to drink.
+var AssumedUptake = func() Range {
+	population := uptakePrior.Population(1)
+	m := population.Prior(population.Join(0))[0]
+	low, high := m.Range(0.8)
+	return Range{low, m.QuantileOf(&multipliers, 0.5), high}
+}()
+
 // Edges are the thirsts at which the leaves of a form begin to lift, to channel and to roll, as this grower grades them.
 type Edges [3]Range
 

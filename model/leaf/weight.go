@@ -2,9 +2,9 @@ package leaf
 
 import "math"
 
-// How closely a kitchen scale tells a plant's water, as standard deviations of the logarithm of the weight. Both are
+// How closely a kitchen scale tells a plant's water, as standard deviations of the logarithm of the weight. All are
 // guesses: weighing one plant soaked and blotted five times over would replace the first, and again after a year
-// without signs of thirst the second.
+// without signs of thirst the second; a few hundred weights, each taken twice, the third.
 const (
 	// weighing is one plant weighed twice in the same state: water left in the axils, the scale's last digit.
 	weighing = 0.02

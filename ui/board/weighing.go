@@ -168,7 +168,10 @@ func newScalePage(s *roundScreen) {
 func (p *scalePage) lead() string { return "" }
 
 func (p *scalePage) groups() []group {
-	return []group{{"What the scale has shown", append(p.text.keys(), act("esc s", "back to the round", func() { p.desk.drop(p) }).foot("back"),
+	return []group{{"What the scale has shown", append(p.text.keys(),
+		act("l →", "next part", func() { p.part(1) }).foot("next part"),
+		act("h ←", "part before", func() { p.part(-1) }),
+		act("esc s", "back to the round", func() { p.desk.drop(p) }).foot("back"),
 		remark("on paper: tubside weighing --sheet"))}}
 }
 

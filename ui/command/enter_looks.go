@@ -142,7 +142,9 @@ place and the weeks go on. Whom to weigh is proposed by: tubside weighing --prop
 		long: `A row on the kitchen scale. Weigh it --wet when it comes out of a long soak,
 shaken and blotted, at best when it is dry to the heart, and again whenever you
 like before the next: what it has lost says more than any sign. A weight that
-looks wrong beside the ones before is asked about; --anyway writes it.`,
+looks wrong beside the ones before is asked about; --anyway writes it. Weighed
+in the midst of a soak, a minute after it went in and every half hour, it says
+how fast it drinks.`,
 		examples: [2]string{"weight 17 --g 41.5 --wet", "weight 17 --g 33.2"},
 		flags: []flag{amount("g", "weight in grams", "g", "grams"), yes("wet", "fully soaked, shaken and blotted"),
 			yes("anyway", "it does weigh that")},

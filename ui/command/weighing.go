@@ -42,11 +42,13 @@ type rangeAnswer struct {
 }
 
 type weighedAnswer struct {
-	ID         model.ID    `json:"id"`
-	Label      string      `json:"label"`
-	Weights    int         `json:"weights"`
-	LossBefore rangeAnswer `json:"loss_before"` // share of its water in a day, in the air as it is now
-	LossNow    rangeAnswer `json:"loss_now"`
+	ID           model.ID    `json:"id"`
+	Label        string      `json:"label"`
+	Weights      int         `json:"weights"`
+	LossBefore   rangeAnswer `json:"loss_before"` // share of its water in a day, in the air as it is now
+	LossNow      rangeAnswer `json:"loss_now"`
+	UptakeBefore rangeAnswer `json:"uptake_before"` // minutes in water until two thirds of what it lacked are back
+	UptakeNow    rangeAnswer `json:"uptake_now"`
 }
 
 // weighedForm is when the leaves of a form show it, as the share of the water that is gone.
@@ -142,7 +144,8 @@ func answerWeighing(b *model.Book, p *advice.WeighedPage, ten []advice.Weighable
 		a.Proposed = append(a.Proposed, proposedAnswer{w.ID, label(b.Row(w.ID)), w.Alike, round(w.Grams, 1)})
 	}
 	for _, w := range p.Plants {
-		a.Weighed = append(a.Weighed, weighedAnswer{w.ID, label(b.Row(w.ID)), w.Weighings, answerRange(w.Before), answerRange(w.Now)})
+		a.Weighed = append(a.Weighed, weighedAnswer{w.ID, label(b.Row(w.ID)), w.Weighings, answerRange(w.LossBefore), answerRange(w.LossNow),
+			answerRange(w.UptakeBefore), answerRange(w.UptakeNow)})
 	}
 	for _, f := range p.Forms {
 		a.Forms = append(a.Forms, weighedForm{f.Form, f.Plants, answerRange(f.EdgesBefore[0]), answerRange(f.EdgesNow[0]),

@@ -20,7 +20,8 @@ func ScaleSheet(b *model.Book, r advice.Round) *Sheet {
 	s.Add("", Cautions{{Text: show.Line(about.Reason(advice.Reason{Code: advice.ScaleCaution}))}},
 		Points{"before: as it hangs, on the day of its soak. curl 0 flat, 1 edges lifting, 2 deep channel, 3 rolled shut",
 			"full: after the soak, dry to the heart, before it hangs",
-			"half way: three or four days later, as it hangs"})
+			"half way: three or four days later, as it hangs",
+			"two of them, if you like: a minute after they went in and every half hour, out, shaken, weighed and back in"})
 	stops := slices.Concat(r.Due, r.Later)
 	slices.SortStableFunc(stops, func(x, y advice.Stop) int { return b.Row(x.ID).WalkCompare(b.Row(y.ID)) })
 	if len(stops) == 0 {
@@ -57,10 +58,15 @@ func WeighedSheet(b *model.Book, p *advice.WeighedPage) *Sheet {
 		"where it lies eight times in ten. What was seen without a scale counts in what is believed now, too."
 	loss := &Table{Columns: []Column{{Head: "no.", Right: true}, {Head: "plant", Least: 6}, {Head: "weights", Right: true},
 		{Head: "at first", Right: true}, {Head: "now", Right: true}}}
+	drinks := &Table{Columns: []Column{{Head: "no.", Right: true}, {Head: "plant", Least: 6}, {Head: "at first", Right: true},
+		{Head: "now", Right: true}}}
 	for _, w := range p.Plants {
-		loss.Add(w.ID.String(), b.Row(w.ID).Title(), fmt.Sprint(w.Weighings), show.PercentRange(w.Before), show.PercentRange(w.Now))
+		name := b.Row(w.ID).Title()
+		loss.Add(w.ID.String(), name, fmt.Sprint(w.Weighings), show.PercentRange(w.LossBefore), show.PercentRange(w.LossNow))
+		drinks.Add(w.ID.String(), name, show.MinutesRange(w.UptakeBefore), show.MinutesRange(w.UptakeNow))
 	}
 	s.Add("Water lost in a day, in the air as it is now", loss)
+	s.Add("In water until two thirds of what it lacked are back", drinks)
 	signs := &Table{Columns: []Column{{Head: "form", Least: 11}, {Head: "what"}, {Head: "at first", Right: true}, {Head: "now", Right: true}}}
 	for _, f := range p.Forms {
 		name := fmt.Sprintf("%s (%d)", f.Form, f.Plants)

@@ -107,3 +107,8 @@ func PercentRange(r estimate.Range) string {
 	}
 	return fmt.Sprintf("%s %% (%s–%s)", decimals(100*r.Median, places), decimals(100*r.Low, places), decimals(100*r.High, places))
 }
+
+// MinutesRange is some minutes and their 80 % range: "66 min (45–97)".
+func MinutesRange(r estimate.Range) string {
+	return fmt.Sprintf("%s min (%s–%s)", whole(r.Median), whole(r.Low), whole(r.High))
+}

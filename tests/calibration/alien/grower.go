@@ -70,11 +70,14 @@ func (h *Home) soakDay(day int) {
 	if asked {
 		h.Ask(false)
 	}
+	h.beginWeighing(day)
 	h.lookAt(turn, h.looks)
 	if asked {
 		h.Ask(true)
 	}
+	h.weighBefore(day, turn)
 	laid := h.soak(turn)
+	h.scale.soaked()
 	if asked {
 		h.Out()
 	}
@@ -171,6 +174,7 @@ func (h *Home) walkBench(laid []*Plant) {
 		}
 		if len(dry) > 0 {
 			h.write(at, &model.FoundDry{}, dry...)
+			h.weighFull(at, dry)
 			h.write(at.Add(time.Minute), &model.Hung{}, dry...)
 		}
 		at = at.Add(time.Duration((2 + h.acting.Float64()) * float64(time.Hour)))

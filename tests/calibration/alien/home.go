@@ -49,6 +49,11 @@ type Home struct {
 	Ask   func(looked bool)
 	Out   func()
 
+	// Choose is called on a soak day a month before the program is asked: for whom the next soak is a long one, and who
+	// goes on the scale for four weeks, if the grower Weighs.
+	Choose func() model.IDs
+	Weighs bool
+
 	begin              time.Time
 	halves             []halfDay
 	peak               float64 // of the season
@@ -59,6 +64,7 @@ type Home struct {
 	acts               []model.Entry
 	load               model.LoadID
 	plants, acting, in *rand.Rand // what is drawn of the plants, of what the grower does, and of what happens in secret
+	scale              *scale
 	nextReading        float64
 	moves              map[int][]*Plant // by day
 }
@@ -81,8 +87,9 @@ var forms = []struct {
 func NewHome(n Nature, seed uint64) *Home {
 	stream := func(of uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, of)) }
 	h := &Home{Nature: n, Book: model.NewBook(time.UTC), load: 1, plants: stream(1), acting: stream(2), in: stream(3),
-		moves: map[int][]*Plant{}}
+		moves: map[int][]*Plant{}, scale: newScale(stream(6))}
 	h.Wrote, h.Ask, h.Out = func(model.Entry) {}, func(bool) {}, func() {}
+	h.Choose = func() model.IDs { return nil }
 	home := stream(4)
 	h.begin = time.Date(2026, time.January, 1+home.IntN(365), 8, 0, 0, 0, time.UTC)
 	h.Now, h.peak = h.begin, home.Float64()
@@ -169,6 +176,7 @@ func (h *Home) Live() {
 	for day := 1; day <= lastDay; day++ {
 		h.Now = h.begin.AddDate(0, 0, day)
 		h.secrets(day)
+		h.weighBetween(day)
 		if float64(day) >= h.nextReading {
 			h.readRoom()
 			h.nextReading += h.ReadingGap * (0.75 + 0.5*h.acting.Float64())
