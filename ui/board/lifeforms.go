@@ -168,7 +168,7 @@ func (f *form) optional(i int, units ...string) (float64, error) {
 
 // weighForm asks what the scale says of one plant.
 func weighForm(d *desk, id model.ID) *form {
-	r := d.book.Row(id)
+	r, asked := d.book.Row(id), 0.0
 	return newForm(d, fmt.Sprintf("Weigh #%d  %s", id, show.Title(r.Plant)), func(f *form) error {
 		grams, err := show.ParseQuantity(f.text(0), "g")
 		if err != nil {
@@ -177,6 +177,10 @@ func weighForm(d *desk, id model.ID) *form {
 		wet, err := yesNo(f.text(1))
 		if err != nil {
 			return wrong(1, err)
+		}
+		if why := r.Questionable(grams); why != "" && grams != asked {
+			asked = grams
+			return wrong(0, fmt.Errorf("%s; write it again if it is so", why))
 		}
 		return d.write(&model.Weigh{Grams: grams, Wet: wet}, id)
 	},

@@ -110,5 +110,9 @@ func TestAWeighedPlant(t *testing.T) {
 	if w := g.row(1).Weight; w.Grams != 38.5 {
 		t.Errorf("weight %v, want 38.5 g", w.Grams)
 	}
+	g.keys("W").types("385").keys("ctrl+s").sees("It weighed 38.5 g last time").keys("ctrl+s")
+	if w := g.row(1).Weight; w.Grams != 385 {
+		t.Errorf("weight %v, want what was said twice", w.Grams)
+	}
 	g.keys("W").types("heavy").keys("ctrl+s").sees("is not a number in g")
 }

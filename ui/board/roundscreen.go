@@ -67,7 +67,12 @@ func (s *roundScreen) build() {
 			sections = append(sections, section{name, model.IDs{id}})
 		}
 	}
-	add(func(id model.ID) string { return shelfWords(s.desk.book.Row(id).Home.Shelf) }, s.round.Due)
+	add(func(id model.ID) string {
+		if s.kind() == advice.WeighRound { // ten plants hang on as many shelves
+			return "On the scale now"
+		}
+		return shelfWords(s.desk.book.Row(id).Home.Shelf)
+	}, s.round.Due)
 	if s.proposing() {
 		sections = []section{s.propose()}
 	}
@@ -223,7 +228,7 @@ func (s *roundScreen) row(id model.ID, i int) string {
 	left := s.desk.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
 		show.Pad(show.Safe(r.Home.String()), 13) + " "
 	if stop == nil {
-		return left + show.Fit(s.proposal(id), s.desk.width-2-6-1-label-1-13-2)
+		return left + s.proposal(id, s.desk.width-2-6-1-label-1-13-2)
 	}
 	why := stop.Reasons[0]
 	return left + s.desk.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.desk.width-2-6-1-label-1-13-2))

@@ -28,10 +28,14 @@ func (s *roundScreen) propose() section {
 	return section{"Ten that would tell most of the house", s.desk.book.Walk(ids)}
 }
 
-// proposal says why a plant is among them.
-func (s *roundScreen) proposal(id model.ID) string {
+// proposal says why a plant is among them, in so many cells.
+func (s *roundScreen) proposal(id model.ID, room int) string {
 	w, row := s.proposed[id], s.desk.book.Row(id)
-	return fmt.Sprintf("for %d like it, about %.0f g: %s %s", w.Alike, w.Grams, row.Leaf, row.Form)
+	why := fmt.Sprintf("for %d like it, about %.0f g", w.Alike, w.Grams)
+	if kind := fmt.Sprintf("%s: %s %s", why, row.Leaf, row.Form); show.Width(kind) <= room {
+		return kind
+	}
+	return show.Fit(why, room)
 }
 
 // oneByOne is why a whole group cannot be weighed at once.

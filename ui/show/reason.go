@@ -74,7 +74,7 @@ var asIs = map[advice.Code]string{
 	advice.SuspectsWater:    Company(soak.Suspect),
 	advice.SicksWater:       Company(soak.Sick),
 
-	advice.NobodyWeighed:  "nobody is weighed yet: ten plants on a kitchen scale for four weeks tell how fast all of them drink and dry",
+	advice.NobodyWeighed:  "nobody is being weighed: ten plants on a kitchen scale for four weeks tell how fast all of them lose water and drink",
 	advice.ScaleCaution:   "the scale stands dry, away from the water; a mains one goes nowhere near a tub, and your electrical code has the last word",
 	advice.FirstSoakLong:  "in the first soak they stay as long as they may: then full is full",
 	advice.WeighBefore:    "before its soak",
