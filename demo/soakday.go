@@ -19,6 +19,7 @@ const (
 	badlyDry    = 0.65 // RWC under which even a plant in bloom is soaked
 	limp        = 0.60 // RWC under which every plant but a fuzzy one has the long soak
 	notShaken   = 0.06 // loads
+	onTowels    = 30   // plants at most; more go onto the rack
 	handMinutes = 0.25 // per plant put in
 	dampRoom    = 8.0  // % that drying plants add to the humidity
 	dampOpen    = 3.0  // the same with a window open
@@ -124,6 +125,10 @@ func (p *past) takeOut(out time.Time, load []*life) {
 	over := p.breath(out, damp)
 	how := model.Out{Shaken: !p.happens(notShaken),
 		Inverted: load[0].form == model.Bulbous || load[0].form == model.Tank}
+	how.Bench = "towels"
+	if len(load) > onTowels {
+		how.Bench = "rack"
+	}
 	p.tell(out, &how, load...)
 	for _, l := range load {
 		l.comeOut(out, l.staysWet(p.rng, over, how), over, p.weather)

@@ -9,6 +9,7 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
+	"tubside/ui/show"
 )
 
 // dryScreen is what is out of the water: how far it is, what holds it up, and
@@ -100,8 +101,12 @@ func (s *dryScreen) build() {
 			sections = append(sections, section{head, ids})
 		}
 	}
-	add("Ready to check, hearts first", ready)
-	add("Out too long, and not likely dry: help them", long)
+	for _, g := range s.byPlace(ready) {
+		add("Ready to check"+g.head+", hearts first", g.ids)
+	}
+	for _, g := range s.byPlace(long) {
+		add("Out too long"+g.head+", and not likely dry: help them", g.ids)
+	}
 	add("Dry: hang these back", s.desk.book.Walk(dry))
 	add("Later", later)
 	s.counts = s.counts[:0]
@@ -110,6 +115,41 @@ func (s *dryScreen) build() {
 	}
 	s.help = s.bestHelp(long)
 	s.rows.fill(sections)
+}
+
+// byPlace parts plants by where they lie, in the order of the drying places; last come
+// those of whom it is not written. The head is " on the rack".
+func (s *dryScreen) byPlace(ids model.IDs) []section {
+	var places []section
+	benches := s.desk.book.Benches()
+	for i := range len(benches) + 1 {
+		name, head := "", ""
+		if i < len(benches) {
+			name = benches[i].Name
+			head = " on the " + show.Safe(name)
+		}
+		var here model.IDs
+		for _, id := range ids {
+			if s.lies(id) == name {
+				here = append(here, id)
+			}
+		}
+		if len(here) > 0 {
+			places = append(places, section{head, here})
+		}
+	}
+	return places
+}
+
+// lies is the drying place a plant is on, "" when that is not written.
+func (s *dryScreen) lies(id model.ID) string {
+	benches := s.desk.book.Benches()
+	if b, ok := s.desk.book.Bench(s.desk.book.Row(id).Bench); ok {
+		return b.Name
+	} else if len(benches) == 1 {
+		return benches[0].Name
+	}
+	return ""
 }
 
 // riskier orders plants that are ready to check: those past the house rule, then
@@ -163,7 +203,7 @@ func (s *dryScreen) groups() []group {
 	return []group{
 		{"Drying", []binding{
 			act("d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).pad("1").unless(empty).foot("dry"),
-			act("D", "dry, a whole tray: all that came out with this one",
+			act("D", "a whole tray is dry: all that came out with this one, save what was felt damp",
 				s.dryTray).pad("*").unless(empty).foot("whole tray"),
 			act("w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).pad("2").unless(empty).foot("still damp"),
 			act("r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).pad("3").unless(empty).foot("rehung"),
@@ -193,9 +233,11 @@ func (s *dryScreen) mark(f model.Fact, states ...model.State) {
 		}
 		return
 	}
+	early := s.early(f, ids)
 	if !s.desk.enter(f, ids...) {
 		return
 	}
+	s.desk.said += early
 	several := s.rows.several()
 	s.rows.unmark()
 	at := s.rows.cursor
@@ -207,10 +249,24 @@ func (s *dryScreen) mark(f model.Fact, states ...model.State) {
 	}
 }
 
+// early is a word about plants that are called dry long before they are likely to be.
+func (s *dryScreen) early(f model.Fact, ids model.IDs) string {
+	if f.Kind() != "dry" {
+		return ""
+	}
+	for _, id := range ids {
+		if d := s.out(id); d != nil && s.desk.now.Before(d.Low) {
+			return ": early, likely not before " + show.Clock(d.Low, s.desk.now, s.desk.book.Zone()) + " (u takes it back)"
+		}
+	}
+	return ""
+}
+
 func (s *dryScreen) lead() string { return s.rows.lead() }
 
 // dryTray marks dry what is ready to check of the load that the cursor's plant came
-// out with: it lies on one tray, and is felt in one go.
+// out with, where it lies: it is felt in one go. What was felt damp since it came out
+// stays; it is marked alone.
 func (s *dryScreen) dryTray() {
 	here := s.out(s.rows.current())
 	if here == nil || s.desk.book.Row(here.ID).State != model.Drying {
@@ -218,11 +274,20 @@ func (s *dryScreen) dryTray() {
 		return
 	}
 	s.rows.unmark()
+	damp := 0
 	for i := range s.desk.outlook.Drying {
 		d := &s.desk.outlook.Drying[i]
-		if d.Load == here.Load && s.desk.book.Row(d.ID).State == model.Drying && s.desk.toCheck(d) == s.desk.toCheck(here) {
+		r := s.desk.book.Row(d.ID)
+		switch {
+		case d.Load != here.Load || r.State != model.Drying || s.lies(d.ID) != s.lies(here.ID):
+		case r.DampAt.After(r.Out) && d.ID != here.ID:
+			damp++
+		case s.desk.toCheck(d) == s.desk.toCheck(here):
 			s.rows.marks[d.ID] = true
 		}
 	}
 	s.mark(&model.FoundDry{}, model.Drying)
+	if damp > 0 {
+		s.desk.said += fmt.Sprintf("; %s felt damp: still drying", show.Count(damp, "plant"))
+	}
 }

@@ -72,7 +72,7 @@ func (s *dryScreen) columns() dryColumns {
 		c.out = 0
 	}
 	if s.desk.width < narrow {
-		c.home, c.surely = 11, 0
+		c.home, c.surely, c.look = 10, 0, 19
 	}
 	c.name = s.desk.width - 2 - c.home - 1 - clockWidth - 2 - c.look - 2
 	for _, column := range []int{c.out, c.surely} {

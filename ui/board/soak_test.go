@@ -155,6 +155,24 @@ func TestATrayIsDryInOneKey(t *testing.T) {
 	g.after(10 * time.Hour).keys("D").sees("dry 2").keys("u").sees("drying 2")
 }
 
+// What was felt damp is not called dry with its tray, and what lies elsewhere stands
+// under the name of its place.
+func TestATrayGoesByItsPlace(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now, &model.BenchSet{Bench: model.Bench{Name: "towels", Room: 1}})
+	g.enters(g.now.Add(-9*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-8 * time.Hour)}, 1, 2, 3, 4)
+	g.enters(g.now.Add(-8*time.Hour), &model.Out{Shaken: true, Inverted: true, Bench: "rack"}, 1, 2)
+	g.enters(g.now.Add(-8*time.Hour), &model.Out{Shaken: true, Inverted: true, Bench: "towels"}, 3, 4)
+	g.enters(g.now.Add(-7*time.Hour), &model.Damp{}, 1)
+	g.keys("T", "d").sees("Ready to check on the rack, hearts first").sees("Ready to check on the towels, hearts first")
+	g.keys("D").sees("1 plant felt damp: still drying")
+	for id, want := range map[model.ID]model.State{1: model.Drying, 2: model.Dry, 3: model.Drying, 4: model.Drying} {
+		if got := g.row(id).State; got != want {
+			t.Errorf("plant %d is %v, want %v", id, got, want)
+		}
+	}
+}
+
 func TestReadyToCheckComesFirstWithAdviceOnce(t *testing.T) {
 	g := pulled(t).keys("A", "s", "f")
 	g.enters(g.now, &model.Reading{TempC: 17, RH: 80, Fan: model.FanOff})

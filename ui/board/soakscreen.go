@@ -267,6 +267,7 @@ func (d *desk) takeOutAll(ids model.IDs, shaken bool) {
 		}
 	}
 	if d.enter(out, ids...) {
+		d.layOn = 0
 		text := show.Line(show.Plants(ids, d.book)) + " out of " + show.Safe(strings.Join(vessels, ", "))
 		if !shaken {
 			text += ", not shaken: tip them out before they dry"

@@ -31,6 +31,8 @@ func (s *soakScreen) groups() []group {
 		{"Water", []binding{
 			act("o", "take out of the chosen vessel, shaken", func() { s.takeOut(true) }).pad("1").unless(noneIn).foot("take out, shaken"),
 			act("O", "take out without shaking", func() { s.takeOut(false) }).pad("2").unless(noneIn).footWhen("not shaken", due),
+			act("b", "lay them on another drying place", func() { s.desk.layOn++ }).unless(noneIn).
+				footWhen("another place", func() bool { return len(s.desk.loads) > 0 && len(s.desk.book.Benches()) > 1 }),
 			act("s", "start a load in the chosen vessel", s.start).pad("*").unless(noneWaiting).foot("start"),
 			act("e", "the chosen vessel is emptied",
 				func() { s.desk.enter(&model.Drain{Vessel: s.chosen().Name}) }).pad("3").

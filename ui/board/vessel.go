@@ -220,7 +220,7 @@ func (s *soakScreen) outLine() string {
 }
 
 // bench is the drying place that plants coming out are laid on: the first with room
-// left, as the plan has it; with none left, the last.
+// left, as the plan has it; with none left, the last; or the one chosen instead.
 func (d *desk) bench(ids model.IDs) string {
 	benches := d.book.Benches()
 	taken := map[string]float64{}
@@ -234,7 +234,7 @@ func (d *desk) bench(ids model.IDs) string {
 	}
 	for i, b := range benches {
 		if i == len(benches)-1 || taken[b.Name]+need <= b.Room {
-			return b.Name
+			return benches[(i+d.layOn)%len(benches)].Name
 		}
 	}
 	return ""
