@@ -243,6 +243,11 @@ func (v *verdict) between() {
 	v.history()
 }
 
+// rescue is the minutes in water that bring the plant all the way back.
+func (v *verdict) rescue() float64 {
+	return leaf.MinutesTo(v.need.RWC, v.context.rules[model.RescueTarget]/100, v.plant.Tau)
+}
+
 // inWater gives the plant its minutes and its band.
 func (v *verdict) inWater() {
 	gone := v.need.Thirst() > casualty
@@ -250,8 +255,7 @@ func (v *verdict) inWater() {
 	days, rhythm := float64(v.need.DaysSince), float64(v.rhythm())
 	w := wish{
 		row: v.place, seen: v.seen, unsure: unsure, late: days >= lateFrom*rhythm, overdue: days >= overdueFrom*rhythm,
-		ahead: v.context.eager, routine: v.full, rescue: leaf.MinutesTo(v.need.RWC,
-			v.context.rules[model.RescueTarget]/100, v.plant.Tau),
+		ahead: v.context.eager, routine: v.full, rescue: v.rescue(),
 	}
 	l := w.length(&v.context.rules)
 	v.need.From, v.need.To, v.need.Again = l.From, l.To, l.again

@@ -175,10 +175,24 @@ func (v *verdict) terms() {
 		v.because(Weighed, v.row.Weight.Grams, v.plant.WetGrams)
 	}
 	if v.full > 0 && v.row.Rot.IsZero() && v.due != notDue {
-		v.because(MinutesBack, v.full, v.context.rules[model.SoakTarget]/100)
+		v.minutesBack()
 	}
 	if v.row.Assumed.Any() || v.row.Form == "" || v.row.Leaf == "" || v.row.Size == 0 {
 		v.because(PartlyAssumed)
+	}
+}
+
+// minutesBack says how long the plant takes back its water, most of it or, when
+// something was seen, all; and that the grower's rule for what was seen is longer.
+func (v *verdict) minutesBack() {
+	if v.seen < edgesLift {
+		v.because(MinutesBack, v.full, v.context.rules[model.SoakTarget]/100)
+		return
+	}
+	rescue := v.rescue()
+	v.because(MinutesBack, rescue, v.context.rules[model.RescueTarget]/100)
+	if v.need.From > handy(rescue) {
+		v.because(SeenAtLeast, v.need.From)
 	}
 }
 

@@ -60,6 +60,7 @@ const (
 	LossFromSigns // the same, from kin and what was seen since the soak
 	ShelfDries    // times as fast as elsewhere; Name: the shelf
 	MinutesBack   // minutes in water, to a share of the full plant
+	SeenAtLeast   // minutes that the house rule gives what was seen
 	PartlyAssumed // form, leaf or size
 	BloomMist     // in bloom
 	RestDays      // days between soaks, by the house rule
@@ -188,7 +189,7 @@ var kinds = [...]ReasonKind{
 	ThirstSeen: Saw, SinceSoak: Saw, NeverSoaked: Saw, InWater: Saw, OutDripping: Saw, ReadyToHang: Saw, RotSince: Saw,
 	SoakedLately: Saw, MistedAgo: Saw, Weighed: Saw,
 	WaterGone: Computed, ThirstTooLow: Computed, RoomIs: Computed, AirSinceDry: Computed, LossFromKin: Computed,
-	LossFromSoaks: Computed, LossFromSigns: Computed, ShelfDries: Computed, MinutesBack: Computed,
+	LossFromSoaks: Computed, LossFromSigns: Computed, ShelfDries: Computed, MinutesBack: Computed, SeenAtLeast: Capped,
 	PartlyAssumed: Computed, ThirstAsks: Computed, EveryDays: Capped, SeenDecides: Capped, LastSoakUnknown: Warning,
 	PastMendingSoon: Warning, Casualty: Warning, DarkAndRolled: Warning, DarkForLong: Warning, FarDrier: Warning,
 	FarFuller: Warning, ExpectLoss: Warning, OnceMoreTomorrow: Hint, TwoSoaksApart: Hint, FillTheCup: Hint,

@@ -182,7 +182,7 @@ func TestReadyToCheckComesFirstWithAdviceOnce(t *testing.T) {
 	g.after(5 * time.Hour).sees("Later").doesNotSee("too long").doesNotSee("wet")
 	g.keys("enter").sees("growers worry from 4 h").keys("esc")
 	g.after(15*time.Hour).sees("Ready to check").keys("A", "w")
-	g.sees("Out too long, and not likely dry").sees("1 drying for too long").sees("To help:").doesNotSee("wet")
+	g.sees("Out too long on the rack, and not likely dry").sees("1 drying for too long").sees("To help:").doesNotSee("wet")
 	g.keys("enter").sees("too long from")
 }
 

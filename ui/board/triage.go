@@ -49,6 +49,7 @@ type triage struct {
 	drawn    rowsDrawn     // of the frames before
 	side     *card         // beside the list, on a wide screen
 	asked    chartMsg      // the chart asked for last
+	walked   walkedOn      // from the plant looked at last
 	hooks    *shelfMap     // the same plants as they hang
 	mapped   bool          // the map is shown
 }
@@ -88,6 +89,9 @@ func (t *triage) sync() {
 	}
 	if t.mapped {
 		t.hooks.sync()
+	}
+	if t.walked.to != t.rows.current() {
+		t.walked = walkedOn{}
 	}
 	t.askChart()
 }
@@ -237,7 +241,22 @@ func (t *triage) look(s model.Signs) {
 	t.rows.unmark()
 	if !several {
 		t.step()
+		t.walked = walkedOn{seen[0], t.rows.current()}
 	}
+}
+
+// walkedOn is the plant just looked at and the one that the cursor went on to by
+// itself: until it is moved, the plant in the hand is the one before.
+type walkedOn struct{ from, to model.ID }
+
+// inHand is the plant that p pulls although the cursor has gone on, 0 for none.
+func (t *triage) inHand() model.ID {
+	w := t.walked
+	if w.from == 0 || w.to != t.rows.current() || w.to == w.from || t.rows.several() || t.desk.book.Waiting().Has(w.from) ||
+		t.desk.book.Row(w.from) == nil || t.desk.book.Row(w.from).State.Away() {
+		return 0
+	}
+	return w.from
 }
 
 // step goes on to the next plant.

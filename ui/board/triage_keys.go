@@ -35,6 +35,10 @@ func (t *triage) signKeys() group {
 // otherThanSigns is a key that is none of signs: it drops them, and does what it
 // does.
 func (t *triage) otherThanSigns(msg tea.KeyMsg) tea.Cmd {
+	if msg.String() == "p" { // the plant is in the hand: what was seen of it is written
+		t.saveDigits()
+		return t.pass(msg)
+	}
 	t.digits = nil
 	t.desk.say("Signs not finished, nothing written")
 	return t.pass(msg)
@@ -159,6 +163,15 @@ func (t *triage) all(is func(*model.Row) bool) bool {
 // that must not be soaked stay behind. If all chosen are waiting already they
 // are put back.
 func (t *triage) pull() {
+	if id := t.inHand(); id != 0 && !t.keyingIn.on {
+		if ids, left := t.pullable(model.IDs{id}); len(ids) == 0 {
+			t.desk.say("Nothing pulled%s", left)
+		} else if t.desk.enter(&model.Pull{}, id) {
+			t.desk.say("Pulled %s, which you have just looked at", show.Title(t.desk.book.Row(id).Plant))
+		}
+		t.walked = walkedOn{}
+		return
+	}
 	chosen := t.rows.chosen()
 	if t.all(func(r *model.Row) bool { return t.desk.book.Waiting().Has(r.ID) }) {
 		t.enterChosen(&model.PutBack{})

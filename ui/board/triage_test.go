@@ -281,3 +281,24 @@ func TestBadlyDryIsAnAlarm(t *testing.T) {
 	g.size(100, 30)
 	g.sees("Benzing & Dahle 1971")
 }
+
+// The plant in the hand is the one just looked at, though the cursor has walked on: p
+// pulls it. Once the cursor is moved p pulls what it is on.
+func TestPAfterALookPullsThePlantInTheHand(t *testing.T) {
+	g := newGrower(t).shelves()
+	first := g.board.front().list().current()
+	g.keys("2", "1", "0", "p").sees("which you have just looked at")
+	if !g.board.desk.book.Waiting().Has(first) || len(g.board.desk.book.Waiting()) != 1 {
+		t.Fatalf("pulled %v, want %d", g.board.desk.book.Waiting(), first)
+	}
+	second := g.board.front().list().current()
+	g.keys("f", "j", "k", "p")
+	if w := g.board.desk.book.Waiting(); w.Has(second) || len(w) != 2 {
+		t.Errorf("pulled %v: the cursor was moved, and not onto %d", w, second)
+	}
+	third := g.board.front().list().current()
+	g.keys("2", "p")
+	if r := g.row(third); r.Signs.Curl != 2 || !g.board.desk.book.Waiting().Has(third) {
+		t.Errorf("half a look and p: signs %v, pulled %v", r.Signs, g.board.desk.book.Waiting())
+	}
+}

@@ -49,6 +49,8 @@ func (a About) need(r advice.Reason) string {
 		return "shelf " + r.Name + ": dries out " + tenths(n[0]) + " times as fast as elsewhere"
 	case advice.MinutesBack:
 		return Minutes(n[0]) + " in water brings it back to " + whole(100*n[1]) + " %"
+	case advice.SeenAtLeast:
+		return "house rule: a plant that looks like this gets " + Minutes(n[0]) + " at least"
 	case advice.PartlyAssumed:
 		return "taken as " + string(
 			cmp.Or(a.Row.Form, estimate.AssumedForm),
