@@ -119,6 +119,11 @@ func BenchmarkUndoToFrameAfterTenYears(b *testing.B) {
 	for _, n := range []int{640, 5000} {
 		b.Run(fmt.Sprintf("%d plants", n), func(b *testing.B) {
 			g := collection(b, n).lives(10)
+			cache := b.TempDir()
+			if err := beliefs.In(cache, g.store).Keep(g.board.desk.keeper); err != nil {
+				b.Fatal(err)
+			}
+			g.board.desk.beliefs = beliefs.In(cache, g.store)
 			var beside time.Duration
 			for b.Loop() {
 				b.StopTimer()
