@@ -22,6 +22,7 @@ type Week struct {
 
 	rules model.Rules
 	house house
+	loads [7]visit // what every day is asked for, while shelves are given their days
 }
 
 // house is what every day has.
@@ -201,16 +202,11 @@ func share(part, whole float64) float64 {
 
 // sums is what every day is asked for.
 func (w *Week) sums() [7]visit {
-	var sums [7]visit
-	for _, t := range w.Shelves {
-		if d := dayIndex(t.Day); d >= 0 {
-			sums[d].add(t.first, 1)
-		}
-		if d := dayIndex(t.Second); d >= 0 {
-			sums[d].add(t.again, 1)
-		}
+	var all Week
+	for i := range w.Shelves {
+		all.load(&w.Shelves[i], 1)
 	}
-	return sums
+	return all.loads
 }
 
 // dayIndex is the place of a day in the week, -1 for none.

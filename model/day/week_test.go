@@ -3,6 +3,7 @@ package day_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -236,5 +237,14 @@ func TestADayIsTheNextOfItsName(t *testing.T) {
 		if model.WeekdayOf(d.Next) != model.Weekdays[i] || d.Next.Before(may(8, 19)) || d.Next.Sub(may(8, 19)) > 7*24*time.Hour {
 			t.Errorf("%s is %v", d.Day, d.Next)
 		}
+	}
+}
+
+// A week of 50,000 plants on 625 shelves; the budget of the whole command is 2 s.
+func BenchmarkWeek50000(b *testing.B) {
+	h := shelves(b, model.Mesic, slices.Repeat([]int{80}, 625)...)
+	k := estimate.New(h.Book)
+	for b.Loop() {
+		day.NewWeek(k, may(8, 9))
 	}
 }

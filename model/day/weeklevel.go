@@ -22,6 +22,7 @@ var secondAfter = []int{3, 4}
 // Mathematics 17:416-429) with a search by single moves and swaps after it.
 func (w *Week) spread() {
 	var free []*ShelfTurn
+	w.loads = w.sums()
 	for i := range w.Shelves {
 		t := &w.Shelves[i]
 		if t.Kept {
@@ -35,6 +36,7 @@ func (w *Week) spread() {
 		w.settle(t)
 	}
 	for range mostRounds {
+		w.loads = w.sums() // without what rounding left
 		before := w.uneven()
 		for _, t := range free {
 			w.settle(t)
@@ -72,33 +74,47 @@ const levelEnough = 1e-9
 
 // put gives a shelf a day, and the better second one.
 func (w *Week) put(t *ShelfTurn, d int) {
+	w.load(t, -1)
 	t.Day, t.Second = model.Weekdays[d], ""
+	w.load(t, 1)
 	if t.Twice == 0 {
 		return
 	}
-	least := math.Inf(1)
-	var best model.Weekday
+	least, without := math.Inf(1), w.loads
+	var best [7]visit
 	for _, after := range secondAfter {
-		t.Second = model.Weekdays[(d+after)%len(model.Weekdays)]
-		if u := w.uneven(); u < least {
-			best, least = t.Second, u
+		second := (d + after) % len(model.Weekdays)
+		w.loads = without
+		w.loads[second].add(t.again, 1)
+		if u := w.uneven(); u < least-levelEnough {
+			t.Second, best, least = model.Weekdays[second], w.loads, u
 		}
 	}
-	t.Second = best
+	w.loads = best
+}
+
+// load adds a shelf's turns to the days it has, or takes them away with -1.
+func (w *Week) load(t *ShelfTurn, times float64) {
+	if d := dayIndex(t.Day); d >= 0 {
+		w.loads[d].add(t.first, times)
+	}
+	if d := dayIndex(t.Second); d >= 0 {
+		w.loads[d].add(t.again, times)
+	}
 }
 
 // swap makes two shelves change days where that levels the week.
 func (w *Week) swap(free []*ShelfTurn) {
 	for i, a := range free {
 		for _, b := range free[:i] {
-			was, wasA, wasB := w.uneven(), *a, *b
 			if a.Day == b.Day {
 				continue
 			}
+			was, loads, wasA, wasB := w.uneven(), w.loads, *a, *b
 			w.put(a, dayIndex(wasB.Day))
 			w.put(b, dayIndex(wasA.Day))
 			if w.uneven() >= was-levelEnough {
-				*a, *b = wasA, wasB
+				*a, *b, w.loads = wasA, wasB, loads
 			}
 		}
 	}
@@ -112,7 +128,7 @@ const leastHours = 0.05
 // mass of their hours, each by its hours, so that a perfectly level week is
 // the least.
 func (w *Week) uneven() float64 {
-	sums := w.sums()
+	sums := &w.loads
 	total := 0.0
 	for d, day := range model.Weekdays {
 		has := math.Max(w.rules[day.Limit()], leastHours)
