@@ -120,7 +120,7 @@ func TestAnOffsetIsSeparated(t *testing.T) {
 		refusal{&model.Split{New: model.Plant{ID: 9, Count: 1, Mother: 2}, Offset: true}, model.IDs{1}, "whose mother is 2", ""},
 		refusal{&model.Split{New: model.Plant{ID: 9, Count: 1}}, model.IDs{1}, "cannot be split off", "separated"},
 		refusal{&model.Offsets{Count: -1}, model.IDs{1}, "-1 offsets", "0 to"},
-		refusal{&model.Offsets{Count: 1, Share: 2}, model.IDs{1}, "2 times", "0.33"},
+		refusal{&model.Offsets{Count: 1, Share: 2}, model.IDs{1}, "200 %", "33 %"},
 		refusal{&model.Add{Plants: []model.Plant{{ID: 9, Count: 1, Mother: 9}}}, nil, "mother 9", "taken off"},
 	)
 }

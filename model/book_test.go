@@ -91,8 +91,8 @@ func (d *diary) refuses(cases ...refusal) {
 		switch {
 		case !told:
 			d.t.Errorf("%s of %v: got %v, want a refusal: %s", c.fact.Kind(), c.plants, err, c.what)
-		case !strings.Contains(p.What, c.what), !strings.Contains(p.Do, c.do), (p.Do == "") != (c.do == ""):
-			d.t.Errorf("%s of %v: told %q and %q, want %q and %q", c.fact.Kind(), c.plants, p.What, p.Do, c.what, c.do)
+		case !strings.Contains(p.What, c.what), !strings.Contains(p.Do+p.Shell, c.do), (p.Do+p.Shell == "") != (c.do == ""):
+			d.t.Errorf("%s of %v: told %q and %q, want %q and %q", c.fact.Kind(), c.plants, p.What, p.Do+p.Shell, c.what, c.do)
 		}
 	}
 	if diff := before.other(d.Book); diff != "" {

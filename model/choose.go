@@ -37,7 +37,7 @@ func (b *Book) chooseWord(word string) (IDs, error) {
 	case pair && key == "shelf":
 		ids := b.where(func(r *Row) bool { return strings.EqualFold(r.Home.Shelf, value) })
 		if len(ids) == 0 {
-			return nil, &Problem{What: fmt.Sprintf("no plants on shelf %q", value)}
+			return nil, &Problem{What: fmt.Sprintf("no plants on shelf %q", value), Do: Meant(value, b.ShelfNames(), "")}
 		}
 		return b.Walk(ids), nil
 	case pair && key == "load":
@@ -54,7 +54,22 @@ func (b *Book) chooseWord(word string) (IDs, error) {
 		}
 		return b.where(want), nil
 	}
-	return b.chooseNumbers(word)
+	ids, err := b.chooseNumbers(word)
+	if near := Near(word, Standings()); err != nil && near != "" {
+		return nil, &Problem{What: fmt.Sprintf("%q names no plants", word), Do: "did you mean " + near + "?"}
+	}
+	return ids, err
+}
+
+// ShelfNames lists the shelves that plants hang on.
+func (b *Book) ShelfNames() []string {
+	var names []string
+	for _, id := range b.order {
+		if r := b.rows[id]; r.State != Gone && !slices.Contains(names, r.Home.Shelf) {
+			names = append(names, r.Home.Shelf)
+		}
+	}
+	return names
 }
 
 // standing are the words that choose plants by how they stand.

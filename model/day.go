@@ -40,11 +40,7 @@ func ParseDay(s string, order DayOrder) (date.Date, error) {
 			return date.NewAt(t), nil
 		}
 	}
-	do := "write it as 2026-01-31"
-	if order == ISO && !isoYearFirst(same) {
-		do += ", or say which comes first: --dates dmy or --dates mdy"
-	}
-	return 0, &Problem{What: fmt.Sprintf("%q is not a date", s), Do: do}
+	return 0, &Problem{What: fmt.Sprintf("%q is not a date", s), Do: "write it as 2026-01-31"}
 }
 
 // isoYearFirst tells 2026-1-31 from 31-1-2026.

@@ -1,7 +1,6 @@
 package model_test
 
 import (
-	"strings"
 	"testing"
 	"time"
 	_ "time/tzdata" // the same clock changes on every machine
@@ -56,36 +55,34 @@ func TestDaysRead(t *testing.T) {
 }
 
 func TestDaysRefused(t *testing.T) {
-	const which = "--dates dmy or --dates mdy"
 	for _, c := range []struct {
 		text  string
 		order model.DayOrder
-		hint  bool // told to say which part comes first
 	}{
-		{"2026-02-30", model.ISO, false}, // the date library alone makes 2 March of it
-		{"2025-02-29", model.ISO, false},
-		{"2026-13-01", model.ISO, false},
-		{"2026-00-10", model.ISO, false},
-		{"2026-01-05T10:00:00Z", model.ISO, false},
-		{"05/01/2026", model.ISO, true}, // 5 January or 1 May
-		{"5.1.2026", model.ISO, true},
-		{"5-1-2026", model.ISO, true},
-		{"last Sunday", model.ISO, true},
-		{"", model.ISO, true},
-		{"31.4.2026", model.DMY, false},
-		{"1.31.2026", model.DMY, false},
-		{"31/1/2026", model.MDY, false},
-		{"29/2/25", model.DMY, false},
-		{"1/2", model.DMY, false},
-		{"3.1-2026", model.DMY, false},
-		{"2026/01/31", model.DMY, false},
+		{"2026-02-30", model.ISO}, // the date library alone makes 2 March of it
+		{"2025-02-29", model.ISO},
+		{"2026-13-01", model.ISO},
+		{"2026-00-10", model.ISO},
+		{"2026-01-05T10:00:00Z", model.ISO},
+		{"05/01/2026", model.ISO}, // 5 January or 1 May
+		{"5.1.2026", model.ISO},
+		{"5-1-2026", model.ISO},
+		{"last Sunday", model.ISO},
+		{"", model.ISO},
+		{"31.4.2026", model.DMY},
+		{"1.31.2026", model.DMY},
+		{"31/1/2026", model.MDY},
+		{"29/2/25", model.DMY},
+		{"1/2", model.DMY},
+		{"3.1-2026", model.DMY},
+		{"2026/01/31", model.DMY},
 	} {
 		got, err := model.ParseDay(c.text, c.order)
 		p, told := model.AsProblem(err)
 		switch {
 		case !told || got != 0:
 			t.Errorf("%q in order %q read as %v, %v", c.text, c.order, got, err)
-		case !strings.Contains(p.Do, "write it as 2026-01-31"), strings.Contains(p.Do, which) != c.hint:
+		case p.Do != "write it as 2026-01-31":
 			t.Errorf("%q in order %q: told to %q", c.text, c.order, p.Do)
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"maps"
 	"slices"
 	"time"
 )
@@ -62,9 +61,6 @@ func NewEntry(at time.Time, fact Fact, plants ...ID) Entry {
 
 // factOf makes an empty fact to decode into, one per kind.
 var factOf = map[Kind]func() Fact{}
-
-// Kinds lists every kind of entry there is.
-func Kinds() []Kind { return slices.Sorted(maps.Keys(factOf)) }
 
 // register adds a kind. It is called once per kind while the program starts.
 func register[F Fact](kind Kind) struct{} {

@@ -92,6 +92,6 @@ func (b *Book) checkPlain() error {
 	}
 	return &Problem{
 		What: fmt.Sprintf("the mist bottle holds fed water since %s", b.bottle.At.In(b.zone).Format("2006-01-02")),
-		Do:   "say that it was refilled (enter bottle plain), or enter this as a feed",
+		Do:   "say that it was refilled with plain water, or enter this as a feed",
 	}
 }

@@ -135,9 +135,21 @@ func (b *Book) forgetAssumed() {
 
 func (b *Book) checkVessel(name string) error {
 	if _, ok := b.Vessel(name); !ok {
-		return &Problem{What: fmt.Sprintf("there is no vessel %q", name), Do: "the vessels are " + b.vesselNames()}
+		return b.noVessel(name)
 	}
 	return nil
+}
+
+// noVessel says that there is no vessel of a name, and which was likely meant.
+func (b *Book) noVessel(name string) error {
+	var names []string
+	for _, v := range b.Vessels() {
+		names = append(names, v.Name)
+	}
+	return &Problem{
+		What: fmt.Sprintf("there is no vessel %q", name),
+		Do:   Meant(name, names, "the vessels are "+b.vesselNames()),
+	}
 }
 
 // SourceWords says where water comes from: "rain", "a blend of ro, tap", or

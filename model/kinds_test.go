@@ -50,6 +50,7 @@ var examples = map[model.Kind]model.Fact{
 	"mist":    &model.Mist{Of: model.RO},
 	"move":    &model.Move{To: model.Home{Shelf: "B", Spot: "3"}},
 	"note":    &model.Note{Text: "window open all day"},
+	"swap":    &model.Swap{To: []model.Home{{Shelf: "B", Spot: "3"}, {Shelf: "A", Spot: "12"}}},
 	"offsets": &model.Offsets{Count: 3, Share: 0.4},
 	"out":     &model.Out{Shaken: true, Inverted: true, Bench: "rack"},
 	"pull":    &model.Pull{},

@@ -34,8 +34,8 @@ func (f Offsets) possible() error {
 		return &Problem{What: fmt.Sprintf("%d offsets", f.Count), Do: fmt.Sprintf("count is 0 to %d", mostOffsets)}
 	case !(f.Share >= 0 && f.Share <= 1.5):
 		return &Problem{
-			What: fmt.Sprintf("an offset %g times its parent", f.Share),
-			Do:   "give a part of the parent's size: a third is 0.33",
+			What: fmt.Sprintf("an offset %.0f %% of the size of its mother", 100*f.Share),
+			Do:   "give a part of hers, a third is 33 %; at most 150 %",
 		}
 	}
 	return nil

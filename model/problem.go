@@ -5,11 +5,12 @@ import "errors"
 // Problem is something the book will not take, said to a person: what is wrong
 // and what to do about it.
 type Problem struct {
-	What string // lower case, no full stop
-	Do   string // what the person can do; may be empty
+	What  string // lower case, no full stop
+	Do    string // what the person can do, wherever it is said; may be empty
+	Shell string // the command or flag that does it: said in the shell alone
 }
 
-// Error is both halves on one line.
+// Error is what is wrong and what to do on one line, without the shell's part.
 func (p *Problem) Error() string {
 	if p.Do == "" {
 		return p.What

@@ -119,7 +119,7 @@ func TestTroubles(t *testing.T) {
 		t.Errorf("cleared on the tray: %+v; on its part: %+v", d.Row(5).Troubles, d.Row(7).Troubles)
 	}
 	d.refuses(
-		refusal{&model.Trouble{What: "rot"}, model.IDs{1}, "an entry of its own", "enter rot"},
+		refusal{&model.Trouble{What: "rot"}, model.IDs{1}, "an entry of its own", "enter it as rot"},
 		refusal{&model.Trouble{What: "gloom"}, model.IDs{1}, "gloom", "scale"},
 		refusal{&model.Trouble{What: model.Mites, Over: true}, model.IDs{5}, "no mites on record", ""},
 		refusal{&model.Trouble{What: model.Mites, Treatment: strings.Repeat("x", model.MaxText+1)}, model.IDs{5}, "2000", "shorten"},

@@ -312,7 +312,13 @@ func FindLimit(name string) (Limit, error) {
 			return Limit(i), nil
 		}
 	}
-	return 0, &Problem{What: fmt.Sprintf("there is no house rule %q", name), Do: "list them with: tubside rules"}
+	var names []string
+	for _, info := range LimitTable {
+		names = append(names, info.Name)
+	}
+	return 0, &Problem{
+		What: fmt.Sprintf("there is no house rule %q", name), Do: Meant(name, names, ""), Shell: "list them with: tubside rules",
+	}
 }
 
 // ParseLimit reads a value for a rule: a choice word or a number in range.

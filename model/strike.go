@@ -20,7 +20,7 @@ func (s Strike) check(b *Book, e Entry) error {
 	i := b.find(s.Seq)
 	switch {
 	case i < 0:
-		return &Problem{What: fmt.Sprintf("there is no entry %d", s.Seq), Do: "list them with: tubside book --entries"}
+		return &Problem{What: fmt.Sprintf("there is no entry %d", s.Seq), Shell: "list them with: tubside book --entries"}
 	case b.struck[s.Seq]:
 		return &Problem{What: fmt.Sprintf("entry %d is undone already", s.Seq)}
 	}

@@ -33,7 +33,7 @@ var Ailments = []Ailment{Scale, Mealybug, Mites, Burn, Cold, Sun}
 func ParseAilment(s string) (Ailment, error) {
 	s = strings.ToLower(strings.TrimSpace(s))
 	if s == "rot" {
-		return "", &Problem{What: "suspected rot is an entry of its own", Do: "enter rot"}
+		return "", &Problem{What: "suspected rot is an entry of its own", Do: "enter it as rot"}
 	}
 	return oneOf("trouble", s, Ailments)
 }

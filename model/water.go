@@ -46,7 +46,7 @@ func (f VesselSet) check(b *Book, e Entry) error {
 	case strings.TrimSpace(f.Name) == "":
 		return &Problem{What: "a vessel without a name", Do: "call it tub or bucket 1"}
 	case f.Away && !known:
-		return &Problem{What: fmt.Sprintf("there is no vessel %q", f.Name)}
+		return b.noVessel(f.Name)
 	case f.Away && len(b.InVessel(f.Name)) > 0:
 		return &Problem{What: fmt.Sprintf("%s has plants in it", f.Name), Do: "take them out first"}
 	case !f.Away && !(f.Litres > 0 && f.Litres <= 1000):
@@ -168,7 +168,7 @@ func (f Soak) check(b *Book, e Entry) error {
 		return err
 	}
 	if _, ok := b.Vessel(f.Vessel); !ok {
-		return &Problem{What: fmt.Sprintf("there is no vessel %q", f.Vessel), Do: "the vessels are " + b.vesselNames()}
+		return b.noVessel(f.Vessel)
 	}
 	if d := f.Due.Sub(e.At); d <= 0 || d > MaxSoak {
 		return &Problem{What: fmt.Sprintf("a soak of %s", d), Do: "give a time up to 24 hours"}

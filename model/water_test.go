@@ -53,7 +53,7 @@ func TestVesselsRefused(t *testing.T) {
 	}
 	d.refuses(
 		refusal{&model.VesselSet{Vessel: model.Vessel{Litres: 5}}, nil, "without a name", "tub or bucket 1"},
-		refusal{&model.VesselSet{Vessel: model.Vessel{Name: "pond"}, Away: true}, nil, `no vessel "pond"`, ""},
+		refusal{&model.VesselSet{Vessel: model.Vessel{Name: "pond"}, Away: true}, nil, `no vessel "pond"`, "the vessels are tub, bucket 1, bucket 2"},
 		refusal{&model.VesselSet{Vessel: model.Vessel{Name: "Tub"}, Away: true}, nil, "Tub has plants in it", "take them out first"},
 	)
 	d.write(&model.VesselSet{Vessel: model.Vessel{Name: "tub", Litres: 1000}}) // with plants in it

@@ -80,7 +80,8 @@ func (o *Outlook) DryOut(id model.ID) *Drying {
 // the entry touched only its own.
 func Refresh(k *estimate.Keeper, o *Outlook, e model.Entry, now time.Time) (own bool) {
 	switch e.Fact.(type) {
-	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull, *model.PutBack:
+	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Swap,
+		*model.Pull, *model.PutBack:
 		c := At(k, now, o.Air)
 		for _, id := range e.Plants {
 			if n := o.Need(id); n != nil {

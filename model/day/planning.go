@@ -51,7 +51,7 @@ func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) 
 		return nil, err
 	}
 	if len(p.vessels) == 0 {
-		return nil, &model.Problem{What: "there is no vessel to soak in", Do: `add one: enter vessel tub --litres 100`}
+		return nil, &model.Problem{What: "there is no vessel to soak in", Do: "add a vessel first", Shell: "tubside enter vessel tub --litres 100"}
 	}
 	p.room = estimate.RoomNow(b, p.ask.From)
 	p.look = advice.At(k, p.ask.From, p.room)

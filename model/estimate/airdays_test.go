@@ -74,10 +74,10 @@ func TestAirCompared(t *testing.T) {
 	if !ok || math.Abs(c.Ratio-1.6) > 0.01 {
 		t.Fatalf("%+v", c)
 	}
-	if got := show.AirCompared(c); got != "your air is 1.6x as thirsty as in October" {
+	if got := show.AirCompared(c); got != "your air is 1.6 times as thirsty as in October" {
 		t.Error(got)
 	}
-	if got := show.AirInterval(c); got != "what lasted 7 days then lasts about 4 now" {
+	if got := show.AirInterval(c); got != "what lasted 7 days then lasts about 4 days now" {
 		t.Error(got)
 	}
 

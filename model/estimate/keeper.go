@@ -152,8 +152,8 @@ func (k *Keeper) struckBy(e model.Entry) model.Entry {
 // they were.
 func leavesTheAir(f model.Fact) bool {
 	switch f.(type) {
-	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Pull,
-		*model.PutBack, *model.Soak, *model.Damp, *model.Weighing:
+	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Swap,
+		*model.Pull, *model.PutBack, *model.Soak, *model.Damp, *model.Weighing:
 		return true
 	}
 	return false
@@ -197,6 +197,10 @@ func (k *Keeper) take(e model.Entry) {
 		k.bench.window = f.Window
 	case *model.Trip:
 		k.leaving = f.From
+	case *model.Swap:
+		for i, id := range e.Plants {
+			k.takeOne(k.plants[id], model.NewEntry(e.At, &model.Move{To: f.To[i]}, id))
+		}
 	case *model.Out:
 		k.bench.outing = len(e.Plants)
 		k.takeEach(e)

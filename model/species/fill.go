@@ -8,6 +8,9 @@ import "tubside/model"
 // a plant is filled in: on the board, in the shell and from a spreadsheet.
 func Fill(p model.Plant) model.Plant {
 	e, ok := Find(p.Name)
+	if !ok && p.Now != "" { // a name as received that the list does not know
+		e, ok = Find(p.Now)
+	}
 	if !ok {
 		return p
 	}

@@ -202,8 +202,8 @@ func TestTripWordsAndSitter(t *testing.T) {
 	away := trip.NewForecast(k, now, may(7, 8), may(19, 8), estimate.AirGiven(21, 40))
 	words := strings.Join(show.Trip(h.Book, away), "\n")
 	for _, want := range []string{
-		"12 days away, 7 May 2026 to 19 May 2026, in air of 21 °C and 40 % humidity (1.5 kPa): as you expect it",
-		"left alone, 3 of 3 will want a soak", "soak 1 before you go", "all dry by Wed 6 May 21:00",
+		"12 days away, 7 May to 19 May 2026, in air of 21 °C and 40 % humidity, as you expect it",
+		"left alone, 3 of 3 will want a soak", "soak 1 before you go", "on Wed 6 May: ", "all dry by 21:00",
 	} {
 		if !strings.Contains(words, want) {
 			t.Errorf("the words lack %q:\n%s", want, words)

@@ -111,8 +111,8 @@ func TestWhomToMove(t *testing.T) {
 	}{
 		"nothing to fear":     {1.4, 10, false, ""},
 		"half gone elsewhere": {1, 65, false, ""},
-		"half gone over heat": {1.4, 65, true, "shelf A dries plants out 1.4x as fast"},
-		"past mending":        {1, 200, true, "off heaters"},
+		"half gone over heat": {1.4, 65, true, "shelf A dries plants out 1.4 times as fast"},
+		"past mending":        {1, 200, true, "away from heaters"},
 	} {
 		h := household.Greens(t, 1)
 		h.Say(may(2, 9), &model.ShelfSet{Name: "A", Factor: c.factor})
@@ -152,7 +152,7 @@ func TestManyLastSoaksMakeTheRoomDamp(t *testing.T) {
 	h.Say(may(4, 9), &model.Reading{TempC: 26, RH: 25, Fan: model.FanNear})
 	from, back := may(7, 8), may(28, 8)
 	away := trip.NewForecast(estimate.New(h.Book), may(5, 9), from, back, estimate.AirGiven(21, 40))
-	if away.Damp < 1.2 || !strings.Contains(strings.Join(show.Trip(h.Book, away), "\n"), "make it damp") {
+	if away.Damp < 1.2 || !strings.Contains(strings.Join(show.Trip(h.Book, away), "\n"), "times as long to dry") {
 		t.Errorf("damp %g", away.Damp)
 	}
 	one := household.Greens(t, 1)

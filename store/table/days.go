@@ -91,6 +91,9 @@ var (
 	dayNumber = regexp.MustCompile(`^[0-9]{5}(\.[0-9]+)?$`)
 )
 
+// WhichFirst is what to say of dates that may be read both ways.
+const WhichFirst = "say which comes first, day or month"
+
 // parseDay reads a date. Spreadsheet programs like to add midnight to it, or to
 // write the number they keep for it.
 func parseDay(cell string, order model.DayOrder) (date.Date, error) {
@@ -111,7 +114,7 @@ func parseDay(cell string, order model.DayOrder) (date.Date, error) {
 		if first <= 12 && second <= 12 {
 			return 0, &model.Problem{
 				What: fmt.Sprintf("%q could be day first or month first", cell),
-				Do:   "say which: --dates dmy or --dates mdy",
+				Do:   WhichFirst,
 			}
 		}
 		// Other cells of the column put it the other way round.

@@ -33,7 +33,7 @@ func TestDaysAreReadByTheWholeColumn(t *testing.T) {
 // What a column does not tell is not guessed.
 func TestDaysThatCouldBeEitherAreRefused(t *testing.T) {
 	for file, want := range map[string]string{
-		"label,acquired\n" + rowsOf([]string{"3/4/2026"}):               `line 2, acquired: "3/4/2026" could be day first or month first; say which: --dates dmy or --dates mdy`,
+		"label,acquired\n" + rowsOf([]string{"3/4/2026"}):               `line 2, acquired: "3/4/2026" could be day first or month first; say which comes first, day or month`,
 		"label,acquired\n" + rowsOf([]string{"28/2/2026", "2/27/2026"}): `line 2, acquired: "28/2/2026" is not written as the others; write the column one way, as 2026-01-31`,
 	} {
 		if got, _, _ := strings.Cut(faultsOf(t, file), "\n"); got != want {

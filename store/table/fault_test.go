@@ -57,8 +57,8 @@ A8,zebra,,,,,,,,,
 
 func TestWholeFilesThatCannotBeTaken(t *testing.T) {
 	for file, want := range map[string]string{
-		"":                                          "there is no header line that names the columns; see one with: tubside import --template",
-		"1,2,3\n4,5,6\n":                            "there is no header line that names the columns; see one with: tubside import --template",
+		"":                                          "there is no header line that names the columns; write a first line with names such as label, name, shelf and spot",
+		"1,2,3\n4,5,6\n":                            "there is no header line that names the columns; write a first line with names such as label, name, shelf and spot",
 		"PK\x03\x04rest of a sheet":                 "this is a spreadsheet program's own file; save the sheet as CSV and import that",
 		"name\nA1\x00\x00\n":                        "this is not a text file; export the sheet as CSV and import that",
 		"species,cultivar\nx,y\n":                   `line 1, cultivar: the columns "species" and "cultivar" both hold the name; join them or rename one`,

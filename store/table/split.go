@@ -21,7 +21,7 @@ func sniff(text string) (*csvfile.Splitter, *header, error) {
 	}
 	if best.header == nil {
 		return nil, nil, csvfile.WholeFile("there is no header line that names the columns",
-			"see one with: tubside import --template")
+			"write a first line with names such as label, name, shelf and spot")
 	}
 	s := csvfile.Split(text, best.comma)
 	for range best.row + 1 {

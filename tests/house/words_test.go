@@ -113,3 +113,59 @@ func stringsIn(t *testing.T, file string) map[string]string {
 	})
 	return found
 }
+
+// shared are the folders whose refusals reach the board.
+var shared = []string{"model", "model/*", "store/table", "ui/show", "ui/board"}
+
+// A refusal that may be read on the board names no command and no flag: what is
+// typed in a shell stands in a part of its own that only the shell says.
+func TestRefusalsNameNoFlags(t *testing.T) {
+	read := 0
+	for _, folder := range shared {
+		files, err := filepath.Glob(filepath.Join("..", "..", folder, "*.go"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, file := range files {
+			if strings.HasSuffix(file, "_test.go") {
+				continue
+			}
+			set := token.NewFileSet()
+			tree, err := parser.ParseFile(set, file, nil, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ast.Inspect(tree, func(n ast.Node) bool {
+				pair, ok := n.(*ast.KeyValueExpr)
+				if key, named := keyOf(pair, ok); !named || key != "What" && key != "Do" {
+					return true
+				}
+				ast.Inspect(pair.Value, func(n ast.Node) bool {
+					if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+						read++
+						if strings.Contains(lit.Value, "--") || strings.Contains(lit.Value, "tubside ") {
+							t.Errorf("%s: %s is for the shell alone", set.Position(lit.Pos()), lit.Value)
+						}
+					}
+					return true
+				})
+				return true
+			})
+		}
+	}
+	if read < 200 {
+		t.Errorf("only %d refusals were read", read)
+	}
+}
+
+// keyOf is the name before a value.
+func keyOf(pair *ast.KeyValueExpr, ok bool) (string, bool) {
+	if !ok {
+		return "", false
+	}
+	name, ok := pair.Key.(*ast.Ident)
+	if !ok {
+		return "", false
+	}
+	return name.Name, true
+}

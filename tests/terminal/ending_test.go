@@ -28,14 +28,14 @@ func begun(t *testing.T) string {
 func TestTheBoardAsksBeforeItBeginsABook(t *testing.T) {
 	book := filepath.Join(t.TempDir(), "book.db")
 	w := run(t, 80, 24, nil, "--book", book, "--now", someDay)
-	if code := w.sees("Begin one there?").keys("n\r").ends(); code != 1 {
+	if code := w.sees("Start one?").keys("n\r").ends(); code != 1 {
 		t.Errorf("exit code %d, want 1", code)
 	}
 	if _, err := os.Stat(book); err == nil {
 		t.Fatal("a book was begun all the same")
 	}
 	w = run(t, 80, 24, nil, "--book", book, "--now", someDay)
-	w.sees("Begin one there?").keys("y\r").sees("What do you soak in?").keys("\x03").ends()
+	w.sees("Start one?").keys("\r").sees("What do you soak in?").keys("\x03").ends()
 	w = run(t, 80, 24, nil, "--book", book, "--now", someDay)
 	w.sees("This book is empty").keys("q").ends()
 }

@@ -55,6 +55,9 @@ func (s *dryScreen) aheadWords() string {
 	return more + short
 }
 
+// aheadScale is how many columns the scale of the chart takes.
+const aheadScale = 11
+
 // humidityChart draws the room's humidity over the next hours.
 func (s *dryScreen) humidityChart() []string {
 	const rows = 3
@@ -66,7 +69,7 @@ func (s *dryScreen) humidityChart() []string {
 	if limit := s.desk.now.Add(18 * time.Hour); until.After(limit) {
 		until = limit
 	}
-	width := max(10, s.desk.width-roomScale-2)
+	width := max(10, s.desk.width-aheadScale-2)
 	past, ahead := make([]float64, 2*width), make([]float64, 2*width)
 	low, high := math.Inf(1), math.Inf(-1)
 	for i := range ahead {
@@ -91,11 +94,11 @@ func (s *dryScreen) humidityChart() []string {
 		case rows - 1:
 			label = show.Humidity(low)
 		}
-		lines = append(lines, s.desk.theme.quiet.of(show.PadLeft(label, roomScale-1))+" "+chart.Row(row, s.desk.theme.accent.of,
+		lines = append(lines, s.desk.theme.quiet.of(show.PadLeft(label, aheadScale-1))+" "+chart.Row(row, s.desk.theme.accent.of,
 			s.desk.theme.quiet.of))
 	}
 	hours := timescale{from, until, width}.hours(s.desk.book.Zone())
-	return append(lines, strings.Repeat(" ", roomScale)+s.desk.theme.quiet.of(hours))
+	return append(lines, strings.Repeat(" ", aheadScale)+s.desk.theme.quiet.of(hours))
 }
 
 // humidityAt reads the forecast at a time.

@@ -23,8 +23,12 @@ const (
 	minHeight = 20
 )
 
-// dayScreens is how many screens belong to a soak day; they come first.
-const dayScreens = 3
+// dayScreens is how many screens belong to a soak day; they come first. In a narrow
+// window the last of them is named only in front.
+const (
+	dayScreens   = 4
+	narrowHeader = 76
+)
 
 // screen is one of the board's main screens.
 type screen interface {
@@ -69,6 +73,7 @@ type board struct {
 	every   func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
 	page    page
 	first   bool   // the book has just been begun
+	demo    string // the moment of a made-up collection, "" for a grower's own book
 	ask     func() // asks the terminal for its background, nil where nobody answers
 }
 
@@ -107,6 +112,9 @@ func (m *board) begin(r workedOut) tea.Cmd {
 	}
 	if m.desk.said == "" {
 		m.sayRefused()
+	}
+	if m.demo != "" {
+		m.desk.say("Only a demo: %s. Nothing here touches your own book", m.demo)
 	}
 	m.takeIn()
 	cmds := []tea.Cmd{ring, m.tick(), m.listen(), m.askPaper()}
@@ -331,6 +339,7 @@ func (m *board) pass(msg tea.KeyMsg) tea.Cmd {
 type Options struct {
 	ASCII  bool      // draw nothing beyond ASCII
 	First  bool      // the book has just been begun: ask what a new book has to know
+	Demo   string    // the moment of a made-up collection, in words; "" for a grower's own book
 	Input  io.Reader // nil for the terminal
 	Output io.Writer // nil for the terminal
 	Cache  string    // the folder for what can be worked out again; "" for none
@@ -372,7 +381,7 @@ func (m *board) View() string {
 // globalKeys work on every screen.
 func (m *board) globalKeys() group {
 	none := func() string {
-		if m.plant() == 0 {
+		if m.plant() == 0 && !m.desk.onPad() {
 			return "No plant here"
 		}
 		return ""
@@ -380,7 +389,7 @@ func (m *board) globalKeys() group {
 	return group{"Everywhere", []binding{
 		act("tab", "next screen", func() { m.show(m.at + 1) }).pad("/"),
 		act("shift+tab", "screen before", func() { m.show(m.at - 1) }),
-		act("enter", "open the plant's card", func() { m.desk.push(newCard(m.desk, m.front().list(), m.pass)) }).unless(none),
+		act("enter", "open the plant's card; on a number pad all that has no key there", m.open).unless(none),
 		act("T", "to another screen by its letter", func() { m.desk.push(newPlaces(m.desk, m.screens, m.show)) }),
 		act("/", "find a plant, or words on the page", m.seek).unless(m.noPlants),
 		act("n", "next one found", func() { m.findAgain(1) }).unless(m.noPlants),
@@ -397,6 +406,16 @@ func (m *board) globalKeys() group {
 		bind("ctrl+z", "suspend", func(tea.KeyMsg) tea.Cmd { return m.suspend() }),
 		bind("q", "leave", func(tea.KeyMsg) tea.Cmd { return tea.Quit }),
 	}}
+}
+
+// open opens the card of the plant under the cursor. On a number pad it opens the
+// menu of what has no key there, with the card on top.
+func (m *board) open() {
+	if m.desk.onPad() {
+		m.desk.push(newPadMenu(m))
+		return
+	}
+	m.desk.push(newCard(m.desk, m.front().list(), m.pass))
 }
 
 // noPlants says why a plant cannot be sought here, if it cannot.

@@ -158,7 +158,7 @@ func (d *desk) toCheck(out *advice.Drying) bool { return !d.now.Before(out.Expec
 // they live.
 func changesLayout(f model.Fact) bool {
 	switch f.(type) {
-	case *model.Add, *model.Import, *model.Edit, *model.Move, *model.Split, *model.Leave, *model.Strike:
+	case *model.Add, *model.Import, *model.Edit, *model.Move, *model.Swap, *model.Split, *model.Leave, *model.Strike:
 		return true
 	}
 	return false

@@ -67,11 +67,24 @@ func newFind(m *board) *prompt {
 	p.accept = func(text string) {
 		m.sought, m.desk.said = text, ""
 		if !m.find(text, 0) {
-			m.desk.say("No plant matches %s", show.Safe(text))
+			m.desk.say("No plant matches %s%s", show.Safe(text), m.orMeant(text))
 		}
 	}
 	p.cancel = func() { m.desk.said = ""; m.front().list().goTo(from) }
 	return p
+}
+
+// orMeant asks for the label or name that was likely meant, "" where none is near.
+func (m *board) orMeant(text string) string {
+	var known []string
+	for _, id := range m.desk.book.IDs() {
+		r := m.desk.book.Row(id)
+		known = append(known, r.Label, r.Name)
+	}
+	if near := model.Near(text, known); near != "" {
+		return ": did you mean " + show.Safe(near) + "?"
+	}
+	return ""
 }
 
 // finder is a screen of words that finds in them itself.

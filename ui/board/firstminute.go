@@ -54,10 +54,10 @@ func (m *firstMinute) lead() string { return "" }
 
 func (m *firstMinute) groups() []group {
 	return []group{{"A new book", []binding{
-		act("enter", "take what stands there", m.answer).foot("takes it"),
-		act("esc", "pass over the question", func() { m.onward(1) }).foot("passes over"),
+		act("enter", "take what stands there", m.answer).foot("next"),
+		act("esc", "skip the question", func() { m.onward(1) }).foot("skip"),
 		act("shift+tab ↑", "the question before", func() { m.onward(-1) }).foot("back"),
-		act("ctrl+x", "ask no more", func() { m.desk.drop(m) }).foot("ask no more"),
+		act("ctrl+x", "skip all questions", func() { m.desk.drop(m) }).foot("skip all"),
 		anyOther("type", m.typed),
 	}}}
 }
@@ -127,18 +127,24 @@ func (m *firstMinute) draw(p *page, height int) {
 	}
 	if m.at == 0 {
 		p.line("")
-		for _, line := range wrap("A new book asks six things, and each has an answer that will do. A full bucket drowns a small child as surely as a tub: empty it after use.", m.desk.width-6) {
+		for _, line := range wrap(welcome, m.desk.width-6) {
 			p.line(m.desk.theme.quiet.of("   " + line))
 		}
 	}
 }
 
+// welcome stands under the first question.
+const welcome = "Six questions, each with an answer already filled in: Enter takes it, and everything can be changed " +
+	"later. Small children and standing water do not mix: never leave them alone with it, and empty buckets after use."
+
 var firstQuestions = []question{
-	{"What do you soak in?", "A name and the room in it for plants, not the brim: tub 100, bucket 10. Litres, or gal for US gallons. What you leave out is put away.",
+	{"What do you soak in?", "Each with the water it holds when plants are in it, in litres, or in US gallons with gal: tub 100, bucket 10. " +
+		"Take out what you do not use.",
 		vesselsAsText, takeVessels},
-	{"Which days do you soak, and for how many hours?", "Sat 5, Sun 5. A day you leave out has none.", daysAsText,
+	{"Which days do you soak, and for how many hours?", "Sat 5, Sun 5 is five hours on each. On the days you leave out nothing is soaked.", daysAsText,
 		takeDays},
-	{"How big is the room they dry in, and is its door or window open?", "The floor in m² or the air in m³, also ft² or ft³; then shut, open, or extractor for a fan that blows out of the house.",
+	{"The room they dry in: how big, and what is open?", "Its floor in m² or ft², or its air in m³ or ft³; then shut, door, open, or extractor for a fan that blows " +
+		"out of the house: 16 m², shut.",
 		roomAsText, takeRoom},
 	{"Is there a fan where they dry?", "off, low, on, or near for one that blows right at them. Keep fans away from the water: a shock can kill.",
 		func(d *desk) string { return string(d.book.Fan(d.now)) },
@@ -153,7 +159,8 @@ var firstQuestions = []question{
 		"c or f for degrees Celsius or Fahrenheit, L or gal for water in litres or US gallons. " +
 			"A number with its unit is always understood.",
 		unitsAsText, takeUnits},
-	{"Where is the list of your plants?", "A spreadsheet saved as CSV, with a header line. You see what comes in before anything is written. No list: leave it empty, and + adds a plant.",
+	{"Where is the list of your plants?", "A spreadsheet saved as CSV, its first line naming the columns. You see what comes in before anything is " +
+		"written. No list? Leave this empty and add plants with +.",
 		func(*desk) string { return newestList() },
 		func(*desk, string) ([]model.Fact, error) { return nil, nil }},
 }

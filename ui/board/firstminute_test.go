@@ -78,7 +78,7 @@ func TestAListWithFaultsIsTakenOnlyWhenAsked(t *testing.T) {
 	for range 200 {
 		g.keys("backspace")
 	}
-	g.says(list).sees("size: 4 cells like this").sees("lines 2-5").keys("enter").sees("Nothing of the list is taken")
+	g.says(list).sees("size: 4 cells like this").sees("lines 2-5").keys("enter").sees("Nothing is taken while")
 	g.keys("e").sees("4 cells left empty").keys("enter").sees("A5")
 	if n := g.board.desk.book.Len(); n != 5 {
 		t.Errorf("%d plants, want 5", n)

@@ -21,6 +21,34 @@ type field struct {
 	fresh   bool     // holds what it held at first: the first key replaces it
 	choices []string // what it may be, chosen by the first letters; nil for any text
 	prefix  string   // the letters of the choice so far
+	offers  []string // what + and - step through, and any other text may stand there
+	words   bool     // what is written there wants letters
+	unit    string   // what a refusal says of its number
+	day     string   // of a field of days: the day that + and - begin with
+}
+
+// offering gives a field of text what + and - step through.
+func (f field) offering(words ...string) field {
+	f.offers, f.words = words, true
+	return f
+}
+
+// inWords marks a field that wants letters.
+func (f field) inWords() field {
+	f.words = true
+	return f
+}
+
+// in says what the book says of the field's number.
+func (f field) in(unit string) field {
+	f.unit = unit
+	return f
+}
+
+// ofDays makes a field one of days: from an empty one + and - begin with this day.
+func (f field) ofDays(from string) field {
+	f.day = from
+	return f
 }
 
 // newField is a field with what it holds at first.
@@ -36,10 +64,17 @@ func newField(name, text, hint string) field {
 // newChoice is a field that is one of a few words.
 func newChoice[T ~string](name string, now T, hint string, choices ...T) field {
 	f := newField(name, string(now), hint)
-	for _, c := range choices {
-		f.choices = append(f.choices, string(c))
-	}
+	f.choices = wordsOf(choices)
 	return f
+}
+
+// wordsOf are the words of a list of choices.
+func wordsOf[T ~string](choices []T) []string {
+	words := make([]string, len(choices))
+	for i, c := range choices {
+		words[i] = string(c)
+	}
+	return words
 }
 
 // yesOrNo is a question.
@@ -82,8 +117,10 @@ func stepOf(msg tea.KeyMsg) int {
 // steps reports whether + and - step the field: a choice, or a day as it was put
 // there.
 func (f *field) steps() bool {
-	_, err := model.ParseDay(f.input.Value(), model.ISO)
-	return f.choices != nil || f.fresh && err == nil
+	text := f.input.Value()
+	_, err := model.ParseDay(text, model.ISO)
+	offered := len(f.offers) > 0 && (text == "" || f.fresh || slices.Contains(f.offers, text))
+	return f.choices != nil || offered || f.fresh && err == nil || f.day != "" && text == ""
 }
 
 // step goes to the next choice or day, or to the one before, so that a number pad
@@ -92,21 +129,36 @@ func (f *field) step(by int) bool {
 	if !f.steps() {
 		return false
 	}
-	if n := len(f.choices); n > 0 {
-		at := slices.Index(f.choices, f.input.Value())
+	all := f.choices
+	if all == nil {
+		all = f.offers
+	}
+	if n := len(all); n > 0 {
+		at := slices.Index(all, f.input.Value())
 		if at < 0 && by < 0 {
 			at = 0
 		}
 		f.prefix = ""
-		f.input.SetValue(f.choices[(at+by+n)%n])
+		f.put(all[(at+by+n)%n])
+		return true
+	}
+	if f.day != "" && f.input.Value() == "" {
+		f.put(f.day)
 		return true
 	}
 	day, err := model.ParseDay(f.input.Value(), model.ISO)
 	if err != nil {
 		return false
 	}
-	f.input.SetValue((day + date.Date(by)).String())
+	f.put((day + date.Date(by)).String())
 	return true
+}
+
+// put writes a value into the field that the next key replaces.
+func (f *field) put(text string) {
+	f.input.SetValue(text)
+	f.input.CursorEnd()
+	f.fresh = true
 }
 
 // choose goes to the choice that begins with the letters typed; a letter that does
@@ -175,12 +227,12 @@ func wrong(i int, err error) error { return fieldProblem{i, err} }
 func (f *form) groups() []group {
 	return []group{{"A form", []binding{
 		act("enter", "next field; after the last, write", f.next).foot("next, then write"),
+		act("esc", "drop it, nothing is written", func() { f.desk.drop(f); f.desk.say("Nothing written") }).pad("/").foot("drop"),
 		act("ctrl+s", "write now", f.send).pad("*").foot("write now"),
 		{keys: "+/-", num: "+/-", help: "the next choice or day, or the one before", hint: "step",
 			when: func() bool { return f.fields[f.at].steps() }},
 		act("tab ↓", "next field", func() { f.focus(f.at + 1) }).foot("next field"),
 		act("shift+tab ↑", "field before", func() { f.focus(f.at - 1) }),
-		act("esc", "drop it, nothing is written", func() { f.desk.drop(f); f.desk.say("Nothing written") }).pad("/").foot("drop"),
 		anyOther("type", f.typed),
 	}}}
 }
@@ -199,6 +251,9 @@ func (f *form) next() {
 // typed takes a key of a field.
 func (f *form) typed(msg tea.KeyMsg) tea.Cmd {
 	f.problem = ""
+	if f.desk.onPad() && msg.String() == "-" && !f.fields[f.at].steps() {
+		msg = tea.KeyMsg{Type: tea.KeyBackspace} // a number pad has no other key for it
+	}
 	f.fields[f.at].typed(msg)
 	return nil
 }
@@ -221,7 +276,19 @@ func (f *form) send() {
 	f.problem = err.Error()
 	if p, ok := errors.AsType[fieldProblem](err); ok {
 		f.focus(p.field)
+	} else if i := f.named(f.problem); i >= 0 {
+		f.focus(i)
 	}
+}
+
+// named is the field that a refusal of the book is about, -1 when that is not told:
+// the one whose unit stands in it, else the one whose name does.
+func (f *form) named(problem string) int {
+	if i := slices.IndexFunc(f.fields, func(fd field) bool { return fd.unit != "" && strings.Contains(problem, fd.unit) }); i >= 0 {
+		return i
+	}
+	words := strings.FieldsFunc(strings.ToLower(problem), func(r rune) bool { return r < 'a' || r > 'z' })
+	return slices.IndexFunc(f.fields, func(fd field) bool { return slices.Contains(words, strings.ToLower(fd.name)) })
 }
 
 const fieldWidth = 14
@@ -230,12 +297,14 @@ func (f *form) draw(p *page, height int) {
 	p.line("")
 	p.line(f.desk.heading(f.title, ""))
 	p.line("")
-	room := max(1, height-7)
+	room := max(1, height-6-len(f.underField()))
 	first := max(0, min(f.at-room/2, len(f.fields)-room))
 	for i := first; i < len(f.fields) && i < first+room; i++ {
 		p.line(f.fieldLine(i))
 		if i == f.at { // what is wrong, or what may be written, stands at its field
-			p.line(f.underField())
+			for _, line := range f.underField() {
+				p.line(line)
+			}
 		}
 	}
 	if f.caution != "" {
@@ -246,13 +315,21 @@ func (f *form) draw(p *page, height int) {
 	}
 }
 
-// underField is the line under the field at hand.
-func (f *form) underField() string {
-	indent := strings.Repeat(" ", fieldWidth+4)
-	if f.problem != "" {
-		return indent + f.desk.theme.alarm.of(show.Fit(show.Line(show.Safe(f.problem)), f.desk.width-fieldWidth-5))
+// underField is the lines under the field at hand: what is wrong with it, or what
+// may be written.
+func (f *form) underField() []string {
+	text, paint := f.fields[f.at].hint, f.desk.theme.quiet
+	switch {
+	case f.problem != "":
+		text, paint = show.Line(f.problem), f.desk.theme.alarm
+	case f.desk.onPad() && f.fields[f.at].words:
+		text = "letters want the keyboard; " + text
 	}
-	return indent + f.desk.theme.quiet.of(show.Fit(f.fields[f.at].hint, f.desk.width-fieldWidth-5))
+	var lines []string
+	for _, line := range wrap(text, f.desk.width-fieldWidth-6) {
+		lines = append(lines, strings.Repeat(" ", fieldWidth+4)+paint.of(line))
+	}
+	return lines
 }
 
 // choiceLine is the choices of a field with the chosen one marked.

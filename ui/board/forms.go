@@ -27,7 +27,7 @@ const (
 )
 
 // plantFields are a plant's fields, filled from p.
-func plantFields(p model.Plant) []field {
+func plantFields(d *desk, p model.Plant) []field {
 	size, acquired := "", ""
 	if p.Size > 0 {
 		size = strconv.FormatFloat(p.Size, 'g', -1, 64)
@@ -36,17 +36,17 @@ func plantFields(p model.Plant) []field {
 		acquired = p.Acquired.String()
 	}
 	return []field{
-		newField("label", p.Label, "what is written on the tag"),
-		newField("name", p.Name, "species or cultivar as received; fills form, leaf and size if you leave them out"),
-		newField("name now", p.Now, nameNowHint(p)),
+		newField("label", p.Label, "what is written on the tag").inWords(),
+		newField("name", p.Name, "species or cultivar as received; fills form, leaf and size if you leave them out").inWords(),
+		newField("name now", p.Now, nameNowHint(p)).inWords(),
 		newChoice("form", p.Form, "by its first letters", model.Forms...),
 		newChoice("leaf", p.Leaf, "by its first letter", model.Leaves...),
 		newField("size", size, "span in cm"),
 		newField("count", strconv.Itoa(max(1, p.Count)), "how many plants alike"),
-		newField("shelf", p.Home.Shelf, "the shelf or rack it hangs on"),
+		newField("shelf", p.Home.Shelf, "the shelf or rack it hangs on").offering(d.book.ShelfNames()...),
 		newField("spot", p.Home.Spot, "the hook or place on the shelf"),
-		newField("acquired", acquired, "the day it came, 2026-01-31"),
-		newField("note", p.Note, "anything worth keeping"),
+		newField("acquired", acquired, "the day it came, 2026-01-31").ofDays(show.Day(d.now, d.book.Zone())),
+		newField("note", p.Note, "anything worth keeping").inWords(),
 	}
 }
 
@@ -114,7 +114,7 @@ func addForm(d *desk, l *list, added func(model.ID)) *form {
 			added(p.ID)
 		}
 		return err
-	}, plantFields(p)...)
+	}, plantFields(d, p)...)
 }
 
 func editForm(d *desk, id model.ID) *form {
@@ -129,7 +129,7 @@ func editForm(d *desk, id model.ID) *form {
 			return nil
 		}
 		return d.write(&model.Edit{Plants: []model.Plant{p}}, id)
-	}, plantFields(old)...)
+	}, plantFields(d, old)...)
 }
 
 func moveForm(d *desk, l *list) *form {
@@ -145,7 +145,7 @@ func moveForm(d *desk, l *list) *form {
 			l.unmark()
 		}
 		return err
-	}, newField("shelf", home.Shelf, "the new shelf"), newField("spot", spot, "the new spot; may be left out"))
+	}, newField("shelf", home.Shelf, "the new shelf").offering(d.book.ShelfNames()...), newField("spot", spot, "the new spot; may be left out"))
 }
 
 // splitForm takes plants off a tray, or offsets off a mother, as a row of their
@@ -172,8 +172,8 @@ func splitForm(d *desk, id model.ID) *form {
 		return d.write(&model.Split{New: part, Offset: offsets}, id)
 	},
 		newField("how many", "1", "plants to take off"),
-		newField("label", row.Label, "what to write on the new tag"),
-		newField("shelf", row.Home.Shelf, "where the new plants will hang"),
+		newField("label", row.Label, "what to write on the new tag").inWords(),
+		newField("shelf", row.Home.Shelf, "where the new plants will hang").offering(d.book.ShelfNames()...),
 		newField("spot", "", "its spot"))
 }
 
@@ -198,8 +198,8 @@ func goneForm(d *desk, l *list) *form {
 		return err
 	},
 		newChoice("how", "", "by its first letter", model.Lost, model.Sold, model.Given),
-		newField("cause", "", "of a loss: "+strings.Join(model.LossCauses, ", ")),
-		newField("note", "", "to whom, for how much, what was seen; may be left out"))
+		newField("cause", "", "of a loss: "+strings.Join(model.LossCauses, ", ")).offering(model.LossCauses...),
+		newField("note", "", "to whom, for how much, what was seen; may be left out").inWords())
 }
 
 func goneWord(s string) (string, error) {
@@ -218,7 +218,7 @@ func noteForm(d *desk, l *list) *form {
 			return wrong(0, fmt.Errorf("nothing to write yet"))
 		}
 		return d.write(&model.Note{Text: f.text(0)}, ids...)
-	}, newField("note", "", "what is worth remembering"))
+	}, newField("note", "", "what is worth remembering").inWords())
 }
 
 // readingForm asks for the room's air. The unit follows the house rule; a
@@ -268,7 +268,7 @@ func vesselForm(d *desk, v model.Vessel) *form {
 	},
 		newField("name", v.Name, "a new name adds a vessel, a known one changes it"),
 		newField("water", show.Volume(v.Litres, d.book.Rules()),
-			"in L or gal: room for plants, not the brim; the word away puts it away"))
+			"in L or gal: what it holds with plants in it; the word away puts it away").in("litres"))
 	f.caution = "A full bucket drowns a small child as surely as a tub: empty it after use."
 	return f
 }

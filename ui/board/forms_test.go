@@ -10,7 +10,7 @@ import (
 // A form that gives a plant another name fills it in as the shell and a list do.
 func TestARenamedPlantIsFilledInAnew(t *testing.T) {
 	was := species.Fill(model.Plant{ID: 4, Count: 1, Label: "one", Name: "T. ionantha", Size: 5})
-	f := &form{fields: plantFields(was)}
+	f := &form{fields: plantFields(newGrower(t).board.desk, was)}
 	f.fields[plantName].input.SetValue("bulbosa")
 	p, err := f.plant(was)
 	if err != nil || p.Form != model.Bulbous || !p.Assumed.Form || p.Size != 5 || p.Assumed.Size {

@@ -3,7 +3,6 @@ package board
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"tubside/model"
 	"tubside/model/trip"
@@ -43,9 +42,12 @@ func (m *board) footer() string {
 func (m *board) header() string {
 	var b strings.Builder
 	b.WriteByte(' ')
-	used := 1
+	used, always := 1, dayScreens
+	if m.desk.width < narrowHeader {
+		always--
+	}
 	for i, s := range m.screens {
-		if i >= dayScreens && i != m.at {
+		if i >= always && i != m.at {
 			continue
 		}
 		name := s.name()
@@ -82,15 +84,15 @@ func (m *board) roomAndTime(width int) string {
 
 // homeWords says that a trip is over, and which looks are due.
 func homeWords(h *trip.Homecoming) string {
-	text := "Home since today"
+	text := "Home today"
 	if h.Day > 0 {
 		text = "Home for " + show.Count(h.Day, "day")
 	}
-	text += " after " + show.Duration(h.Trip.Home().Sub(h.Trip.From).Round(24*time.Hour))
+	text += " after " + show.Count(int(h.Trip.Home().Sub(h.Trip.From).Hours()/24+0.5), "day") + " away"
 	if n := len(h.Looks); n > 0 {
-		return text + fmt.Sprintf(": look at %s for rot now (Rounds, look)", show.Count(n, "plant"))
+		return text + fmt.Sprintf(": look at %d for rot", n)
 	}
-	return text + ": walk the shelves, thirst against forecast"
+	return text + ": look whom it hit harder than expected"
 }
 
 // status is the line that says what just happened and, where there is room, that

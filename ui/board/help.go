@@ -1,40 +1,100 @@
 package board
 
-import "tubside/ui/show"
+import (
+	"strings"
+
+	"tubside/ui/show"
+)
 
 // help lists the keys that work on the screen behind it, made from the same
-// bindings that do the work.
+// bindings that do the work: the keys, what they do, and their key on a number pad.
 type help struct {
-	desk *desk
-	text scroll
+	desk  *desk
+	what  []group
+	signs bool // on Triage, where digits are signs
+	wide  int  // the width it was laid out for
+	text  scroll
 }
 
-const helpKeyWidth = 12
-
 func newHelp(m *board) *help {
-	h := &help{desk: m.desk}
+	return &help{desk: m.desk, what: once(append(m.front().groups(), m.global)), signs: m.at == 0}
+}
+
+// signDigits say what each digit of a plant means.
+var signDigits = []string{
+	"curl   0 flat   1 edges lifting   2 deep channel",
+	"       3 rolled shut",
+	"tips   0 no brown new tips   1 a few   2 many   3 most",
+	"shift  0 already dark when a drop wets it",
+	"       1 slow or patchy   2 quick and full   3 stays pale",
+	"       - not looked at",
+}
+
+// padWidth is the column of the keys of the number pad, at the right.
+const padWidth = 5
+
+// layOut breaks the lines for the window.
+func (h *help) layOut() {
+	h.wide = h.desk.width
+	title := h.desk.theme.title.of
 	var lines []string
-	if m.at == 0 {
-		lines = append(lines, m.desk.theme.title.of(" Keying in signs, three digits a plant"))
-		for _, s := range []string{
-			"curl   0 flat   1 edges lifting   2 deep channel   3 rolled shut",
-			"tips   0 no brown new tips   1 a few   2 many   3 most",
-			"shift  0 already dark when a drop wets it   1 slow or patchy",
-			"       2 quick and full   3 stays pale        - not looked at",
-		} {
+	if h.signs {
+		lines = append(lines, title(" Keying in signs, three digits a plant"))
+		for _, s := range signDigits {
 			lines = append(lines, "   "+s)
 		}
 		lines = append(lines, "")
 	}
-	for _, g := range once(append(m.front().groups(), m.global)) {
-		lines = append(lines, m.desk.theme.title.of(" "+g.title))
+	keys := 0
+	for _, g := range h.what {
 		for _, b := range g.keys {
-			lines = append(lines, h.line(b))
+			keys = max(keys, show.Width(h.keysOf(b)))
+		}
+	}
+	for i, g := range h.what {
+		head := " " + g.title
+		if i == 0 && !h.desk.onPad() {
+			head = show.Pad(head, h.wide-2*padWidth-1) + "number pad" // over the last column
+		}
+		lines = append(lines, title(head))
+		for _, b := range g.keys {
+			lines = append(lines, h.lines(b, keys)...)
 		}
 		lines = append(lines, "")
 	}
-	h.text.set(lines)
-	return h
+	top := h.text.top
+	h.text.set(lines[:len(lines)-1])
+	h.text.by(top)
+}
+
+// keysOf are the keys that do it now.
+func (h *help) keysOf(b binding) string {
+	if h.desk.onPad() && b.num != "" {
+		return b.num
+	}
+	return b.keys
+}
+
+// lines are one binding: its keys, what it does, broken where it must be, and its
+// key on the number pad. What does not work now is dim and says why.
+func (h *help) lines(b binding, keys int) []string {
+	text, paint := b.help, h.desk.theme.plain
+	if why := b.why(); why != "" {
+		text, paint = text+" ("+why+")", h.desk.theme.quiet
+	}
+	var lines []string
+	for i, part := range wrap(text, h.wide-3-keys-2-padWidth-2) {
+		if i > 0 {
+			lines = append(lines, paint.of(strings.Repeat(" ", 3+keys+2)+part))
+			continue
+		}
+		line := "   " + show.Pad(h.keysOf(b), keys) + "  " + part
+		if b.num != "" && !h.desk.onPad() {
+			line = show.Pad(line, h.wide-padWidth-1) + show.PadLeft(b.num, padWidth)
+		}
+		lines = append(lines, paint.of(line))
+	}
+	return lines
 }
 
 // once leaves out the bindings whose key an earlier one takes, what is no key, and
@@ -58,24 +118,6 @@ func once(groups []group) []group {
 	return out
 }
 
-// helpPadAt is the column from which help names the key of the number pad.
-const helpPadAt = 58
-
-func (h *help) line(b binding) string {
-	keys := b.keys
-	if h.desk.onPad() && b.num != "" {
-		keys = b.num
-	}
-	text := "   " + show.Pad(keys, helpKeyWidth) + b.help
-	if b.num != "" && !h.desk.onPad() {
-		text = show.Pad(text, helpPadAt) + "  on the number pad " + b.num
-	}
-	if why := b.why(); why != "" {
-		return h.desk.theme.quiet.of(text + "   (" + why + ")")
-	}
-	return text
-}
-
 func (h *help) groups() []group {
 	keys := append(h.text.keys(), act("esc ? q enter", "back", func() { h.desk.drop(h) }).foot("back"))
 	return []group{{"Help", keys}}
@@ -88,4 +130,9 @@ func (h *help) lead() string {
 	return ""
 }
 
-func (h *help) draw(p *page, height int) { h.text.draw(p, h.desk.width, height) }
+func (h *help) draw(p *page, height int) {
+	if h.wide != h.desk.width {
+		h.layOut()
+	}
+	h.text.draw(p, h.desk.width, height)
+}

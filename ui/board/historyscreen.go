@@ -97,8 +97,9 @@ func (s *historyScreen) turn() {
 func (s *historyScreen) draw(p *page, height int) {
 	until := p.lines + height
 	p.line(s.desk.heading("History", show.Count(len(s.seqs), "entry", "entries")+" "))
+	clock := s.clockWidth()
 	for i, end := s.rows.inView(); i < end; i++ {
-		p.line(s.line(i))
+		p.line(s.line(i, clock))
 	}
 	if len(s.seqs) == 0 {
 		return
@@ -111,10 +112,19 @@ func (s *historyScreen) draw(p *page, height int) {
 	}
 }
 
-// historyClock is the width of an entry's time with its day.
-const historyClock = 16
+// clockWidth is the column of the times in view: of today the hour alone is said.
+func (s *historyScreen) clockWidth() (width int) {
+	for i, end := s.rows.inView(); i < end; i++ {
+		width = max(width, show.Width(s.clock(i)))
+	}
+	return width
+}
 
-func (s *historyScreen) line(i int) string {
+func (s *historyScreen) clock(i int) string {
+	return show.Clock(s.entry(i).At, s.desk.now, s.desk.book.Zone())
+}
+
+func (s *historyScreen) line(i, clock int) string {
 	e := s.entry(i)
 	sign, paint := "  ", s.desk.theme.plain
 	text := show.Line(show.Sentence(e, s.desk.book))
@@ -124,8 +134,8 @@ func (s *historyScreen) line(i int) string {
 	if i == s.rows.cursor {
 		sign = s.desk.theme.cursor.of("▸") + " "
 	}
-	line := sign + s.desk.theme.quiet.of(show.PadLeft(show.Clock(e.At, s.desk.now, s.desk.book.Zone()), historyClock)) + "  " +
-		paint.of(show.Fit(text, s.desk.width-2-historyClock-3))
+	line := sign + s.desk.theme.quiet.of(show.PadLeft(s.clock(i), clock)) + "  " +
+		paint.of(show.Fit(text, s.desk.width-2-clock-3))
 	if i == s.rows.cursor {
 		return s.desk.barred(line)
 	}

@@ -30,7 +30,7 @@ func troubleForm(d *desk, l *list) *form {
 		return err
 	},
 		newChoice("what", "", "by its first letters; suspected rot has the key !", model.Ailments...),
-		newField("treated", "", "what was done about it; may be left out"),
+		newField("treated", "", "what was done about it; may be left out").inWords(),
 		yesOrNo("over", false, "yes when the plant is rid of it"))
 	f.caution = show.PesticideCaution
 	return f
@@ -74,7 +74,7 @@ func offsetForm(d *desk, l *list) *form {
 		return err
 	},
 		newField("how many", count, "offsets on each plant; 0 when there are none"),
-		newField("biggest", share, "its size in % of the mother's: a third is 33"))
+		newField("biggest", share, "its size in % of the mother's: a third is 33").in("mother"))
 }
 
 // bottleForm says what is in the mist bottle.
@@ -90,9 +90,9 @@ func bottleForm(d *desk) *form {
 		}
 		return d.write(&model.Bottle{Fed: mix, Of: of})
 	},
-		newField("water", string(d.book.Bottle().Of), "tap, rested, filtered, rain, well, bottled …; may be left out"),
+		newField("water", string(d.book.Bottle().Of), "tap, rested, filtered, rain, well, bottled …; may be left out").offering(wordsOf(model.Sources)...),
 		newField("ppm nitrogen", "", "of fed water; left empty for plain water"),
-		newField("powder", "", "its name and first number: bloom powder 20"))
+		newField("powder", "", "its name and first number: bloom powder 20").inWords())
 	f.caution = feed.Caution
 	return f
 }
@@ -144,12 +144,12 @@ func fillForm(d *desk, v model.Vessel) *form {
 		}
 		return d.write(fact)
 	},
-		newField("water", "", "tap, rested, rain, filtered …; two words are a blend"),
+		newField("water", "", "tap, rested, rain, filtered …; two words are a blend").offering(wordsOf(model.Sources)...),
 		newField("stood", "", "hours it stood elsewhere before; may be left out"),
 		newField("EC", "", "conductivity in dS/m (= mS/cm), if you measured it"),
-		newField("temperature", "", "of the water, if you measured it"),
+		newField("temperature", "", "of the water, if you measured it").in("°C"),
 		newField("ppm nitrogen", "", "only for a feed bath; plain water leaves it empty"),
-		newField("powder", "", "its name and first number"))
+		newField("powder", "", "its name and first number").inWords())
 	f.caution = "Standing water: never a child or a pet alone with it, not for seconds."
 	return f
 }

@@ -3,11 +3,8 @@ package board
 import (
 	"fmt"
 	"math"
-	"strings"
-	"time"
 
 	"tubside/model"
-	"tubside/model/air"
 	"tubside/model/estimate"
 	"tubside/ui/show"
 )
@@ -62,7 +59,7 @@ func (s *roomScreen) groups() []group {
 		act("f", "fan: off, low, on, near", s.desk.nextFan).foot("fan"),
 		act("i", "window: shut, door, open, extractor", s.desk.nextWindow).foot("window"),
 		remark("from a logger: tubside room import"),
-		act("S", "set the climate suggested for a shelf", s.setShelf).unless(func() string {
+		act("S", "enter how fast a shelf dries plants out", s.setShelf).unless(func() string {
 			if len(s.suggested) == 0 {
 				return "No shelf stands out yet"
 			}
@@ -92,23 +89,17 @@ func (s *roomScreen) draw(p *page, height int) {
 		p.line("   a logger's file comes in with tubside room import FILE")
 		return
 	}
-	rows := max(2, (height-len(words)-6)/3)
-	rules := s.desk.book.Rules()
-	temp := func(d estimate.AirSpell) (t estimate.Span) {
-		t.Mean, _ = air.Degrees(d.TempC.Mean, rules.Fahrenheit())
-		t.Min, _ = air.Degrees(d.TempC.Min, rules.Fahrenheit())
-		t.Max, _ = air.Degrees(d.TempC.Max, rules.Fahrenheit())
-		return t
+	charts, room := show.AirCharts(s.desk.book.Rules()), height-len(words)
+	if n := room / (show.LeastAirChart + 1); n < len(charts) {
+		charts = charts[:max(n, 1)] // fewer that can be read
 	}
-	_, unit := air.Degrees(0, rules.Fahrenheit())
-	now := s.desk.outlook.Air
-	for _, q := range []quantity{
-		{"Temperature", show.Temp(now.TempC, rules), "%.0f " + unit, 1, temp, nil},
-		{"Humidity", show.Humidity(now.RH), "%.0f %%", 5, func(d estimate.AirSpell) estimate.Span { return d.RH }, nil},
-		{"How dry the air is", show.AirZone(now.DeficitKPa), "", 0.2,
-			func(d estimate.AirSpell) estimate.Span { return d.Deficit }, show.AirZone},
-	} {
-		s.chart(p, q, rows)
+	from, until := s.desk.now.AddDate(0, 0, -roomSpans[s.span]), s.desk.now
+	for _, c := range charts {
+		p.line(s.desk.heading(c.Name, fmt.Sprintf("the last %d days ", roomSpans[s.span])))
+		for _, line := range c.Lines(s.days, from, until, s.desk.book.Zone(), s.desk.width-3, room/len(charts)-1,
+			s.desk.theme.accent.of, s.desk.theme.quiet.of, s.desk.theme.quiet.of) {
+			p.line(line)
+		}
 	}
 }
 
@@ -138,106 +129,19 @@ func (s *roomScreen) words() []string {
 	return broken
 }
 
-// shelfWords names the shelves that dry plants out faster or slower than the
-// rest, and offers to set the first.
+// shelfWords names a shelf that dries plants out unlike the rest, and offers to
+// write that down; the next comes when it is written.
 func (s *roomScreen) shelfWords() []string {
-	var words []string
-	for _, sh := range s.suggested {
-		words = append(words, fmt.Sprintf("%s dries out %.1fx as fast as the rest", show.Safe(shelfWords(sh.Name)),
-			sh.Factor))
-	}
-	if len(words) == 0 {
+	if len(s.suggested) == 0 {
 		return nil
 	}
-	return []string{"Shelf " + strings.Join(words, "; ") + " (S sets it)"}
+	first := s.suggested[0]
+	return []string{fmt.Sprintf("Plants on %s dry out %.1f times as fast as elsewhere: S enters that",
+		show.Safe(first.Name), first.Factor)}
 }
 
 // setShelf writes the first suggested climate of a shelf.
 func (s *roomScreen) setShelf() {
 	sh := s.suggested[0]
 	s.desk.enter(&model.ShelfSet{Name: sh.Name, Factor: math.Round(10*sh.Set*sh.Factor) / 10})
-}
-
-const roomScale = 11 // columns for the scale at the left
-
-// chart draws one quantity: a line through the means of the days, dots at the
-// least and the most of each.
-func (s *roomScreen) chart(p *page, q quantity, rows int) {
-	width := s.desk.width - roomScale - 2
-	until := s.desk.now
-	from := until.AddDate(0, 0, -roomSpans[s.span])
-	mean, least, most := s.byDay(q.of, 2*width, from, until)
-	low, high := q.ends(least, most)
-	chart := show.NewChart(width, rows, low, high)
-	chart.Edge(least)
-	chart.Edge(most)
-	chart.Curve(mean)
-	p.line(s.desk.heading(q.name, fmt.Sprintf("%s now, the last %d days ", q.now, roomSpans[s.span])))
-	last := ""
-	for row := range rows {
-		v := high - (high-low)*float64(row)/float64(max(rows-1, 1))
-		scale := ""
-		if q.zone != nil {
-			if zone := q.zone(v); zone != last {
-				scale, last = zone, zone
-			}
-		} else if row == 0 || row == rows-1 {
-			scale = fmt.Sprintf(q.format, v)
-		}
-		p.line(s.desk.theme.quiet.of(show.PadLeft(scale, roomScale-1)) + " " +
-			chart.Row(row, s.desk.theme.accent.of, s.desk.theme.quiet.of))
-	}
-	p.line(strings.Repeat(" ", roomScale) + s.desk.theme.quiet.of(show.DateAxis(from, until, width, s.desk.book.Zone())))
-}
-
-// quantity is what a chart of the room shows.
-type quantity struct {
-	name, now string // what it is, and what it is now
-	format    string // of the numbers at the scale
-	step      float64
-	of        func(estimate.AirSpell) estimate.Span
-	zone      func(float64) string // plain words in place of numbers
-}
-
-// ends are the lowest and the highest value drawn, at whole steps.
-func (q quantity) ends(least, most []float64) (low, high float64) {
-	low, high = math.Inf(1), math.Inf(-1)
-	for i := range least {
-		if !math.IsNaN(least[i]) {
-			low, high = min(low, least[i]), max(high, most[i])
-		}
-	}
-	low, high = math.Floor(low/q.step)*q.step, math.Ceil(high/q.step)*q.step
-	return low, max(high, low+q.step)
-}
-
-// mostGap is how many days without a reading a line still bridges.
-const mostGap = 3
-
-// byDay spreads the days over so many points, each mean at its noon and a straight
-// line between; a longer gap has no numbers. The least and the most stand for the
-// whole of their day.
-func (s *roomScreen) byDay(of func(estimate.AirSpell) estimate.Span, n int, from, until time.Time) (mean, least, most []float64) {
-	mean, least, most = make([]float64, n), make([]float64, n), make([]float64, n)
-	for i := range n {
-		mean[i], least[i], most[i] = math.NaN(), math.NaN(), math.NaN()
-	}
-	perDay := float64(n) / (until.Sub(from).Hours() / 24)
-	last, lastMean := 0, math.NaN()
-	for _, d := range s.days {
-		v, x := of(d), int(model.NoonOf(d.First, s.desk.book.Zone()).Sub(from).Hours()/24*perDay)
-		x = min(max(x, 0), n-1)
-		half := int(perDay / 2) // a day is wider than a dot
-		for i := max(x-half, 0); i <= min(x+half, n-1); i++ {
-			least[i], most[i] = v.Min, v.Max
-		}
-		mean[x] = v.Mean
-		if gap := x - last; !math.IsNaN(lastMean) && float64(gap) <= mostGap*perDay {
-			for i := 1; i < gap; i++ {
-				mean[last+i] = lastMean + (v.Mean-lastMean)*float64(i)/float64(gap)
-			}
-		}
-		last, lastMean = x, v.Mean
-	}
-	return mean, least, most
 }

@@ -204,7 +204,8 @@ func (s *ruleScreen) shown() string {
 // where its first value comes from, and the command.
 const ruleStrip = 5
 
-const ruleValueWidth = 12
+// ruleValueWidth is the widest value of a rule with its unit.
+const ruleValueWidth = 9
 
 func (s *ruleScreen) row(i int) string {
 	line := s.lines[i]

@@ -43,7 +43,7 @@ func run(d *desk, opt Options) error {
 		in = keys
 	}
 	m := newBoard(d, newBell(out))
-	m.first = opt.First
+	m.first, m.demo = opt.First, opt.Demo
 	held := &steady{board: m}
 	p := tea.NewProgram(held, tea.WithAltScreen(), tea.WithInput(in), tea.WithOutput(out), tea.WithFPS(beats),
 		tea.WithoutSignalHandler())

@@ -40,7 +40,7 @@ func TestACodeGoesToThePlant(t *testing.T) {
 		}
 	}
 	g.adds(1, func() { // the rule for the number pad
-		g.keys("%", "2").sees("Code: %2").keys("enter").sees("#2 bulbosa: home on Bay 2")
+		g.keys("%", "2").sees("Code: %2").keys("enter").sees("#2 bulbosa: at home on Bay 2")
 		at(2)
 		g.scans("%7")
 		at(7)
@@ -151,7 +151,7 @@ func TestCodesMarkDryAndHang(t *testing.T) {
 	}
 	g.adds(2, func() {
 		g.scans("%6").scans("%6").sees("#6 capitata was marked dry just now")
-		g.scans("%1").sees("#1 stricta by the door is not to be dried or hung: it is home on Bay 1")
+		g.scans("%1").sees("#1 stricta by the door is not to be dried or hung: it is at home on Bay 1")
 		g.scans("%5").scans("%6").sees("marked dry just now")
 	})
 	state(5, model.Dry)

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"tubside/model"
+	"tubside/model/species"
 	"tubside/store/table"
 	"tubside/ui/show"
 )
@@ -73,9 +74,9 @@ func (l *takeList) groups() []group {
 	nothing := func() string {
 		switch {
 		case len(l.faults) > 0:
-			return "Nothing of the list is taken while something in it cannot be read"
+			return "Nothing is taken while a cell cannot be read: e leaves those empty"
 		case !l.sum.Changes():
-			return "Everything in the list is in the book already"
+			return "Everything in the list is already in the book"
 		}
 		return ""
 	}
@@ -86,19 +87,22 @@ func (l *takeList) groups() []group {
 		return ""
 	}
 	return []group{{"A list", append([]binding{
-		act("enter", "bring it in", l.take).unless(nothing).foot("brings it in"),
+		act("enter", "bring it in", l.take).unless(nothing).foot("bring it in"),
 		act("e", "leave cells empty that cannot be read",
-			func() { l.opt.LeaveEmpty = true; l.again() }).unless(cells).foot("leave those empty"),
-		act("d", "days are written day first", func() { l.opt.Dates = model.DMY; l.again() }).unless(cells).foot("day first"),
-		act("m", "days are written month first", func() { l.opt.Dates = model.MDY; l.again() }).unless(cells).foot("month first"),
-		act("esc", "not now, nothing is written", func() { l.desk.drop(l); l.desk.say("Nothing written") }).foot("not now"),
+			func() { l.opt.LeaveEmpty = true; l.again("Those cells are left empty") }).unless(cells).foot("leave those empty"),
+		act("d", "days are written day first", func() { l.opt.Dates = model.DMY; l.again("Dates are read day first: 3/4 is 3 April") }).unless(cells).foot("day first"),
+		act("m", "days are written month first", func() { l.opt.Dates = model.MDY; l.again("Dates are read month first: 3/4 is 4 March") }).unless(cells).foot("month first"),
+		act("esc", "cancel, nothing is written", func() { l.desk.drop(l); l.desk.say("Nothing written") }).foot("cancel"),
 	}, l.text.keys()...)}}
 }
 
-func (l *takeList) again() {
+// again reads the file anew, and says how it is read now.
+func (l *takeList) again(how string) {
 	if err := l.read(); err != nil {
 		l.desk.complain(err)
+		return
 	}
+	l.desk.say("%s", how)
 }
 
 // take writes the list into the book, as one entry.
@@ -118,14 +122,13 @@ func (l *takeList) words() []string {
 		}
 	}
 	if n := len(l.faults); n > 0 {
-		add(l.desk.theme.alarm, "%s cannot be read, and nothing was taken:", show.Count(n, "thing"))
+		add(l.desk.theme.alarm, "%s cannot be read, so nothing is taken yet:", show.Count(n, "cell"))
 		for _, words := range l.faults.Grouped() {
 			add(l.desk.theme.plain, "%s", words)
 		}
 		return lines
 	}
-	add(l.desk.theme.title, "%s: %d new, %d changed, %d as they are", show.Count(l.sum.Rows, "plant"), l.sum.Added,
-		l.sum.Changed, l.sum.Unchanged)
+	add(l.desk.theme.title, "%s: %s", show.Count(l.sum.Rows, "plant"), l.counts())
 	if n := l.sum.AssumedForm + l.sum.AssumedLeaf + l.sum.AssumedSize; n > 0 {
 		add(l.desk.theme.plain, "Filled in from the species list: form of %d, leaf of %d, size of %d", l.sum.AssumedForm,
 			l.sum.AssumedLeaf, l.sum.AssumedSize)
@@ -137,10 +140,10 @@ func (l *takeList) words() []string {
 		}
 	}
 	if len(l.sum.Ignored) > 0 {
-		add(l.desk.theme.warn, "Columns left out: %s", strings.Join(l.sum.Ignored, ", "))
+		add(l.desk.theme.warn, "Columns not used: %s", strings.Join(l.sum.Ignored, ", "))
 	}
 	if len(l.sum.Unknown) > 0 {
-		add(l.desk.theme.plain, "Not on the species list: %s", strings.Join(l.sum.Unknown, ", "))
+		add(l.desk.theme.plain, "Not on the species list: %s", strings.Join(species.Unlisted(l.sum.Unknown), ", "))
 	}
 	for _, w := range l.sum.Warnings {
 		add(l.desk.theme.warn, "%s", w)
@@ -153,6 +156,21 @@ func (l *takeList) words() []string {
 		add(l.desk.theme.quiet, "and %d more", n)
 	}
 	return lines
+}
+
+// counts says how many plants of the list are new, changed, and in the book as they
+// stand in it.
+func (l *takeList) counts() string {
+	var parts []string
+	for _, c := range []struct {
+		n    int
+		what string
+	}{{l.sum.Added, "new"}, {l.sum.Changed, "changed"}, {l.sum.Unchanged, "already in the book"}} {
+		if c.n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", c.n, c.what))
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 // firstShown is how many new plants are shown as an example.

@@ -40,15 +40,27 @@ func (t *triage) draw(p *page, height int) {
 
 // drawWelcome is what a fresh book shows.
 func (t *triage) drawWelcome(p *page) {
-	for _, s := range []string{
-		"", "   This book is empty.", "",
-		"   Enter   asks six things, a minute in all: what you soak in, when, the room,",
-		"           the fan, the units, and where the list of your plants is",
-		"   +       adds a plant by hand",
-		"", "   In the shell: tubside import --template prints a list to start from,",
-		"   and tubside demo shows a collection to look around in.",
+	p.line("")
+	p.line("   This book is empty.")
+	for _, way := range []struct{ key, does string }{
+		{"Enter", "asks six things, a minute in all: what you soak in, when, the room, the fan, the units, and where the list " +
+			"of your plants is"},
+		{"+", "adds a plant by hand"},
+		{"T g", "the guide: a soak day in short pages"},
 	} {
-		p.line(show.Fit(s, t.desk.width))
+		p.line("")
+		for i, line := range wrap(way.does, t.desk.width-14) {
+			key := ""
+			if i == 0 {
+				key = way.key
+			}
+			p.line("   " + t.desk.theme.input.of(show.Pad(key, 8)) + line)
+		}
+	}
+	p.line("")
+	for _, line := range wrap("In the shell: tubside import --template prints a list to start from, and tubside demo shows a "+
+		"collection to look around in.", t.desk.width-6) {
+		p.line(t.desk.theme.quiet.of("   " + line))
 	}
 }
 

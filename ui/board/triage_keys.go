@@ -294,12 +294,8 @@ func (t *triage) swap() {
 		t.desk.say("Mark the two plants that hang on each other's hooks")
 		return
 	}
-	a, b := t.desk.book.Row(ids[0]), t.desk.book.Row(ids[1])
-	first, second := b.Home, a.Home
-	if t.desk.enter(&model.Move{To: first}, a.ID) && t.desk.enter(&model.Move{To: second}, b.ID) {
+	if t.desk.enter(model.NewSwap(t.desk.book.Row(ids[0]), t.desk.book.Row(ids[1])), ids...) {
 		t.rows.unmark()
-		t.desk.say("Swapped: %s on %s, %s on %s", show.Title(a.Plant), show.Safe(first.String()), show.Title(b.Plant),
-			show.Safe(second.String()))
 	}
 }
 

@@ -260,13 +260,19 @@ func TestTheWholeReasonIsRead(t *testing.T) {
 	g.sees("Seen today: deep channel").sees("Written").sees("1 of 4 looked at")
 }
 
-// Two plants hung on each other's hooks are put right in one key.
+// Two plants hung on each other's hooks are put right in one key, and one key undoes it.
 func TestTwoPlantsSwapTheirHooks(t *testing.T) {
 	g := newGrower(t).shelves().keys("X").sees("Swapped: stricta by the door on Bay 2")
 	if one, two := g.row(1).Home.Spot, g.row(2).Home.Spot; one != "2" || two != "1" {
 		t.Errorf("on hooks %s and %s, want 2 and 1", one, two)
 	}
-	g.keys("u", "u").keys("home", "space", "space", "space", "X").sees("Mark the two plants")
+	g.keys("u").sees("Undone: swapped")
+	if one, two := g.row(1).Home.Spot, g.row(2).Home.Spot; one != "1" || two != "2" {
+		t.Errorf("after undoing on hooks %s and %s, want 1 and 2", one, two)
+	}
+	g.keys("home", "space", "space", "space", "X").sees("Mark the two plants").keys("esc")
+	g.enters(g.now, &model.Move{To: g.row(1).Home}, 2).keys("home", "X").sees("have one home, Bay 1")
+	g.doesNotSee("Swapped")
 }
 
 // What has lost nearly all it can bear to lose is said as an alarm at every width,

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"tubside/model"
@@ -43,7 +44,7 @@ func (s *tripScreen) sync() {
 	if s.built != s.desk.version {
 		s.build()
 	}
-	s.rows.resize(s.desk.body() - len(s.numbers()) - len(s.words()))
+	s.rows.resize(s.desk.body() - len(s.numbers()) - len(s.words()) - 1)
 }
 
 // build forecasts the trip: first those to soak on the last day, in walking
@@ -138,7 +139,7 @@ const roomForNumbers = 18
 // numbers draws the trip as three numbers: how many plants left alone will want a
 // soak, how many will have lost half their water, and how many may come to harm.
 func (s *tripScreen) numbers() []string {
-	if s.trip == nil || s.desk.body() < roomForNumbers {
+	if s.trip == nil || len(s.trip.Plants) == 0 || s.desk.body() < roomForNumbers {
 		return nil
 	}
 	n := s.trip.Count(s.desk.book)
@@ -184,7 +185,7 @@ func (s *tripScreen) numbers() []string {
 
 // words are the trip in a few sentences, broken into lines.
 func (s *tripScreen) words() []string {
-	if s.trip == nil {
+	if s.trip == nil || len(s.trip.Plants) == 0 {
 		return nil
 	}
 	var lines []string
@@ -209,7 +210,37 @@ func (s *tripScreen) draw(p *page, height int) {
 	for _, line := range s.words() {
 		p.line(" " + show.Fit(line, s.desk.width-1))
 	}
+	if len(s.rows.rows) == 0 {
+		p.line("")
+		p.line("   No plants yet: there is nobody to leave alone.")
+		return
+	}
+	c := s.columns()
+	water := "water left"
+	if c.bar == 0 {
+		water = "left"
+	}
+	p.line(s.desk.theme.quiet.of(show.Fit("  "+show.Pad("home", c.home)+" "+show.Pad("plant", c.plant)+" "+
+		show.PadLeft(water, c.bar+1+shareWidth)+"  "+show.Pad("soak", c.soak)+"  in by", s.desk.width)))
 	s.rows.draw(p.line, s.row, func(g int) string { return s.desk.heading(s.rows.heads[g], "") })
+}
+
+// tripColumns are the widths of the list's columns; a bar of 0 is none.
+type tripColumns struct{ home, plant, bar, soak int }
+
+const (
+	shareWidth  = 5  // "100 %"
+	lengthWidth = 7  // "2 h 30"
+	windowWidth = 17 // "1 h 40, up to 3 h"
+)
+
+// columns are what the window has room for: the hour to be in the water by is never
+// what gets cut.
+func (s *tripScreen) columns() tripColumns {
+	if s.desk.width < 76 {
+		return tripColumns{home: 9, plant: min(s.desk.width-46, 18), soak: lengthWidth}
+	}
+	return tripColumns{home: 11, plant: min(max(s.desk.width-64, 14), 30), bar: barWidth, soak: windowWidth}
 }
 
 func (s *tripScreen) row(id model.ID, i int) string {
@@ -217,30 +248,42 @@ func (s *tripScreen) row(id model.ID, i int) string {
 	if l == nil {
 		return ""
 	}
-	label := min(max(s.desk.width-69, 14), 30) // the hour to be in the water by is read first
-	title := show.Pad(show.Title(r.Plant), label)
+	c := s.columns()
+	title := show.Pad(show.Title(r.Plant), c.plant)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
 	stand, _ := l.AtReturn()
-	left := s.desk.sign(s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), 13) + " " + title + " " +
-		s.desk.bar(1-stand.High, 1-stand.Low, barWidth) + " " +
-		show.PadLeft(fmt.Sprintf("%.0f %%", 100*stand.Thirst()), 5) + "  "
-	used := 2 + 13 + 1 + label + 1 + barWidth + 1 + 5 + 2
-	return left + s.desk.theme.quiet.of(show.Fit(s.note(l), s.desk.width-used-1))
+	bar := ""
+	if c.bar > 0 {
+		bar = s.desk.bar(stand.Low, stand.High, c.bar)
+	}
+	line := s.desk.sign(s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), c.home) + " " + title + " " + bar + " " +
+		show.PadLeft(fmt.Sprintf("%.0f %%", 100*(1-stand.Thirst())), shareWidth) + "  "
+	used := 2 + c.home + 1 + c.plant + 1 + c.bar + 1 + shareWidth + 2
+	return line + show.Fit(s.note(l, c, s.desk.width-used-1), s.desk.width-used-1)
 }
 
-// note is the soak before leaving, or what else is to know.
-func (s *tripScreen) note(l *trip.Left) string {
-	text := ""
-	if l.Last != nil {
-		text = fmt.Sprintf("%s, in by %s", show.Soak(l.Last.From, l.Last.To),
-			show.Clock(l.Last.InBy, s.desk.now, s.desk.book.Zone()))
-	} else if _, do := show.LeftAlone(s.desk.book, l); len(do) > 0 {
-		text = do[0]
+// roomForWhy is the least room in which a reason says anything.
+const roomForWhy = 24
+
+// note is the soak before leaving and the hour for it, then what else is to know as
+// far as there is room.
+func (s *tripScreen) note(l *trip.Left, c tripColumns, room int) string {
+	_, do := show.LeftAlone(s.desk.book, l)
+	if l.Last == nil {
+		return show.Safe(strings.Join(do, "; "))
 	}
-	if l.Move != trip.Stay {
-		text = "move it; " + text
+	length := show.Soak(l.Last.From, l.Last.To)
+	if c.soak < windowWidth {
+		length = show.Soak(l.Last.From, l.Last.From)
+	}
+	text := show.Pad(length, c.soak) + "  " + show.Clock(l.Last.InBy, s.desk.now, s.desk.book.Zone())
+	switch why := "  " + strings.Join(do, "; "); {
+	case room-show.Width(text) >= roomForWhy:
+		text += why
+	case l.Move != trip.Stay:
+		text += "  move it"
 	}
 	return show.Safe(text)
 }

@@ -51,8 +51,9 @@ func (r *run) sayScreens(s *store.Store) error {
 	return board.Plain(r.env.Out, s, r.now, board.Options{ASCII: r.ascii, Cache: r.env.Cache}, names...)
 }
 
-func (r *run) showBoard(s *store.Store) error {
-	return board.Run(s, r.ticking(), board.Options{ASCII: r.ascii})
+// showDemoBoard opens the board on a made-up collection, and says so.
+func (r *run) showDemoBoard(s *store.Store, scene string) error {
+	return board.Run(s, r.ticking(), board.Options{ASCII: r.ascii, Demo: scene})
 }
 
 // ticking is the clock of a command that lasts: the real one, or the one that

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -212,7 +213,7 @@ func (r *run) sayRescued(out store.Rescued) error {
 func (r *run) offer(missing error) error {
 	newest, err := store.NewestCopy(r.bookPath())
 	if err == nil {
-		if r.asks("%s is missing. Its newest good copy has %s, the last of %s. Put it back?", show.Safe(r.bookPath()),
+		if r.asks(orYes, "%s is missing. Its newest good copy has %s, the last of %s. Put it back?", show.Safe(r.bookPath()),
 			show.Count(newest.Entries, "entry", "entries"), show.Clock(newest.Last, r.now(), time.Local)) {
 			return r.restore(newest.Path)
 		}
@@ -221,22 +222,36 @@ func (r *run) offer(missing error) error {
 	if !errors.Is(err, fs.ErrNotExist) || store.HasCopies(r.bookPath()) {
 		return missing
 	}
-	if r.asks("There is no book yet at %s. Begin one there?", show.Safe(r.bookPath())) {
+	if r.asks(orYes, "There is no logbook yet at %s. Start one?", show.Safe(r.bookPath())) {
 		return r.first(func(*store.Store) error { return nil })
 	}
 	return missing
 }
 
-// asks puts a question that is answered with a line beginning with y or n. It
-// reads no further than that line: what is typed after it is the board's.
-func (r *run) asks(format string, args ...any) bool {
-	fmt.Fprintf(r.env.Err, format+" [y/n] ", args...)
+// What Enter alone answers to a question.
+const (
+	orNo  = "[y/N]"
+	orYes = "[Y/n]"
+)
+
+// asks puts a question that is answered with a line beginning with y or n; Enter
+// alone answers as said, the end of what is typed no. It reads no further than that
+// line: what is typed after it is the board's.
+func (r *run) asks(otherwise, format string, args ...any) bool {
+	fmt.Fprintf(r.env.Err, format+" "+otherwise+" ", args...)
 	var answer []byte
 	for b := make([]byte, 1); ; {
-		if n, err := r.env.In.Read(b); n == 0 || err != nil || b[0] == '\n' {
+		n, err := r.env.In.Read(b)
+		if n == 0 || err != nil {
+			return false
+		}
+		if b[0] == '\n' {
 			break
 		}
 		answer = append(answer, b[0])
 	}
-	return len(answer) > 0 && (answer[0] == 'y' || answer[0] == 'Y')
+	if text := strings.TrimSpace(string(answer)); text != "" {
+		return text[0] == 'y' || text[0] == 'Y'
+	}
+	return otherwise == orYes
 }

@@ -26,7 +26,7 @@ func (r *run) trustClock(s *store.Store, opt store.Options) error {
 		r.warn("%s; the entry is written with it: check the clock", what)
 		return nil
 	}
-	if r.asks("%s. Is the clock right?", what) {
+	if r.asks(orNo, "%s. Is the clock right?", what) {
 		return nil
 	}
 	return &model.Problem{

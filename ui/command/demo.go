@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -77,11 +78,15 @@ func (r *run) showDemo(path string, opt demo.Options, kept bool) error {
 		return err
 	}
 	if r.onTerminal() {
-		err = r.showBoard(s)
+		i := slices.IndexFunc(demo.Scenes, func(s demo.Scene) bool { return strings.EqualFold(s.Name, opt.Scene) })
+		err = r.showDemoBoard(s, demo.Scenes[max(i, 0)].What)
 	}
 	err = errors.Join(err, s.Close())
-	if err == nil && kept {
+	switch {
+	case err == nil && kept:
 		fmt.Fprintf(r.env.Out, "the demo is in %s: open it with tubside --book %s\n", path, path)
+	case err == nil:
+		fmt.Fprintln(r.env.Out, "That was a made-up collection. Start your own logbook with: tubside")
 	}
 	return err
 }

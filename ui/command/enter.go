@@ -67,8 +67,13 @@ Every entry can be undone: enter strike.
 
 // noAct says that there is nothing of a name to enter.
 func noAct(word string) error {
+	var words []string
+	for _, a := range acts {
+		words = append(words, a.word)
+	}
 	return &model.Problem{
-		What: fmt.Sprintf("there is nothing to enter called %q", word), Do: "list them with: tubside enter --help",
+		What: fmt.Sprintf("there is nothing to enter called %q", word), Do: model.Meant(word, words, ""),
+		Shell: "list them with: tubside enter --help",
 	}
 }
 

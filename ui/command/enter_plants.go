@@ -102,6 +102,22 @@ from the species list and marked as assumed.`,
 		},
 	},
 	{
+		word: "swap", takes: "PLANT PLANT", words: arity{2, 2, "name the two plants"},
+		short:    "two plants that hang on each other's hooks",
+		examples: [2]string{"swap 17 18", "swap 3 40"},
+		fact:     func(*said) (model.Fact, error) { return &model.Swap{}, nil },
+		on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+			ids, err := b.Choose(in.words...)
+			if err != nil {
+				return nil, err
+			}
+			if len(ids) == 2 {
+				*f.(*model.Swap) = *model.NewSwap(b.Row(ids[0]), b.Row(ids[1]))
+			}
+			return ids, nil
+		},
+	},
+	{
 		word: "split", takes: "PLANT --count N", words: arity{1, 1, "name the one tray or clump"},
 		short: "plants taken off a tray or clump, under a number of their own",
 		long: `Plants taken off a tray or clump, under a number of their own. The part is described

@@ -71,6 +71,9 @@ func tell(w io.Writer, err error) {
 	if p, ok := model.AsProblem(err); ok {
 		do = p.Do
 		what = strings.TrimSuffix(what, "; "+do)
+		if do += "; " + p.Shell; p.Shell == "" || p.Do == "" {
+			do = p.Do + p.Shell
+		}
 	}
 	var usage *usageError
 	if do == "" && errors.As(err, &usage) {

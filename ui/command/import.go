@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"tubside/model"
+	"tubside/model/species"
 	"tubside/store"
 	"tubside/store/table"
 	"tubside/ui/show"
@@ -214,6 +215,9 @@ func (in *takeIn) refused(err error) error {
 		if !in.leaveEmpty && slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Field != "" }) {
 			words += "\nto take the plants and leave cells empty that cannot be read: --leave-empty"
 		}
+		if slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Do == table.WhichFirst }) {
+			words += "\nto say which comes first, day or month: --dates dmy or --dates mdy"
+		}
 		return &fileError{fmt.Errorf("%s has %s, and nothing was changed:\n%s", in.name(),
 			show.Count(faults.Count(), "fault"), words)}
 	}
@@ -258,10 +262,10 @@ func (in *takeIn) summary(seq *model.Seq, sum table.Summary) error {
 		fmt.Fprintf(&b, "  left out, gone: %d\n", sum.Gone)
 	}
 	if len(sum.Unknown) > 0 {
-		fmt.Fprintf(&b, "  not on the species list: %s\n", someOf(sum.Unknown))
+		fmt.Fprintf(&b, "  not on the species list: %s\n", someOf(species.Unlisted(sum.Unknown)))
 	}
 	if len(sum.Ignored) > 0 {
-		fmt.Fprintf(&b, "  columns left out: %s\n", someOf(sum.Ignored))
+		fmt.Fprintf(&b, "  columns not used: %s\n", someOf(sum.Ignored))
 	}
 	if n := len(sum.Left); n > 0 {
 		fmt.Fprintf(&b, "  left empty: %s\n", show.Count(n, "cell"))

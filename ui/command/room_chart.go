@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
 	"tubside/model"
 	"tubside/model/air"
@@ -11,12 +12,11 @@ import (
 	"tubside/ui/show"
 )
 
-// Sizes of the room's charts, in cells.
-const (
-	roomRows   = 4
-	roomScale  = 8  // for the scale at the left
-	meterCells = 10 // of a bar in a table
-)
+// roomRows is the height of one of the room's charts, its dates among them.
+const roomRows = 6
+
+// meterCells is the width of a bar in a table.
+const meterCells = 10
 
 // inUnit is a span of temperatures in the unit of the house rules.
 func inUnit(celsius estimate.Span, rules model.Rules) (s estimate.Span) {
@@ -29,93 +29,20 @@ func inUnit(celsius estimate.Span, rules model.Rules) (s estimate.Span) {
 // meter is a share of 0..1 as a bar.
 func meter(share float64) string { return strings.Repeat("█", int(math.Round(share*meterCells))) }
 
-// roomChart is one quantity by day.
-type roomChart struct {
-	title  string
-	of     func(estimate.AirSpell) estimate.Span
-	step   float64 // the ends of the scale are whole steps
-	places int     // of the words; the scale has one fewer
-}
-
-func roomChartsIn(rules model.Rules) []roomChart {
-	_, unit := air.Degrees(0, rules.Fahrenheit())
-	temp := func(s estimate.AirSpell) estimate.Span { return inUnit(s.TempC, rules) }
-	return []roomChart{
-		{"temperature, " + unit, temp, 2, 1},
-		{"humidity, %", func(s estimate.AirSpell) estimate.Span { return s.RH }, 10, 0},
-		{"dry air, kPa", func(s estimate.AirSpell) estimate.Span { return s.Deficit }, 0.5, 2},
-	}
-}
-
-// roomCharts draws temperature, humidity and deficit by day, where there are
-// days.
-func roomCharts(days []estimate.AirSpell, rules model.Rules, width int) string {
+// roomCharts draws the air by day as the board does, where there are readings.
+func roomCharts(days []estimate.AirSpell, until time.Time, b *model.Book, width int) string {
 	all, ok := estimate.AirOver(days)
 	if !ok {
 		return ""
 	}
-	var b strings.Builder
-	for _, chart := range roomChartsIn(rules) {
-		ends := chart.of(all)
-		fmt.Fprintf(&b, "\n%s: mean of the day; least %.*f, most %.*f\n", chart.title, chart.places, ends.Min,
-			chart.places, ends.Max)
-		b.WriteString(chart.draw(days, width))
-	}
-	fmt.Fprintf(&b, "%s%s to %s\n", strings.Repeat(" ", roomScale), all.First, all.Last)
-	return b.String()
-}
-
-// draw is the columns with their scale.
-func (c roomChart) draw(days []estimate.AirSpell, width int) string {
-	means := daily(days, c.of, width-roomScale-1)
-	low, high := scale(means, c.step)
-	places := max(c.places-1, 0)
-	var b strings.Builder
-	for i, line := range show.Columns(means, low, high, roomRows) {
-		mark := ""
-		switch i {
-		case 0:
-			mark = fmt.Sprintf("%.*f ", places, high)
-		case roomRows - 1:
-			mark = fmt.Sprintf("%.*f ", places, low)
-		}
-		b.WriteString(strings.TrimRight(show.PadLeft(mark, roomScale)+line, " ") + "\n")
-	}
-	return b.String()
-}
-
-// daily is the mean of each day of the calendar, of so many days a cell that
-// they fit the width, or two cells a day where there is room. Days without a
-// reading are gaps.
-func daily(days []estimate.AirSpell, of func(estimate.AirSpell) estimate.Span, width int) []float64 {
-	first, last := days[0].First, days[len(days)-1].First
-	length := int(last-first) + 1
-	per := (length + width - 1) / max(width, 1)
-	sums, counts := make([]float64, (length+per-1)/per), make([]float64, (length+per-1)/per)
-	for _, day := range days {
-		i := int(day.First-first) / per
-		sums[i] += of(day).Mean
-		counts[i]++
-	}
-	twice := 2*len(sums) <= width
-	var means []float64
-	for i := range sums {
-		v := sums[i] / counts[i] // no reading: not a number
-		if means = append(means, v); twice {
-			means = append(means, v)
+	from := model.NoonOf(all.First, b.Zone()).Add(-12 * time.Hour)
+	as := func(s string) string { return s }
+	var text strings.Builder
+	for _, chart := range show.AirCharts(b.Rules()) {
+		fmt.Fprintf(&text, "\n%s, %s\n", chart.Name, chart.Range(all))
+		for _, line := range chart.Lines(days, from, until, b.Zone(), width, roomRows, as, as, as) {
+			text.WriteString(strings.TrimRight(line, " ") + "\n")
 		}
 	}
-	return means
-}
-
-// scale is the ends of a scale around values, at whole steps.
-func scale(values []float64, step float64) (low, high float64) {
-	low, high = math.Inf(1), math.Inf(-1)
-	for _, v := range values {
-		if !math.IsNaN(v) {
-			low, high = math.Min(low, v), math.Max(high, v)
-		}
-	}
-	low, high = math.Floor(low/step)*step, math.Ceil(high/step)*step
-	return low, math.Max(high, low+step)
+	return text.String()
 }

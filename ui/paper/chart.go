@@ -116,7 +116,9 @@ type Bar struct {
 }
 
 // Drawing is the chart as text and SVG.
-func (b BarChart) Drawing() Drawing { return Drawing{SVG: b.svg(), Text: b.text()} }
+func (b BarChart) Drawing() Drawing {
+	return Drawing{SVG: b.svg(), Text: b.text(chartWidth), narrow: b.text}
+}
 
 func (b BarChart) most() float64 {
 	most := 0.0
@@ -129,13 +131,13 @@ func (b BarChart) most() float64 {
 	return most
 }
 
-func (b BarChart) text() []string {
+func (b BarChart) text(width int) []string {
 	names, says := 0, 0
 	for _, l := range b.Lines {
 		names, says = max(names, show.Width(show.Safe(l.Name))), max(says, show.Width(show.Safe(l.Says)))
 	}
-	names = min(names, chartWidth/3)
-	room := max(chartWidth-names-says-4, 10)
+	names = min(names, width/3)
+	room := max(width-names-says-4, 10)
 	lines := []string{}
 	for _, l := range b.Lines {
 		line := show.Pad(show.Safe(l.Name), names) + "  " + show.PadLeft(show.Safe(l.Says), says) + "  " +
@@ -185,7 +187,9 @@ type Pair struct {
 }
 
 // Drawing is the chart as text and SVG.
-func (c ColumnChart) Drawing() Drawing { return Drawing{SVG: c.svg(), Text: c.text()} }
+func (c ColumnChart) Drawing() Drawing {
+	return Drawing{SVG: c.svg(), Text: c.text(chartWidth), narrow: c.text}
+}
 
 func (c ColumnChart) most() float64 {
 	most := 1
@@ -197,12 +201,12 @@ func (c ColumnChart) most() float64 {
 
 // text draws the first amounts to the left of the names and the second to the
 // right.
-func (c ColumnChart) text() []string {
+func (c ColumnChart) text(width int) []string {
 	names, digits := 0, len(fmt.Sprint(int(c.most())))
 	for _, p := range c.Pairs {
 		names = max(names, show.Width(p.Name))
 	}
-	side := (chartWidth - names - 2*digits - 8) / 2
+	side := (width - names - 2*digits - 8) / 2
 	blank := strings.Repeat(" ", digits)
 	lines := []string{show.PadLeft(c.First, side+digits+2) + "  " + show.Pad("", names) + "  " + c.Second}
 	for _, p := range c.Pairs {

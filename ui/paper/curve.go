@@ -29,7 +29,9 @@ type Mark struct {
 }
 
 // Drawing is the chart as text and SVG.
-func (c CurveChart) Drawing() Drawing { return Drawing{SVG: c.svg(), Text: c.text()} }
+func (c CurveChart) Drawing() Drawing {
+	return Drawing{SVG: c.svg(), Text: c.text(chartWidth), narrow: c.text}
+}
 
 // at is the step that holds at x.
 func (c CurveChart) at(x float64) Step {
@@ -57,10 +59,10 @@ func (c CurveChart) foot() float64 {
 const (
 	curveRows  = 10
 	curveScale = 7 // cells left of the chart
-	curveCells = chartWidth - curveScale
 )
 
-func (c CurveChart) text() []string {
+func (c CurveChart) text(width int) []string {
+	cells := width - curveScale
 	foot := c.foot()
 	height := (1 - foot) / curveRows
 	var lines []string
@@ -69,18 +71,18 @@ func (c CurveChart) text() []string {
 		if row%2 == 0 {
 			scale = show.Percent(1 - height*float64(row))
 		}
-		line := show.PadLeft(scale, curveScale-2) + " │" + c.textRow(row, height)
+		line := show.PadLeft(scale, curveScale-2) + " │" + c.textRow(row, cells, height)
 		lines = append(lines, strings.TrimRight(line, " "))
 	}
-	return append(lines, c.textFoot()...)
+	return append(lines, c.textFoot(cells)...)
 }
 
 // textRow draws one row of so much height; the first lies around 100 %.
-func (c CurveChart) textRow(row int, height float64) string {
+func (c CurveChart) textRow(row, cells int, height float64) string {
 	rowOf := func(share float64) int { return int(math.Round((1 - share) / height)) }
 	var b strings.Builder
-	for i := range curveCells {
-		s := c.at((float64(i) + 0.5) / curveCells * c.End)
+	for i := range cells {
+		s := c.at((float64(i) + 0.5) / float64(cells) * c.End)
 		switch {
 		case rowOf(s.Y) == row:
 			b.WriteRune('━')
@@ -94,16 +96,16 @@ func (c CurveChart) textRow(row int, height float64) string {
 }
 
 // textFoot is the axis with its ticks, and the counts under them.
-func (c CurveChart) textFoot() []string {
-	axis := []rune(strings.Repeat("─", curveCells))
+func (c CurveChart) textFoot(cells int) []string {
+	axis := []rune(strings.Repeat("─", cells))
 	names, counts := strings.Builder{}, strings.Builder{}
 	for _, t := range c.Marks {
-		cell := int(t.X / c.End * curveCells)
-		if cell < curveCells {
+		cell := int(t.X / c.End * float64(cells))
+		if cell < cells {
 			axis[cell] = '┴'
 		}
 		room := max(len(t.Name), len(t.Count))
-		from := min(max(cell-room/2, 0), curveCells-room)
+		from := min(max(cell-room/2, 0), cells-room)
 		if from < names.Len() || from < counts.Len() {
 			continue // no room beside the one before
 		}

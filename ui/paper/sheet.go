@@ -72,7 +72,9 @@ type Caution struct {
 // Drawing is a picture for the HTML file, and what stands for it in plain text.
 type Drawing struct {
 	SVG  string   // one <svg> element, trusted: it is not escaped. Text in it must be.
-	Text []string // lines already drawn to fit
+	Text []string // lines already drawn to fit the page
+
+	narrow func(width int) []string // the same lines for less than the page; nil: there are none
 }
 
 func (Words) shape() string    { return "words" }
@@ -190,7 +192,12 @@ func (c Cautions) lines(width int) (lines []string) {
 	return lines
 }
 
-func (d Drawing) lines(int) []string { return d.Text }
+func (d Drawing) lines(width int) []string {
+	if d.narrow != nil && width < chartWidth {
+		return d.narrow(width)
+	}
+	return d.Text
+}
 
 func (t *Table) lines(width int) []string {
 	return strings.Split(strings.TrimRight(t.Text(width), "\n"), "\n")

@@ -1,10 +1,12 @@
 package paper
 
 import (
+	"slices"
 	"strings"
-	"tubside/ui/show"
 
 	"github.com/charmbracelet/x/ansi"
+
+	"tubside/ui/show"
 )
 
 // Table is a heading and rows of plain text. The shell prints it by itself.
@@ -49,8 +51,12 @@ func (t *Table) Add(cells ...string) {
 const textBox = "[ ]"
 
 // Text is the table in at most width cells, as long as the columns that may
-// shrink allow it.
+// shrink allow it. A table of numbers that is too wide even so is drawn in two, the
+// first column before both.
 func (t *Table) Text(width int) string {
+	if first, second := t.halves(width); second != nil {
+		return first.Text(width) + "\n" + second.Text(width)
+	}
 	box, blank := "", ""
 	if t.Tick {
 		box, blank = "[ ] ", "    "
@@ -109,15 +115,14 @@ func split(row []string, widths []int) (first, rest []string) {
 // fit finds the widths: each column's widest cell, then cells taken from the
 // widest column that may shrink until the table fits.
 func (t *Table) fit(width int) []int {
-	widths, total := make([]int, len(t.Columns)), 2*(len(t.Columns)-1)
+	widths := make([]int, len(t.Columns))
 	for i, c := range t.Columns {
 		widths[i] = show.Width(c.Head)
 		for _, row := range t.Rows {
 			widths[i] = max(widths[i], show.Width(row[i]))
 		}
-		total += widths[i]
 	}
-	for ; total > width; total-- {
+	for over := total(widths) - width; over > 0; over-- {
 		widest := -1
 		for i, c := range t.Columns {
 			if c.Least > 0 && widths[i] > c.Least && (widest < 0 || widths[i] > widths[widest]) {
@@ -130,4 +135,33 @@ func (t *Table) fit(width int) []int {
 		widths[widest]--
 	}
 	return widths
+}
+
+// halves cuts a table that is too wide, where all of its columns but the first are
+// numbers; second is nil where it is not cut.
+func (t *Table) halves(width int) (first, second *Table) {
+	if t.Tick || t.Wrap || len(t.Columns) < 3 || total(t.fit(width)) <= width {
+		return t, nil
+	}
+	for _, c := range t.Columns[1:] {
+		if !c.Right {
+			return t, nil
+		}
+	}
+	half := (len(t.Columns) + 1) / 2
+	first, second = &Table{Columns: t.Columns[:half]}, &Table{Columns: slices.Concat(t.Columns[:1], t.Columns[half:])}
+	for _, row := range t.Rows {
+		first.Rows = append(first.Rows, row[:half])
+		second.Rows = append(second.Rows, slices.Concat(row[:1], row[half:]))
+	}
+	return first, second
+}
+
+// total is the width of a table whose columns have these.
+func total(widths []int) int {
+	sum := 2 * (len(widths) - 1)
+	for _, w := range widths {
+		sum += w
+	}
+	return sum
 }

@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"tubside/model"
@@ -29,7 +30,7 @@ func climateSentence(e model.Entry, who string) string {
 		return fmt.Sprintf("%s weighs %g g", who, f.Grams)
 	case *model.ShelfSet:
 		if f.Factor == 1 {
-			return "shelf " + Safe(f.Name) + " dries plants out as any other"
+			return "shelf " + Safe(f.Name) + " dries plants out like any other"
 		}
 		return fmt.Sprintf("shelf %s dries plants out %g times as fast", Safe(f.Name), f.Factor)
 	case *model.WindowSet:
@@ -50,7 +51,7 @@ const (
 // AirZone says in a word how the air treats plants by its vapour pressure deficit
 // in kPa.
 func AirZone(kPa float64) string {
-	switch {
+	switch kPa = math.Round(10*kPa) / 10; { // as it is said
 	case kPa >= thirstyKPa:
 		return "thirsty"
 	case kPa > dampKPa:

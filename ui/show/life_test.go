@@ -22,7 +22,7 @@ func TestSentencesOfTheRestOfTheJob(t *testing.T) {
 		{&model.Bloom{Over: true}, model.IDs{1}, "1 (Fuego) no longer in bloom"},
 		{&model.Mist{}, model.IDs{2}, "2 misted"},
 		{&model.Mist{Of: model.Rain}, model.IDs{2}, "2 misted with rain water"},
-		{&model.Feed{How: model.ByMist, Mix: mix}, model.IDs{2, 3}, "2-3 fed by mist, 50 ppm N of orchid 20-10-20"},
+		{&model.Feed{How: model.ByMist, Mix: mix}, model.IDs{2, 3}, "2, 3 fed by mist, 50 ppm N of orchid 20-10-20"},
 		{&model.Feed{How: model.ByDip, Mix: model.Mix{Part: 0.25}}, model.IDs{2}, "2 fed by dip, 0.25 of the label's rate"},
 		{&model.Offsets{Count: 2, Share: 0.4}, model.IDs{2}, "2: 2 offsets, the biggest 40 % of its parent"},
 		{&model.Offsets{Count: 1}, model.IDs{2}, "2: 1 offset"},

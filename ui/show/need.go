@@ -35,14 +35,10 @@ func (a About) need(r advice.Reason) string {
 	case advice.ThirstTooLow:
 		return "only " + whole(100*n[0]) + " % of its water gone: a soak every " + fullDays(n[1])
 	case advice.ThirstAsks:
-		return whole(100*n[0]) + " % gone asks for a soak, whatever the rhythm"
+		return whole(100*n[0]) + " % gone: time for a soak, whatever the day"
 	case advice.EveryDays:
 		if n[0] < n[1] {
-			return "house rule: a soak every " + fullDays(
-				n[0],
-			) + " in air this dry, every " + fullDays(
-				n[1],
-			) + " elsewhere"
+			return "house rule: a soak every " + fullDays(n[0]) + " in air this dry, every " + fullDays(n[1]) + " elsewhere"
 		}
 		return "house rule: a soak every " + fullDays(n[0])
 	case advice.ShelfDries:
@@ -52,18 +48,12 @@ func (a About) need(r advice.Reason) string {
 	case advice.SeenAtLeast:
 		return "house rule: a plant that looks like this gets " + Minutes(n[0]) + " at least"
 	case advice.PartlyAssumed:
-		return "taken as " + string(
-			cmp.Or(a.Row.Form, estimate.AssumedForm),
-		) + ", " + string(
-			cmp.Or(a.Row.Leaf, estimate.AssumedLeaf),
-		) + ", " +
-			whole(
-				cmp.Or(a.Row.Size, estimate.AssumedSize),
-			) + " cm: partly assumed"
+		return fmt.Sprintf("assumed in part: %s, %s, %.0f cm", cmp.Or(a.Row.Form, estimate.AssumedForm),
+			cmp.Or(a.Row.Leaf, estimate.AssumedLeaf), cmp.Or(a.Row.Size, estimate.AssumedSize))
 	case advice.RestDays:
 		return "house rule: " + fullDays(n[0]) + " between soaks when no thirst shows"
 	case advice.CappedTo:
-		return r.Name + ": " + Minutes(n[0]) + " at most, though the numbers ask for " + Minutes(n[1])
+		return r.Name + ": " + Minutes(n[0]) + " at most, though it could use " + Minutes(n[1])
 	}
 	if text := a.doubt(r); text != "" {
 		return text
@@ -76,36 +66,22 @@ func (a About) doubt(r advice.Reason) string {
 	n := r.N
 	switch r.Code {
 	case advice.SeenDecides:
-		return a.thirstSigns() + ": " + soak.Band(n[0]).
-			String() +
-			", though by the numbers only " + whole(
-			100*n[1],
-		) + " % was gone"
+		return fmt.Sprintf("%s: %s, though only %.0f %% should be gone", a.thirstSigns(), soak.Band(n[0]), 100*n[1])
 	case advice.LastSoakUnknown:
-		return "nobody knows its last soak: look first, " + Minutes(n[0]) + " at most"
+		return "you have not said when it was last soaked: look first, " + Minutes(n[0]) + " at most"
 	case advice.PastMendingSoon:
-		return "by the numbers " + whole(
-			100*n[0],
-		) + " % of its water is gone: look first, " + Minutes(
-			n[1],
-		) + " at most"
+		return whole(100*n[0]) + " % of its water should be gone: look first, " + Minutes(n[1]) + " at most"
 	case advice.Casualty:
-		return "badly dry: T. ionantha does not recover once " + whole(
-			100*n[0],
-		) + " % of its water is gone (Benzing & Dahle 1971)"
+		return "badly dry: T. ionantha does not recover once " + whole(100*n[0]) + " % of its water is gone (Benzing & Dahle 1971)"
 	case advice.DarkAndRolled:
-		return "look again: dark and yet " + a.thirstSigns() + "; wet only outside from a mist or a drip, or rot, or another plant was graded"
+		return "look again: dark and yet " + a.thirstSigns() + "; wet on the outside only, rot, or the wrong plant graded"
 	case advice.DarkForLong:
 		if n[0] < 0 {
 			return "look again: already dark; a mist, a drip, water in its heart, or no scales left to turn pale"
 		}
-		return "look again: dark " + fullDays(
-			n[0],
-		) + " after the soak; a mist, a drip, water in its heart, or no scales left to turn pale"
+		return "look again: dark " + fullDays(n[0]) + " after the soak; a mist, a drip, water in its heart, or no scales left to turn pale"
 	case advice.FarFuller:
-		return "look again: it looks far fuller than the numbers have it (" + whole(
-			100*n[0],
-		) + " % gone); a soak nobody wrote down, or leaves that do not roll"
+		return "look again: far fuller than expected (" + whole(100*n[0]) + " % gone); a soak nobody wrote down, or leaves that do not roll"
 	}
 	return ""
 }
@@ -122,7 +98,7 @@ func (a About) lost(r advice.Reason) string {
 	n := r.N
 	switch r.Code {
 	case advice.RoomIs:
-		text := fmt.Sprintf("room %s, %.0f %% humidity, %s air, %.1f kPa", wholeTemp(n[0], a.Book.Rules()), n[1], AirZone(n[2]), n[2])
+		text := fmt.Sprintf("room %s, %.0f %% humidity: %s air, %.1f kPa", wholeTemp(n[0], a.Book.Rules()), n[1], AirZone(n[2]), n[2])
 		switch days := n[3]; {
 		case days < 0:
 			return text + " (assumed: no reading)"
@@ -140,16 +116,12 @@ func (a About) lost(r advice.Reason) string {
 		}
 		return text + fmt.Sprintf("from %.0f readings", n[1])
 	case advice.LossFromKin:
-		return multiplier(r, "loses water ", " times as fast as usual", "going by others like it")
+		return multiplier(r, "loses water ", " times as fast as usual", "judging by others like it")
 	case advice.LossFromSoaks:
-		return multiplier(r, "loses water ", " times as fast as usual", "from others like it and "+ofItsOwn(n[3], "soak"))
+		return multiplier(r, "loses water ", " times as fast as usual", "judging by others like it and "+ofItsOwn(n[3], "soak"))
 	case advice.LossFromSigns:
-		return multiplier(
-			r,
-			"loses water ",
-			" times as fast as usual",
-			"from others like it and what was seen since the soak",
-		)
+		return multiplier(r, "loses water ", " times as fast as usual",
+			"judging by others like it and what you saw since the soak")
 	}
 	return asIs[r.Code]
 }
@@ -179,21 +151,14 @@ func drying(r advice.Reason) string {
 	case advice.FeltDamp:
 		return "still damp when looked at " + Minutes(n[0]) + " ago"
 	case advice.HeldUpByRoom:
-		return fmt.Sprintf("held up by the room: the drying plants bring it to %.0f %% humidity", 100*n[0])
+		return fmt.Sprintf("slow: the drying plants bring the room to %.0f %% humidity", 100*n[0])
 	case advice.DryingTimes:
-		return "leaves about " + Minutes(
-			n[0],
-		) + ", heart about " + Minutes(
-			n[1],
-		) + "; 8 in 10 such plants between " + Minutes(
-			n[2],
-		) + " and " + Minutes(
-			n[3],
-		)
+		return "leaves about " + Minutes(n[0]) + ", heart about " + Minutes(n[1]) + "; 8 in 10 such plants between " +
+			Minutes(n[2]) + " and " + Minutes(n[3])
 	case advice.DryingFromKin:
-		return multiplier(r, "takes ", " times as long as usual", "going by others like it")
+		return multiplier(r, "takes ", " times as long as usual", "judging by others like it")
 	case advice.DryingFromMarks:
-		return multiplier(r, "takes ", " times as long as usual", "from others like it and "+ofItsOwn(n[3], "drying"))
+		return multiplier(r, "takes ", " times as long as usual", "judging by others like it and "+ofItsOwn(n[3], "drying"))
 	}
 	return asIs[r.Code]
 }

@@ -2,27 +2,39 @@ package show
 
 import (
 	"fmt"
+	"strings"
 
 	"tubside/model"
+)
+
+// Up to so many plants are named in a sentence while their names take no more than
+// so many cells, and more are counted. A choice.
+const (
+	mostNamed  = 3
+	namesWidth = 24
 )
 
 // listWidth is how many cells a list of numbers may take in a sentence before
 // it is counted instead. A choice.
 const listWidth = 24
 
-// Plants names plants in a sentence: "17 (Fuego)" for one, "12-40 51" while
-// that is short, else "140 plants". No plants are "".
+// Plants names plants in a sentence: "17 (Fuego)" for one, "3 (Spike), 17 (Fuego)"
+// while they are few, else "140 plants". No plants are "".
 func Plants(ids model.IDs, b *model.Book) string {
-	switch len(ids) {
-	case 0:
+	if len(ids) == 0 {
 		return ""
-	case 1:
-		if r := b.Row(ids[0]); r != nil {
-			return rowName(r.Plant)
+	}
+	var names []string
+	for _, id := range ids[:min(len(ids), mostNamed)] {
+		if r := b.Row(id); r != nil {
+			names = append(names, rowName(r.Plant))
+		} else {
+			names = append(names, id.String())
 		}
 	}
-	if numbers := ids.String(); len(numbers) <= listWidth {
-		return numbers
+	text := strings.Join(names, ", ")
+	if len(ids) == 1 || len(ids) <= mostNamed && Width(text) <= namesWidth {
+		return text
 	}
 	return Count(len(ids), "plant")
 }

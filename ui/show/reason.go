@@ -49,13 +49,13 @@ func (a About) Reason(r advice.Reason) string {
 
 // asIs are the reasons that need no number.
 var asIs = map[advice.Code]string{
-	advice.NeverSoaked:      "no soak on record: taken as two weeks before it came",
+	advice.NeverSoaked:      "no soak on record: counted as soaked two weeks before it came",
 	advice.SoakedLately:     "soaked lately: let it breathe",
 	advice.BloomMist:        "in bloom: mist the leaves, keep the flower dry",
 	advice.JustSeparated:    "just separated: mist it, no soak until the wound is dry",
 	advice.PressTheBase:     "press the base and tug a centre leaf: soft or loose means rot",
-	advice.FlowerUp:         "hold it flower up and lower the leaves into water to below the flower for a few minutes, or rinse leaf by leaf; again tomorrow",
-	advice.WhatElseItIs:     "one-sided is sun or cold; the same on all of one bath is feed or water; pale when wet is dead or oiled scales",
+	advice.FlowerUp:         "hold it flower up and dip only the leaves for a few minutes, or rinse them one by one; again tomorrow",
+	advice.WhatElseItIs:     "on one side: sun or cold; on all from one bath: feed or water; pale when wet: dead or oiled scales",
 	advice.ShakeHard:        "shake hard, dry upside down",
 	advice.TipOut:           "tip out the cup, dry upside down",
 	advice.Wring:            "wring gently and spread it out",
@@ -64,12 +64,12 @@ var asIs = map[advice.Code]string{
 	advice.NotDriedYet:      "it has not dried since the soak: tip it out, lay it upside down in moving air",
 	advice.BloomBadlyDry:    "in bloom and badly dry: wet the leaves only",
 	advice.StaysPale:        "stays pale when wetted: look for rot, oil, lime or dead tissue; a longer soak does not help",
-	advice.FarDrier:         "look again: it looks far drier than the numbers have it; a soak that did not reach it, a hot spot, rot at the base, or another plant",
-	advice.ExpectLoss:       "expect loss",
-	advice.OnceMoreTomorrow: "once more tomorrow, as long",
+	advice.FarDrier:         "look again: far drier than expected; a soak that missed it, a hot spot, rot at the base, or the wrong plant",
+	advice.ExpectLoss:       "it may not recover",
+	advice.OnceMoreTomorrow: "again tomorrow, just as long",
 	advice.TwoSoaksApart:    "or two long soaks a day apart: growers differ about leaving plants in overnight",
 	advice.FillTheCup:       "fill the cup daily until the leaves open",
-	advice.ThirstyTwice:     "thirsty right after two soaks in a row: look before you soak it",
+	advice.ThirstyTwice:     "thirsty right after two soaks: look before you soak it",
 	advice.NewcomersWater:   Company(soak.Newcomer),
 	advice.SuspectsWater:    Company(soak.Suspect),
 	advice.SicksWater:       Company(soak.Sick),
@@ -84,8 +84,8 @@ var asIs = map[advice.Code]string{
 	advice.WeighAfterSoak: "in the water",
 	advice.WeighWhenDry:   "full, when it is dry inside",
 
-	advice.HeldUpByPocket: "held up by water at the heart",
-	advice.HeldUpByFilm:   "held up by water on the leaves",
+	advice.HeldUpByPocket: "slow: water in the heart",
+	advice.HeldUpByFilm:   "slow: water on the leaves",
 	advice.LayUpsideDown:  "tip it out, lay it upside down",
 	advice.ShakeAgain:     "shake it again, turn it",
 	advice.MoreFan:        "more fan, across the plants, away from the water",
@@ -107,12 +107,12 @@ var asIs = map[advice.Code]string{
 	advice.NoFeedNew:         "new: no feed yet",
 	advice.NeverFed:          "no feed on record",
 	advice.SoakItFirst:       "thirsty: soak it first, feed it after",
-	advice.MistInTheMorning:  "mist to run-off in the morning, so that all is dry by midday; wipe up what drips",
-	advice.BottleNotFed:      "the mist bottle is not said to hold fed water: mix it first, and enter it",
+	advice.MistInTheMorning:  "mist in the morning until it drips, so that all is dry by midday; wipe the floor",
+	advice.BottleNotFed:      "you have not said that feed is in the mist bottle: mix it first, then enter it",
 	advice.FeedCaution:       feed.Caution,
-	advice.LookDry:           "look dry, before any water: it hides scale and cotton; base, leaf axils, new tips, with a lens",
+	advice.LookDry:           "look while they are dry: water hides scale and mealybugs; base, leaf axils, new tips, with a lens",
 	advice.LookAtRot:         "suspected rot: press the base, tug a centre leaf",
-	advice.NewcomerReady:     "newcomer: may be released",
+	advice.NewcomerReady:     "newcomer: may join the others",
 	advice.OffsetMay:         "an offset may be separated",
 	advice.OffsetReady:       "an offset is ready to be separated",
 	advice.NeverLookedOver:   "never looked over",
@@ -120,7 +120,7 @@ var asIs = map[advice.Code]string{
 	advice.EmptyOrUnknown: "empty, or not on record",
 	advice.SickWasIn:      "a sick plant was in it: throw it out and disinfect the vessel",
 	advice.SuspectWasIn:   "a suspect plant was in it: change it",
-	advice.NewcomerWasIn:  "a newcomer was in it: no healthy plants after",
+	advice.NewcomerWasIn:  "a newcomer was in it: no healthy plants after it",
 	advice.Chloramine:     "chloramine does not leave by standing: filter it if it worries you",
 	advice.WaterFine:      "fine",
 	advice.StandingWater:  "standing water: never leave a child or a pet alone with it; empty it right after",
@@ -132,7 +132,7 @@ func Company(c soak.Company) string {
 	case soak.Newcomer:
 		return "newcomer: its own water, or the last of the healthy"
 	case soak.Suspect:
-		return "trouble cleared a short while ago: after the healthy and the newcomers"
+		return "just over a trouble: after the healthy and the newcomers"
 	case soak.Sick:
 		return "sick: last, in water of its own that is thrown out; disinfect the vessel"
 	}

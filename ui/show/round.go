@@ -24,15 +24,13 @@ func (a About) round(r advice.Reason) string {
 	case advice.NoFeedTrouble:
 		return "trouble (" + string(a.Row.Troubles[0].What) + "): no feed"
 	case advice.NoFeedWinter:
-		return "winter light is low: no feeding before " + a.day(r.Time(0, a.Now.Location()))
+		return "little light in winter: no feed before " + a.day(r.Time(0, a.Now.Location()))
 	case advice.LastFed:
 		return "fed " + a.day(a.Row.Fed) + fedHow(a.Row)
 	case advice.BottleStillFed:
-		return "the mist bottle holds fed water since " + a.day(
-			a.Book.Bottle().At,
-		) + ": is it emptied and filled with plain?"
+		return "the mist bottle has held feed since " + a.day(a.Book.Bottle().At) + ": is it plain water again?"
 	case advice.BottleTooStrong:
-		return fmt.Sprintf("%g ppm nitrogen in the bottle is over %g: thin it for leaves", n[0], n[1])
+		return fmt.Sprintf("%g ppm nitrogen in the bottle, more than %g: thin it for leaves", n[0], n[1])
 	case advice.LookAfterTrip:
 		return fmt.Sprintf("day %.0f after the trip, and soaked since: look into the heart for rot", n[0])
 	case advice.LookAtTrouble:
@@ -82,8 +80,8 @@ func NotFed(b *model.Book, s advice.Stop, now time.Time) *model.Problem {
 		again = ", again from " + a.day(s.When)
 	}
 	return &model.Problem{
-		What: fmt.Sprintf("plant %d (%s) is not to be fed now: %s%s", s.ID, a.Row.Title(), a.First(s.Reasons), again),
-		Do:   "leave it out, or say that it is fed all the same",
+		What: fmt.Sprintf("plant %d (%s) should not be fed now: %s%s", s.ID, a.Row.Title(), a.First(s.Reasons), again),
+		Do:   "leave it out, or feed it all the same",
 	}
 }
 

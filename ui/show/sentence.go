@@ -21,11 +21,13 @@ func Sentence(e model.Entry, b *model.Book) string {
 	case *model.Look:
 		return who + ": " + Signs(f.Signs)
 	case *model.Rot:
-		return who + whether(f.Over, " sound after all", " may be rotting")
+		return who + whether(f.Over, " sound, no rot", " may be rotting")
 	case *model.Leave:
 		return who + " " + withNote(leaving(f.How, f.Cause), f.Note)
 	case *model.Move:
 		return who + " moved to " + Home(f.To)
+	case *model.Swap:
+		return swapSentence(e, f, b)
 	case *model.Split:
 		return fmt.Sprintf("%d %s off %s as %s", f.New.Count, whether(f.Offset, "separated", "split"), who,
 			rowName(f.New))
@@ -64,10 +66,21 @@ func Entries(all []model.Entry, from string, b *model.Book) string {
 	return text
 }
 
+// swapSentence says who hangs where after two plants were swapped.
+func swapSentence(e model.Entry, f *model.Swap, b *model.Book) string {
+	var parts []string
+	for i, id := range e.Plants {
+		if r := b.Row(id); r != nil && i < len(f.To) {
+			parts = append(parts, Title(r.Plant)+" on "+Home(f.To[i]))
+		}
+	}
+	return "swapped: " + strings.Join(parts, ", ")
+}
+
 // tails end the sentence of the kinds that have nothing to add.
 var tails = map[model.Kind]string{
 	"pull": " pulled", "putback": " put back without a soak",
-	"damp": " still damp", "dry": " found dry", "hung": " hung back",
+	"damp": " still damp", "dry": " dry to the heart", "hung": " hung back",
 }
 
 // houseSentence says what an entry tells about the room, the house or the book.
@@ -100,7 +113,7 @@ func houseSentence(e model.Entry, b *model.Book) string {
 	case *model.ShelfDays:
 		return shelfDaysSentence(f)
 	case *model.RuleSet:
-		return "house rule " + ruleSentence(f)
+		return "house rule: " + ruleSentence(f)
 	case *model.Agreed:
 		return agreedSentence(f, b)
 	case *model.Strike:
@@ -173,7 +186,8 @@ func ruleSentence(f *model.RuleSet) string {
 	}
 	var r model.Rules
 	r[l] = f.Value
-	return f.Name + ": " + Rule(l, r)
+	what, _, _ := strings.Cut(model.LimitTable[l].What, ";")
+	return what + ": " + Rule(l, r)
 }
 
 // Rule is the value of a house rule with its unit: "120 min", "bell".

@@ -52,17 +52,17 @@ func TestSentence(t *testing.T) {
 		{&model.WindowSet{Window: model.Extractor}, nil, "extractor on"},
 		{&model.Outside{TempC: -5, RH: 80}, nil, "outdoors -5.0 °C, 80 % humidity"},
 		{&model.ShelfSet{Name: "A", Factor: 1.4}, nil, "shelf A dries plants out 1.4 times as fast"},
-		{&model.ShelfSet{Name: "A", Factor: 1}, nil, "shelf A dries plants out as any other"},
+		{&model.ShelfSet{Name: "A", Factor: 1}, nil, "shelf A dries plants out like any other"},
 		{&model.Weigh{Grams: 31.5}, model.IDs{2}, "2 weighs 31.5 g"},
 		{model.NewReadings("log.csv", []model.ReadingAt{{At: noon.Add(-time.Hour), TempC: 20, RH: 40}}), nil, "log.csv: 1 reading from 2026-01-31 to 2026-01-31"},
 		{&model.Trip{From: noon, Until: noon.AddDate(0, 0, 12), Note: "the islands"}, nil, "away from 2026-01-31 12:00 until 2026-02-12 12:00 (the islands)"},
 		{&model.Back{}, nil, "home again"},
 		{&model.Look{Signs: model.Signs{Curl: 2, Tips: 1, Shift: model.NotSeen}}, model.IDs{17}, "17: deep channel, a few brown new tips"},
-		{&model.Soak{Load: 3, Vessel: "tub", Due: noon.Add(90 * time.Minute)}, model.IDs{12, 13, 14, 20}, "12-14 20 into tub until 13:30 (load 3)"},
+		{&model.Soak{Load: 3, Vessel: "tub", Due: noon.Add(90 * time.Minute)}, model.IDs{12, 13, 14, 20}, "4 plants into tub until 13:30 (load 3)"},
 		{&model.Out{Shaken: true}, model.IDs{1}, "1 (Fuego) out of the water, shaken"},
 		{&model.Out{Inverted: true}, model.IDs{2}, "2 out of the water, not shaken, upside down"},
 		{&model.Damp{}, model.IDs{1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21}, "11 plants still damp"},
-		{&model.FoundDry{}, model.IDs{2}, "2 found dry"},
+		{&model.FoundDry{}, model.IDs{2}, "2 dry to the heart"},
 		{&model.Hung{}, model.IDs{2}, "2 hung back"},
 		{&model.Pull{}, model.IDs{2}, "2 pulled"},
 		{&model.PutBack{}, model.IDs{2}, "2 put back without a soak"},
@@ -70,7 +70,7 @@ func TestSentence(t *testing.T) {
 		{&model.Bloom{}, model.IDs{2}, "2 in bloom"},
 		{&model.Bloom{Over: true}, model.IDs{2}, "2 no longer in bloom"},
 		{&model.Rot{}, model.IDs{2}, "2 may be rotting"},
-		{&model.Rot{Over: true}, model.IDs{2}, "2 sound after all"},
+		{&model.Rot{Over: true}, model.IDs{2}, "2 sound, no rot"},
 		{&model.Leave{How: model.Lost, Cause: "rot"}, model.IDs{2}, "2 lost to rot"},
 		{&model.Leave{How: model.Sold, Note: "fair\n"}, model.IDs{2}, "2 sold (fair )"},
 		{&model.Move{To: model.Home{Shelf: "B", Spot: "4"}}, model.IDs{2}, "2 moved to B 4"},
@@ -79,7 +79,7 @@ func TestSentence(t *testing.T) {
 		{&model.Note{Text: "pup"}, model.IDs{2}, "note on 2: pup"},
 		{&model.VesselSet{Vessel: model.Vessel{Name: "sink", Litres: 25}}, nil, "sink holds 25 L"},
 		{&model.VesselSet{Vessel: model.Vessel{Name: "sink"}, Away: true}, nil, "sink put away"},
-		{&model.RuleSet{Name: "cap-fuzzy", Value: 15}, nil, "house rule cap-fuzzy: 15 min"},
+		{&model.RuleSet{Name: "cap-fuzzy", Value: 15}, nil, "house rule: longest soak for a fuzzy plant: 15 min"},
 	} {
 		t.Run(c.want, func(t *testing.T) {
 			if got := show.Sentence(model.NewEntry(noon, c.fact, c.ids...), shelf(t)); got != c.want {
@@ -114,9 +114,9 @@ func TestStanding(t *testing.T) {
 			t.Errorf("State = %q, want %q", got, state)
 		}
 	}
-	expect("home on A 1", "home")
+	expect("at home on A 1", "home")
 	enter(t, b, &model.Pull{}, 1)
-	expect("home on A 1", "pulled")
+	expect("at home on A 1", "pulled")
 	enter(t, b, &model.Soak{Load: 1, Vessel: "tub", Due: noon.Add(time.Hour)}, 1)
 	expect("in tub (load 1), due 13:00", "soaking")
 	enter(t, b, &model.Out{}, 1)

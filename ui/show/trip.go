@@ -15,67 +15,44 @@ const dampSaid = 1.2
 // Trip says an absence in a few sentences, the most pressing last.
 func Trip(b *model.Book, t *trip.Forecast) []string {
 	n := t.Count(b)
-	moment := func(at time.Time) string { return at.In(b.Zone()).Format("Mon 2 Jan 15:04") }
-	date := func(at time.Time) string { return at.In(b.Zone()).Format("2 Jan 2006") }
-	lines := []string{
-		fmt.Sprintf(
-			"%s away, %s to %s, in air of %s and %.0f %% humidity (%.1f kPa): %s",
-			fullDays(
-				t.Until.Sub(t.From).Hours()/24,
-			),
-			date(t.From),
-			date(t.Until),
-			wholeTemp(t.Air.TempC, b.Rules()),
-			t.Air.RH,
-			t.Air.Deficit,
-			AirSource(t.Air),
-		),
-		fmt.Sprintf(
-			"left alone, %s of %d will want a soak, %s",
-			orNone(n.Crossing),
-			n.Plants,
-			worse(n.Half, n.Injured),
-		),
+	from, until := t.From.In(b.Zone()).Format("2 Jan"), t.Until.In(b.Zone()).Format("2 Jan 2006")
+	if t.From.In(b.Zone()).Year() != t.Until.In(b.Zone()).Year() {
+		from = t.From.In(b.Zone()).Format("2 Jan 2006")
 	}
-	if n.Soak > 0 {
-		first, last := t.LastSoakTimes()
-		lines = append(
-			lines,
-			fmt.Sprintf(
-				"soak %d before you go, %s of handling: the first in by %s, the last out by %s, all dry by %s; then %s",
-				n.Soak,
-				Minutes(n.Handling.Minutes()),
-				moment(first),
-				moment(last),
-				moment(t.DryBy),
-				worse(n.HalfAfter, n.InjuredAfter),
-			),
-		)
-	} else {
+	lines := []string{
+		fmt.Sprintf("%s away, %s to %s, in air of %s and %.0f %% humidity, %s", fullDays(t.Until.Sub(t.From).Hours()/24),
+			from, until, wholeTemp(t.Air.TempC, b.Rules()), t.Air.RH, AirSource(t.Air)),
+		fmt.Sprintf("left alone, %s of %d will want a soak, %s", orNone(n.Crossing), n.Plants, worse(n.Half, n.Injured)),
+	}
+	if n.Soak == 0 {
 		lines = append(lines, "nothing needs a soak before you go")
+	} else {
+		lines = append(lines, lastSoaks(b, t, n), "after that "+worse(n.HalfAfter, n.InjuredAfter))
 	}
 	if n.Soak > 0 && t.Damp >= dampSaid {
-		lines = append(
-			lines,
-			fmt.Sprintf(
-				"so many in one room make it damp: each takes %.1fx as long to dry; over two days, or with the window open, less",
-				t.Damp,
-			),
-		)
+		lines = append(lines, fmt.Sprintf(
+			"that many in one room take %.1f times as long to dry: spread them over two days, or open the window", t.Damp))
 	}
 	if n.Move > 0 {
-		lines = append(
-			lines,
-			fmt.Sprintf("%d to move: off dry shelves and heaters, out of the sun, to the moistest airy place", n.Move),
-		)
+		lines = append(lines, fmt.Sprintf("move %d: away from dry shelves, heaters and sun, to the moistest airy place", n.Move))
 	}
 	if n.StillWet > 0 {
-		lines = append(
-			lines,
-			fmt.Sprintf("%d may still be wet when you leave: nothing goes back damp on the day you leave", n.StillWet),
-		)
+		lines = append(lines, fmt.Sprintf("%d may still be wet when you leave: hang nothing back damp that day", n.StillWet))
 	}
 	return lines
+}
+
+// lastSoaks says how many to soak before leaving, and by when.
+func lastSoaks(b *model.Book, t *trip.Forecast, n trip.Count) string {
+	first, last := t.LastSoakTimes()
+	moment := func(at time.Time) string {
+		if daysBetween(at.In(b.Zone()), first.In(b.Zone())) == 0 {
+			return at.In(b.Zone()).Format("15:04")
+		}
+		return at.In(b.Zone()).Format("Mon 2 Jan 15:04")
+	}
+	return fmt.Sprintf("soak %d before you go, about %s of work, on %s: the first in by %s, the last out by %s, all dry by %s",
+		n.Soak, Minutes(n.Handling.Minutes()), first.In(b.Zone()).Format("Mon 2 Jan"), moment(first), moment(last), moment(t.DryBy))
 }
 
 // orNone is a number of plants, and none is a word.
@@ -101,36 +78,29 @@ func worse(half, harmed int) string {
 func LeftAlone(b *model.Book, l *trip.Left) (onReturn string, do []string) {
 	row := b.Row(l.ID)
 	at, _ := l.AtReturn()
-	onReturn = fmt.Sprintf(
-		"%.0f %% of its water gone on return (%.0f to %.0f)",
-		100*at.Thirst(),
-		100*(1-at.High),
-		100*(1-at.Low),
-	)
+	onReturn = fmt.Sprintf("%.0f %% of its water gone on return (%.0f to %.0f)", 100*at.Thirst(), 100*(1-at.High),
+		100*(1-at.Low))
 	if why := leftWhy[l.Why]; why != "" {
 		do = append(do, why)
 	}
 	do = append(do, About{Book: b, Row: row}.Reasons(l.Bars)...)
 	if l.SlowHours > 0 {
-		do = append(
-			do,
-			"may take "+Minutes(l.SlowHours*60)+" to dry here: shake it hard, lay it upside down, give it air",
-		)
+		do = append(do, "may take "+Minutes(l.SlowHours*60)+" to dry here: shake it hard, lay it upside down, give it air")
 	}
 	switch l.Move {
 	case trip.OffDryShelf:
-		do = append(do, fmt.Sprintf("move it: shelf %s dries plants out %.1fx as fast", row.Home.Shelf, l.Faster))
+		do = append(do, fmt.Sprintf("move it: shelf %s dries plants out %.1f times as fast", Safe(row.Home.Shelf), l.Faster))
 	case trip.ToMoistAir:
-		do = append(do, "move it off heaters and out of the sun, to an airy place with the moistest air you have")
+		do = append(do, "move it away from heaters and sun, to the moistest airy place you have")
 	}
 	return onReturn, do
 }
 
 // leftWhy says why a plant gets no last soak.
 var leftWhy = map[trip.Why]string{
-	trip.MayBeWet:      "may be wet when you leave: tip it out, more air, look into the heart",
+	trip.MayBeWet:      "may be wet when you leave: tip it out, give it air, look into the heart",
 	trip.HangBackFirst: "dry it and hang it back first",
-	trip.RotSuspected:  "suspected rot: keep it apart, decide before you go",
-	trip.TooLate:       "too late: would not dry in time",
-	trip.LittleGain:    "a last soak would change little by then",
+	trip.RotSuspected:  "suspected rot: keep it apart, and decide before you go",
+	trip.TooLate:       "too late: it would not dry in time",
+	trip.LittleGain:    "a last soak would make little difference by then",
 }

@@ -63,11 +63,11 @@ func (a About) water(r advice.Reason) string {
 	n := r.N
 	switch r.Code {
 	case advice.LoadsUsedUp:
-		return fmt.Sprintf("%.0f loads, and the house rule is %.0f", n[0], n[1])
+		return fmt.Sprintf("%.0f loads have been in it, the house rule is %.0f", n[0], n[1])
 	case advice.NotAnotherDay:
-		return "plants were in it " + longAgo(n[0]) + " ago: not for another day"
+		return "plants were in it " + longAgo(n[0]) + " ago: do not keep it for another day"
 	case advice.HoursUsedUp:
-		return fmt.Sprintf("%s since its first plant, and the house rule is %g h", longAgo(n[0]), n[1])
+		return fmt.Sprintf("%s since its first plant, the house rule is %g h", longAgo(n[0]), n[1])
 	case advice.TooCold:
 		return fmt.Sprintf("%.0f °C: let it warm to the room", n[0])
 	case advice.TooWarm:
@@ -80,11 +80,7 @@ func (a About) water(r advice.Reason) string {
 		info := sourceInfo(model.Source(r.Name))
 		return r.Name + ": " + info.What + " (" + info.Origin + ")"
 	case advice.TapStood:
-		return "tap water, stood " + Minutes(
-			math.Floor(n[0])*60,
-		) + " of " + a.Book.Rules().
-			Word(model.WaterRest) +
-			" h"
+		return "tap water, stood " + Minutes(math.Floor(n[0])*60) + " of " + a.Book.Rules().Word(model.WaterRest) + " h"
 	case advice.ChlorineIsLeft:
 		return fmt.Sprintf("stood %s: %.0f to %.0f %% of the chlorine is left", longAgo(60*n[0]), 100*n[1], 100*n[2])
 	}

@@ -28,7 +28,7 @@ func State(r *model.Row, b *model.Book) string {
 }
 
 // Standing says where a plant is and since when: "in tub (load 3), due 14:20",
-// "drying since 14:20", "home on A 12", "lost to rot 2026-01-31".
+// "drying since 14:20", "at home on A 12", "lost to rot 2026-01-31".
 func Standing(r *model.Row, b *model.Book, now time.Time) string {
 	since := Clock(r.Since, now, b.Zone())
 	switch r.State {
@@ -42,7 +42,7 @@ func Standing(r *model.Row, b *model.Book, now time.Time) string {
 	case model.Gone:
 		return leaving(r.GoneHow, r.GoneCause) + " " + Day(r.Since, b.Zone())
 	}
-	return "home on " + Home(r.Home)
+	return "at home on " + Home(r.Home)
 }
 
 // Home is where a plant goes back to, or "no shelf".

@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"strconv"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
@@ -23,10 +24,10 @@ func newMinute(d *desk, id model.ID) *minute { return &minute{desk: d, id: id} }
 
 func (q *minute) groups() []group {
 	leave := func(tea.KeyMsg) tea.Cmd { q.desk.drop(q); return nil }
-	keys := []binding{act("esc", "leave the test", func() { q.desk.drop(q) })}
+	keys := []binding{act("esc", "leave the test", func() { q.desk.drop(q) }).pad("/")}
 	if q.verdict == nil {
-		for _, a := range show.MinuteTest[q.at].Answers {
-			keys = append(keys, act(string(a.Key), a.Text, func() { q.answer(a) }))
+		for i, a := range show.MinuteTest[q.at].Answers {
+			keys = append(keys, act(string(a.Key), a.Text, func() { q.answer(a) }).pad(strconv.Itoa(i+1)))
 		}
 		keys = append(keys, remark("a letter answers"))
 	} else {
@@ -37,7 +38,7 @@ func (q *minute) groups() []group {
 			return ""
 		}).foot("writes it down"))
 	}
-	keys = append(keys, act("backspace", "the question before", q.back).footWhen("goes back",
+	keys = append(keys, act("backspace", "the question before", q.back).pad("-").footWhen("goes back",
 		func() bool { return q.begun() }))
 	if q.verdict != nil {
 		return []group{{"One-minute test", append(keys, anyOther("leave", leave).foot("leaves"))}}
@@ -84,8 +85,12 @@ func (q *minute) draw(p *page, height int) {
 	p.line("   " + q.desk.theme.title.of(show.Fit(step.Ask, q.desk.width-4)))
 	p.line("   " + q.desk.theme.quiet.of(show.Fit(step.How, q.desk.width-4)))
 	p.line("")
-	for _, a := range step.Answers {
-		p.line("   " + q.desk.theme.input.of(string(a.Key)) + "   " + show.Fit(a.Text, q.desk.width-9))
+	for i, a := range step.Answers {
+		key := string(a.Key)
+		if q.desk.onPad() {
+			key = strconv.Itoa(i + 1)
+		}
+		p.line("   " + q.desk.theme.input.of(key) + "   " + show.Fit(a.Text, q.desk.width-9))
 	}
 }
 

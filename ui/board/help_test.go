@@ -1,0 +1,41 @@
+package board
+
+import (
+	"strings"
+	"testing"
+)
+
+// Help names every key that works on a screen, whole, at every width: what it does
+// is broken into lines and never cut.
+func TestHelpIsNeverCut(t *testing.T) {
+	g := newGrower(t).shelves()
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {160, 50}} {
+		g.size(size[0], size[1])
+		for _, s := range g.board.screens {
+			g.keys("T", s.letter())
+			for range 2 { // without the number pad, and with it
+				g.keys("?")
+				h := g.board.desk.over[0].(*help)
+				g.screen()
+				text := strings.Join(h.text.text, "\n")
+				if strings.Contains(text, "…") {
+					t.Errorf("%s at %d is cut:\n%s", s.name(), size[0], text)
+				}
+				words := strings.Join(strings.Fields(text), " ")
+				for _, gr := range h.what {
+					for _, b := range gr.keys {
+						if !strings.Contains(words, h.keysOf(b)) || !strings.Contains(words, strings.Fields(b.help)[0]) {
+							t.Errorf("%s at %d does not name %s %s", s.name(), size[0], b.keys, b.help)
+						}
+					}
+				}
+				for _, line := range h.text.text {
+					if n := len([]rune(line)); n > size[0] {
+						t.Errorf("%s at %d: a line of %d", s.name(), size[0], n)
+					}
+				}
+				g.keys("esc", "#")
+			}
+		}
+	}
+}
