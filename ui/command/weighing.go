@@ -86,19 +86,20 @@ for such plants at first, what is believed now, and whose soak that changes.`,
 		Args:    wants(0, 0, "give no words, or --propose"),
 		RunE: func(*cobra.Command, []string) error {
 			return r.look(func(s *store.Store) error {
-				k := r.keeper(s.Book())
-				page := advice.WhatWeighingShowed(k, r.now())
+				k, running := r.keeper(s.Book()), s.Book().Ten(r.now())
 				var ten []advice.Weighable
-				if page.Ten == nil {
+				if running == nil && (propose || r.json) {
 					ten = advice.ChooseTen(k, r.now())
 				}
+				if propose && !r.json && file == "" {
+					return r.sayProposed(s.Book(), running, ten)
+				}
+				page := advice.WhatWeighingShowed(k, r.now())
 				switch {
 				case file != "":
 					return r.writeSheet(file, paper.WeighedSheet(s.Book(), &page), force)
 				case r.json:
 					return r.inJSON(answerWeighing(s.Book(), &page, ten))
-				case propose:
-					return r.sayProposed(s.Book(), page.Ten, ten)
 				}
 				return r.print(paper.WeighedSheet(s.Book(), &page).Text())
 			})
