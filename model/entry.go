@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"time"
 )
@@ -61,6 +62,9 @@ func NewEntry(at time.Time, fact Fact, plants ...ID) Entry {
 
 // factOf makes an empty fact to decode into, one per kind.
 var factOf = map[Kind]func() Fact{}
+
+// Kinds lists every kind of entry there is.
+func Kinds() []Kind { return slices.Sorted(maps.Keys(factOf)) }
 
 // register adds a kind. It is called once per kind while the program starts.
 func register[F Fact](kind Kind) struct{} {

@@ -1,14 +1,5 @@
 package model
 
-import (
-	"maps"
-	"slices"
-)
-
-// Kinds lists every kind of entry there is, for the test that holds an example
-// of each.
-func Kinds() []Kind { return slices.Sorted(maps.Keys(factOf)) }
-
 // AsWritten reports whether a line is taken apart the short way.
 func AsWritten(text []byte) bool {
 	_, ok := new(Reader).asWritten(text)

@@ -32,9 +32,41 @@ func (r *run) completions(c *cobra.Command) {
 			_ = c.RegisterFlagCompletionFunc(flag, r.offering(list)) // there is none yet
 		}
 	}
-	if list := wordOffers(c); list != nil && c.ValidArgsFunction == nil {
-		c.ValidArgsFunction = r.offering(list)
+	if c.ValidArgsFunction == nil {
+		c.ValidArgsFunction = r.offerWords
 	}
+}
+
+// offerWords offers what the next of a command's own words may be: files where none
+// of ours can be offered and it takes one.
+func (r *run) offerWords(c *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+	place := placeOf(c.Use, len(args))
+	if list := wordOffers(c.Name(), place, len(args)); list != nil {
+		return r.offering(list)(c, args, begun)
+	}
+	if strings.HasPrefix(place, "F") || place == "COPY" { // FILE, FOLDER
+		return nil, cobra.ShellCompDirectiveDefault
+	}
+	return nil, cobra.ShellCompDirectiveNoFileComp
+}
+
+// placeOf is what a command's word at a place is called where its use is told: "FILE"
+// is the second of "sheet triage|check FILE [PLANTS...]". One with dots goes on.
+func placeOf(use string, n int) string {
+	_, takes, _ := strings.Cut(use, " ")
+	fields := strings.Fields(takes)
+	for i := 0; i < len(fields); i++ {
+		switch word := strings.Trim(fields[i], "[]"); {
+		case strings.HasPrefix(word, "--"):
+			i++ // and what the flag takes
+		case word == "|":
+		case n == 0 || strings.HasSuffix(word, "..."):
+			return strings.TrimSuffix(word, "...")
+		default:
+			n--
+		}
+	}
+	return ""
 }
 
 // offering asks the book; where there is none, nothing of it is offered.
@@ -102,34 +134,32 @@ var flagOffers = map[string]offers{
 	},
 }
 
-// wordOffers is what a command's own words may be; nil where it takes none that
-// can be offered.
-func wordOffers(c *cobra.Command) offers {
-	_, takes, _ := strings.Cut(c.Use, " ")
-	first, _, _ := strings.Cut(takes, " ")
+// wordOffers is what a command's word may be, by the place it stands in; nil where
+// nothing can be offered.
+func wordOffers(command, place string, n int) offers {
 	switch {
-	case c.Name() == "rule":
+	case command == "rule" && n == 0:
 		return func(*model.Book, string) (words []string) {
 			for _, l := range model.LimitTable {
 				words = append(words, l.Name+"\t"+l.What)
 			}
 			return words
 		}
-	case strings.Contains(takes, "PLANT"), strings.HasPrefix(takes, "MOTHER"):
-		return plantWords
-	case strings.HasPrefix(first, "VESSEL"), c.Name() == "vessel":
-		return vesselNames
-	case strings.HasPrefix(first, "SHELF"), c.Name() == "shelf":
-		return shelfNames
-	case c.Name() == "bench":
+	case command == "bench" && n == 0:
 		return func(b *model.Book, _ string) (words []string) {
 			for _, bench := range b.Benches() {
 				words = append(words, bench.Name)
 			}
 			return words
 		}
-	case first == strings.ToLower(first) && strings.Contains(first, "|"):
-		return fixed(strings.Split(strings.Trim(first, "[]"), "|")...)
+	case place == "PLANTS", place == "PLANT", place == "MOTHER":
+		return plantWords
+	case place == "VESSEL", command == "vessel" && n == 0:
+		return vesselNames
+	case place == "SHELF", command == "shelf" && n == 0:
+		return shelfNames
+	case place == strings.ToLower(place) && strings.Contains(place, "|"):
+		return fixed(strings.Split(place, "|")...)
 	}
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -149,6 +150,27 @@ func TestALineGivesTheEntryBack(t *testing.T) {
 			t.Fatalf("%s\ngives %s\nwant  %s", text, got, want)
 		}
 	})
+}
+
+// inJSON are the kinds that say more than a line can: whole rows, whole plans.
+var inJSON = []model.Kind{"add", "bench", "copies", "edit", "import", "plan", "readings", "split", "unread", "vessel"}
+
+// Every kind of entry has a word in the log, but for those that cannot be typed; a
+// new one is met here.
+func TestEveryKindHasAWordInTheLog(t *testing.T) {
+	typed := map[model.Kind]bool{}
+	entries := rapid.Custom(anyEntry)
+	for seed := range 3000 {
+		e := entries.Example(seed)
+		if text, err := line(e); err == nil && !strings.HasPrefix(text, "{") {
+			typed[e.Fact.Kind()] = true
+		}
+	}
+	for _, kind := range model.Kinds() {
+		if typed[kind] == slices.Contains(inJSON, kind) {
+			t.Errorf("%s: typed in the log is %v; give it a word in log_words.go and a draw in anyEntry", kind, typed[kind])
+		}
+	}
 }
 
 // anyEntry draws an entry of any kind that a grower makes by hand.

@@ -135,11 +135,11 @@ func PlanCalendar(b *model.Book, p *day.Plan) Calendar {
 	seen := map[string]int{}
 	for i := range p.Steps {
 		s := &p.Steps[i]
+		id := fmt.Sprintf("plan-%s-%s-%s", p.Ask.From.Format("20060102"), word(s.Vessel), word(fmt.Sprint(s.Do)))
+		seen[id]++ // also of what is done: the next keeps its own
 		if s.Done {
 			continue
 		}
-		id := fmt.Sprintf("plan-%s-%s-%s", p.Ask.From.Format("20060102"), word(s.Vessel), word(fmt.Sprint(s.Do)))
-		seen[id]++
 		e := Event{
 			ID: fmt.Sprintf("%s-%d", id, seen[id]), At: s.At, Until: s.Until, What: show.Step(b, p, s),
 			Ring: i == 0 || s.Do == soak.PutIn || s.Do == soak.GetOut, More: plantLines(b, s.Plants),
