@@ -8,6 +8,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/advice"
+	"tubside/model/day"
 	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/ui/show"
@@ -189,7 +190,7 @@ func (s *soakScreen) doubt(l loading, due time.Time) string {
 	if bad := s.badCompany(l); bad != "" {
 		return bad
 	}
-	if !s.wrongHour(l.minutes) {
+	if !day.WrongHour(s.desk.book, l.minutes, s.desk.now) {
 		return ""
 	}
 	rules := s.desk.book.Rules()
@@ -207,18 +208,6 @@ func (s *soakScreen) nothingFits(l loading) string {
 		return "what waits here is not to be soaked: p puts it back"
 	}
 	return "nothing waits that could go into " + v
-}
-
-// nearNight is how long before its hour a load for the night may go in unasked. A
-// guess.
-const nearNight = 2 * time.Hour
-
-// wrongHour reports whether a soak of so many minutes is one over night, and this
-// is not the evening.
-func (s *soakScreen) wrongHour(minutes float64) bool {
-	rules := s.desk.book.Rules()
-	return minutes >= rules[model.OvernightFrom] &&
-		s.desk.now.Before(model.AtHour(s.desk.now.In(s.desk.book.Zone()), rules[model.NightIn]).Add(-nearNight))
 }
 
 // clockHour says an hour of the house rules, "20:00".

@@ -8,6 +8,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/advice"
+	"tubside/model/day"
 	"tubside/model/estimate"
 	"tubside/ui/show"
 )
@@ -30,7 +31,7 @@ away from it, and wipe up what spills.`,
 			text("vessel", "`name` of the tub or bucket"),
 			amount("minutes", "how long; without it, as long as the plants need", "min", "minutes"),
 			number("load", 0, "the load's `number`; without it, the next"),
-			yes("anyway", anywayFlag),
+			yes("anyway", "fed, or over night in the morning, all the same"),
 		}, mixFlags...),
 		fact: func(in *said) (model.Fact, error) {
 			if in.text("vessel") == "" {
@@ -105,7 +106,21 @@ func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 		soak.Due = in.now.Add(length)
 	}
 	soak.Due = soak.Due.Truncate(time.Second)
+	if err == nil && !in.yes("anyway") && day.WrongHour(b, soak.Due.Sub(in.now).Minutes(), in.now) {
+		return nil, overNight(b, soak.Due)
+	}
 	return ids, err
+}
+
+// overNight says that a soak is one for the night, and how to have it now.
+func overNight(b *model.Book, due time.Time) error {
+	rules := b.Rules()
+	hour := func(l model.Limit) string { return model.AtHour(time.Time{}, rules[l]).Format("15:04") }
+	return &model.Problem{
+		What: fmt.Sprintf("a soak over night goes in at %s and is out at %s; now it would be out at %s", hour(model.NightIn),
+			hour(model.NightOut), due.In(b.Zone()).Format("Mon 15:04")),
+		Do: "put it in in the evening, or say that it is meant: --anyway",
+	}
 }
 
 // feeds reports whether a load goes into fed water.
