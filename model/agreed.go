@@ -18,6 +18,7 @@ type Agreed struct {
 	Help   []Pause      `json:"help,omitempty"`   // when another pair of hands is there
 	Night  bool         `json:"night,omitempty"`  // a load may soak over night after the hours
 	Feed   bool         `json:"feed,omitempty"`   // plants due a feed soak in fed water
+	Small  bool         `json:"small,omitempty"`  // loads may be of any size
 	AtOnce int          `json:"at_once,omitempty"`
 	Loads  []AgreedLoad `json:"loads,omitempty"`
 	Order  []AgreedWork `json:"order,omitempty"` // of the hands

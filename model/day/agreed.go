@@ -17,7 +17,7 @@ import (
 // agreed before stays ticked off.
 func (p *Plan) Agree(b *model.Book, now time.Time) *model.Agreed {
 	now = now.UTC().Truncate(time.Second)
-	a := &model.Agreed{Since: now, From: p.Ask.From.UTC(), Until: p.Ask.Until.UTC(), DryBy: p.Ask.DryBy.UTC(), Feed: p.Ask.Feed, AtOnce: p.AtOnce}
+	a := &model.Agreed{Since: now, From: p.Ask.From.UTC(), Until: p.Ask.Until.UTC(), DryBy: p.Ask.DryBy.UTC(), Feed: p.Ask.Feed, Small: p.Ask.Small, AtOnce: p.AtOnce}
 	for _, s := range p.Ask.Pauses {
 		a.Pauses = append(a.Pauses, model.Pause{From: s.From.UTC(), Until: s.Until.UTC()})
 	}
@@ -62,15 +62,12 @@ func (p *Plan) Agree(b *model.Book, now time.Time) *model.Agreed {
 // It is nil when no plan is agreed. The error is a [model.Problem], or the
 // context's.
 func Current(ctx context.Context, k *estimate.Keeper, now time.Time) (*Plan, error) {
-	now = now.In(k.Book().Zone())
-	a := k.Book().AgreedPlan(now)
-	if a == nil {
-		return nil, nil
-	}
-	p, err := slid(ctx, k, now, a, true)
-	if err != nil || !p.lost {
+	p, err := Kept(ctx, k, now)
+	if err != nil || p == nil || !p.Lost {
 		return p, err
 	}
+	a := k.Book().AgreedPlan(now)
+	now = now.In(k.Book().Zone())
 	quarter := now.Add(settles - 1).Truncate(settles)
 	again, err := slid(ctx, k, quarter, a, false)
 	if err != nil {
@@ -78,7 +75,21 @@ func Current(ctx context.Context, k *estimate.Keeper, now time.Time) (*Plan, err
 	}
 	settled, to := *a, again.Agree(k.Book(), quarter) // in the hours that were agreed
 	settled.AtOnce, settled.Loads, settled.Order, settled.Left = to.AtOnce, to.Loads, to.Order, to.Left
-	return slid(ctx, k, now, &settled, true)
+	if p, err = slid(ctx, k, now, &settled, true); err == nil {
+		p.Remade = true
+	}
+	return p, err
+}
+
+// Kept is the agreed plan with its loads as they were agreed, which is quick: what
+// cannot be kept is left out, and the plan says whether anything had to be.
+func Kept(ctx context.Context, k *estimate.Keeper, now time.Time) (*Plan, error) {
+	now = now.In(k.Book().Zone())
+	a := k.Book().AgreedPlan(now)
+	if a == nil {
+		return nil, nil
+	}
+	return slid(ctx, k, now, a, true)
 }
 
 // settles is for how long loads that were made up again stay as they are: they are
@@ -178,7 +189,7 @@ func (p *Plan) Later(b *model.Book, now time.Time, while time.Duration) *model.A
 // askOf is what was asked for when a plan was agreed, from now on.
 func askOf(a *model.AgreedAt, now time.Time) Ask {
 	zone := now.Location()
-	ask := Ask{From: model.Later(a.From.In(zone), nextMinute(now)), DryBy: a.DryBy.In(zone), Feed: a.Feed}
+	ask := Ask{From: model.Later(a.From.In(zone), nextMinute(now)), DryBy: a.DryBy.In(zone), Feed: a.Feed, Small: a.Small}
 	ask.Until = model.Later(a.Until.In(zone), ask.From.Add(time.Minute))
 	ask.DryBy = model.Later(ask.DryBy, ask.Until)
 	for _, s := range a.Pauses {

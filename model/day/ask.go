@@ -24,6 +24,7 @@ type Ask struct {
 	Without     model.IDs   // not these
 	NotShelf    string      // not this shelf; empty: every shelf
 	MoreLoads   int         // than the house rule
+	Small       bool        // loads of any size, where the house rule has none under a few plants
 	Airy        bool        // a window or the door stands open until they are dry
 	Effort      soak.Effort // how long to look for a better plan; zero: as [soak.DefaultWork] says
 }

@@ -31,6 +31,7 @@ const (
 	WithoutShelf                  // a shelf another day
 	MoreLoads                     // more loads than the house rule
 	MoreHands                     // another pair of hands for the first hour
+	SmallLoads                    // loads smaller than the house rule has them
 )
 
 // worthAnOffer is what another plan must save of the hands' day, or serve more, to
@@ -80,6 +81,11 @@ func Offers(ctx context.Context, k *estimate.Keeper, now time.Time, p *Plan) []O
 		ask := p.Ask
 		ask.Help = []Stretch{{p.Ask.From, p.Ask.From.Add(time.Hour)}}
 		try(Offer{What: MoreHands, Ask: ask}, more)
+	}
+	if p.leaves(soak.TooFew) {
+		ask := p.Ask
+		ask.Small = true
+		try(Offer{What: SmallLoads, Ask: ask}, func(q *Plan) bool { return q.Count() > p.Count() })
 	}
 	return offers
 }

@@ -35,13 +35,14 @@ type Plan struct {
 	Morning   model.IDs            // dry too late to be hung that day
 	Left      []LeftOut            // by number
 	Late      []LeftOut            // plants in the water already that no plan keeps to the rules
+	Lost      bool                 // not all could be kept as it was agreed
+	Remade    bool                 // its loads are made up again, and not agreed yet: who does a step of it agrees
 	Unfed     int                  // to be fed by the ask, but not by the house rules; they soak in plain water
 	Assumed   bool                 // the room's air is the house rule's: there is no reading
 	Ahead     bool                 // water that must stand is drawn the evening before
 	Full      map[string]time.Time // when vessels are full that water is running into, by name
 
 	order []soak.Visit // of the hands' work, by place in Loads
-	lost  bool         // not all could be kept as it was agreed
 }
 
 // Share is a part of a whole.
@@ -140,7 +141,7 @@ func Session(k *estimate.Keeper, now time.Time, ask Ask) (*soak.Session, error) 
 
 // tell writes an arranged session into the plan.
 func (p *planning) tell(s *soak.Session, a *soak.Plan, night bool) {
-	p.plan.lost = p.plan.lost || a.Lost
+	p.plan.Lost = p.plan.Lost || a.Lost
 	base := len(p.plan.Loads)
 	for _, l := range a.Loads {
 		p.plan.Loads = append(p.plan.Loads, p.load(l, night))

@@ -15,6 +15,32 @@ import (
 // BenchmarkPlan is a soak day of 640 plants of every form, the session built and
 // planned. The budget is 300 ms.
 func BenchmarkPlan(b *testing.B) {
+	_, k := fullHouse(b)
+	for b.Loop() {
+		if p, err := day.NewPlan(context.Background(), k, may(8, 8), day.Ask{}); err != nil || p.Count() == 0 {
+			b.Fatal(p, err)
+		}
+	}
+}
+
+// BenchmarkStep is the agreed plan of that day as it stands after a step. The budget is
+// 20 ms.
+func BenchmarkStep(b *testing.B) {
+	h, k := fullHouse(b)
+	p, err := day.NewPlan(context.Background(), k, may(8, 8), day.Ask{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	h.Say(may(8, 8), p.Agree(h.Book, may(8, 8)))
+	for b.Loop() {
+		if p, err := day.Kept(context.Background(), k, may(8, 8).Add(time.Minute)); err != nil || p.Lost {
+			b.Fatal(p, err)
+		}
+	}
+}
+
+// fullHouse is 640 plants of every form.
+func fullHouse(b *testing.B) (household.Home, *estimate.Keeper) {
 	h := household.New(b)
 	var plants []model.Plant
 	for id := model.ID(1); id <= 640; id++ {
@@ -26,11 +52,7 @@ func BenchmarkPlan(b *testing.B) {
 	h.Say(may(1, 8), &model.Add{Plants: plants})
 	k := estimate.New(h.Book)
 	advice.Look(k, may(8, 8))
-	for b.Loop() {
-		if p, err := day.NewPlan(context.Background(), k, may(8, 8), day.Ask{}); err != nil || p.Count() == 0 {
-			b.Fatal(p, err)
-		}
-	}
+	return h, k
 }
 
 // BenchmarkWeek spreads the same number over the week.

@@ -372,3 +372,35 @@ func TestWaterThatStandsIsUsedIfItIsFreshAndOfItsKind(t *testing.T) {
 		}
 	}
 }
+
+// Two plants that fit into no load and make none of their own are offered one, and who
+// takes the offer keeps it as the day goes on.
+func TestASmallLoadIsOffered(t *testing.T) {
+	h := household.Greens(t, 30)
+	var few []model.Plant
+	for id := model.ID(101); id <= 102; id++ {
+		few = append(few, model.Plant{ID: id, Count: 1, Form: model.Fuzzy, Leaf: model.Xeric, Size: 8})
+	}
+	h.Say(may(1, 8), &model.Add{Plants: few})
+	h.Say(may(8, 7), &model.Look{Signs: model.Signs{Curl: 2, Tips: 1, Shift: model.NotSeen}}, 101, 102)
+	now := may(8, 8)
+	p := planned(t, h, now, day.Ask{})
+	offers := day.Offers(context.Background(), estimate.New(h.Book), now, p)
+	i := slices.IndexFunc(offers, func(o day.Offer) bool { return o.What == day.SmallLoads })
+	if i < 0 || offers[i].Plan.Count() != 32 || p.Count() != 30 {
+		t.Fatalf("%d planned, left out %v, offers %+v", p.Count(), leftWhy(p), offers)
+	}
+	h.Say(now, offers[i].Plan.Agree(h.Book, now))
+	if again := current(t, h, now.Add(time.Minute)); again.Count() != 32 || again.Lost {
+		t.Errorf("agreed, %d are planned", again.Count())
+	}
+}
+
+func leftWhy(p *day.Plan) (whys []string) {
+	for _, l := range p.Left {
+		if l.Unplaced != nil {
+			whys = append(whys, l.ID.String()+": "+l.Unplaced.Why.String())
+		}
+	}
+	return whys
+}

@@ -58,9 +58,13 @@ func (p *planning) session(items []soak.Item, standing bool) *soak.Session {
 	if loads > 0 {
 		loads += p.ask.MoreLoads
 	}
+	few := soak.Limits{Loads: loads, Plants: int(p.rules[model.LoadPlants]), Share: p.rules[model.LoadShare] / 100}
+	if p.ask.Small {
+		few.Plants, few.Share = 1, 0
+	}
 	return &soak.Session{
 		Items: items, Benches: p.drying(), Vessels: p.waters(standing), Taps: int(p.rules[model.Taps]),
-		Limits: soak.Limits{Loads: loads, Plants: int(p.rules[model.LoadPlants]), Share: p.rules[model.LoadShare] / 100},
+		Limits: few,
 	}
 }
 
@@ -330,39 +334,32 @@ func (p *planning) lay(s *soak.Session, dry soak.Drying) {
 var roomCounts = []int{0, 50, 150, 400, 1000, 2500}
 
 // roomLimit is how much longer drying takes with many plants in the room, from the
-// room solved with the session's own mix of plants coming out one by one.
+// room solved with the session's own mix of plants coming out one by one. It is solved
+// for the counts on either side of one asked for, when that is asked for: a plan that
+// only slides asks for one.
 func (p *planning) roomLimit(s *soak.Session) soak.RoomLimit {
-	most, hands := len(s.Drying), 0
+	hands := 0
 	for _, it := range s.Items {
 		hands += it.Hands.Pull + it.Hands.In + it.Hands.Out + it.Hands.Lay
 	}
-	for _, g := range s.Given {
-		most += len(g.Items)
-	}
-	most += len(s.Items)
-	each := 0.0 // minutes of hands a plant
-	if n := len(s.Items); n > 0 {
-		each = float64(hands) / float64(n) / 60
-	}
-	factors := []float64{1}
-	for _, n := range roomCounts[1:] {
-		factors = append(factors, math.Max(factors[len(factors)-1], p.dry.Slowed(n, each)))
-		if n >= most {
-			break
+	each := float64(hands) / float64(max(1, len(s.Items))) / 60 // minutes of hands a plant
+	known := map[int]float64{0: 1}
+	solved := func(i int) float64 {
+		if _, ok := known[i]; !ok {
+			known[i] = math.Max(1, p.dry.Slowed(roomCounts[i], each))
 		}
+		return known[i]
 	}
-	return func(count int) float64 { return along(roomCounts[:len(factors)], factors, count) }
-}
-
-// along draws straight lines through points, and the last one on.
-func along(at []int, value []float64, x int) float64 {
-	i := 1
-	for i+1 < len(at) && x > at[i] {
-		i++
+	return func(count int) float64 {
+		if count <= 1 {
+			return 1
+		}
+		i := 1
+		for i+1 < len(roomCounts) && count > roomCounts[i] {
+			i++
+		}
+		low := solved(i - 1)
+		share := float64(count-roomCounts[i-1]) / float64(roomCounts[i]-roomCounts[i-1])
+		return low + share*math.Max(0, solved(i)-low) // as in every room: more dry no sooner
 	}
-	if i >= len(at) {
-		return value[0]
-	}
-	share := float64(x-at[i-1]) / float64(at[i]-at[i-1])
-	return value[i-1] + share*(value[i]-value[i-1])
 }

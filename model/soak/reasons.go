@@ -133,7 +133,7 @@ func (a *arranging) ask(t *trier, i int) (Why, int) {
 		}
 		d := schedule{loads: slices.Clone(a.best.loads)}
 		got, late := t.single(&d, v, i)
-		if got == served {
+		if got == served || got == RoomTaken && !t.p.enough(&d.loads[len(d.loads)-1]) { // the times are for those that dry now
 			got = TooFew
 			if t.p.Limits.Loads > 0 && a.best.ordinary() >= t.p.Limits.Loads && t.p.kind(i).ordinary() {
 				got = LoadsTaken

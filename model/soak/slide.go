@@ -51,7 +51,7 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 	}
 	lost := !a.complete() || a.over()
 	if lost && !before.Keep {
-		a.improve(&a.draft, min(DefaultWork, eachWork*len(s.Items)), 1)
+		a.remake(min(DefaultWork, eachWork*len(s.Items)))
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("slide the plan: %w", err)
@@ -59,6 +59,17 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 	p := a.plan()
 	p.Lost = lost
 	return p, nil
+}
+
+// remake makes loads up again: from those there are, and anew where that serves more.
+func (a *arranging) remake(work int) {
+	kept := a.draft
+	a.improve(&kept, work, 1)
+	a.draft = draft{}
+	a.search(work)
+	if !a.score.better(kept.score) || a.score.weight == kept.score.weight {
+		a.draft = kept
+	}
 }
 
 // complete reports whether the best schedule serves every item.

@@ -110,7 +110,7 @@ func TestAnAgreedPlanKeepsTheRulesAsItSlides(t *testing.T) {
 		for _, fault := range faults {
 			t.Errorf("%v late: %s", late, fault)
 		}
-		var p answer.Plan
+		var p, again answer.Plan
 		if err := json.Unmarshal(text, &p); err != nil {
 			t.Fatal(err)
 		}
@@ -118,7 +118,17 @@ func TestAnAgreedPlanKeepsTheRulesAsItSlides(t *testing.T) {
 		for _, l := range p.Loads {
 			n += len(l.Plants)
 		}
-		t.Logf("%v late: %d plants in %d loads, %d left out", late, n, len(p.Loads), len(p.Left))
+		if err := json.Unmarshal(shell(t, at, "--book", book, "plan", "--again", "--json"), &again); err != nil {
+			t.Fatal(err)
+		}
+		anew := 0
+		for _, l := range again.Loads {
+			anew += len(l.Plants)
+		}
+		t.Logf("%v late: %d plants in %d loads, %d left out; planned anew %d in %d", late, n, len(p.Loads), len(p.Left), anew, len(again.Loads))
+		if 100*n < 97*anew {
+			t.Errorf("%v late: %d plants; planned anew there would be %d", late, n, anew)
+		}
 		if late == 0 {
 			served, all = n, n+len(p.Left)
 		} else if n+len(p.Left) != all {

@@ -8,6 +8,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -58,13 +59,15 @@ func (s *planScreen) sync() {
 		return
 	}
 	s.built = s.desk.version
-	plan, err := day.Current(context.Background(), s.desk.keeper, s.desk.now)
+	plan, err := day.Kept(context.Background(), s.desk.keeper, s.desk.now)
 	zone := s.desk.book.Zone()
 	switch {
 	case err != nil:
 		s.plan, s.why = nil, err.Error()
 	case plan != nil && s.making == nil:
-		s.take(plan)
+		if s.take(plan); plan.Lost {
+			s.makeBy(day.Current)
+		}
 	case s.making == nil && (s.plan == nil || !s.plan.Agreed.IsZero() || show.Day(s.plan.Made, zone) != show.Day(s.desk.now, zone) || s.old()):
 		s.make()
 	}
@@ -86,6 +89,14 @@ func (s *planScreen) old() bool {
 // make has a plan made away from the keys, from the book as it stands, and then
 // other plans of the day to offer.
 func (s *planScreen) make() {
+	ask := s.ask
+	s.makeBy(func(ctx context.Context, k *estimate.Keeper, now time.Time) (*day.Plan, error) {
+		return day.NewPlan(ctx, k, now, ask)
+	})
+}
+
+// makeBy has a plan made in a way: anew, or from the one that is agreed.
+func (s *planScreen) makeBy(way func(context.Context, *estimate.Keeper, time.Time) (*day.Plan, error)) {
 	if s.making != nil {
 		s.making.stop()
 	}
@@ -93,7 +104,7 @@ func (s *planScreen) make() {
 	ctx, stop := context.WithCancel(context.Background())
 	s.making = &making{s.nth, s.desk.now, stop}
 	s.why, s.offers = "", nil
-	nth, entries, zone, now, ask := s.nth, s.desk.book.Entries(), s.desk.book.Zone(), s.desk.now, s.ask
+	nth, entries, zone, now := s.nth, s.desk.book.Entries(), s.desk.book.Zone(), s.desk.now
 	before := s.desk.beliefs
 	entries = entries[:len(entries):len(entries)]
 	s.desk.later = append(s.desk.later, func() tea.Msg {
@@ -102,8 +113,11 @@ func (s *planScreen) make() {
 			return planMade{nth: nth, err: err}
 		}
 		k := before.Keeper(book)
-		plan, err := day.NewPlan(ctx, k, now, ask)
+		plan, err := way(ctx, k, now)
 		return planBegun{planMade{nth: nth, plan: plan, err: err}, func() tea.Msg {
+			if !plan.Agreed.IsZero() {
+				return nil
+			}
 			return planMade{nth: nth, offers: day.Offers(ctx, k, now, plan)}
 		}}
 	})
@@ -203,8 +217,12 @@ func (s *planScreen) agree() {
 	}
 }
 
-// do writes a step as done now.
+// do writes a step as done now. Who does a step of loads that were made up again
+// follows them: they are agreed first, so that they stay as they are.
 func (s *planScreen) do(step *day.Step) {
+	if s.plan.Remade && !s.desk.enter(s.plan.Agree(s.desk.book, s.desk.now)) {
+		return
+	}
 	switch step.Do {
 	case soak.Fill:
 		fill := &model.Fill{Vessel: step.Vessel}

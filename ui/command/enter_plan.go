@@ -23,6 +23,7 @@ cannot be kept any more is left out and said. --give-up gives it up.`,
 		list("pause", "`hours` without hands, 12:00-12:30; may be given again"),
 		list("help-from", "`hours` with a second pair of hands, 10:00-11:00"),
 		yes("feed", "plants due a feed soak in the vessels for fed water"),
+		yes("small-loads", "loads of any size, also of a plant or two"),
 		yes("week", "only the plants whose turn in the week it is"),
 		yes("give-up", "no plan any more"),
 	},
@@ -34,7 +35,7 @@ cannot be kept any more is left out and said. --give-up gives it up.`,
 		}
 		q := planQuestion{
 			from: in.text("from"), until: in.text("until"), dryBy: in.text("dry-by"), shelf: in.text("shelf"),
-			pauses: in.list("pause"), helps: in.list("help-from"), feed: in.yes("feed"), today: in.yes("week"),
+			pauses: in.list("pause"), helps: in.list("help-from"), feed: in.yes("feed"), small: in.yes("small-loads"), today: in.yes("week"),
 		}
 		k := estimate.New(b)
 		ask, err := q.ask(b, k, in.now, in.words)

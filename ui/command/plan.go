@@ -24,7 +24,7 @@ type planQuestion struct {
 	from, until, dryBy, shelf, file string
 	pauses, bands                   []string
 	helps                           []string
-	feed, today, again              bool
+	feed, today, again, small       bool
 	calendar                        calendarFile
 }
 
@@ -32,7 +32,7 @@ type planQuestion struct {
 // answer.
 func (q *planQuestion) asksAnew(words []string) bool {
 	return q.again || q.from+q.until+q.dryBy+q.shelf != "" || len(q.pauses)+len(q.bands)+len(q.helps)+len(words) > 0 ||
-		q.feed || q.today
+		q.feed || q.today || q.small
 }
 
 // plan plans a soak day. It writes nothing into the book.
@@ -64,8 +64,11 @@ last word.`,
 				if err != nil {
 					return misread(err)
 				}
-				p, err := day.Current(ctx, keeper, r.now())
-				if err == nil && (p == nil || q.asksAnew(args)) {
+				var p *day.Plan
+				if !q.asksAnew(args) {
+					p, err = day.Current(ctx, keeper, r.now())
+				}
+				if err == nil && p == nil {
 					p, err = day.NewPlan(ctx, keeper, r.now(), ask)
 				}
 				if err != nil {
@@ -90,6 +93,7 @@ last word.`,
 	flags.StringVar(&q.shelf, "shelf", "", "only plants of this `shelf`")
 	flags.BoolVar(&q.today, "week", false, "only the plants whose turn in the week it is")
 	flags.StringSliceVar(&q.bands, "band", nil, "only these bands, by name or letter: `long,deep`")
+	flags.BoolVar(&q.small, "small-loads", false, "loads of any size, also of a plant or two")
 	flags.BoolVar(&q.feed, "feed", false, "plants due a feed soak in the vessels for fed water")
 	flags.StringVar(&q.file, "sheet", "", "write it as a sheet to print, `FILE`.txt or FILE.html")
 	q.calendar.flags(c)
@@ -120,7 +124,7 @@ func (r *run) sayPlan(b *model.Book, p *day.Plan, offers []day.Offer, q *planQue
 // ask reads what was asked for. Hours are of today, or of tomorrow where the
 // last of them is past.
 func (q *planQuestion) ask(b *model.Book, k *estimate.Keeper, now time.Time, words []string) (day.Ask, error) {
-	a := day.Ask{Shelf: q.shelf, Feed: q.feed}
+	a := day.Ask{Shelf: q.shelf, Feed: q.feed, Small: q.small}
 	var err error
 	if a.Bands, err = readBands(q.bands); err != nil {
 		return a, err

@@ -223,7 +223,7 @@ var helps = map[soak.Why][]string{
 	soak.RoomTaken:    {dryFaster, fewer, tomorrow},
 	soak.DryTooLate:   {startEarlier, dryFaster, fewer, tomorrow},
 	soak.LoadsTaken:   {"one load more", tomorrow},
-	soak.TooFew:       {"put it in by hand", tomorrow},
+	soak.TooFew:       {"allow a small load", tomorrow},
 }
 
 func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
@@ -336,6 +336,8 @@ func Offer(p *day.Plan, o day.Offer) string {
 		return "shelf " + o.Shelf + " another day: " + free
 	case day.MoreLoads:
 		return "with two loads more than the house rule: " + more
+	case day.SmallLoads:
+		return "with a small load for those that make none of their own: " + more
 	}
 	return "with a second pair of hands for the first hour: " + more
 }
