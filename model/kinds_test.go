@@ -61,7 +61,7 @@ var examples = map[model.Kind]model.Fact{
 	"readings":   &model.Readings{File: "log.csv", Start: soakDay, Minutes: []int{0, 60}, TempC: []float64{20.5, 21}, RH: []float64{41, 40.5}},
 	"plan": &model.Agreed{
 		Since: soakDay, From: soakDay, Until: soakDay.Add(8 * time.Hour), DryBy: soakDay.Add(11 * time.Hour),
-		Night: true, Feed: true, AtOnce: 40, Pauses: []model.Pause{{From: soakDay.Add(3 * time.Hour), Until: soakDay.Add(4 * time.Hour)}},
+		Night: true, Feed: true, Small: true, AtOnce: 40, Pauses: []model.Pause{{From: soakDay.Add(3 * time.Hour), Until: soakDay.Add(4 * time.Hour)}},
 		Help: []model.Pause{{From: soakDay.Add(time.Hour), Until: soakDay.Add(2 * time.Hour)}},
 		Loads: []model.AgreedLoad{{Vessel: "tub", Heap: 1, Night: true, Plants: model.IDs{4, 2}, Least: []int{1800, 1800}, Most: []int{10800, 10800},
 			Start: soakDay, Out: soakDay.Add(time.Hour)}},

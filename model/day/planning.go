@@ -25,7 +25,7 @@ type planning struct {
 	benches  []model.Bench
 	room     estimate.RoomAir
 	dry      *estimate.DryTimes
-	shelves  map[string]int
+	walk     map[model.ID]int // place of each plant on the walk
 	waiting  map[model.ID]bool
 	due      []soak.Item          // of the day
 	night    []soak.Item          // too long for the day
@@ -43,7 +43,7 @@ func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) 
 	rules := b.Rules()
 	p := &planning{
 		keeper: k, book: b, now: now, rules: rules, vessels: b.Vessels(), benches: b.Benches(),
-		shelves: map[string]int{}, loads: map[int]model.LoadID{}, waiting: setOf(b.Waiting()),
+		walk: map[model.ID]int{}, loads: map[int]model.LoadID{}, waiting: setOf(b.Waiting()),
 		dayFills: make([]int, len(b.Vessels())), ahead: make([]bool, len(b.Vessels())),
 	}
 	var err error
@@ -60,7 +60,7 @@ func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) 
 		p.dry.Air(model.WindowOpen)
 	}
 	p.plan = &Plan{Made: now, Ask: p.ask, Vessels: p.vessels, Full: map[string]time.Time{}}
-	p.numberShelves()
+	p.numberWalk()
 	return p, nil
 }
 
@@ -70,19 +70,10 @@ func (p *planning) at(s int) time.Time { return p.ask.From.Add(time.Duration(s) 
 // sec is a time as a second of the session.
 func (p *planning) sec(t time.Time) int { return int(math.Round(t.Sub(p.ask.From).Seconds())) }
 
-// numberShelves numbers the shelves in walking order.
-func (p *planning) numberShelves() {
-	var names []string
-	for _, id := range p.book.IDs() {
-		key := model.ShelfKey(p.book.Row(id).Home.Shelf)
-		if _, seen := p.shelves[key]; !seen {
-			p.shelves[key] = 0
-			names = append(names, key)
-		}
-	}
-	slices.SortFunc(names, model.NaturalCompare)
-	for i, name := range names {
-		p.shelves[name] = i
+// numberWalk numbers the plants as they hang along the walk.
+func (p *planning) numberWalk() {
+	for n, id := range p.book.Walk(p.book.IDs()) {
+		p.walk[id] = n
 	}
 }
 
@@ -156,7 +147,7 @@ func (p *planning) item(row *model.Row, least, most int) soak.Item {
 		Bulk:    estimate.Bulk(row.Plant),
 		Hands:   estimate.HandsFor(row.Plant, p.rules),
 		Company: company, Thirst: 1,
-		Shelf:     p.shelves[model.ShelfKey(row.Home.Shelf)],
+		Walk:      p.walk[row.ID],
 		DryFor:    int(math.Ceil(p.dry.Hours(row) * 3600)),
 		BenchRoom: estimate.BenchRoom(row.Plant),
 	}

@@ -17,7 +17,7 @@ type Effort struct {
 const DefaultWork = 2_000_000
 
 // eachWork is the most of it that is spent on each plant. A guess.
-const eachWork = 40_000
+const eachWork = 100_000
 
 // Arrange plans a session: plants in the water come out in time, most thirst is
 // served, urgent plants before all others, with the fewest visits to the
@@ -173,7 +173,7 @@ func (a *arranging) improve(d *draft, work, memory int) {
 func (a *arranging) plan() *Plan {
 	t, d := a.by, &a.best
 	left := a.left(t)
-	t.gatherShelves(d, a.score)
+	t.gatherWalks(d, a.score)
 	t.try(d)
 	p := &Plan{Left: left, HandsFree: t.clock.free, AllDry: a.start, AtOnce: t.p.atOnce}
 	place := t.write(p, d)
@@ -275,25 +275,4 @@ func (p *problem) inHours(from, to int) bool {
 	return slices.ContainsFunc(p.pairs, func(h pair) bool {
 		return slices.ContainsFunc(h, func(s Stretch) bool { return from >= s.From && to <= s.To })
 	})
-}
-
-// gatherShelves brings shelf-mates together within each load of a schedule where
-// that makes the plan no worse, so that the walk is short.
-func (t *trier) gatherShelves(d *schedule, sc score) {
-	for l := range d.loads {
-		next := d.clone()
-		load := &next.loads[l]
-		load.items = slices.Clone(load.items)
-		slices.SortStableFunc(load.items[load.lying:], func(x, y int) int { return cmp.Compare(t.p.items[x].Shelf, t.p.items[y].Shelf) })
-		t.p.sum(load)
-		if is, ok := t.try(&next); ok && load.low <= load.high && !sc.worse(is) {
-			*d, sc = next, is
-		}
-	}
-}
-
-// worse reports whether another score serves less, or takes more visits, or has
-// the hands free noticeably later.
-func (a score) worse(b score) bool {
-	return b.late > a.late || b.weight < a.weight || b.visits > a.visits || b.free > a.free
 }

@@ -34,7 +34,7 @@ func (p *problem) settle(l *load) {
 	l.items = slices.Clone(l.items)
 	slices.SortFunc(l.items[l.lying:], func(x, y int) int {
 		a, b := &p.items[x], &p.items[y]
-		return cmp.Or(cmp.Compare(a.Least, b.Least), cmp.Compare(a.Most, b.Most), cmp.Compare(b.DryFor, a.DryFor), cmp.Compare(a.Shelf, b.Shelf), x-y)
+		return cmp.Or(cmp.Compare(a.Least, b.Least), cmp.Compare(a.Most, b.Most), cmp.Compare(b.DryFor, a.DryFor), cmp.Compare(a.Walk, b.Walk), x-y)
 	})
 	p.sum(l)
 }

@@ -40,12 +40,12 @@ func (s *search) listLeft(wanted []int) {
 }
 
 // Guesses: after how many changes that bettered nothing, at most and for each plant,
-// the search goes on from the best, changed so often; and what a change costs apart
-// from the plants it places.
+// the search goes on from the best, changed so often; and what a change costs for each
+// load, apart from the plants it places.
 const (
-	patience, eachPatience = 3000, 30
+	patience, eachPatience = 3000, 15
 	kicks                  = 3
-	eachTry                = 40
+	eachLoad               = 4
 )
 
 // improve tries changes until so much is tried. What was so many changes ago counts.
@@ -58,7 +58,7 @@ func (s *search) improve(work, memory int, wanted []int, stop func() bool) {
 			s.cur, s.score, stale, free = s.best.clone(), s.top, 0, kicks
 			s.listLeft(wanted)
 		}
-		s.tried += eachTry
+		s.tried += eachLoad * (1 + len(s.cur.loads))
 		d := schedule{append(s.spare.loads[:0], s.cur.loads...), append(s.spare.order[:0], s.cur.order...)}
 		s.spare = d
 		if !moves[s.rng.IntN(len(moves))](s, &d) || !s.allowed(&d) {

@@ -60,7 +60,7 @@ type Item struct {
 	Fed         bool    // soaks in fed water, which is kept to vessels for fed water
 	Urgent      bool    // may be beyond rescue if it waits: goes before any thirst
 	Thirst      float64 // what serving it today is worth, above 0
-	Shelf       int     // shelf-mates carry the same number, which rises along the walk
+	Walk        int     // its place on the walk along the shelves
 	DryFor      int     // s from laid down to dry, upper end of the range, on a bench of factor 1 in a room of factor 1
 	BenchRoom   float64 // in the unit of [Bench]
 }

@@ -186,3 +186,33 @@ func TestAnyDayKeepsItsPromises(t *testing.T) {
 		}
 	})
 }
+
+// The plants of a load go in as they hang along the shelves, where their windows let
+// them, and those whose do not are at its ends.
+func TestALoadGoesInAlongTheShelves(t *testing.T) {
+	s := aDay()
+	s.Vessels[0].Room = 100
+	for id := range 60 {
+		it := rosette(id + 1)
+		it.Walk = (id * 37) % 60
+		it.DryFor += id * minute
+		if id%20 == 0 {
+			it.Most = 31 * minute // must be among the first out
+		}
+		s.Items = append(s.Items, it)
+	}
+	p, err := Arrange(context.Background(), s, Effort{})
+	if err != nil || len(p.Loads) != 1 || len(p.Left) > 0 {
+		t.Fatalf("%v, %d loads, left out %v", err, len(p.Loads), p.Left)
+	}
+	walks := 1
+	plants := p.Loads[0].Plants
+	for k := range plants[1:] {
+		if plants[k+1].Walk < plants[k].Walk {
+			walks++
+		}
+	}
+	if walks > 2 {
+		t.Errorf("fetched in %d walks, want one for those that come out first and one for the rest", walks)
+	}
+}

@@ -230,7 +230,7 @@ func TestThePlanBesideHabitAndBound(t *testing.T) {
 		text += fmt.Sprintf("%-12s %6d %7.1f %6d %6s %6d %7.1f %6d %6s %7.1f %6s\n", name, len(s.Items)-len(p.Left), p.Thirst, p.Visits, clock(zero+p.HandsFree),
 			h.plants, h.thirst, h.visits, clock(zero+h.free), p.Bound.Thirst, clock(zero+p.Bound.HandsFree))
 		same := p
-		if p.Thirst < h.thirst { // habit minds no limit to how small a load may be: without it the plan serves as much
+		if p.Thirst < h.thirst-1e-6 || p.Thirst < h.thirst+1e-6 && p.Visits > h.visits { // habit minds no limit to how small a load may be: without it the plan does as well
 			free := *s
 			free.Limits = soak.Limits{}
 			same = arrange(t, &free, soak.Effort{})

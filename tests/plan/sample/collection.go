@@ -75,7 +75,7 @@ func plant(rng *rand.Rand, id int) soak.Item {
 		Bulk:   soak.Bulk(span, k.fill, 1),
 		Hands:  k.hands,
 		Thirst: 0.12 + 0.4*rng.Float64()*rng.Float64(),
-		Shelf:  id / 25,
+		Walk:   id,
 		DryFor: (k.dryLow + rng.IntN(k.dryHigh-k.dryLow)) * minute,
 	}
 	it.BenchRoom = span * span / 100
