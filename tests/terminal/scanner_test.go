@@ -29,7 +29,7 @@ func TestAScannerAtItsOwnSpeed(t *testing.T) {
 			shell(t, "--book", book, "enter", "trouble", "4", "--what", "scale")
 			w := run(t, 100, 30, nil, "--book", book).sees("Nova")
 			scan(w, "2")
-			w.sees("#2 Lena: home on Arch")
+			w.sees("#2 Lena: at home on Arch")
 			w.keys("Ts").sees("▸Soak")
 			scan(w, "1")
 			w.sees("#1 Fuego goes into tub next, 1 so far")

@@ -12,6 +12,7 @@ import (
 	"unicode"
 	"unicode/utf16"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/charmbracelet/x/term"
 
 	"tubside/ui/paper"
@@ -83,6 +84,15 @@ func (r *run) text(t *paper.Table) string {
 		return t.Text(w)
 	}
 	return t.Text(math.MaxInt)
+}
+
+// folded breaks a sentence that is wider than the terminal; in a pipe it stays one
+// line.
+func (r *run) folded(text string) string {
+	if w, ok := r.terminal(); ok {
+		return ansi.Wordwrap(text, w, "")
+	}
+	return text
 }
 
 // print answers a person.

@@ -55,7 +55,7 @@ func TestPagesInABrowser(t *testing.T) {
 	must(t, book, "", "sheet", "check", page("check"))
 	must(t, book, "", "sheet", "rehang", page("rehang"))
 	must(t, book, "", "plan", "--sheet", page("plan"))
-	must(t, book, "", "forecast", "--away", "30d", "--sitter", page("sitter"))
+	must(t, book, "", "forecast", "--away", "60d", "--sitter", page("sitter"))
 	must(t, book, "", "ledger", "--html", page("ledger"))
 	must(t, book, "", "labels", page("labels"), "--shelf", "Arch")
 	if marks := marksOn(t, dir, `<p>one</p><p style="break-before: page; height: 1cm"></p>`); len(marks) != 2 ||
@@ -99,6 +99,10 @@ func printed(t *testing.T, dir, name, size, text string) {
 	marks := marksOn(t, dir, text)
 	if n := len(marks); n == 0 || slices.Contains(marks, 0) {
 		t.Errorf("%s: a sheet has nothing on it: %v", size, marks)
+	}
+	if name == "sitter" && (len(marks) != 1 || strings.Count(text, "<tr><td>") != 24) {
+		t.Errorf("%s: the sitter has %d sheets and %d plants, want one and all that an hour is enough for", size, len(marks),
+			strings.Count(text, "<tr><td>"))
 	}
 	if want := strings.Count(text, `class="paper"`); name == "labels" && want != len(marks) {
 		t.Errorf("%d sheets of labels are printed on %d", want, len(marks))

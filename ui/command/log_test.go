@@ -152,8 +152,8 @@ func TestALineGivesTheEntryBack(t *testing.T) {
 	})
 }
 
-// inJSON are the kinds that say more than a line can: whole rows, whole plans.
-var inJSON = []model.Kind{"add", "bench", "copies", "edit", "import", "plan", "readings", "split", "unread", "vessel"}
+// inJSON are the kinds that say more than a line can: whole rows, whole plans, homes.
+var inJSON = []model.Kind{"add", "bench", "copies", "edit", "import", "plan", "readings", "split", "swap", "unread", "vessel"}
 
 // Every kind of entry has a word in the log, but for those that cannot be typed; a
 // new one is met here.
@@ -199,12 +199,16 @@ func anyEntry(t *rapid.T) model.Entry {
 		&model.Out{Shaken: yes.Draw(t, "shaken"), Inverted: yes.Draw(t, "inverted")},
 		&model.Mist{Of: source.Draw(t, "source")},
 		&model.Feed{How: model.ByDip, Mix: model.Mix{PPM: amount.Draw(t, "ppm")}, Litres: amount.Draw(t, "litres")},
+		&model.Swap{To: []model.Home{{Shelf: "A"}, {Shelf: "A"}}},
 		&model.Split{New: model.Plant{ID: 40, Count: 1, Label: text.Draw(t, "label")}},
 	}).Draw(t, "fact")
 	ids := rapid.SliceOfNDistinct(rapid.Map(rapid.IntRange(1, 9), func(n int) model.ID { return model.ID(n) }), 1, 9,
 		rapid.ID)
 	if yes.Draw(t, "about plants") || fact.Kind() == "split" {
 		named := ids.Draw(t, "plants")
+		if fact.Kind() == "swap" {
+			named = model.IDs{1, 2}
+		}
 		if fact.Kind() == "weight" {
 			named = named[:1]
 		}

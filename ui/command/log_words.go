@@ -194,9 +194,6 @@ func wordsOf(e model.Entry) wording {
 		w.plants(e.Plants)
 		w.text("shelf", f.To.Shelf)
 		w.text("spot", f.To.Spot)
-	case *model.Swap:
-		w.add("swap")
-		w.plants(e.Plants)
 	case *model.Leave:
 		w.add("gone")
 		w.plants(e.Plants)

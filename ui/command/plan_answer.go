@@ -16,7 +16,7 @@ import (
 // planTables answers a person: the day in a few lines, its steps, and what has
 // no place in it.
 func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
-	text := strings.Join(planHead(p), "\n") + "\n"
+	text := r.folded(strings.Join(planHead(p), "\n")) + "\n"
 	if len(p.Steps) > 0 {
 		text += "\n" + r.text(planSteps(b, p))
 	}
@@ -30,13 +30,13 @@ func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
 		if i == 0 {
 			text += "\nor\n"
 		}
-		text += show.Offer(p, o) + "\n"
+		text += r.folded(show.Offer(p, o)) + "\n"
 	}
 	for i, note := range show.PlanNotes(b, p) {
 		if i == 0 {
 			text += "\n"
 		}
-		text += note + "\n"
+		text += r.folded(note) + "\n"
 	}
 	return r.print(text)
 }

@@ -85,7 +85,7 @@ func (r *run) sayRoom(b *model.Book, days int) error {
 		lines = append(lines, "no readings in these "+show.Count(days,
 			"day")+": enter some, or read in a logger's file")
 	}
-	text := strings.Join(lines, "\n") + "\n" + roomCharts(p.days, r.now(), b, r.width())
+	text := r.folded(strings.Join(lines, "\n")) + "\n" + roomCharts(p.days, r.now(), b, r.width())
 	if len(p.months) > 0 {
 		text += "\n" + r.text(monthTable(p.months, b.Rules()))
 	}

@@ -17,6 +17,7 @@ type Sheet struct {
 	Under    []string // lines under the title: for whom, from when to when
 	Sections []Section
 	Foot     string // the last line; may be empty
+	OnePage  bool   // printed close together, lists side by side, so that it stays one page
 }
 
 // Section is a titled part of a sheet. The title may be empty.

@@ -24,7 +24,8 @@ func SitterSheet(b *model.Book, t *trip.Forecast, job trip.Job, where Places) *S
 			show.Count(len(t.Plants), "air plant") +
 				" live here. They can do without much: too much care kills more of them than none.",
 		},
-		Foot: "If in doubt, do nothing, and call.",
+		Foot:    "If in doubt, do nothing, and call.",
+		OnePage: true,
 	}
 	if len(job.Plants) == 0 {
 		s.Add("Your one job: look, and touch nothing", looking(b, t)...)

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -112,8 +113,9 @@ func split(row []string, widths []int) (first, rest []string) {
 	return first, rest
 }
 
-// fit finds the widths: each column's widest cell, then cells taken from the
-// widest column that may shrink until the table fits.
+// fit finds the widths: each column's widest cell, then cells taken from the widest
+// column that may shrink until the table fits. On a narrow terminal those that may
+// shrink become narrower still, and then the others but for numbers.
 func (t *Table) fit(width int) []int {
 	widths := make([]int, len(t.Columns))
 	for i, c := range t.Columns {
@@ -122,19 +124,44 @@ func (t *Table) fit(width int) []int {
 			widths[i] = max(widths[i], show.Width(row[i]))
 		}
 	}
-	for over := total(widths) - width; over > 0; over-- {
-		widest := -1
-		for i, c := range t.Columns {
-			if c.Least > 0 && widths[i] > c.Least && (widest < 0 || widths[i] > widths[widest]) {
-				widest = i
+	over := total(widths) - width
+	for _, least := range []func(Column) int{Column.least, Column.narrow, Column.narrowest} {
+		for ; over > 0; over-- {
+			widest := -1
+			for i, c := range t.Columns {
+				if widths[i] > least(c) && (widest < 0 || widths[i] > widths[widest]) {
+					widest = i
+				}
 			}
+			if widest < 0 {
+				break
+			}
+			widths[widest]--
 		}
-		if widest < 0 {
-			break
-		}
-		widths[widest]--
 	}
 	return widths
+}
+
+// fixed is the width of a column that keeps its own.
+const fixed = 1 << 30
+
+// least is how narrow the column gets as it was meant.
+func (c Column) least() int { return cmp.Or(c.Least, fixed) }
+
+// narrow is how narrow it gets where there is no room as it was meant.
+func (c Column) narrow() int {
+	if c.Least == 0 {
+		return fixed
+	}
+	return min(c.Least, 6)
+}
+
+// narrowest is how narrow it gets when nothing else helps.
+func (c Column) narrowest() int {
+	if c.Right || c.Box {
+		return fixed
+	}
+	return min(c.narrow(), max(show.Width(c.Head), 4))
 }
 
 // halves cuts a table that is too wide, where all of its columns but the first are
