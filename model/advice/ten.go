@@ -33,7 +33,9 @@ func ChooseTen(k *estimate.Keeper, now time.Time, without ...model.ID) []Weighab
 	kinds := kindsToWeigh(k, now, without)
 	var ten []Weighable
 	for len(ten) < TenPlants {
-		best := slices.MaxFunc(append(kinds, &kindToWeigh{}), func(a, b *kindToWeigh) int { return cmp.Compare(a.worth(), b.worth()) })
+		best := slices.MaxFunc(append(kinds, &kindToWeigh{}), func(a, b *kindToWeigh) int {
+			return cmp.Compare(a.worth(), b.worth())
+		})
 		if len(best.plants) == 0 {
 			break
 		}
@@ -93,7 +95,8 @@ func kindsToWeigh(k *estimate.Keeper, now time.Time, without model.IDs) []*kindT
 			g.plants[i].Alike = int(g.all)
 		}
 		slices.SortStableFunc(g.plants, func(x, y Weighable) int {
-			return cmp.Or(untold(b.Row(x.ID))-untold(b.Row(y.ID)), cmp.Compare(vague[y.ID], vague[x.ID]), cmp.Compare(y.Grams, x.Grams))
+			return cmp.Or(untold(b.Row(x.ID))-untold(b.Row(y.ID)), cmp.Compare(vague[y.ID], vague[x.ID]),
+				cmp.Compare(y.Grams, x.Grams))
 		})
 	}
 	return kinds

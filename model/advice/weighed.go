@@ -58,8 +58,11 @@ func WhatWeighingShowed(k *estimate.Keeper, now time.Time) WeighedPage {
 		loss, _ := k.LossMultiplier(id)
 		uptake, _ := k.UptakeMultiplier(id)
 		minutes := k.Traits(id).Tau * 60 * twoThirds
-		p.Plants = append(p.Plants, WeighedPlant{id, k.Weighings(id), estimate.AssumedLoss.Times(rate), loss.Range().Times(rate),
-			estimate.AssumedUptake.Times(minutes), uptake.Range().Times(minutes)})
+		p.Plants = append(p.Plants, WeighedPlant{
+			ID: id, Weighings: k.Weighings(id),
+			LossBefore: estimate.AssumedLoss.Times(rate), LossNow: loss.Range().Times(rate),
+			UptakeBefore: estimate.AssumedUptake.Times(minutes), UptakeNow: uptake.Range().Times(minutes),
+		})
 		form := cmp.Or(b.Row(id).Form, estimate.AssumedForm)
 		i := slices.IndexFunc(p.Forms, func(f WeighedForm) bool { return f.Form == form })
 		if i < 0 {

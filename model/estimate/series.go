@@ -8,9 +8,9 @@ import (
 	"tubside/model/leaf"
 )
 
-// learnSeries takes a weight of a plant that is in the water. Each is held against the first of the same soak, for a wet
-// plant carries water that is on it and not in it, the same at each weighing; counted as if it were not there, which makes
-// what it drinks a little too small.
+// learnSeries takes a weight of a plant that is in the water. Each is held against the first of the same soak, for a
+// wet plant carries water that is on it and not in it, the same at each weighing; counted as if it were not there,
+// which makes what it drinks a little too small.
 func (k *Keeper) learnSeries(p *plantState, t time.Time, grams float64) {
 	first := p.inWater
 	if first == nil {

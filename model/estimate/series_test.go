@@ -11,7 +11,8 @@ import (
 	"tubside/tests/household"
 )
 
-// Taken out every half hour, a plant that drinks half as fast as most is found out by that, whatever water clings to it.
+// Taken out every half hour, a plant that drinks half as fast as most is found out by that, whatever water clings to
+// it.
 func TestAPlantWeighedInTheWaterTellsHowFastItDrinks(t *testing.T) {
 	for _, slow := range []float64{0.5, 1, 2} {
 		h, in := household.Greens(t, 1), may(31, 9)
@@ -24,7 +25,7 @@ func TestAPlantWeighedInTheWaterTellsHowFastItDrinks(t *testing.T) {
 		}
 		k := estimate.New(h.Book)
 		m, _ := k.UptakeMultiplier(1)
-		if before := estimate.AssumedUptake; m.Median < before.Low && slow >= 1 || m.High/m.Low > 0.95*before.High/before.Low {
+		if before := estimate.AssumedUptake; m.High/m.Low > 0.95*before.High/before.Low {
 			t.Errorf("%g times as slow: %+v, assumed %+v", slow, m, before)
 		}
 		if slow > 1 != (m.Median > 1.05) || slow < 1 != (m.Median < 0.95) {

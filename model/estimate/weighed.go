@@ -52,7 +52,8 @@ var AssumedUptake = func() Range {
 	return Range{low, m.QuantileOf(&multipliers, 0.5), high}
 }()
 
-// Edges are the thirsts at which the leaves of a form begin to lift, to channel and to roll, as this grower grades them.
+// Edges are the thirsts at which the leaves of a form begin to lift, to channel and to roll, as this grower grades
+// them.
 type Edges [3]Range
 
 // CurlEdges are those of a form as they are believed now, and before anything was seen in a home.

@@ -49,8 +49,8 @@ func weighedAndGraded(t *testing.T, lifts float64, weighed bool) *estimate.Keepe
 	return estimate.New(h.Book)
 }
 
-// Graded and weighed on the same day, plants say at what thirst their leaves lift: of leaves that lift early and of such
-// that lift late. Graded alone they say it far less well.
+// Graded and weighed on the same day, plants say at what thirst their leaves lift: of leaves that lift early and of
+// such that lift late. Graded alone they say it far less well.
 func TestPlantsGradedAndWeighedSayWhenLeavesLift(t *testing.T) {
 	for _, lifts := range []float64{0.13, 0.26} {
 		k := weighedAndGraded(t, lifts, true)

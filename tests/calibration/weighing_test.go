@@ -65,15 +65,16 @@ func liveWeighed(n alien.Nature, seed uint64, weigh bool) (f weighedFigure) {
 	return f
 }
 
-// Ten plants weighed through four weeks in an alien home make what is believed of all the others better: narrower, nearer
-// to the truth, and no less often true. Homes are compared with themselves.
+// Ten plants weighed through four weeks in an alien home make what is believed of all the others better: narrower,
+// nearer to the truth, and no less often true. Homes are compared with themselves.
 func TestTenPlantsWeighed(t *testing.T) {
 	homes := max(*alienHomes, 6)
 	var b strings.Builder
-	fmt.Fprintf(&b, "%d homes of each kind from %d on, ten of %d plants weighed for four weeks; ± is one standard error of the difference\n\n",
-		homes, *alienFirst, alien.Plants)
+	fmt.Fprintf(&b, "%d homes of each kind from %d on, ten of %d plants weighed for four weeks; "+
+		"± is one standard error of the difference\n\n", homes, *alienFirst, alien.Plants)
 	fmt.Fprintf(&b, "%-27s %-45s %s\n", "", "the plants that were not weighed", "the ten")
-	fmt.Fprintf(&b, "%-27s %-13s %-18s %-12s   %-13s %-12s %s\n", "", "holds", "width", "off by", "holds", "width", "off by")
+	fmt.Fprintf(&b, "%-27s %-13s %-22s %-16s   %-13s %-14s %s\n", "",
+		"holds", "width", "off by", "holds", "width", "off by")
 	only := *alienOnly
 	if only == "" && *alienHomes < enough {
 		only = alien.Natures[0].Name
@@ -94,7 +95,8 @@ func TestTenPlantsWeighed(t *testing.T) {
 		}
 		group.Wait()
 		before, after, change, off := compared(without, with)
-		fmt.Fprintf(&b, "%-27s %4.1f to %4.1f  %.3f to %.3f ± %.3f %.4f to %.4f   %4.1f to %4.1f  %.3f to %.3f %.4f to %.4f\n", n.Name,
+		fmt.Fprintf(&b, "%-27s %4.1f to %4.1f  %.3f to %.3f ± %.3f %.4f to %.4f   "+
+			"%4.1f to %4.1f  %.3f to %.3f %.4f to %.4f\n", n.Name,
 			100*before[othersIn], 100*after[othersIn], before[othersWidth], after[othersWidth], off[othersWidth],
 			before[othersOff], after[othersOff], 100*before[tenIn], 100*after[tenIn], before[tenWidth], after[tenWidth],
 			before[tenOff], after[tenOff])

@@ -23,8 +23,10 @@ func TestOnlyAPlantThatTellsSomethingIsProposedForTheScale(t *testing.T) {
 		for range rapid.IntRange(0, 25).Draw(rt, "plants") {
 			p := anyPlant(rt)
 			id := c.plant(p, rapid.Float64Range(0, 15).Draw(rt, "days"))
-			life := rapid.SliceOfN(rapid.SampledFrom([]model.Fact{&model.Bloom{Stage: model.Bud}, &model.Rot{}, &model.Quarantine{},
-				&model.Trouble{What: model.Burn}, &model.Fading{}, &model.Mist{}, &model.Leave{How: model.Sold}}), 0, 1).Draw(rt, "life")
+			life := rapid.SliceOfN(rapid.SampledFrom([]model.Fact{
+				&model.Bloom{Stage: model.Bud}, &model.Rot{}, &model.Quarantine{}, &model.Trouble{What: model.Burn},
+				&model.Fading{}, &model.Mist{}, &model.Leave{How: model.Sold},
+			}), 0, 1).Draw(rt, "life")
 			for _, f := range life {
 				c.enter(today, f, id)
 			}
@@ -96,8 +98,8 @@ func TestTheTenStandForTheHouse(t *testing.T) {
 	}
 }
 
-// Four weeks of a rosette soaked every Saturday: before the soak with a look, full when it is dry to the heart, and half
-// way on Tuesday night; then it is over.
+// Four weeks of a rosette soaked every Saturday: before the soak with a look, full when it is dry to the heart, and
+// half way on Tuesday night; then it is over.
 func TestTheScaleThroughFourWeeks(t *testing.T) {
 	c := newCollection(t)
 	id, other := c.medium(model.Rosette, model.Mesic, 7), c.medium(model.Rosette, model.Mesic, 7)

@@ -107,7 +107,8 @@ func (s *roundScreen) groups() []group {
 	return []group{
 		{"The round", []binding{
 			act("d", "done: misted, fed, looked over or weighed", s.done).pad("*").unless(empty).foot(s.doneWord()),
-			act("D", "done for the whole group", func() { s.rows.unmark(); s.rows.markGroup(); s.done() }).pad("1").unless(func() string { return cmp.Or(s.oneByOne(), empty()) }).
+			act("D", "done for the whole group", func() { s.rows.unmark(); s.rows.markGroup(); s.done() }).pad("1").
+				unless(func() string { return cmp.Or(s.oneByOne(), empty()) }).
 				footWhen("whole group", func() bool { return s.kind() != advice.WeighRound }),
 			act(".", "next job: mist, feed, look, weigh", func() { s.change(1) }).pad(".").foot("next job"),
 			act(",", "job before", func() { s.change(-1) }),
@@ -227,11 +228,12 @@ func (s *roundScreen) row(id model.ID, i int) string {
 	}
 	left := s.desk.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
 		show.Pad(show.Safe(r.Home.String()), 13) + " "
+	room := s.desk.width - 2 - 6 - 1 - label - 1 - 13 - 2
 	if stop == nil {
-		return left + s.proposal(id, s.desk.width-2-6-1-label-1-13-2)
+		return left + s.proposal(id, room)
 	}
 	why := stop.Reasons[0]
-	return left + s.desk.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.desk.width-2-6-1-label-1-13-2))
+	return left + s.desk.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), room))
 }
 
 // aboutStop is what a reason of the round is about; 0 is the round itself.

@@ -127,11 +127,19 @@ func (s *roundScreen) askGrams(id model.ID, text, questioned string) {
 	case wet:
 		how = "full"
 	}
-	ask := fmt.Sprintf("%s, %s%s, grams:", show.Title(row.Plant), how, questioned)
+	what := "grams"
+	if !wet {
+		what = "grams, and its curl after a blank"
+	}
+	ask := fmt.Sprintf("%s, %s%s, %s:", show.Title(row.Plant), how, questioned, what)
 	p := newPrompt(s.desk, s, ask, text)
 	p.cancel = func() { s.desk.say("Nothing written") }
 	p.accept = func(text string) {
-		grams, err := show.ParseQuantity(text, "g")
+		weight, signs := text, model.NoSigns
+		if at := len(text) - 2; !wet && at > 0 && text[at] == ' ' && '0' <= text[at+1] && text[at+1] <= '3' {
+			weight, signs.Curl = text[:at], model.Grade(text[at+1]-'0')
+		}
+		grams, err := show.ParseQuantity(weight, "g")
 		if err != nil {
 			s.desk.complain(err)
 			return
@@ -141,6 +149,9 @@ func (s *roundScreen) askGrams(id model.ID, text, questioned string) {
 			return
 		}
 		at := s.rows.cursor
+		if signs != model.NoSigns && !s.desk.enter(&model.Look{Signs: signs}, id) {
+			return
+		}
 		if s.desk.enter(&model.Weigh{Grams: grams, Wet: wet}, id) {
 			s.build()
 			s.rows.put(at)
@@ -166,7 +177,9 @@ func newScalePage(s *roundScreen) {
 	p := &scalePage{reader: reader{desk: s.desk, behind: s}}
 	s.desk.push(p)
 	book, now := s.desk.book.Copy(), s.desk.now
-	s.desk.later = append(s.desk.later, func() tea.Msg { return scaleShown{p, advice.WhatWeighingShowed(estimate.New(book), now)} })
+	s.desk.later = append(s.desk.later, func() tea.Msg {
+		return scaleShown{p, advice.WhatWeighingShowed(estimate.New(book), now)}
+	})
 }
 
 func (p *scalePage) lead() string { return "" }

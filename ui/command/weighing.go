@@ -118,10 +118,12 @@ func (r *run) sayProposed(b *model.Book, running *model.Ten, ten []advice.Weigha
 		return r.say("%s are being weighed until %s; who is due: tubside rounds weigh",
 			show.Count(len(running.Plants), "plant"), show.Day(running.Until(), b.Zone()))
 	case len(ten) == 0:
-		return r.say("nobody to weigh: single plants at home, sound, not in bloom, soaked before, and heavy enough for the scale")
+		return r.say("nobody to weigh: it takes single plants at home, sound, not in bloom, soaked before, and heavy " +
+			"enough for the scale")
 	}
-	t := paper.Table{Columns: []paper.Column{{Head: "id", Right: true}, {Head: "plant", Least: 12}, {Head: "home", Least: 6},
-		{Head: "form"}, {Head: "leaf"}, {Head: "like it", Right: true}, {Head: "about", Right: true}}}
+	t := paper.Table{Columns: []paper.Column{{Head: "id", Right: true}, {Head: "plant", Least: 12},
+		{Head: "home", Least: 6}, {Head: "form"}, {Head: "leaf"}, {Head: "like it", Right: true},
+		{Head: "about", Right: true}}}
 	words := []string{"tubside enter weighing"}
 	for _, w := range ten {
 		row := b.Row(w.ID)
@@ -136,8 +138,8 @@ func (r *run) sayProposed(b *model.Book, running *model.Ten, ten []advice.Weigha
 }
 
 func answerWeighing(b *model.Book, p *advice.WeighedPage, ten []advice.Weighable) weighingAnswer {
-	a := weighingAnswer{Ten: []model.ID{}, Proposed: []proposedAnswer{}, Weighed: []weighedAnswer{}, Forms: []weighedForm{},
-		Others: p.Others, Changed: []bandChangeAnswer{}}
+	a := weighingAnswer{Ten: []model.ID{}, Proposed: []proposedAnswer{}, Weighed: []weighedAnswer{},
+		Forms: []weighedForm{}, Others: p.Others, Changed: []bandChangeAnswer{}}
 	if p.Ten != nil {
 		a.Since, a.Until, a.Ten = when(p.Ten.Since), when(p.Ten.Until()), append(a.Ten, p.Ten.Plants...)
 	}
@@ -145,12 +147,20 @@ func answerWeighing(b *model.Book, p *advice.WeighedPage, ten []advice.Weighable
 		a.Proposed = append(a.Proposed, proposedAnswer{w.ID, label(b.Row(w.ID)), w.Alike, round(w.Grams, 1)})
 	}
 	for _, w := range p.Plants {
-		a.Weighed = append(a.Weighed, weighedAnswer{w.ID, label(b.Row(w.ID)), w.Weighings, answerRange(w.LossBefore), answerRange(w.LossNow),
-			answerRange(w.UptakeBefore), answerRange(w.UptakeNow)})
+		a.Weighed = append(a.Weighed, weighedAnswer{
+			ID: w.ID, Label: label(b.Row(w.ID)), Weights: w.Weighings,
+			LossBefore: answerRange(w.LossBefore), LossNow: answerRange(w.LossNow),
+			UptakeBefore: answerRange(w.UptakeBefore), UptakeNow: answerRange(w.UptakeNow),
+		})
 	}
 	for _, f := range p.Forms {
-		a.Forms = append(a.Forms, weighedForm{f.Form, f.Plants, answerRange(f.EdgesBefore[0]), answerRange(f.EdgesNow[0]),
-			answerRange(f.EdgesBefore[1]), answerRange(f.EdgesNow[1]), answerRange(f.EdgesBefore[2]), answerRange(f.EdgesNow[2])})
+		was, now := &f.EdgesBefore, &f.EdgesNow
+		a.Forms = append(a.Forms, weighedForm{
+			Form: f.Form, Plants: f.Plants,
+			LiftsBefore: answerRange(was[0]), LiftsNow: answerRange(now[0]),
+			ChannelBefore: answerRange(was[1]), ChannelNow: answerRange(now[1]),
+			RollsBefore: answerRange(was[2]), RollsNow: answerRange(now[2]),
+		})
 	}
 	for _, c := range p.Changed {
 		a.Changed = append(a.Changed, bandChangeAnswer{c.ID, c.Before.String(), c.Now.String()})

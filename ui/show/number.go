@@ -105,7 +105,8 @@ func PercentRange(r estimate.Range) string {
 	if r.Median < 0.095 {
 		places = 1
 	}
-	return fmt.Sprintf("%s %% (%s–%s)", decimals(100*r.Median, places), decimals(100*r.Low, places), decimals(100*r.High, places))
+	in := func(share float64) string { return decimals(100*share, places) }
+	return fmt.Sprintf("%s %% (%s–%s)", in(r.Median), in(r.Low), in(r.High))
 }
 
 // MinutesRange is some minutes and their 80 % range: "66 min (45–97)".

@@ -15,9 +15,9 @@ const (
 	weighedDays = 28
 )
 
-// The scale and what is on it, all guesses: grams of a full plant of 15 cm and how they lie apart, the dry matter in it,
-// what it gains in a day, and what is off at each weighing: water in the axils, and one weight in a hundred that is of
-// another plant or mistyped.
+// The scale and what is on it, all guesses: grams of a full plant of 15 cm and how they lie apart, the dry matter in
+// it, what it gains in a day, and what is off at each weighing: water in the axils, and one weight in a hundred that
+// is of another plant or mistyped.
 const (
 	gramsAt15CM, gramsPower, gramsOff = 24.0, 2.3, 0.3
 	leastDry, mostDry                 = 0.13, 0.25
@@ -76,7 +76,8 @@ func (s *scale) ends(day int) bool { return day > s.since+weighedDays }
 func (h *Home) weigh(at time.Time, w *weighed, wet bool) {
 	w.last = at
 	rng := h.scale.rng
-	grams := w.grams * (w.matter + (1-w.matter)*w.Left()) * math.Exp(w.gain*at.Sub(h.begin).Hours()/24+axils*rng.NormFloat64())
+	off := w.gain*at.Sub(h.begin).Hours()/24 + axils*rng.NormFloat64()
+	grams := w.grams * (w.matter + (1-w.matter)*w.Left()) * math.Exp(off)
 	if rng.Float64() < wrongWeight {
 		grams *= math.Exp(wrongBy * rng.NormFloat64())
 	}
