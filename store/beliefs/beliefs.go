@@ -17,6 +17,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 	"time"
 
 	"tubside/model"
@@ -38,20 +39,19 @@ const ending = ".beliefs"
 type Cache struct {
 	path  string // of the file; "" for none
 	chain store.Chain
-	own   [sha256.Size]byte // of this program
 }
+
+// own is what this program is, found out when somebody asks: not before the first frame.
+var own = sync.OnceValues(estimate.Identity)
 
 // In is the cache of a book in a folder; without a folder nothing is kept. The book
 // is taken as it stands now.
 func In(folder string, s *store.Store) Cache {
 	c := Cache{chain: s.Chain()}
-	path, err := filepath.Abs(s.Path())
-	own, unknown := estimate.Identity()
-	if folder == "" || err != nil || unknown != nil {
-		return c
+	if path, err := filepath.Abs(s.Path()); err == nil && folder != "" {
+		name := sha256.Sum256([]byte(path))
+		c.path = filepath.Join(folder, fmt.Sprintf("%x%s", name[:8], ending))
 	}
-	name := sha256.Sum256([]byte(path))
-	c.path, c.own = filepath.Join(folder, fmt.Sprintf("%x%s", name[:8], ending)), own
 	return c
 }
 
@@ -138,9 +138,10 @@ const title = "tubside beliefs\n"
 // head is the head of a file for the first n entries.
 func (c Cache) head(n int) ([]byte, bool) {
 	print, ok := c.chain.Print(n)
-	good := sha256.Sum256(append(print[:], c.own[:]...))
+	program, err := own()
+	good := sha256.Sum256(append(print[:], program[:]...))
 	head := binary.BigEndian.AppendUint64([]byte(title), uint64(n))
-	return append(head, good[:]...), ok
+	return append(head, good[:]...), ok && err == nil
 }
 
 var errNotOurs = errors.New("it is of another book, or of another build of the program")
