@@ -135,6 +135,9 @@ func TestEveryChartHolds(t *testing.T) {
 				strings.Contains(d.SVG, "Inf") {
 				t.Fatalf("%s", d.SVG)
 			}
+			for width := range 12 { // a window as good as closed
+				_ = paper.Section{Blocks: []paper.Block{d}}.Lines(width)
+			}
 			for _, line := range d.Text {
 				if show.Width(line) > 80 || strings.Contains(line, "\n") {
 					t.Fatalf("%d cells: %q", show.Width(line), line)

@@ -62,7 +62,7 @@ const (
 )
 
 func (c CurveChart) text(width int) []string {
-	cells := width - curveScale
+	cells := max(width-curveScale, 1)
 	foot := c.foot()
 	height := (1 - foot) / curveRows
 	var lines []string
