@@ -110,16 +110,16 @@ type Chain struct {
 }
 
 // Chain is the book's chain as it stands. It stays as it is while entries are added.
-func (s *Store) Chain() Chain { return Chain{s.book.Zone().String(), s.sums} }
+func (s *Store) Chain() Chain { return Chain{zoneText(s.book.Zone()), s.sums} }
 
 // Len is the number of entries.
 func (c Chain) Len() int { return len(c.sums) }
 
 // Print is the same for two books only where their first n entries are the same, to
-// the byte, and are read in the same zone. It returns false where nobody can say: a
-// book has fewer, or no zone with a name.
+// the byte, and are read in the same zone. It returns false when the
+// book has fewer.
 func (c Chain) Print(n int) ([sha256.Size]byte, bool) {
-	if n < 1 || n > len(c.sums) || c.zone == "Local" {
+	if n < 1 || n > len(c.sums) {
 		return [sha256.Size]byte{}, false
 	}
 	return sha256.Sum256(fmt.Appendf(nil, "%s %d %x", c.zone, n, c.sums[n-1])), true

@@ -64,17 +64,9 @@ func moveNext(path string) error {
 func putAside(path string) (string, error) {
 	for n := 1; n < mostSaved; n++ {
 		aside := fmt.Sprintf("%s.aside-%d", path, n)
-		err := os.Link(path, aside)
-		if errors.Is(err, fs.ErrExist) {
-			continue
+		if err := rename(path, aside); !errors.Is(err, fs.ErrExist) {
+			return aside, err
 		}
-		if err == nil {
-			return aside, os.Remove(path)
-		}
-		if _, err := os.Lstat(aside); err == nil {
-			continue
-		}
-		return aside, os.Rename(path, aside) // a disk without links
 	}
 	return "", &model.Problem{What: "too many files were put aside beside " + path, Do: "move them away"}
 }

@@ -4,6 +4,7 @@ package store
 
 import (
 	"errors"
+	"io/fs"
 	"os"
 	"syscall"
 )
@@ -15,6 +16,20 @@ func alive(pid int) bool { return !errors.Is(syscall.Kill(pid, 0), syscall.ESRCH
 // reports whether nobody else had it.
 func lockAlone(f *os.File) bool {
 	return syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB) == nil
+}
+
+// rename gives a file another name. One that is there already stays: fs.ErrExist.
+func rename(from, to string) error {
+	switch err := os.Link(from, to); {
+	case err == nil:
+		return os.Remove(from)
+	case errors.Is(err, fs.ErrExist):
+		return err
+	}
+	if _, err := os.Lstat(to); err == nil {
+		return fs.ErrExist
+	}
+	return os.Rename(from, to) // a disk without links
 }
 
 // syncFolder makes a new name in a folder last through a power cut.

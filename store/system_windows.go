@@ -1,6 +1,9 @@
 package store
 
-import "os"
+import (
+	"io/fs"
+	"os"
+)
 
 // alive reports whether a process of that number runs.
 func alive(pid int) bool {
@@ -12,9 +15,23 @@ func alive(pid int) bool {
 	return true
 }
 
-// lockAlone is always true: Windows does not let go of the name of an open book,
-// so that it cannot be put aside.
-func lockAlone(*os.File) bool { return true }
+// lockAlone closes the file and is always true: Windows keeps the name of a file that
+// somebody has open, so that a book in use cannot be put aside, and this file could not
+// either.
+func lockAlone(f *os.File) bool {
+	_ = f.Close()
+	return true
+}
 
-// syncFolder does nothing: Windows writes a new name through by itself.
+// rename gives a file another name. One that is there already stays: fs.ErrExist. A
+// second name is no way round: neither can be taken from a file that is open.
+func rename(from, to string) error {
+	if _, err := os.Lstat(to); err == nil {
+		return fs.ErrExist
+	}
+	return os.Rename(from, to)
+}
+
+// syncFolder does nothing: a folder cannot be synced. Windows keeps a journal of its
+// names: after a power cut a new one is there or not, never half.
 func syncFolder(string) error { return nil }

@@ -2,6 +2,7 @@ package store
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"strings"
 	"time"
@@ -20,6 +21,20 @@ func zoneName(zone *time.Location) string {
 		return ""
 	}
 	return name
+}
+
+// zoneText tells zones apart: by name, and one without a name, as Windows has them, by
+// what it shows on the first of every month.
+func zoneText(zone *time.Location) string {
+	if zone.String() != "Local" {
+		return zone.String()
+	}
+	var b strings.Builder
+	for month := time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC); month.Year() < 2060; month = month.AddDate(0, 1, 0) {
+		_, offset := month.In(zone).Zone()
+		fmt.Fprint(&b, offset, " ")
+	}
+	return b.String()
 }
 
 // ZoneOf is the zone of the house whose book is at path, read without opening

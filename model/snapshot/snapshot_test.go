@@ -135,8 +135,8 @@ func TestWhatCannotBeWrittenIsRefused(t *testing.T) {
 }
 
 type renamed struct {
-	id uint16
-	on *renamed
+	ID uint16
+	On *renamed
 }
 
 func TestShapesAreToldApart(t *testing.T) {

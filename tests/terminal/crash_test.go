@@ -6,10 +6,11 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
-	"golang.org/x/sys/unix"
+	"github.com/charmbracelet/x/term"
 
 	"tubside/store"
 	"tubside/ui/board"
@@ -68,7 +69,7 @@ func TestAMistakeInTheProgramGivesTheTerminalBack(t *testing.T) {
 			if code := w.ends(); code != 1 {
 				t.Errorf("exit code %d, want 1", code)
 			}
-			if now, err := unix.IoctlGetTermios(int(w.tty.Fd()), unix.TCGETS); err != nil || *now != before {
+			if now, err := term.GetState(w.tty.Fd()); err != nil || !reflect.DeepEqual(now, before) {
 				t.Errorf("the terminal is left as %+v, it was %+v, %v", now, before, err)
 			}
 			for text, want := range map[string]bool{
@@ -88,15 +89,15 @@ func TestAMistakeInTheProgramGivesTheTerminalBack(t *testing.T) {
 }
 
 // cooked is how a terminal is set before a program runs in it.
-func cooked(t *testing.T) unix.Termios {
+func cooked(t *testing.T) *term.State {
 	t.Helper()
 	w := run(t, 80, 24, nil, "--help")
-	set, err := unix.IoctlGetTermios(int(w.tty.Fd()), unix.TCGETS)
+	set, err := term.GetState(w.tty.Fd())
 	if err != nil {
 		t.Fatal(err)
 	}
 	w.ends()
-	return *set
+	return set
 }
 
 // writtenDown fails unless the mistake is in the file that the screen names.
