@@ -40,7 +40,7 @@ func (s *roundScreen) open()          { s.build() }
 
 // sync builds the walk anew only while it is in front: nobody else shows it.
 func (s *roundScreen) sync() {
-	s.rows.resize(s.desk.body() - 1 - len(s.remarks()) - len(s.noteLines()))
+	s.rows.resize(s.desk.body() - 1 - len(s.remarkLines()) - len(s.noteLines()) - roundFoot)
 	if s.built != s.desk.version {
 		s.build()
 	}
@@ -169,8 +169,9 @@ func (s *roundScreen) lead() string { return s.rows.lead() }
 
 func (s *roundScreen) draw(p *page, height int) {
 	p.line(s.jobsLine())
-	for _, r := range s.remarks() {
-		p.line(s.desk.theme.alarm.of(show.Fit(" "+show.Line(show.Safe(s.aboutStop(0).Reason(r))), s.desk.width)))
+	until := p.lines + height
+	for _, line := range s.remarkLines() {
+		p.line(s.desk.theme.alarm.of(line))
 	}
 	if len(s.rows.rows) == 0 {
 		p.line("")
@@ -189,6 +190,37 @@ func (s *roundScreen) draw(p *page, height int) {
 	s.rows.draw(p.line, s.row, func(g int) string {
 		return s.desk.heading(show.Safe(s.rows.heads[g]), show.Count(s.counts[g], "plant")+" ")
 	})
+	p.fill(until - roundFoot)
+	p.line(s.desk.theme.quiet.of(" " + strings.Repeat("─", s.desk.width-2)))
+	lines := wrap(s.whole(), s.desk.width-2)
+	for i := range min(len(lines), roundFoot-1) {
+		p.line(" " + lines[i])
+	}
+}
+
+// roundFoot is how many lines under the list say the whole of the cursor's plant, a
+// rule among them.
+const roundFoot = 3
+
+// whole is all that is said of the plant under the cursor.
+func (s *roundScreen) whole() string {
+	id := s.rows.current()
+	stop := s.stops[id]
+	if stop == nil {
+		return ""
+	}
+	return show.Title(s.desk.book.Row(id).Plant) + ". " + show.Line(strings.Join(s.aboutStop(id).Reasons(stop.Reasons), "; "))
+}
+
+// remarkLines are what to settle first, in full.
+func (s *roundScreen) remarkLines() []string {
+	var lines []string
+	for _, r := range s.remarks() {
+		for _, line := range wrap(show.Line(s.aboutStop(0).Reason(r)), s.desk.width-2) {
+			lines = append(lines, " "+line)
+		}
+	}
+	return lines
 }
 
 // jobsLine names the jobs with how many are due of the one at hand.
@@ -226,14 +258,16 @@ func (s *roundScreen) row(id model.ID, i int) string {
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
-	left := s.desk.sign(s.rows, id, i) + show.PadLeft("#"+id.String(), 6) + " " + title + " " +
-		show.Pad(show.Safe(r.Home.String()), 13) + " "
-	room := s.desk.width - 2 - 6 - 1 - label - 1 - 13 - 2
+	left, used := s.desk.sign(s.rows, id, i), 2+label+1+13+2
+	if s.desk.width >= narrowHeader { // else the reason wants the room
+		left, used = left+show.PadLeft("#"+id.String(), 6)+" ", used+7
+	}
+	left += title + " " + show.Pad(show.Safe(r.Home.String()), 13) + " "
 	if stop == nil {
-		return left + s.proposal(id, room)
+		return left + s.proposal(id, s.desk.width-used)
 	}
 	why := stop.Reasons[0]
-	return left + s.desk.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), room))
+	return left + s.desk.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.desk.width-used))
 }
 
 // aboutStop is what a reason of the round is about; 0 is the round itself.
