@@ -22,8 +22,8 @@ var dayParts = regexp.MustCompile(`^\s*([0-9]{1,2})\s*([./-])\s*([0-9]{1,2})\s*[
 // orderOf finds out from all cells of a column which of day and month comes
 // first: one day after the 12th tells it for all, and points between the numbers
 // are only written with the day first (common practice). It is ISO, which says
-// nothing, when no cell tells or the cells tell both.
-func orderOf(cells []string) model.DayOrder {
+// nothing, when no cell tells or, which torn says, the cells tell both.
+func orderOf(cells []string) (order model.DayOrder, torn bool) {
 	day, month, points := false, false, false
 	for _, cell := range cells {
 		m := dayParts.FindStringSubmatch(cell)
@@ -38,17 +38,21 @@ func orderOf(cells []string) model.DayOrder {
 	}
 	switch {
 	case day && month:
-		return model.ISO
+		return model.ISO, true
 	case day || points && !month:
-		return model.DMY
+		return model.DMY, false
 	case month:
-		return model.MDY
+		return model.MDY, false
 	}
-	return model.ISO
+	return model.ISO, false
 }
 
-// learnDays finds out how each column of days is written, unless that was said.
+// learnDays finds out how each column of days is written, unless that was said. A
+// column that does not tell is written as the others are, where they agree: one hand
+// kept the list.
 func (rd *reader) learnDays(recs []csvfile.Record) {
+	told := map[model.DayOrder]bool{}
+	var silent []field
 	for _, f := range dayFields {
 		rd.orders[f] = rd.opt.Dates
 		column := rd.at[f]
@@ -61,7 +65,21 @@ func (rd *reader) learnDays(recs []csvfile.Record) {
 				cells = append(cells, rec.Cells[column])
 			}
 		}
-		rd.orders[f] = orderOf(cells)
+		order, torn := orderOf(cells)
+		rd.orders[f] = order
+		switch {
+		case order != model.ISO:
+			told[order] = true
+		case !torn:
+			silent = append(silent, f)
+		}
+	}
+	for order := range told {
+		for _, f := range silent {
+			if len(told) == 1 {
+				rd.orders[f] = order
+			}
+		}
 	}
 }
 

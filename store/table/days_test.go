@@ -30,6 +30,20 @@ func TestDaysAreReadByTheWholeColumn(t *testing.T) {
 	}
 }
 
+// A column that does not tell is written as the other is, where that one tells; where
+// the others do not agree it is not guessed.
+func TestOneHandWritesItsDaysOneWay(t *testing.T) {
+	b := newBook()
+	bring(t, b, "label,acquired,last soaked\nA1,11/21/2025,1/3/2026\nA2,,1/4/2026\n")
+	if day := b.Row(2).SoakedOn.String(); day != "2026-01-04" {
+		t.Errorf("soaked on %s, want 2026-01-04", day)
+	}
+	torn := "label,acquired,last soaked,last fed\nA1,11/21/2025,1/3/2026,21/11/2025\n"
+	if got := faultsOf(t, torn); !strings.Contains(got, "say which comes first") {
+		t.Errorf("guessed: %s", got)
+	}
+}
+
 // What a column does not tell is not guessed.
 func TestDaysThatCouldBeEitherAreRefused(t *testing.T) {
 	for file, want := range map[string]string{

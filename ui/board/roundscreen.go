@@ -168,8 +168,8 @@ func (s *roundScreen) doneWord() string {
 func (s *roundScreen) lead() string { return s.rows.lead() }
 
 func (s *roundScreen) draw(p *page, height int) {
-	p.line(s.jobsLine())
 	until := p.lines + height
+	p.line(s.jobsLine())
 	for _, line := range s.remarkLines() {
 		p.line(s.desk.theme.alarm.of(line))
 	}

@@ -155,15 +155,19 @@ func (s *tripScreen) numbers() []string {
 		paint paint
 	}{
 		{n.Crossing, "will want a soak", orGood(n.Crossing, s.desk.theme.accent)},
-		{n.Half, "will have lost half their water", orGood(n.Half, s.desk.theme.warn)},
+		{n.Half, "will be down to half", orGood(n.Half, s.desk.theme.warn)},
 		{n.Injured, "may come to harm", orGood(n.Injured, s.desk.theme.alarm)},
 	}
 	width := (s.desk.width - 2) / len(numbers)
 	var lines []string
-	for line := range bigHeight(1) {
+	large := func(n int) []string { return big(strconv.Itoa(n), 1) }
+	if s.desk.ascii { // large digits are made of half blocks
+		large = func(n int) []string { return []string{strconv.Itoa(n)} }
+	}
+	for line := range large(0) {
 		row := " "
 		for _, number := range numbers {
-			row += number.paint.of(show.Pad(big(strconv.Itoa(number.value), 1)[line], width))
+			row += number.paint.of(show.Pad(large(number.value)[line], width))
 		}
 		lines = append(lines, row)
 	}
@@ -177,7 +181,7 @@ func (s *tripScreen) numbers() []string {
 			row += show.Pad(words, width)
 		}
 		if !more {
-			return append(lines, "")
+			return lines
 		}
 		lines = append(lines, row)
 	}
