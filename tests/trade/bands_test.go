@@ -176,7 +176,7 @@ func TestBloomIsMistedWhateverTheSigns(t *testing.T) {
 			wantBand(t, n, soak.Mist, soak.Mist)
 			wantSays(t, c, n, "in bloom")
 			if curl == model.MaxGrade {
-				wantSays(t, c, n, "flower up and lower the leaves")
+				wantSays(t, c, n, "flower up and dip only the leaves")
 			}
 		}
 	}

@@ -37,7 +37,7 @@ func TestFeedingHasItsMonths(t *testing.T) {
 	in(time.October, true)
 	in(time.November, false)
 	wantStop(t, c, c.round(advice.FeedRound, time.Date(2026, time.November, 15, 9, 0, 0, 0, time.UTC)).Later, id,
-		"no feeding before 1 Mar 2027")
+		"no feed before 1 Mar 2027")
 	c.enter(today, &model.RuleSet{Name: "feed-from-month", Value: 9})
 	c.enter(today, &model.RuleSet{Name: "feed-to-month", Value: 4})
 	in(time.February, true)
@@ -126,7 +126,7 @@ func TestFedBathsAndBottlesCount(t *testing.T) {
 	}
 	c.enter(may, &model.Bottle{Fed: &weak})
 	asks := c.round(advice.MistRound, may.AddDate(0, 0, 2)).Asks
-	if len(asks) != 1 || !strings.Contains(c.words(0, asks...)[0], "fed water since 10 May") {
+	if len(asks) != 1 || !strings.Contains(c.words(0, asks...)[0], "has held feed since 10 May") {
 		t.Errorf("asked %v", asks)
 	}
 	if f, ok := c.round(advice.FeedRound, may).Fact(c.book).(*model.Feed); !ok || f.How != model.ByMist || f.PPM != 50 {

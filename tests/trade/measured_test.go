@@ -146,7 +146,7 @@ func TestRolledShutBeatsTheEstimate(t *testing.T) {
 	n := c.need(id)
 	wantBand(t, n, soak.Overnight, soak.Overnight)
 	wantSays(t, c, n, "two long soaks a day apart")
-	wantSays(t, c, n, "though by the numbers only")
+	wantSays(t, c, n, "though only")
 	wantSays(t, c, n, "look again")
 	if !n.LookFirst || n.High-n.Low <= before.High-before.Low || n.High < before.RWC {
 		t.Errorf("look first %t; range %.2f to %.2f, before the look %.2f to %.2f", n.LookFirst, n.Low, n.High,

@@ -122,7 +122,7 @@ func TestWhenToChangeTheWater(t *testing.T) {
 	in(today, a)
 	wantWater(t, c, c.water("tub", today.Add(time.Hour)), advice.Fine, "fine")
 	wantWater(t, c, c.water("tub", today.Add(2*time.Hour)), advice.Change, "2 h since its first plant")
-	wantWater(t, c, c.water("tub", today.Add(12*time.Hour)), advice.Change, "not for another day")
+	wantWater(t, c, c.water("tub", today.Add(12*time.Hour)), advice.Change, "do not keep it for another day")
 	in(today.Add(time.Hour), b)
 	wantWater(t, c, c.water("tub", today.Add(90*time.Minute)), advice.Change, "2 loads")
 
