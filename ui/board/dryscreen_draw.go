@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"strings"
 
 	"tubside/model"
 	"tubside/model/advice"
@@ -55,7 +56,7 @@ func (s *dryScreen) benchLine() string {
 func (s *dryScreen) head(g int) string {
 	remark := show.Count(s.counts[g], "plant") + " "
 	if s.rows.heads[g] == "Later" {
-		remark = "likely times " + remark
+		remark = show.Count(s.counts[g], "plant") + ", the first dry first "
 	}
 	return s.desk.heading(s.rows.heads[g], remark)
 }
@@ -140,9 +141,9 @@ func (s *dryScreen) lookAt(r *model.Row, d *advice.Drying) string {
 	}
 	switch {
 	case s.past(d):
-		place += ", out " + show.Duration(s.desk.now.Sub(r.Out))
+		place += ", out " + strings.TrimSuffix(show.Duration(s.desk.now.Sub(r.Out)), " min")
 	case r.DampAt.After(r.Out):
-		place += ", damp at " + show.Clock(r.DampAt, s.desk.now, s.desk.book.Zone())
+		place += ", damp " + show.Clock(r.DampAt, s.desk.now, s.desk.book.Zone())
 	}
 	return place
 }

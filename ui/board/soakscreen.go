@@ -52,7 +52,24 @@ func (s *soakScreen) badge() string {
 
 func (s *soakScreen) list() *list { return s.rows }
 
-func (s *soakScreen) open() { s.build() }
+// worthWhile is how large an empty vessel is, as a part of the chosen one that is in
+// use, to be proposed in its place. A choice: a bucket is none for a tub.
+const worthWhile = 0.25
+
+// open goes to the largest vessel with nothing in it, where the chosen one is taken.
+func (s *soakScreen) open() {
+	vessels := s.desk.book.Vessels()
+	if s.into < len(vessels) && len(s.desk.book.InVessel(vessels[s.into].Name)) > 0 {
+		best := worthWhile * vessels[s.into].Litres
+		for i, v := range vessels {
+			if len(s.desk.book.InVessel(v.Name)) == 0 && !v.Fed && v.Litres > best {
+				s.into, best = i, v.Litres
+			}
+		}
+	}
+	s.was = 0
+	s.build()
+}
 
 func (s *soakScreen) sync() {
 	s.vessel = min(s.vessel, max(0, len(s.desk.book.Vessels())-1))

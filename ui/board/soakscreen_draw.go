@@ -206,8 +206,18 @@ func (s *soakScreen) head(g int) string {
 	group := s.shown[g]
 	if l := group.load; l != nil {
 		words := fmt.Sprintf("In %s, load %d", show.Safe(l.Vessel), l.ID)
-		return s.desk.heading(words, fmt.Sprintf("in %s, out %s, take out in this order ",
-			show.Clock(l.In, s.desk.now, s.desk.book.Zone()), show.Clock(l.Due, s.desk.now, s.desk.book.Zone())))
+		in, out := show.Clock(l.In, s.desk.now, s.desk.book.Zone()), show.Clock(l.Due, s.desk.now, s.desk.book.Zone())
+		remark := ""
+		for _, remark = range []string{
+			fmt.Sprintf("in %s, %s so far, out %s, take out in this order ", in, show.Duration(s.desk.now.Sub(l.In)), out),
+			fmt.Sprintf("in %s, out %s, take out in this order ", in, out),
+			fmt.Sprintf("in %s, out %s ", in, out),
+		} {
+			if show.Width(words)+show.Width(remark)+8 <= s.desk.width {
+				break
+			}
+		}
+		return s.desk.heading(words, remark)
 	}
 	return s.desk.heading("Waiting, "+group.band.String(),
 		fmt.Sprintf("%s, %.0f L ", show.Count(len(group.ids), "plant"), s.bulk(group.ids)))
@@ -218,32 +228,29 @@ func (s *soakScreen) head(g int) string {
 func (s *soakScreen) row(id model.ID, i int) string {
 	r, n := s.desk.book.Row(id), s.desk.need(id)
 	label, home, time := nameWidth(s.desk.width), 13, timeWidth
-	if s.desk.width < wideScreen {
-		home = 11
-	}
-	if s.desk.width < narrow {
-		home = 0
+	switch {
+	case s.desk.width < narrow:
+		label, home, time = 12, 0, timeWidth-1
+	case s.desk.width < wideScreen:
+		home, time = 10, timeWidth-1
 	}
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
-	window := show.Duration(s.desk.now.Sub(r.In)) + " so far"
-	if r.State != model.Soaking {
-		window = show.Soak(n.From, n.To)
-	} else if s.desk.width < narrow {
-		time, window = 0, ""
+	if r.State == model.Soaking { // its hours stand in the heading
+		time = 0
 	}
 	text, used := s.desk.sign(s.rows, id, i)+title+" ", 2+label+1
 	for _, column := range []struct {
 		words string
 		width int
-	}{{show.Safe(r.Home.String()), home}, {window, time}} {
+	}{{show.Safe(r.Home.String()), home}, {show.Soak(n.From, n.To), time}} {
 		if column.width > 0 {
 			text, used = text+show.Pad(column.words, column.width)+" ", used+column.width+1
 		}
 	}
-	return text + s.desk.theme.quiet.of(show.Fit(s.desk.handling(n, r), s.desk.width-used-1))
+	return text + s.desk.theme.quiet.of(show.Fit(s.desk.handling(n, r), s.desk.width-used))
 }
 
 // handling is the short note on how to treat a plant at the tub.
