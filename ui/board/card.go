@@ -41,8 +41,8 @@ func (c *card) groups() []group {
 	return []group{{"The card", append(c.text.keys(),
 		act("l →", "the next plant", func() { c.turn(1) }).pad(".").foot("other plant"),
 		act("h ←", "the plant before", func() { c.turn(-1) }).foot("other plant"),
-		remark("the screen's keys work on this plant"),
 		act("esc enter q", "back", func() { c.desk.drop(c) }).foot("back"),
+		remark("the screen's keys work on this plant"),
 		anyOther("the keys of the screen behind work on this plant too", c.behind),
 	)}}
 }
@@ -192,7 +192,7 @@ func (c *card) explain(r *model.Row, n *advice.Need) {
 		c.add(c.desk.theme.plain, "Seen %s: %s", show.Ago(r.SignsAt, c.desk.now, c.desk.book.Zone()), show.Signs(r.Signs))
 	}
 	for _, reason := range n.Reasons {
-		c.add(c.desk.paintOf(reason.Kind()), "· %s", c.desk.subject(c.id).Reason(reason))
+		c.add(c.desk.paintOf(reason), "· %s", c.desk.subject(c.id).Reason(reason))
 	}
 	d := c.desk.outlook.DryOut(c.id)
 	if d == nil {
@@ -202,7 +202,7 @@ func (c *card) explain(r *model.Row, n *advice.Need) {
 	c.lines = append(c.lines, "", c.desk.heading("Drying", fmt.Sprintf("expected %s, between %s and %s ",
 		show.Clock(d.Expected, c.desk.now, zone), show.Clock(d.Low, c.desk.now, zone), show.Clock(d.High, c.desk.now, zone))))
 	for _, reason := range d.Reasons {
-		c.add(c.desk.paintOf(reason.Kind()), "· %s", c.desk.subject(c.id).Reason(reason))
+		c.add(c.desk.paintOf(reason), "· %s", c.desk.subject(c.id).Reason(reason))
 	}
 }
 

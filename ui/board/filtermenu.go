@@ -34,13 +34,13 @@ func (m *filterMenu) groups() []group {
 		act("f", "the next form", step("form", form)).pad("2").foot("form"),
 		act("l", "the next leaf", step("leaf", leaf)).pad("3").foot("leaf"),
 		act("s", "the next shelf", step("shelf", shelf)).pad("4").foot("shelf"),
+		act("enter", "keep", func() { m.desk.drop(m); m.desk.said = "" }).foot("keeps"),
+		act("esc", "show what was shown before", func() { m.set(m.was); m.desk.drop(m); m.desk.said = "" }).pad("/").foot("drops"),
 		act("a", "all plants", func() { m.set("") }).pad("0").foot("all"),
 		act("/", "words, bloom, rot, due, state:drying, load:3", func() {
 			m.desk.drop(m)
 			m.desk.push(newFilter(m.triage))
 		}).foot("words"),
-		act("enter", "keep", func() { m.desk.drop(m); m.desk.said = "" }).foot("keeps"),
-		act("esc", "show what was shown before", func() { m.set(m.was); m.desk.drop(m); m.desk.said = "" }).pad("/").foot("drops"),
 	}}}
 }
 

@@ -3,6 +3,7 @@ package board
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
@@ -122,7 +123,31 @@ func (q *minute) drawVerdict(p *page) {
 	}
 }
 
-// wrap breaks a sentence into lines of a width.
+// wrap breaks a sentence into lines of a width, at its spaces and hyphens; a date
+// stays whole.
 func wrap(text string, width int) []string {
-	return splitLines(ansi.Wrap(show.Safe(text), max(8, width), ""))
+	text = show.Safe(text)
+	held := heldTogether(text)
+	lines := ansi.Wrap(held, max(8, width), "")
+	if held != text {
+		lines = strings.ReplaceAll(lines, "\u2011", "-")
+	}
+	return splitLines(lines)
+}
+
+// heldTogether puts a hyphen that no line breaks at between digits.
+func heldTogether(text string) string {
+	var b strings.Builder
+	digit := func(i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }
+	from := 0
+	for i := range len(text) {
+		if text[i] == '-' && digit(i-1) && digit(i+1) {
+			b.WriteString(text[from:i] + "\u2011")
+			from = i + 1
+		}
+	}
+	if from == 0 {
+		return text
+	}
+	return b.String() + text[from:]
 }

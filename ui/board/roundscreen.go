@@ -267,7 +267,7 @@ func (s *roundScreen) row(id model.ID, i int) string {
 		return left + s.proposal(id, s.desk.width-used)
 	}
 	why := stop.Reasons[0]
-	return left + s.desk.paintOf(why.Kind()).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.desk.width-used))
+	return left + s.desk.paintOf(why).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.desk.width-used))
 }
 
 // aboutStop is what a reason of the round is about; 0 is the round itself.
@@ -280,15 +280,20 @@ func (d *desk) subject(id model.ID) show.About {
 	return show.About{Book: d.book, Row: d.book.Row(id), Now: d.now}
 }
 
-// paintOf is the colour of a kind of reason.
-func (d *desk) paintOf(k advice.ReasonKind) paint {
-	switch k {
-	case advice.Warning:
+// paintOf is the ink of a reason: red for danger, amber for what asks for care, bold
+// for what to do.
+func (d *desk) paintOf(r advice.Reason) paint {
+	switch r.Code {
+	case advice.EveryDays, advice.SeenAtLeast: // the usual, and nothing to mind
+		return d.theme.plain
+	case advice.RotSuspected, advice.Casualty, advice.PastMendingSoon, advice.BloomBadlyDry, advice.WetBeyondLimit:
 		return d.theme.alarm
-	case advice.Capped:
+	}
+	switch r.Kind() {
+	case advice.Warning, advice.Capped:
 		return d.theme.warn
 	case advice.Hint:
-		return d.theme.good
+		return d.theme.title
 	}
 	return d.theme.plain
 }

@@ -51,8 +51,8 @@ func (t *triage) drawDetail(p *page) {
 	}
 	r := t.desk.book.Row(id)
 	paint := t.desk.theme.plain
-	if t.danger(n) != "" {
-		paint = t.desk.theme.alarm
+	if _, ink := t.danger(n); ink == t.desk.theme.alarm {
+		paint = ink
 	}
 	room := t.detailLines() - 1
 	lines := wrap(t.story(r, n), t.desk.width-2)

@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"tubside/model"
@@ -79,33 +80,60 @@ func (t *triage) countsLine() string {
 		right = t.only + strings.TrimPrefix(right, "all plants")
 		paint = t.desk.theme.input
 	}
-	words := func(b soak.Band) string { return fmt.Sprintf("%s %d", b, t.counts[b]) }
-	if full := strings.Replace(right, "all plants", "all plants (F shows only some)",
-		1); t.bandsWidth(words)+show.Width(full)+2 <= t.desk.width {
-		right = full
+	least := "" // what is left out of the list is always said
+	if t.filter != "" {
+		least = t.only
 	}
-	if t.bandsWidth(words)+show.Width(right)+2 > t.desk.width {
-		words = func(b soak.Band) string { return fmt.Sprintf("%s %d", b.Letter(), t.counts[b]) }
+	short := strings.TrimPrefix(right, "all plants, ")
+	full := strings.Replace(right, "all plants", "all plants (F shows only some)", 1)
+	word, letter := soak.Band.String, soak.Band.Letter
+	for _, try := range []struct {
+		name  func(soak.Band) string
+		some  bool
+		right string
+	}{{word, false, full}, {word, false, right}, {word, true, right}, {word, true, short}, {letter, true, right},
+		{letter, true, short}} {
+		if line, fits := t.countsWith(t.bandWords(try.name, try.some), try.right, paint); fits {
+			return line
+		}
 	}
-	if room := t.desk.width - t.bandsWidth(words) - 2; t.filter != "" && show.Width(right) > room {
-		right = show.Fit(t.only, room) // what is left out of the list is always said
-	}
-	var b strings.Builder
-	for i := len(soak.Bands) - 1; i >= 0; i-- {
-		b.WriteString(" " + t.desk.theme.bands[soak.Bands[i]].of(words(soak.Bands[i])) + " ")
-	}
-	if gap := t.desk.width - t.bandsWidth(words) - show.Width(right) - 1; gap > 0 {
-		b.WriteString(strings.Repeat(" ", gap) + paint.of(right))
-	}
-	return b.String()
+	line, _ := t.countsWith(t.bandWords(letter, true), least, paint)
+	return line
 }
 
-func (t *triage) bandsWidth(words func(soak.Band) string) int {
-	width := 0
-	for _, band := range soak.Bands {
-		width += show.Width(words(band)) + 2
+// countsWith puts the counts at the left and a remark, cut if it must be, at the right,
+// and reports whether all of it fits.
+func (t *triage) countsWith(counts []bandWords, right string, paint paint) (string, bool) {
+	var b strings.Builder
+	used := 0
+	for _, c := range counts {
+		b.WriteString(" " + t.desk.theme.bands[c.band].of(c.words) + " ")
+		used += show.Width(c.words) + 2
 	}
-	return width
+	gap := t.desk.width - used - show.Width(right) - 1
+	if right == "" {
+		return b.String(), gap > 0
+	}
+	b.WriteString(strings.Repeat(" ", max(gap, 1)) + paint.of(show.Fit(right, t.desk.width-used-max(gap, 1))))
+	return b.String(), gap > 0
+}
+
+// bandWords is the count of one band as it is said.
+type bandWords struct {
+	band  soak.Band
+	words string
+}
+
+// bandWords says the counts of the bands, the longest soak first, with or without
+// those that no plant is in.
+func (t *triage) bandWords(name func(soak.Band) string, some bool) []bandWords {
+	var all []bandWords
+	for i := len(soak.Bands) - 1; i >= 0; i-- {
+		if b := soak.Bands[i]; !some || t.counts[b] > 0 {
+			all = append(all, bandWords{b, name(b) + " " + strconv.Itoa(t.counts[b])})
+		}
+	}
+	return all
 }
 
 // head is a group's heading: how far its plants are looked at and pulled, and what

@@ -46,6 +46,9 @@ func (t *triage) columnsIn(width int) columns {
 	}
 	rest := width - c.before() - 1 - (c.band + 1) - timeWidth - 1
 	c.name = rest
+	if width < narrow {
+		c.name -= 3 // a warning is longer than minutes
+	}
 	if width >= wideScreen {
 		c.name = min(max(rest*2/5, 14), 30)
 		c.why = rest - c.name - 1
@@ -131,8 +134,8 @@ func (t *triage) drawRow(id model.ID, i int) string {
 		left += band.of(waterLeft(n.Low, n.High, c.bar)) + " "
 	}
 	rest := c.width - c.before() - c.name
-	if text := t.danger(n); text != "" {
-		return left + t.desk.theme.alarm.of(show.Pad(text, rest))
+	if text, paint := t.danger(n); text != "" {
+		return left + paint.of(show.Pad(text, rest))
 	}
 	word := n.Band.String()
 	switch {
@@ -178,18 +181,22 @@ func (t *triage) whereabouts(r *model.Row) string {
 	return r.State.String()
 }
 
-// danger is why a plant must not be treated as usual, "" when there is no danger.
-// Words for what kills come first, and fit the narrowest list.
-func (t *triage) danger(n *advice.Need) string {
+// danger is why a plant must not be treated as usual, "" when there is none, and its
+// ink: red for what kills, amber for what asks for care. Words for what kills come
+// first, and fit the narrowest list.
+func (t *triage) danger(n *advice.Need) (string, paint) {
+	first := n.Reasons[0]
 	switch {
 	case !t.desk.book.Row(n.ID).Rot.IsZero():
-		return "ROT, keep apart"
+		return "ROT, keep apart", t.desk.theme.alarm
 	case n.Casualty():
-		return "BADLY DRY, look first"
-	case n.Reasons[0].Kind() != advice.Warning:
-		return ""
+		return "BADLY DRY, look first", t.desk.theme.alarm
+	case first.Code == advice.LastSoakUnknown && n.To > 0:
+		return "look first, up to " + show.Minutes(n.To), t.desk.theme.warn
+	case first.Kind() != advice.Warning:
+		return "", t.desk.theme.plain
 	}
-	return show.Line(show.Safe(t.desk.subject(n.ID).Reason(n.Reasons[0])))
+	return show.Line(show.Safe(t.desk.subject(n.ID).Reason(first))), t.desk.paintOf(first)
 }
 
 // why is the first reason, behind what was forecast for the trip.
