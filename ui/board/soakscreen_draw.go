@@ -19,8 +19,8 @@ func (s *soakScreen) groups() []group {
 		return ""
 	}
 	noneIn := func() string {
-		if len(s.desk.loads) == 0 {
-			return "Nothing is in the water here"
+		if len(s.leaving()) == 0 {
+			return "Nothing lies in " + show.Safe(s.chosen().Name)
 		}
 		return ""
 	}
