@@ -353,6 +353,7 @@ func (p *Plan) Next() int {
 
 // News is how the plan as it stands differs from the plan as it was agreed.
 type News struct {
+	Remade  bool      // loads are made up again
 	Lost    model.IDs // plants that have no place any more
 	Vessel  string    // of the first load that comes out at another time; empty: all are in time
 	Was, Is time.Time // it comes out
@@ -363,7 +364,7 @@ const worthAWord = 2
 
 // News tells how the plan has changed since it was agreed.
 func (p *Plan) News(b *model.Book) News {
-	var n News
+	n := News{Remade: p.Remade}
 	a := b.AgreedPlan(p.Ask.From)
 	if a == nil {
 		return n

@@ -1,6 +1,8 @@
 package board
 
 import (
+	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -51,9 +53,8 @@ func (s *planScreen) laneLines(height int) []string {
 			scale.fill(lane("you"), step.At, step.Until, '▓')
 		}
 	}
-	most := max(0, height/3)
-	if len(names)+1 > most {
-		names = names[max(0, len(names)+1-most):]
+	for most := max(1, height/3); len(names)+1 > most && len(names) > 0; {
+		names = slices.Delete(names, s.leastUsed(names), s.leastUsed(names)+1)
 	}
 	var lines []string
 	for _, name := range names {
@@ -64,6 +65,22 @@ func (s *planScreen) laneLines(height int) []string {
 		return nil
 	}
 	return append(lines, " "+strings.Repeat(" ", laneLabel)+" "+s.desk.theme.quiet.of(scale.hours(s.desk.book.Zone())))
+}
+
+// leastUsed is the lane to go without first: of the vessels the one that soaks fewest
+// plants, then the tap.
+func (s *planScreen) leastUsed(names []string) int {
+	plants := map[string]int{"you": math.MaxInt, "tap": math.MaxInt - 1}
+	for i := range s.plan.Loads {
+		plants[s.plan.Loads[i].Vessel] += len(s.plan.Loads[i].Plants)
+	}
+	least := 0
+	for i, name := range names {
+		if plants[name] < plants[names[least]] {
+			least = i
+		}
+	}
+	return least
 }
 
 // paintLoad shows a load in its vessel: shaded while hands lay in or take out,

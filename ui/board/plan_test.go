@@ -195,3 +195,39 @@ func TestPlantsWithoutAShelfAreNotMovedByThemselves(t *testing.T) {
 	g.sees("No shelf").sees("proposed").doesNotSee("moved").doesNotSee("1 plants")
 	g.keys("l").sees("No shelf: sun instead of sat").keys("enter").sees("Soak days: no shelf sun")
 }
+
+// Hands so late that loads have to be made up again: the next thing done agrees to
+// them, and from then on they stay.
+func TestWhoDoesAStepOfLoadsMadeUpAgainAgreesToThem(t *testing.T) {
+	g := onPlan(t).keys("y")
+	all := g.planned().Count()
+	for hours := 0; !g.planned().Remade; hours++ {
+		if hours > 12 {
+			t.Fatal("the day is over before a plant is lost")
+		}
+		g.after(30 * time.Minute)
+	}
+	g.sees("oads made up again")
+	if n := g.planned().Count(); n == 0 || n >= all {
+		t.Fatalf("%d plants of %d: the day shows nothing of it", n, all)
+	}
+	shown := g.planned()
+	at := g.now
+	g.keys("d").keys("d")
+	if is := g.board.desk.book.AgreedPlan(g.now); is.At.Before(at.Add(-time.Minute)) || g.planned().Remade {
+		t.Errorf("agreed at %v, and a step was done at %v", is.At, at)
+	}
+	for _, l := range shown.Loads {
+		if _, _, planned := g.planned().Placed(l.Plants[0].ID); !planned {
+			t.Errorf("plant %d was in the loads shown, and is gone", l.Plants[0].ID)
+		}
+	}
+}
+
+// Where there is room the load under the cursor is drawn below the loads.
+func TestTheLoadUnderTheCursorIsDrawnWhereThereIsRoom(t *testing.T) {
+	g := onPlan(t)
+	l := g.planned().Loads[0]
+	g.size(160, 50)
+	g.sees("Load 1, " + l.Vessel).sees("in the order to pull them").sees(g.row(l.Plants[len(l.Plants)-1].ID).Home.Spot)
+}

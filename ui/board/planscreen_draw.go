@@ -31,6 +31,7 @@ func (s *planScreen) draw(p *page, height int) {
 	for i, o := range offers {
 		p.line(show.Fit(fmt.Sprintf(" %s  %s", s.desk.theme.input.of(fmt.Sprint(i+1)), show.Safe(show.Offer(s.plan, o))), s.desk.width))
 	}
+	s.drawLoad(p, height-len(lanes)-(p.lines-before))
 	for p.lines-before < height-len(lanes) {
 		p.line("")
 	}
@@ -140,8 +141,14 @@ func (s *planScreen) leftWords() string {
 
 // loadHead names the columns of the loads.
 func (s *planScreen) loadHead() string {
+	if s.narrow() {
+		return "   load vessel     plants in             out"
+	}
 	return "   load vessel     plants in             out            soak    from"
 }
+
+// narrow reports whether there is no room for how long loads soak, and from where.
+func (s *planScreen) narrow() bool { return s.desk.width < 66 }
 
 // loadLine is one load: ticked when it is out, marked when it is next.
 func (s *planScreen) loadLine(i int) string {
@@ -165,9 +172,13 @@ func (s *planScreen) loadLine(i int) string {
 		vessel = "night " + vessel
 	}
 	in, out := clock(l.Start)+" – "+clock(inUntil(l)), clock(l.Out)+" – "+clock(l.End)
-	line := fmt.Sprintf(" %s %4d %s %4d  %s  %s  %s  ", sign, i+1, show.Pad(show.Fit(vessel, 12), 12), len(l.Plants),
-		show.Pad(in, 13), show.Pad(out, 13), show.Pad(clockLength(l.Out.Sub(l.Start)), 7))
-	line = show.Fit(line+s.from(l), s.desk.width)
+	line := fmt.Sprintf(" %s %4d %s %4d  %s  %s", sign, i+1, show.Pad(show.Fit(vessel, 12), 12), len(l.Plants),
+		show.Pad(in, 13), show.Pad(out, 13))
+	if !s.narrow() {
+		line += "  " + show.Pad(clockLength(l.Out.Sub(l.Start)), 7) + "  "
+		line += s.from(l, s.desk.width-show.Width(line))
+	}
+	line = show.Fit(line, s.desk.width)
 	switch {
 	case i == s.rows.cursor:
 		return s.desk.barred(line)
@@ -195,9 +206,9 @@ func inUntil(l *day.Load) time.Time {
 	return last.In.Add(time.Duration(last.Hands.In) * time.Second)
 }
 
-// from names the shelves of a load, in the order in which its plants go in, or the
-// company that keeps it apart.
-func (s *planScreen) from(l *day.Load) string {
+// from names the shelves of a load, in the order in which its plants go in, or counts
+// them where they do not fit; and the company that keeps it apart.
+func (s *planScreen) from(l *day.Load, room int) string {
 	var names []string
 	seen := map[string]bool{}
 	for _, t := range l.Plants {
@@ -207,9 +218,54 @@ func (s *planScreen) from(l *day.Load) string {
 			names = append(names, shelfWords(shelf))
 		}
 	}
-	text := show.Safe(strings.Join(names, ", "))
+	text, company := show.Safe(strings.Join(names, ", ")), ""
 	if l.Company != soak.Healthy {
-		text = l.Company.String() + ": " + text
+		company = l.Company.String() + ": "
 	}
-	return text
+	if show.Width(company+text) <= room {
+		return company + text
+	}
+	if company != "" {
+		return l.Company.String()
+	}
+	return show.Count(len(names), "shelf", "shelves")
+}
+
+// leastDrawn is from how many free lines on the load under the cursor is drawn.
+const leastDrawn = 4
+
+// drawLoad shows the load under the cursor as it lies, in as many lines as are free:
+// its plants in the order in which they are pulled, go in and come out.
+func (s *planScreen) drawLoad(p *page, free int) {
+	l := s.load()
+	if l == nil || free < leastDrawn {
+		return
+	}
+	title := fmt.Sprintf("Load %d, %s", s.rows.cursor+1, show.Safe(l.Vessel))
+	if heap := show.Heap(s.desk.book, l); heap != "" {
+		title += ", " + heap
+	}
+	p.line("")
+	p.line(s.desk.heading(title+", in the order to pull them", ""))
+	const cell = 38
+	rows, columns := free-2, max(1, (s.desk.width-1)/cell)
+	n := len(l.Plants)
+	if n > rows*columns {
+		rows-- // to say how many more there are
+	} else {
+		rows = (n + columns - 1) / columns
+	}
+	for r := range rows {
+		line := " "
+		for c := range columns {
+			if i := c*rows + r; i < len(l.Plants) {
+				row := s.desk.book.Row(l.Plants[i].ID)
+				line += show.Pad(show.Fit(fmt.Sprintf("%4d %s %s", i+1, show.Pad(show.Safe(show.Home(row.Home)), 12), show.Safe(show.Title(row.Plant))), cell-2), cell)
+			}
+		}
+		p.line(show.Fit(line, s.desk.width))
+	}
+	if more := n - rows*columns; more > 0 {
+		p.line(s.desk.theme.quiet.of(fmt.Sprintf("  and %d more: enter", more)))
+	}
 }

@@ -17,6 +17,9 @@ import (
 // no place in it.
 func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
 	text := r.folded(strings.Join(planHead(p), "\n")) + "\n"
+	if news := show.PlanNews(p.News(b)); news != "" {
+		text += r.folded("changed since: "+news) + "\n"
+	}
 	if len(p.Steps) > 0 {
 		text += "\n" + r.text(planSteps(b, p))
 	}

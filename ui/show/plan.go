@@ -320,6 +320,9 @@ func PlanNews(n day.News) string {
 	if n.Vessel != "" {
 		words = append(words, n.Vessel+" out at "+n.Is.Format("15:04")+" instead of "+n.Was.Format("15:04"))
 	}
+	if n.Remade {
+		words = append([]string{"loads made up again"}, words...)
+	}
 	return strings.Join(words, "; ")
 }
 
