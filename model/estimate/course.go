@@ -35,7 +35,7 @@ type Course struct {
 	traits        *Traits
 	mass          belief.Mass
 	doubt         *belief.Mass // believed before a look that contradicts it; nil: none
-	unwritten     float64      // share of plants that had water which nobody wrote down
+	unwritten     float64      // how likely it had water which nobody wrote down
 	taus          [2]float64   // of its uptake, hours
 	before        waters       // RWC until it is dry
 	stretch                    // from when it is dry on
@@ -82,7 +82,7 @@ func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool
 	}
 	c := p.course(row, s)
 	if w.seen != nil && w.seen.look.After(left) {
-		c.mass, c.doubt, c.unwritten = k.lossBeforeLook(k.plants[row.ID]).Marginal(), nil, k.unwritten.share()
+		c.mass, c.doubt, c.unwritten = k.lossBeforeLook(k.plants[row.ID]).Marginal(), nil, k.unwritten.usual()
 	}
 	return c, true
 }
@@ -152,7 +152,7 @@ func (c *Course) at(t time.Time) waters {
 // Stand is how the plant stands at a time.
 func (c *Course) Stand(t time.Time) Stand {
 	left := c.at(t)
-	return believed{&c.mass, c.unwritten, c.untold(&left)}.stand(c.doubt, &left)
+	return believed{&c.mass, c.unwritten, c.untold(&left), 1 - c.fullest}.stand(c.doubt, &left)
 }
 
 func (c *Course) mean(t time.Time) float64 {
@@ -286,7 +286,8 @@ func (t *tracer) point(at time.Time) Point {
 	for _, p := range t.alone.plants {
 		left := p.waters(at, p.traits, t.alone.climate)
 		losses := p.posterior(t.prior)
-		s := believed{&losses, t.keeper.unwritten.share(), p.untold(&left)}.stand(nil, &left)
+		t.alone.unwritten = t.keeper.unwritten
+		s := believed{&losses, t.alone.wateredChance(p), p.untold(&left), 1 - p.fullest}.stand(nil, &left)
 		return Point{At: at, RWC: s.RWC, Low: s.Low, High: s.High, InWater: p.wet}
 	}
 	return Point{}

@@ -30,6 +30,7 @@ type Keeper struct {
 	uptakes        uptakes                  // how plants drink
 	unwritten      unwritten
 	walk           walk    // the last
+	hinted         []hint  // on the one before
 	candour        candour // of the grower
 	bench          bench
 	drying         *dryingRoom `snapshot:"-"` // nil until somebody asks
@@ -230,11 +231,14 @@ func (k *Keeper) takeOne(p *plantState, e model.Entry) {
 		p.hang(e.At, f.To.Shelf, k.book.ShelfFactor(f.To.Shelf), k.climate)
 		p.loss.fresh = false
 	case *model.Soak:
+		k.uptakes.tell()
+		k.weighHints()
 		k.walkedPast(p, e.At)
 		k.settle(p, e.At)
 		p.goIn(e.At, p.traits, k.climate)
 		p.keepWeight(e.At)
 	case *model.Out:
+		k.uptakes.tell()
 		p.loss.fresh = p.loss.fresh && p.soakKnown // it is less of a guess now
 		worn := p.comeOut(e.At, k.taus(p), k.filmFrom(p, e.At))
 		if s := p.weighedSoak; s != nil {

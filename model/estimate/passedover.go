@@ -11,6 +11,8 @@ import (
 type walk struct {
 	began, last time.Time
 	shelves     map[string]bool // by model.ShelfKey
+	watered     map[string]hint // the same: what their looks say of water that nobody wrote down
+	usual       float64         // see [usualHint]
 	silence     silence         // what it says of plants on them that nothing was written of them
 }
 
@@ -26,7 +28,8 @@ const (
 func (k *Keeper) walked(at time.Time, ids []model.ID) {
 	w := &k.walk
 	if at.Sub(w.last) > walkPause || at.Before(w.began) {
-		*w = walk{began: at, shelves: map[string]bool{}, silence: k.candour.silence()}
+		k.hinted = append(k.hinted, w.hints()...)
+		*w = walk{began: at, shelves: map[string]bool{}, watered: map[string]hint{}, silence: k.candour.silence()}
 	}
 	w.last = model.Later(w.last, at)
 	for _, id := range ids {
@@ -46,7 +49,7 @@ func (k *Keeper) walkedPast(p *plantState, at time.Time) {
 		return
 	}
 	k.candour.passed++
-	if w.silence.fine < leastSilence*w.silence.bad {
+	if w.silence.fine*stranger.bad <= stranger.fine*w.silence.bad {
 		return
 	}
 	var rwc grid
@@ -95,9 +98,6 @@ const (
 	candidLooks = 100
 	// allTheSame is the share of plants looked at that are written down as fine by who writes down none. A guess.
 	allTheSame = 0.01
-	// leastSilence is how much likelier silence must be of a plant that looks fine to be counted, as a multiple less 1. A
-	// choice: until a grower is known, nothing is read into it.
-	leastSilence = 1
 )
 
 // grower is one who is held possible: how likely she is, the logarithms of how likely each thing is that a plant may
@@ -127,6 +127,9 @@ var growers = func() (all []grower) {
 	}
 	return all
 }()
+
+// stranger's silence is that of a grower who is not known: nothing is read into it, nor into one that says less.
+var stranger = (&candour{}).silence()
 
 // silence is what this grower's says.
 func (c *candour) silence() (s silence) {

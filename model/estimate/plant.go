@@ -100,39 +100,44 @@ func (s Stand) Thirst() float64 { return 1 - s.RWC }
 type believed struct {
 	losses    *belief.Mass
 	unwritten float64 // how likely it had water since its soak that is not in the book
-	untold    float64 // see [water.untold]
+	untold    float64 // see [stretch.untold]
+	full      float64 // its water when it began to lose it
 }
 
 // believed is what is believed of a plant that is so full.
 func (k *Keeper) believed(p *plantState, left *waters) believed {
-	return believed{k.lossMass(p), k.wateredChance(p), p.untold(left)}
+	return believed{k.lossMass(p), k.wateredChance(p), p.untold(left), 1 - p.fullest}
 }
 
 // stand sums up what is believed. Where a look contradicts what was believed
-// before it, the range takes in both: either may be wrong.
+// before it, the range takes in both, that being of a plant that was left alone: either may be wrong.
 func (b believed) stand(before *belief.Mass, left *waters) Stand {
 	mean, low, high := b.of(left)
 	if before != nil {
-		b.losses = before
+		b.losses, b.unwritten = before, 0
 		_, l, h := b.of(left)
 		low, high = min(low, l), max(high, h)
 	}
 	return Stand{mean, low, high}
 }
 
-// of is the mean and the 80 % range, where a share of plants like this one had water that
-// nobody wrote down and are fuller than estimated without it: with four in five of those
-// above the range, fewer of the others lie above it, so that it is a tenth in all. What is not
-// known of the loss and of the uptake adds up as squares do.
+// of is the mean, of a plant that was left alone, and the 80 % range, where a share of plants like this one had water
+// that nobody wrote down. Those lost since then some part of what the others lost since their soak, any part as likely
+// as any, and lie above the low end. Of the others fewer may lie above the high end, with four
+// in five of those above it, so that it is a tenth in all; and where those alone are more than a tenth, the high end
+// lies among them. What is not known of the loss and of the uptake adds up as squares do.
 func (b believed) of(left *waters) (mean, low, high float64) {
-	above := max(0.1-0.8*b.unwritten, 0.02) / (1 - b.unwritten)
 	mean = left.meanOf(b.losses)
 	end := func(q float64) float64 {
 		quick, slow := b.losses.QuantileOf(&left[0], q), b.losses.QuantileOf(&left[1], q)
 		off := (quick+slow)/2 - mean
 		return mean + math.Copysign(math.Hypot(off, tenthZ*b.untold*(quick-slow)/2), off)
 	}
-	low, high = end(0.1), end(1-above)
+	others := 1 - b.unwritten
+	low, high = end(min(0.1/others, 0.5)), end(1-max(0.1-0.8*b.unwritten, 0.02)/others)
+	if b.unwritten > 0.1 {
+		high = max(high, b.full-max(b.full-mean, 0)*0.1/b.unwritten)
+	}
 	return mean, min(low, high), max(low, high)
 }
 

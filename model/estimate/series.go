@@ -34,5 +34,5 @@ func (k *Keeper) learnSeries(p *plantState, t time.Time, grams float64) {
 	}
 	p.uptake.count++
 	p.uptake.last, p.uptake.fresh = t, false
-	k.uptakes.hear(p)
+	k.uptakes.untold = append(k.uptakes.untold, p)
 }

@@ -77,19 +77,17 @@ func (k *Keeper) compare(p *plantState, curl int8) Eye {
 // spell is what was seen of a plant between two soaks: evidence on its multiplier, for
 // each way in which it may show its thirst.
 type spell struct {
-	settled   belief.JointLikelihood // all but the last look
-	last      belief.JointLikelihood // the last look
-	water     unwritten              // what all but the last look say of water that nobody wrote down
-	lastWater unwritten              // the last look
-	ratio     float64                // how many times as likely that look is if the plant had water since its soak that is not in the book
-	watered   [leaf.SignRows]float64 // how likely that look is, in each row, if the plant had water since its soak
-	look      time.Time
-	at        time.Time // the newest of it, looks and weights
-	soon      bool      // looked at soon after the soak
-	fine      bool      // nothing was wrong with it at the last look
-	weighed   int       // times, since the soak
-	odd       bool      // and it contradicted, the last look left out
-	oddLast   bool      // the last look contradicts
+	settled belief.JointLikelihood // all but the last look
+	last    belief.JointLikelihood // the last look
+	ratio   float64                // how many times as likely that look is if the plant had
+	watered belief.JointLikelihood // how likely the last look is if the plant had water that is not in the book; nil: it does not tell
+	look    time.Time
+	at      time.Time // the newest of it, looks and weights
+	soon    bool      // looked at soon after the soak
+	fine    bool      // nothing was wrong with it at the last look
+	weighed int       // times, since the soak
+	odd     bool      // and it contradicted, the last look left out
+	oddLast bool      // the last look contradicts
 
 	left       grid // relative water content at the last look, for each multiplier
 	eye        Eye  `snapshot:"-"` // how the last look stands to what was believed before, when eyed
@@ -126,19 +124,21 @@ func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 	}
 	s := k.spell(p)
 	if !s.look.IsZero() && t.Sub(s.look).Hours() >= againHours {
-		k.past(s)
+		k.past(p, s)
 		s.settled, s.last = k.combine(s.settled, s.last), nil
 		s.odd = s.odd || s.oddLast
 	}
 	var rwc grid
 	p.at(t, p.traits, k.climate, &rwc)
-	if s.last == nil {
+	if signs = p.byLeaves(signs, t, k.book.Rules()); s.last == nil {
 		s.last = k.plane()
 	}
 	signLikelihood(signs, &rwc, p.traits.Signs, s.last)
-	if s.lastWater = (unwritten{}); t.Sub(p.dry).Hours() >= unwrittenFrom*24 && !p.vague() {
-		s.watered = wateredLook(p, signs)
-		s.lastWater, s.ratio = p.read(&s.watered, s.last)
+	if k.forget(s); t.Sub(p.dry).Hours() >= unwrittenFrom*24 && !p.vague() {
+		k.read(p, t, signs, s, &rwc)
+		if s.look.Before(k.walk.began) {
+			k.hint(p, t)
+		}
 	}
 	s.look, s.at, s.left, s.eyed = t, t, rwc, false
 	s.fine = looksFine(signs)
@@ -148,6 +148,17 @@ func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 		s.oddLast = signs.Curl > 0 && p.curlChance(int8(signs.Curl), unlearned.Observe(p.evidence), &rwc) < oddChance
 	}
 	p.loss.fresh = false
+}
+
+// byLeaves is what signs say of the water in a plant. A leaf is dark wherever its surface is wet, from a mist, a drip or dew
+// (Schimper 1888): once the plant has rested from its soak, or where the leaves say otherwise, that is no word on how full
+// it is.
+func (p *plantState) byLeaves(s model.Signs, t time.Time, rules model.Rules) model.Signs {
+	rested := t.Sub(p.dry).Hours() >= 24*rules[model.RestDays]
+	if s.Shift == model.AlreadyDark && (rested || s.Curl >= 2) {
+		s.Shift = model.NotSeen
+	}
+	return s
 }
 
 // curlChance is how likely a belief makes at least so much curl, by the water the
@@ -186,14 +197,13 @@ func (k *Keeper) settle(p *plantState, t time.Time) {
 		p.loss.fresh = false
 		return
 	}
-	k.past(s)
-	k.unwritten.add(&s.water)
+	k.past(p, s)
 	k.learnLoss(p, s, t)
 }
 
 // release is for a spell that is over: its room is used again.
 func (k *Keeper) release(s *spell) {
-	for _, plane := range []belief.JointLikelihood{s.settled, s.last} {
+	for _, plane := range []belief.JointLikelihood{s.settled, s.last, s.watered} {
 		if plane != nil {
 			k.planes = append(k.planes, plane)
 		}

@@ -92,17 +92,26 @@ func (d drinks) taus(tau float64) [2]float64 {
 	return [2]float64{tau * math.Exp(d.mean-d.spread), tau * math.Exp(d.mean+d.spread)}
 }
 
-// uptakes is what is believed of how plants drink. It is heard at once, since the water
-// that a soak leaves goes by it.
+// uptakes is what is believed of how plants drink. What a weight says of one plant is told to the others when plants go
+// into the water or come out next: the water that a soak leaves goes by it, and a weight changes what is believed of no other plant.
 type uptakes struct {
 	population *belief.Population
-	kin        *belief.Mass `snapshot:"-"` // what is taken from other plants, where there is one plant alone
-	forms      []drinks     // of plants that were not weighed, by form
-	version    int          // of the population, that forms belong to
+	untold     []*plantState // of which the population does not know the newest
+	kin        *belief.Mass  `snapshot:"-"` // what is taken from other plants, where there is one plant alone
+	forms      []drinks      // of plants that were not weighed, by form
+	version    int           // of the population, that forms belong to
 }
 
 func newUptakes() uptakes {
 	return uptakes{population: uptakePrior.Population(len(model.Forms)), forms: make([]drinks, len(model.Forms))}
+}
+
+// tell tells the population what is new.
+func (u *uptakes) tell() {
+	for _, p := range u.untold {
+		u.hear(p)
+	}
+	u.untold = nil
 }
 
 // hear tells the population of all that was seen of one plant.
@@ -223,7 +232,7 @@ func (k *Keeper) learnUptake(p *plantState, t time.Time, grams float64) {
 	}
 	p.uptake.count++
 	p.uptake.last, p.uptake.fresh = t, false
-	k.uptakes.hear(p)
+	k.uptakes.untold = append(k.uptakes.untold, p)
 	if p.since.Equal(p.dry) { // not misted since
 		p.full = s.in
 		p.full.fill(s.minutes, k.taus(p), s.worn)

@@ -74,7 +74,7 @@ func (w *water) copy() water {
 	twin := *w // what it was before a mist never changes
 	if w.seen != nil {
 		seen := *w.seen
-		seen.settled, seen.last = seen.settled.Clone(), seen.last.Clone()
+		seen.settled, seen.last, seen.watered = seen.settled.Clone(), seen.last.Clone(), seen.watered.Clone()
 		twin.seen = &seen
 	}
 	return twin
