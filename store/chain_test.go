@@ -123,3 +123,28 @@ func TestADamagedNewestHeaderLosesNothing(t *testing.T) {
 		t.Errorf("%d entries", r.Entries)
 	}
 }
+
+// A branch whose keys are wrong would send bbolt to the wrong page with the next entry.
+func TestKeysOutOfOrderAreNoticed(t *testing.T) {
+	whole := someBook(t, 60)
+	turned := 0
+	for page := 2 * 4096; page < len(whole); page += 4096 {
+		if binary.NativeEndian.Uint16(whole[page+8:]) != 0x01 { // a branch
+			continue
+		}
+		for n := range int(binary.NativeEndian.Uint16(whole[page+10:])) {
+			element := page + 16 + 16*n
+			data := bytes.Clone(whole)
+			data[element+int(binary.NativeEndian.Uint32(whole[element:]))+7] ^= 0x40
+			s, err := store.Open(write(t, data), store.Options{Zone: time.UTC})
+			if err == nil {
+				_ = s.Close()
+			} else if errors.Is(err, store.ErrDamaged) {
+				turned++
+			}
+		}
+	}
+	if turned < 3 {
+		t.Errorf("%d branches with a key turned were noticed", turned)
+	}
+}

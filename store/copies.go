@@ -82,11 +82,15 @@ func write(path string, r *raw) error {
 		if err != nil {
 			return err
 		}
-		return errors.Join(db.Update(r.put), db.Close())
+		err = db.Update(r.put)
+		for from := 0; err == nil && from < len(r.keys); from += stretch {
+			err = db.Update(func(tx *bolt.Tx) error { return r.putSome(tx, from, min(from+stretch, len(r.keys))) })
+		}
+		return errors.Join(err, db.Close())
 	})
 }
 
-// put writes the two buckets.
+// put writes the two buckets, with no entries yet.
 func (r *raw) put(tx *bolt.Tx) error {
 	about, err := tx.CreateBucket(metaBucket)
 	if err != nil {
@@ -101,13 +105,19 @@ func (r *raw) put(tx *bolt.Tx) error {
 	if err != nil {
 		return err
 	}
+	return journal.SetSequence(r.sequence)
+}
+
+// putSome writes a stretch of the entries: bbolt holds all of a transaction in memory.
+func (r *raw) putSome(tx *bolt.Tx, from, to int) error {
+	journal := tx.Bucket(journalBucket)
 	journal.FillPercent = packed
-	for i, k := range r.keys {
-		if err := journal.Put(k, r.values[i]); err != nil {
+	for i := from; i < to; i++ {
+		if err := journal.Put(r.keys[i], r.values[i]); err != nil {
 			return err
 		}
 	}
-	return journal.SetSequence(r.sequence)
+	return nil
 }
 
 // verify reads a copy through: its pages, its chain, its entries, and the book

@@ -151,9 +151,6 @@ func (s *Store) open() (err error) {
 	if err := s.mend(c); err != nil {
 		return err
 	}
-	if err := s.db.View(checkPages); err != nil {
-		return err
-	}
 	s.opt.Zone, s.end, s.second = s.book.Zone(), c.end, s.book.CopiesTo()
 	return s.settle(c)
 }

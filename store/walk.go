@@ -1,7 +1,9 @@
 package store
 
 import (
+	"bytes"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"io"
 )
@@ -39,14 +41,37 @@ type element struct {
 	key, value []byte
 }
 
-// tree gives each element of a tree of pages, in order.
+// tree gives each element of a tree of pages, in order. Keys must rise, from page to
+// page and from branch to leaf: bbolt looks for the place of a new one by them.
 func (w *walk) tree(root int64, each func(element) error) error {
+	return w.below(root, span{}, each)
+}
+
+// span is where the keys below a branch must lie: from first on, and before end; nil is
+// no bound.
+type span struct{ first, end []byte }
+
+var errOrder = errors.New("its keys are out of order")
+
+func (s span) has(key []byte) bool {
+	return bytes.Compare(key, s.first) >= 0 && (s.end == nil || bytes.Compare(key, s.end) < 0)
+}
+
+func (w *walk) below(root int64, keys span, each func(element) error) error {
 	page, kind, err := w.read(root, branchPage|leafPage)
 	if err != nil {
 		return err
 	}
 	if kind == leafPage {
-		if err := leaves(page, each); err != nil {
+		var before []byte
+		err := leaves(page, func(e element) error {
+			if !keys.has(e.key) || before != nil && bytes.Compare(e.key, before) <= 0 {
+				return errOrder
+			}
+			before = e.key
+			return each(e)
+		})
+		if err != nil {
 			return fmt.Errorf("page %d: %w", root, err)
 		}
 		return nil
@@ -55,12 +80,25 @@ func (w *walk) tree(root int64, each func(element) error) error {
 	if err != nil {
 		return fmt.Errorf("page %d: %w", root, err)
 	}
-	for _, child := range children {
-		if err := w.tree(child, each); err != nil {
+	for i, child := range children {
+		within := span{child.key, keys.end}
+		if i+1 < len(children) {
+			within.end = children[i+1].key
+		}
+		if !keys.has(child.key) || within.end != nil && bytes.Compare(child.key, within.end) >= 0 {
+			return fmt.Errorf("page %d: %w", root, errOrder)
+		}
+		if err := w.below(child.page, within, each); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// branch is a page below a branch page, and the key it begins with.
+type branch struct {
+	page int64
+	key  []byte
 }
 
 // bucket gives each element of a bucket. A small one has no page of its own: it
@@ -135,11 +173,15 @@ func (w *walk) free(list []byte) error {
 }
 
 // branches lists the pages below a branch page.
-func branches(page []byte) ([]int64, error) {
-	var children []int64
+func branches(page []byte) ([]branch, error) {
+	var children []branch
 	err := eachElement(page, func(e []byte) error {
-		children = append(children, int64(order.Uint64(e[8:])))
-		return within(e, order.Uint32(e), order.Uint32(e[4:]), 0)
+		pos, key := order.Uint32(e), order.Uint32(e[4:])
+		if err := within(e, pos, key, 0); err != nil {
+			return err
+		}
+		children = append(children, branch{int64(order.Uint64(e[8:])), e[pos : uint64(pos)+uint64(key)]})
+		return nil
 	})
 	return children, err
 }
