@@ -89,7 +89,7 @@ func (c *bigClock) draw(p *page, height int) {
 			break
 		}
 	}
-	used := large*(bigBlock(scale, beside)+2) + len(small)
+	used := large*(bigBlock(scale, beside, c.ascii)+2) + len(small)
 	p.fill(p.lines + max(0, (height-used)/2))
 	for _, r := range all[:large] {
 		c.drawReading(p, r, scale, beside)
@@ -119,7 +119,7 @@ func (c *bigClock) small(rest []reading) []string {
 // drawReading draws one vessel: name and digits, side by side or one over the
 // other, and its line.
 func (c *bigClock) drawReading(p *page, r reading, scale int, beside bool) {
-	name, digits := big(fitName(r.name, c.width-4, scale), scale), big(r.digits, scale)
+	name, digits := big(fitName(r.name, c.width-4, scale), scale, c.ascii), big(r.digits, scale, c.ascii)
 	switch {
 	case r.name == "":
 		c.drawBig(p, digits, r.paint)
@@ -167,7 +167,7 @@ func fitBig(all []reading, width, height int, plain bool) (scale int, beside boo
 			over = over && digits <= width && (scale == 1 || name <= width)
 		}
 		for _, beside := range []bool{true, false} {
-			if (beside && side || !beside && over) && len(all)*(bigBlock(scale, beside)+2) <= height+1 {
+			if (beside && side || !beside && over) && len(all)*(bigBlock(scale, beside, plain)+2) <= height+1 {
 				return scale, beside
 			}
 		}
@@ -176,11 +176,11 @@ func fitBig(all []reading, width, height int, plain bool) (scale int, beside boo
 }
 
 // bigBlock is how many lines a name and its digits take.
-func bigBlock(scale int, beside bool) int {
+func bigBlock(scale int, beside, plain bool) int {
 	if beside {
-		return bigHeight(scale)
+		return bigHeight(scale, plain)
 	}
-	return 2*bigHeight(scale) + 1
+	return 2*bigHeight(scale, plain) + 1
 }
 
 func centred(s string, page int) string {

@@ -45,14 +45,23 @@ func TestTheBigClockFillsTheWindow(t *testing.T) {
 
 func TestLargeLettersHaveTheirSize(t *testing.T) {
 	for scale := 1; scale < 7; scale++ {
-		lines := big("Tub 1", scale)
-		if len(lines) != bigHeight(scale) {
-			t.Errorf("scale %d: %d lines, want %d", scale, len(lines), bigHeight(scale))
+		lines := big("Tub 1", scale, false)
+		if len(lines) != bigHeight(scale, false) {
+			t.Errorf("scale %d: %d lines, want %d", scale, len(lines), bigHeight(scale, false))
 		}
 		for _, line := range lines {
 			if n := len([]rune(line)); n != (5+1+5+1+5+1+2+1+5)*scale {
 				t.Errorf("scale %d: a line of %d", scale, n)
 			}
 		}
+	}
+}
+
+// Without half blocks the smallest letters are as high as they have rows, and hold
+// nothing but plain signs.
+func TestPlainLettersAreWhole(t *testing.T) {
+	lines := big("1:05", 1, true)
+	if len(lines) != bigHeight(1, true) || strings.Trim(strings.Join(lines, ""), "# ") != "" {
+		t.Errorf("%d lines: %q", len(lines), lines)
 	}
 }

@@ -58,7 +58,7 @@ const dotRows = 5
 // big is a text in large letters, each dot so many columns wide and half as many
 // lines high, which makes it square. Accents are dropped, and what has no large
 // letter is a question mark.
-func big(text string, scale int) []string {
+func big(text string, scale int, plain bool) []string {
 	var dots [dotRows]strings.Builder
 	for i, r := range strings.ToUpper(show.ASCII(text)) {
 		letter, ok := face[r]
@@ -75,6 +75,12 @@ func big(text string, scale int) []string {
 		}
 	}
 	var lines []string
+	if halfLess(scale, plain) {
+		for y := range dotRows {
+			lines = append(lines, dots[y].String())
+		}
+		return lines
+	}
 	for half := 0; half < dotRows*scale; half += 2 {
 		top, foot := dots[half/scale].String(), ""
 		if half+1 < dotRows*scale {
@@ -84,6 +90,9 @@ func big(text string, scale int) []string {
 	}
 	return lines
 }
+
+// halfLess reports whether a dot is a line high: half a line has no plain sign.
+func halfLess(scale int, plain bool) bool { return plain && scale == 1 }
 
 // halves puts two lines of dots into one line of text.
 func halves(top, foot string) string {
@@ -104,6 +113,11 @@ func halves(top, foot string) string {
 }
 
 // bigWidth and bigHeight are the size of a text in large letters.
-func bigWidth(text string, scale int) int { return show.Width(big(text, scale)[0]) }
+func bigWidth(text string, scale int) int { return show.Width(big(text, scale, false)[0]) }
 
-func bigHeight(scale int) int { return (dotRows*scale + 1) / 2 }
+func bigHeight(scale int, plain bool) int {
+	if halfLess(scale, plain) {
+		return dotRows
+	}
+	return (dotRows*scale + 1) / 2
+}

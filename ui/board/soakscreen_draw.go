@@ -114,21 +114,32 @@ func (s *soakScreen) actLines() []string {
 	return lines
 }
 
-// drawEmpty stands where no plants are: what to do, and the cautions of filling.
+// emptyWords stand where no plants are: what to do, and the cautions of filling.
+var emptyWords = []string{
+	"", "Nothing is pulled and nothing is in the water.",
+	"In Triage, mark plants (space, v, A) and press p. They wait here.", "",
+	"Before filling:",
+	"· Never leave a child or a pet alone with standing water, not for seconds. Empty tub and buckets as soon as the " +
+		"session is over.",
+	"· Keep fans, lamps and cords 1.5 m (5 ft) from the water, on a protected outlet, and dry your hands first. Local " +
+		"codes rule; ask an electrician.",
+	"· Wet floors are slippery: mats where you walk, no stool on wet tile.",
+}
+
+// emptyWidth is as wide as lines are that are read.
+const emptyWidth = 76
+
 func (s *soakScreen) drawEmpty(p *page) {
-	for _, line := range []string{
-		"",
-		"   Nothing is pulled and nothing is in the water.",
-		"   In Triage, mark plants (space, v, A) and press p. They wait here.",
-		"",
-		"   Before filling:",
-		"   · Never leave a child or a pet alone with standing water, not for seconds.",
-		"     Empty tub and buckets as soon as the session is over.",
-		"   · Keep fans, lamps and cords 1.5 m (5 ft) from the water, on a protected",
-		"     outlet, and dry your hands first. Local codes rule; ask an electrician.",
-		"   · Wet floors are slippery: mats where you walk, no stool on wet tile.",
-	} {
-		p.line(s.desk.theme.plain.of(show.Fit(line, s.desk.width)))
+	for _, words := range emptyWords {
+		for i, line := range wrap(words, min(s.desk.width-6, emptyWidth)) {
+			if i > 0 {
+				line = "  " + line
+			}
+			if line != "" {
+				line = s.desk.theme.plain.of("   " + line)
+			}
+			p.line(line)
+		}
 	}
 }
 

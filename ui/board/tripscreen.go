@@ -160,7 +160,7 @@ func (s *tripScreen) numbers() []string {
 	}
 	width := (s.desk.width - 2) / len(numbers)
 	var lines []string
-	large := func(n int) []string { return big(strconv.Itoa(n), 1) }
+	large := func(n int) []string { return big(strconv.Itoa(n), 1, false) }
 	if s.desk.ascii { // large digits are made of half blocks
 		large = func(n int) []string { return []string{strconv.Itoa(n)} }
 	}
