@@ -261,3 +261,17 @@ func TestAPlantTooLargeForItsVessel(t *testing.T) {
 	g.enters(g.now, &model.VesselSet{Vessel: model.Vessel{Name: "cup", Litres: 0.3}})
 	g.keys("p", "tab", ",").sees("● cup").sees("too large for it, it holds 0.3 L")
 }
+
+// The cautions of filling are whole in the smallest window.
+func TestTheCautionsAreWholeAtEverySize(t *testing.T) {
+	g := newGrower(t).shelves().keys("T", "s")
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {160, 50}} {
+		g.size(size[0], size[1])
+		text := strings.Join(strings.Fields(g.screen()), " ")
+		for _, want := range emptyWords {
+			if !strings.Contains(text, strings.Join(strings.Fields(want), " ")) {
+				t.Errorf("at %v the screen does not say %q:\n%s", size, want, g.screen())
+			}
+		}
+	}
+}

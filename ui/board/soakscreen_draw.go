@@ -3,6 +3,7 @@ package board
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"tubside/model"
@@ -129,7 +130,9 @@ var emptyWords = []string{
 // emptyWidth is as wide as lines are that are read.
 const emptyWidth = 76
 
+// drawEmpty leaves out the empty lines where the window is low: every caution is seen.
 func (s *soakScreen) drawEmpty(p *page) {
+	var lines []string
 	for _, words := range emptyWords {
 		for i, line := range wrap(words, min(s.desk.width-6, emptyWidth)) {
 			if i > 0 {
@@ -138,8 +141,14 @@ func (s *soakScreen) drawEmpty(p *page) {
 			if line != "" {
 				line = s.desk.theme.plain.of("   " + line)
 			}
-			p.line(line)
+			lines = append(lines, line)
 		}
+	}
+	if len(lines) > s.desk.body()-s.vesselLines() {
+		lines = slices.DeleteFunc(lines, func(line string) bool { return line == "" })
+	}
+	for _, line := range lines {
+		p.line(line)
 	}
 }
 
