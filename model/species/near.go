@@ -45,12 +45,12 @@ func epithets() []string {
 }
 
 // Unlisted are names that the list does not have, each with the one that was likely
-// meant: "T. ionanta (T. ionantha?)".
+// meant: "T. ionanta (did you mean T. ionantha?)".
 func Unlisted(names []string) []string {
 	said := make([]string, len(names))
 	for i, name := range names {
 		if said[i] = name; Near(name) != "" {
-			said[i] += " (" + Near(name) + "?)"
+			said[i] += " (did you mean " + Near(name) + "?)"
 		}
 	}
 	return said

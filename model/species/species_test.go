@@ -27,6 +27,7 @@ func TestNamesAsTheyStandOnTags(t *testing.T) {
 		"Tillandsia wagneriana":        "Barfussia wagneriana",
 		"brachycaulos 'abdita'":        "T. brachycaulos",
 		"abdita":                       "T. brachycaulos",
+		"T. kolbii":                    "T. scaposa",
 		"Spanish moss":                 "T. usneoides",
 		"T. aëranthos":                 "T. aeranthos",
 		"T. 'Houston'":                 "T. 'Houston'",
