@@ -32,6 +32,19 @@ func Meant(word string, among []string, otherwise string) string {
 	return otherwise
 }
 
+// OneSlip is the first word among some that differs from another by one slip; "" when
+// none does, or the word is too short for a slip to be told from another word.
+func OneSlip(word string, among []string) string {
+	const shortest = 4
+	typed := []rune(word)
+	for _, candidate := range among {
+		if len(typed) >= shortest && slipsBetween(typed, []rune(candidate)) == 1 {
+			return candidate
+		}
+	}
+	return ""
+}
+
 // slipsBetween counts the letters left out, added, changed or swapped with their
 // neighbour between two words (optimal string alignment distance).
 func slipsBetween(a, b []rune) int {

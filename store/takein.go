@@ -8,6 +8,8 @@ import (
 	"os"
 	"time"
 
+	"github.com/rickb777/date/v2"
+
 	"tubside/model"
 	"tubside/store/table"
 )
@@ -24,7 +26,8 @@ type Sheet struct {
 
 // entry is what the sheet changes in a book; none where it changes nothing.
 func (s *Sheet) entry(b *model.Book) ([]model.Entry, error) {
-	sheet, err := table.Read(bytes.NewReader(s.Text), table.ReadOptions{Dates: s.Dates, LeaveEmpty: s.LeaveEmpty})
+	sheet, err := table.Read(bytes.NewReader(s.Text), table.ReadOptions{Dates: s.Dates, LeaveEmpty: s.LeaveEmpty,
+		Today: date.NewAt(s.At.In(b.Zone()))})
 	if err != nil {
 		return nil, err
 	}

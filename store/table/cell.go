@@ -130,12 +130,12 @@ func parseCount(cell string) (int, error) {
 	return 0, &model.Problem{What: quote(cell) + " is not a count", Do: "give a whole number from 1 to 10000"}
 }
 
-// readNewOn reads the day a quarantine began. A plain no is a plant in none.
-func readNewOn(cell string, order model.DayOrder) (date.Date, error) {
+// newOn reads the day a quarantine began. A plain no is a plant in none.
+func (rd *reader) newOn(line int, cell string) (date.Date, error) {
 	if answers[strings.ToLower(cell)] == no {
 		return 0, nil
 	}
-	day, err := parseDay(cell, order)
+	day, err := rd.day(line, fieldNew, cell)
 	if err != nil {
 		return 0, &model.Problem{
 			What: quote(cell) + " is not the day a quarantine began",

@@ -89,15 +89,47 @@ var wordy = []string{"Jan 2 2006", "January 2 2006", "2 Jan 2006", "2 January 20
 	"2 Jan 06", "Jan 2 06"}
 
 var (
+	// yearless are the ways a day is written without its year.
+	yearless = []string{"2 Jan", "2 January", "Jan 2", "January 2"}
+
+	// monthOfYear is how spreadsheet programs write a month: "Nov-21" is November 2021.
+	monthOfYear = regexp.MustCompile(`^\pL+\.?[-/]`)
+)
+
+// leapEvery is how many years may lie between one 29 February and the next, and one.
+const leapEvery = 9
+
+// lastSuch is the latest day, today or before, that is written like this without its
+// year.
+func lastSuch(cell string, today date.Date) (date.Date, bool) {
+	if monthOfYear.MatchString(cell) {
+		return 0, false
+	}
+	for _, layout := range yearless {
+		for year := today.Year(); year > today.Year()-leapEvery; year-- {
+			t, err := time.Parse(layout+" 2006", fmt.Sprintf("%s %d", evenly(cell), year))
+			if day := date.NewAt(t); err == nil && day <= today {
+				return day, true
+			}
+		}
+	}
+	return 0, false
+}
+
+// evenly is a day without the marks between its parts.
+func evenly(cell string) string {
+	return strings.Join(strings.Fields(marks.Replace(ordinal.ReplaceAllString(cell, "$1"))), " ")
+}
+
+var (
 	ordinal = regexp.MustCompile(`(?i)\b([0-9]{1,2})(st|nd|rd|th)\b`)
 	marks   = strings.NewReplacer(",", " ", ".", " ", "-", " ", "/", " ")
 )
 
 // parseWordy reads a date with the month's name in English.
 func parseWordy(cell string) (date.Date, bool) {
-	text := strings.Join(strings.Fields(marks.Replace(ordinal.ReplaceAllString(cell, "$1"))), " ")
 	for _, layout := range wordy {
-		if t, err := time.Parse(layout, text); err == nil {
+		if t, err := time.Parse(layout, evenly(cell)); err == nil {
 			return date.NewAt(t), true
 		}
 	}
@@ -111,6 +143,17 @@ var (
 
 // WhichFirst is what to say of dates that may be read both ways.
 const WhichFirst = "say which comes first, day or month"
+
+// day reads a cell of a column of days. One without its year is the latest such day,
+// and that is noted.
+func (rd *reader) day(line int, f field, cell string) (date.Date, error) {
+	if day, ok := lastSuch(cell, rd.opt.Today); ok && rd.opt.Today != 0 {
+		rd.supposed.Add(Fault{Line: line, Field: rd.title(f), Text: fmt.Sprintf(`%q is read as "%s"`, cell, day),
+			Do: "where there is no year it is the latest such day"})
+		return day, nil
+	}
+	return parseDay(cell, rd.orders[f])
+}
 
 // parseDay reads a date. Spreadsheet programs like to add midnight to it, or to
 // write the number they keep for it.

@@ -72,6 +72,68 @@ func TestCellsAreLeftEmptyOnRequest(t *testing.T) {
 	}
 }
 
+// A day without its year is the latest such day that has come, and that is said.
+func TestADayWithoutItsYearIsTheLatest(t *testing.T) {
+	for cell, want := range map[string]string{
+		"21 Nov": "2025-11-21", "Nov 21": "2025-11-21", "21-Nov": "2025-11-21", "1 March": "2026-03-01", "2 Mar.": "2025-03-02",
+		"28th February": "2026-02-28", "29 Feb": "2024-02-29", "December 24th": "2025-12-24",
+	} {
+		s, err := table.Read(strings.NewReader("label,got\nA1,"+cell+"\n"), table.ReadOptions{Today: day("2026-03-01")})
+		if err != nil {
+			t.Errorf("%q: %v", cell, err)
+			continue
+		}
+		imp, sum, err := table.Plan(newBook(), s, sunday)
+		if err != nil || imp.Added[0].Acquired != day(want) {
+			t.Errorf("%q: %s, want %s (%v)", cell, imp.Added[0].Acquired, want, err)
+		}
+		said := fmt.Sprintf(`line 2, got: %q is read as "%s"; where there is no year it is the latest such day`, cell, want)
+		if len(sum.Warnings) != 1 || sum.Warnings[0] != said {
+			t.Errorf("%q: warned %q", cell, sum.Warnings)
+		}
+	}
+	for _, cell := range []string{"Nov-21", "Nov/21", "31 Nov", "summer 2021", "2021", "March 2022", "last Saturday", "21", "11/21"} {
+		s, err := table.Read(strings.NewReader("label,got\nA1,"+cell+"\n"), table.ReadOptions{Today: day("2026-03-01")})
+		if err == nil {
+			t.Errorf("%q was taken for a day: %+v", cell, s)
+		}
+	}
+}
+
+// What could not be read is kept in the note, once, however often the file comes.
+func TestWhatCouldNotBeReadIsKeptInTheNote(t *testing.T) {
+	for file, want := range map[string]string{
+		"label,got it,note\nA1,summer 2021,from the fair\n": "from the fair\ngot it: summer 2021",
+		"label,got it\nA1,summer 2021\n":                    "got it: summer 2021",
+		"label,size,last bath\nA1,big,last Saturday\n":      "size: big\nlast bath: last Saturday",
+	} {
+		b := newBook()
+		for n, want := range []counts{{added: 1}, {unchanged: 1}} {
+			s, err := table.Read(strings.NewReader(file), table.ReadOptions{LeaveEmpty: true})
+			if err != nil {
+				t.Fatal(err)
+			}
+			imp, sum, err := table.Plan(b, s, sunday)
+			if err != nil {
+				t.Fatal(err)
+			}
+			expect(t, fmt.Sprintf("%q, %d", file, n+1), sum, want)
+			if sum.Changes() {
+				tell(t, b, imp)
+			}
+		}
+		if got := b.Row(1).Note; got != want {
+			t.Errorf("%q: note %q, want %q", file, got, want)
+		}
+	}
+	b := newBook()
+	tell(t, b, &model.Add{Plants: []model.Plant{{ID: 1, Label: "A1", Count: 1, Note: strings.Repeat("x", model.MaxText)}}})
+	s, _ := table.Read(strings.NewReader("id,bought\n1,spring\n"), table.ReadOptions{LeaveEmpty: true})
+	if _, sum, err := table.Plan(b, s, sunday); err != nil || sum.Changes() {
+		t.Errorf("a full note: %+v, %v", sum, err)
+	}
+}
+
 func rowsOf(days []string) string {
 	var b strings.Builder
 	for i, day := range days {

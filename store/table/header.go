@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"tubside/model"
 )
 
 // field is one thing a file can say about a plant.
@@ -57,7 +59,7 @@ var synonyms = map[string]field{
 	"latin": fieldName, "botanicalname": fieldName, "scientificname": fieldName, "tillandsia": fieldName,
 
 	"acceptedname": fieldNow, "currentname": fieldNow, "identifiedas": fieldNow, "correctname": fieldNow,
-	"nownamed": fieldNow,
+	"nownamed": fieldNow, "namenow": fieldNow,
 
 	"growthform": fieldForm, "habit": fieldForm, "shape": fieldForm,
 	"leaftype": fieldLeaf, "leaves": fieldLeaf,
@@ -71,18 +73,24 @@ var synonyms = map[string]field{
 	"amount": fieldCount, "numberofplants": fieldCount,
 
 	"rack": fieldShelf, "location": fieldShelf, "place": fieldShelf, "room": fieldShelf, "stand": fieldShelf,
+	"where": fieldShelf, "whereithangs": fieldShelf, "hangs": fieldShelf, "hangsin": fieldShelf, "hung": fieldShelf,
+	"hungin": fieldShelf, "home": fieldShelf, "area": fieldShelf,
 	"hook": fieldSpot, "position": fieldSpot, "pos": fieldSpot, "slot": fieldSpot,
 
 	"acquiredon": fieldAcquired, "dateacquired": fieldAcquired, "bought": fieldAcquired, "boughton": fieldAcquired,
 	"purchased": fieldAcquired, "purchasedate": fieldAcquired, "datepurchased": fieldAcquired,
-	"datebought": fieldAcquired,
-	"received":   fieldAcquired, "arrived": fieldAcquired, "since": fieldAcquired,
+	"datebought": fieldAcquired, "whenbought": fieldAcquired, "purchasedon": fieldAcquired,
+	"received": fieldAcquired, "receivedon": fieldAcquired, "datereceived": fieldAcquired,
+	"arrived": fieldAcquired, "arrivedon": fieldAcquired, "since": fieldAcquired, "gotit": fieldAcquired,
+	"got": fieldAcquired, "goton": fieldAcquired, "gotiton": fieldAcquired, "igotit": fieldAcquired,
+	"whenigotit": fieldAcquired, "dategot": fieldAcquired,
 
 	"soaked": fieldSoaked, "soakedon": fieldSoaked, "lastsoak": fieldSoaked, "lastbath": fieldSoaked,
 	"lastwatered": fieldSoaked, "lastwatering": fieldSoaked, "lastwater": fieldSoaked, "watered": fieldSoaked,
+	"wateredon": fieldSoaked, "lastsoaking": fieldSoaked, "lastbathed": fieldSoaked, "bathed": fieldSoaked,
 
 	"fed": fieldFed, "fedon": fieldFed, "lastfeed": fieldFed, "lastfeeding": fieldFed, "lastfertilised": fieldFed,
-	"lastfertilized": fieldFed,
+	"lastfertilized": fieldFed, "fertilised": fieldFed, "fertilized": fieldFed,
 
 	"inbloom": fieldBloom, "blooming": fieldBloom, "flower": fieldBloom, "flowers": fieldBloom,
 	"flowering": fieldBloom, "inflower": fieldBloom,
@@ -132,6 +140,7 @@ type header struct {
 	cells   []string
 	at      [fieldCount_]int // -1: no such column
 	ignored []string         // headers that mean nothing to us
+	unused  []string         // the same, each with the header that would do, if one is near
 	faults  Faults
 }
 
@@ -156,6 +165,9 @@ func matchHeader(cells []string, line int) (h *header, known int) {
 		}
 	}
 	h.settle(open, line)
+	for _, cell := range h.ignored {
+		h.unused = append(h.unused, h.meant(cell))
+	}
 	for _, i := range h.at {
 		if i >= 0 {
 			known++
@@ -200,4 +212,26 @@ func (h *header) title(f field) string {
 		return strings.TrimSpace(h.cells[h.at[f]])
 	}
 	return columns[f]
+}
+
+// meant is a header that means nothing to us, with the one that would do: a slip away
+// from it, or one of its words, of a column that the file does not have yet.
+func (h *header) meant(cell string) string {
+	var free []string
+	for key, f := range synonyms {
+		if !h.has(f) {
+			free = append(free, key)
+		}
+	}
+	slices.Sort(free)
+	near := model.OneSlip(headerKey(cell), free)
+	for _, word := range strings.Fields(cell) {
+		if near == "" && slices.Contains(free, headerKey(word)) {
+			near = headerKey(word)
+		}
+	}
+	if near == "" {
+		return cell
+	}
+	return cell + " (call it " + columns[synonyms[near]] + " to bring it in)"
 }

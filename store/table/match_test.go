@@ -135,6 +135,17 @@ func TestACorrectedNameBringsItsOwnAssumptions(t *testing.T) {
 	expect(t, "once more", bring(t, b, file), counts{unchanged: 1})
 }
 
+func TestANameNowBringsTheAssumptionsOfAnUnknownName(t *testing.T) {
+	b := newBook()
+	bring(t, b, "label,name\nA,T. tectoorum\n")
+	file := "label,name,name_now\nA,T. tectoorum,T. tectorum\n"
+	expect(t, "told", bring(t, b, file), counts{changed: 1})
+	if p := b.Row(1).Plant; p.Form != model.Fuzzy || p.Leaf != model.Xeric || !p.Assumed.Form {
+		t.Errorf("%+v", p)
+	}
+	expect(t, "once more", bring(t, b, file), counts{unchanged: 1})
+}
+
 func TestALaterSoakInTheFileIsTaken(t *testing.T) {
 	b := newBook()
 	bring(t, b, "label,last soaked\nA,2026-02-01\n")

@@ -2,6 +2,8 @@ package table
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"time"
 
 	"github.com/rickb777/date/v2"
@@ -43,7 +45,7 @@ func (s Sheet) merged(old *model.Row, r row, zone *time.Location) model.Plant {
 	if r.Mother != 0 && r.Mother != p.ID {
 		p.Mother = r.Mother
 	}
-	if p.Name != old.Name {
+	if p.Name != old.Name || p.Now != old.Now {
 		refill(&p, r)
 	}
 	return p
@@ -54,6 +56,17 @@ func (s Sheet) mergeText(p *model.Plant, r row) {
 		was, now := textOf(p, f), *textOf(&r.Plant, f)
 		if s.has[f] && plainText(*was, f == fieldNote) != now {
 			*was = now
+		}
+	}
+	keepUnread(p, r)
+}
+
+// keepUnread writes into the note what could not be read, once, while there is room.
+func keepUnread(p *model.Plant, r row) {
+	for _, text := range r.unread {
+		note := strings.TrimSpace(p.Note + "\n" + text)
+		if !slices.Contains(strings.Split(p.Note, "\n"), text) && !model.TooLong(note) {
+			p.Note = note
 		}
 	}
 }
@@ -94,6 +107,7 @@ func dayOf(t time.Time, zone *time.Location) date.Date {
 // says by number and marks what is assumed.
 func (s Sheet) fresh(r row) model.Plant {
 	p := r.Plant
+	keepUnread(&p, r)
 	p.Count = max(p.Count, 1)
 	p.Assumed.Form = p.Assumed.Form && p.Form != ""
 	p.Assumed.Leaf = p.Assumed.Leaf && p.Leaf != ""

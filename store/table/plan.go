@@ -31,6 +31,7 @@ type Summary struct {
 
 	Unknown  []string // names that are not on the species list and lack a form, leaf or size
 	Ignored  []string // headers of columns that mean nothing to us
+	Unused   []string // the same, each with the header that would do, if one is near
 	Warnings []string // what would be done but looks odd
 	Left     Faults   // cells taken for empty, for they could not be read
 }
@@ -45,7 +46,7 @@ func (s Summary) Changes() bool { return s.Added+s.Changed > 0 }
 func Plan(b *model.Book, s Sheet, now time.Time) (*model.Import, Summary, error) {
 	p := &planner{book: b, sheet: s, today: date.NewAt(now.In(b.Zone())), fact: &model.Import{},
 		lines: map[model.ID]int{}}
-	p.sum = Summary{Rows: len(s.rows), Ignored: s.Ignored, Warnings: slices.Clone(s.Warnings), Left: s.Left}
+	p.sum = Summary{Rows: len(s.rows), Ignored: s.Ignored, Unused: s.Unused, Warnings: slices.Clone(s.Warnings), Left: s.Left}
 	rows := p.present(s.rows)
 	found, faults := match(b, rows)
 	if err := faults.OrNil(); err != nil {

@@ -7,6 +7,8 @@ import (
 	"io"
 	"strings"
 
+	"github.com/rickb777/date/v2"
+
 	"tubside/model"
 	"tubside/store/csvfile"
 )
@@ -18,8 +20,12 @@ type ReadOptions struct {
 	// all. ISO dates, and months by name, are always read.
 	Dates model.DayOrder
 
+	// Today is the day of the reading: a day without its year is the latest such day
+	// not after it. When it says nothing, such days cannot be read.
+	Today date.Date
+
 	// LeaveEmpty takes cells that cannot be read for empty, and lists them in
-	// [Sheet.Left]. A line that cannot be split, has no name, or has another's
+	// [Sheet.Left]; what they say is kept in the note. A line that cannot be split, has no name, or has another's
 	// number is still refused.
 	LeaveEmpty bool
 
@@ -33,6 +39,7 @@ type Sheet struct {
 	rows     []row
 	has      [fieldCount_]bool // the columns there are
 	Ignored  []string          // headers of columns that mean nothing to us
+	Unused   []string          // the same, each with the header that would do, if one is near
 	Warnings []string          // what was read but looks odd
 	Left     Faults            // cells taken for empty, for they could not be read
 }
@@ -48,7 +55,8 @@ type row struct {
 	numbered bool // the file gives the number
 	bloom    bloom
 	health   health
-	gone     bool // an export of everything also lists the plants that left
+	gone     bool     // an export of everything also lists the plants that left
+	unread   []string // cells taken for empty, each with its column
 }
 
 // Read reads a whole file: separated by comma, semicolon or tab, in UTF-8,
@@ -64,12 +72,13 @@ func Read(r io.Reader, opt ReadOptions) (Sheet, error) {
 		return Sheet{}, err
 	}
 	rd := &reader{header: head, opt: opt, unit: headerUnit(head.title(fieldSize)), ids: map[model.ID]int{}}
-	rd.sheet.Ignored = head.ignored
+	rd.sheet.Ignored, rd.sheet.Unused = head.ignored, head.unused
 	for f := range head.at {
 		rd.sheet.has[f] = head.has(field(f))
 	}
 	rd.readRows(split, strings.Count(text, "\n")+1)
 	rd.noteLost(text)
+	rd.sheet.Warnings = append(rd.sheet.Warnings, rd.supposed.Grouped()...)
 	return rd.sheet, rd.faults.OrNil()
 }
 
@@ -82,6 +91,8 @@ type reader struct {
 	faults Faults
 	ids    map[model.ID]int // numbers seen, and the line
 	orders [fieldCount_]model.DayOrder
+
+	supposed Faults // days read without their year
 }
 
 // progressEvery is how many rows pass between two reports.
@@ -144,7 +155,7 @@ func (rd *reader) readRow(rec csvfile.Record) {
 	for f, column := range rd.at {
 		if column >= 0 && column < len(rec.Cells) {
 			if err := rd.readCell(&r, field(f), rec.Cells[column]); err != nil {
-				rd.refuse(rec.Line, field(f), err)
+				rd.refuse(&r, field(f), rec.Cells[column], err)
 			}
 		}
 	}
@@ -185,13 +196,13 @@ func (rd *reader) readCell(r *row, f field, cell string) (err error) {
 	case fieldCount:
 		r.Count, err = parseCount(cell)
 	case fieldAcquired:
-		r.Acquired, err = parseDay(cell, rd.orders[f])
+		r.Acquired, err = rd.day(r.line, f, cell)
 	case fieldSoaked:
-		r.SoakedOn, err = parseDay(cell, rd.orders[f])
+		r.SoakedOn, err = rd.day(r.line, f, cell)
 	case fieldFed:
-		r.FedOn, err = parseDay(cell, rd.orders[f])
+		r.FedOn, err = rd.day(r.line, f, cell)
 	case fieldNew:
-		r.NewOn, err = readNewOn(cell, rd.orders[f])
+		r.NewOn, err = rd.newOn(r.line, cell)
 	case fieldMother:
 		r.Mother, err = parseNumber(cell)
 	case fieldAssumed:
@@ -252,13 +263,14 @@ func (rd *reader) readID(r *row, cell string) error {
 }
 
 // refuse notes a cell that cannot be taken.
-func (rd *reader) refuse(line int, f field, err error) {
-	fault := Fault{Line: line, Field: rd.title(f), Text: err.Error()}
+func (rd *reader) refuse(r *row, f field, cell string, err error) {
+	fault := Fault{Line: r.line, Field: rd.title(f), Text: err.Error()}
 	if p, ok := model.AsProblem(err); ok {
 		fault.Text, fault.Do = p.What, p.Do
 	}
 	if rd.opt.LeaveEmpty && f != fieldID {
 		rd.sheet.Left.Add(fault)
+		r.unread = append(r.unread, rd.title(f)+": "+plainText(cell, false))
 		return
 	}
 	rd.faults.Add(fault)

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/rickb777/date/v2"
 
 	"tubside/model"
@@ -124,6 +125,45 @@ func TestHeadersInAnyWords(t *testing.T) {
 	}
 }
 
+// Every column is known by the words that people head it with.
+func TestTheSameColumnUnderManyWords(t *testing.T) {
+	for want, heads := range map[string][]string{
+		"shelf": {"Where", "Where it hangs", "Hangs", "Hung", "Place", "Location", "Home", "Room", "Rack", "shelf"},
+		"acquired": {"Got it", "Got", "Got on", "Since", "When bought", "Bought", "Purchased", "Received on", "Arrived",
+			"Date acquired"},
+		"last_soaked": {"Last watered", "Last bath", "Watered on", "Soaked", "Last soak", "LAST_SOAKED"},
+		"last_fed":    {"Last fed", "Fed", "Fertilized", "Last fertilised"},
+		"name_now":    {"Name now", "Accepted name", "name_now"},
+	} {
+		for _, head := range heads {
+			cell := "2026-02-20"
+			text := export(t, brought(t, "label,"+head+"\nA1,"+cell+"\n"), table.WriteOptions{})
+			lines := strings.Split(text, "\n")
+			column := slices.Index(strings.Split(lines[0], ","), want)
+			if got := strings.Split(lines[1], ",")[column]; got != cell {
+				t.Errorf("%q is not read as %s: %s", head, want, lines[1])
+			}
+		}
+	}
+}
+
+func brought(t *testing.T, file string) *model.Book {
+	b := newBook()
+	bring(t, b, file)
+	return b
+}
+
+// A column that is left out is named with the header that would bring it in, if the
+// file has no such column yet.
+func TestAColumnLeftOutIsNamedWithWhatWouldDo(t *testing.T) {
+	file := "label,species,shelf,price,Lst watered,Date I bought it,Shop,Wher,Colour\nA1,zebra,A,3,,,,,\n"
+	want := []string{"price", "Lst watered (call it last_soaked to bring it in)",
+		"Date I bought it (call it acquired to bring it in)", "Shop", "Wher", "Colour"}
+	if diff := cmp.Diff(want, mustRead(t, file).Unused); diff != "" {
+		t.Error(diff)
+	}
+}
+
 func TestSizesCountsAndDays(t *testing.T) {
 	for cell, want := range map[string]float64{
 		"12": 12, "12 cm": 12, "12cm": 12, `"12,5"`: 12.5, "4 in": 10.16, `"4"""`: 10.16, `4"`: 10.16, "10-12": 11, "10 – 12 cm": 11,
@@ -164,6 +204,9 @@ func TestWhatTheListFillsInIsMarked(t *testing.T) {
 		if p.Assumed != want[i] {
 			t.Errorf("%s: assumed %+v, want %+v", p.Name, p.Assumed, want[i])
 		}
+	}
+	if p := only(t, "label,name,name now\nA,zebra,T. tectorum\n"); p.Form != model.Fuzzy || p.Leaf != model.Xeric {
+		t.Errorf("a name now is not looked up: %+v", p)
 	}
 	if imp.Added[0].Form != model.Fuzzy || imp.Added[1].Size != 20 {
 		t.Errorf("filled in: %+v", imp.Added)

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/rickb777/date/v2"
+
 	"tubside/model"
 	"tubside/model/species"
 	"tubside/store/table"
@@ -57,7 +59,9 @@ func (l *takeList) read() error {
 	}
 	defer f.Close()
 	l.fact, l.sum, l.faults = nil, table.Summary{}, nil
+	l.opt.Today = date.NewAt(l.desk.now.In(l.desk.book.Zone()))
 	sheet, err := table.Read(f, l.opt)
+	l.sum.Unused = sheet.Unused
 	if err == nil {
 		l.fact, l.sum, err = table.Plan(l.desk.book, sheet, l.desk.now)
 	}
@@ -88,7 +92,7 @@ func (l *takeList) groups() []group {
 	}
 	return []group{{"A list", append([]binding{
 		act("enter", "bring it in", l.take).unless(nothing).foot("bring it in"),
-		act("e", "leave cells empty that cannot be read",
+		act("e", "leave cells empty that cannot be read, their words go into the note",
 			func() { l.opt.LeaveEmpty = true; l.again("Those cells are left empty") }).unless(cells).foot("leave those empty"),
 		act("d", "days are written day first", func() { l.opt.Dates = model.DMY; l.again("Dates are read day first: 3/4 is 3 April") }).unless(cells).foot("day first"),
 		act("m", "days are written month first", func() { l.opt.Dates = model.MDY; l.again("Dates are read month first: 3/4 is 4 March") }).unless(cells).foot("month first"),
@@ -121,6 +125,9 @@ func (l *takeList) words() []string {
 			lines = append(lines, "   "+paint.of(line))
 		}
 	}
+	if len(l.sum.Unused) > 0 {
+		add(l.desk.theme.warn, "Columns not used: %s", strings.Join(l.sum.Unused, ", "))
+	}
 	if n := len(l.faults); n > 0 {
 		add(l.desk.theme.alarm, "%s cannot be read, so nothing is taken yet:", show.Count(n, "cell"))
 		for _, words := range l.faults.Grouped() {
@@ -134,13 +141,10 @@ func (l *takeList) words() []string {
 			l.sum.AssumedLeaf, l.sum.AssumedSize)
 	}
 	if n := len(l.sum.Left); n > 0 {
-		add(l.desk.theme.warn, "%s left empty:", show.Count(n, "cell"))
+		add(l.desk.theme.warn, "%s left empty; what they say goes into the note:", show.Count(n, "cell"))
 		for _, words := range l.sum.Left.Grouped() {
 			add(l.desk.theme.warn, "  %s", words)
 		}
-	}
-	if len(l.sum.Ignored) > 0 {
-		add(l.desk.theme.warn, "Columns not used: %s", strings.Join(l.sum.Ignored, ", "))
 	}
 	if len(l.sum.Unknown) > 0 {
 		add(l.desk.theme.plain, "Not on the species list: %s", strings.Join(species.Unlisted(l.sum.Unknown), ", "))

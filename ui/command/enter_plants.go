@@ -83,7 +83,7 @@ from the species list and marked as assumed.`,
 				if err := in.describe(&p); err != nil {
 					return nil, err
 				}
-				if in.given("name") {
+				if in.given("name") || in.given("name-now") {
 					p = species.Fill(p)
 				}
 				edit.Plants = append(edit.Plants, p)

@@ -17,6 +17,7 @@ import (
 	"tubside/ui/show"
 
 	"github.com/charmbracelet/x/term"
+	"github.com/rickb777/date/v2"
 	"github.com/spf13/cobra"
 )
 
@@ -62,6 +63,7 @@ type takeIn struct {
 	leaveEmpty       bool
 	left             bool         // for whoever has the book
 	text             bytes.Buffer // of the file, as it came
+	unused           []string     // its columns that mean nothing to us
 }
 
 func (r *run) importFile() *cobra.Command {
@@ -88,7 +90,7 @@ nothing. - reads standard input.`,
 	}
 	c.Flags().BoolVar(&in.dryRun, "dry-run", false, "say what would change, and change nothing")
 	c.Flags().BoolVar(&in.template, "template", false, "print a file to start from")
-	c.Flags().BoolVar(&in.leaveEmpty, "leave-empty", false, "leave cells empty that cannot be read, and say which")
+	c.Flags().BoolVar(&in.leaveEmpty, "leave-empty", false, "leave cells empty that cannot be read, say which, and keep what they say in the note")
 	c.Flags().StringVar(&in.dates, "dates", "", "how days like 3/4/2026 are written, where the column does not tell: `dmy` or mdy")
 	return c
 }
@@ -100,6 +102,7 @@ func (in *takeIn) read() error {
 		return misread(&model.Problem{What: fmt.Sprintf("--dates %q", in.dates), Do: "say dmy or mdy"})
 	}
 	sheet, err := in.sheet(order)
+	in.unused = sheet.Unused
 	if err != nil {
 		return in.refused(err)
 	}
@@ -177,7 +180,8 @@ func (in *takeIn) sheet(order model.DayOrder) (table.Sheet, error) {
 	}
 	progress, end := in.progress()
 	defer end()
-	return table.Read(io.TeeReader(from, &in.text), table.ReadOptions{Dates: order, LeaveEmpty: in.leaveEmpty, Progress: progress})
+	return table.Read(io.TeeReader(from, &in.text), table.ReadOptions{Dates: order, Today: date.NewAt(in.now()),
+		LeaveEmpty: in.leaveEmpty, Progress: progress})
 }
 
 // progress draws a bar on a terminal; elsewhere it does nothing.
@@ -212,8 +216,11 @@ func (in *takeIn) refused(err error) error {
 	var faults table.Faults
 	if errors.As(err, &faults) {
 		words := strings.Join(faults.Grouped(), "\n")
+		if len(in.unused) > 0 {
+			words = "columns not used: " + someOf(in.unused) + "\n" + words
+		}
 		if !in.leaveEmpty && slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Field != "" }) {
-			words += "\nto take the plants and leave cells empty that cannot be read: --leave-empty"
+			words += "\nto take the plants and leave cells empty that cannot be read, with what they say in the note: --leave-empty"
 		}
 		if slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Do == table.WhichFirst }) {
 			words += "\nto say which comes first, day or month: --dates dmy or --dates mdy"
@@ -250,6 +257,9 @@ const mostListed = 20
 func (in *takeIn) summary(seq *model.Seq, sum table.Summary) error {
 	var b strings.Builder
 	b.WriteString(in.headline(seq, sum) + "\n")
+	if len(sum.Unused) > 0 {
+		fmt.Fprintf(&b, "  columns not used: %s\n", someOf(sum.Unused))
+	}
 	if sum.AssumedForm+sum.AssumedLeaf+sum.AssumedSize > 0 {
 		fmt.Fprintf(&b, "  assumed from the species list: form of %d, leaf of %d, size of %d\n", sum.AssumedForm,
 			sum.AssumedLeaf, sum.AssumedSize)
@@ -264,11 +274,8 @@ func (in *takeIn) summary(seq *model.Seq, sum table.Summary) error {
 	if len(sum.Unknown) > 0 {
 		fmt.Fprintf(&b, "  not on the species list: %s\n", someOf(species.Unlisted(sum.Unknown)))
 	}
-	if len(sum.Ignored) > 0 {
-		fmt.Fprintf(&b, "  columns not used: %s\n", someOf(sum.Ignored))
-	}
 	if n := len(sum.Left); n > 0 {
-		fmt.Fprintf(&b, "  left empty: %s\n", show.Count(n, "cell"))
+		fmt.Fprintf(&b, "  left empty: %s, what they say is in the note\n", show.Count(sum.Left.Count(), "cell"))
 		for _, words := range sum.Left.Grouped() {
 			fmt.Fprintf(&b, "    %s\n", words)
 		}
