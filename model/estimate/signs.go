@@ -130,7 +130,7 @@ func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 	}
 	var rwc grid
 	p.at(t, p.traits, k.climate, &rwc)
-	if signs = p.byLeaves(signs, t, k.book.Rules()); s.last == nil {
+	if signs = byLeaves(signs); s.last == nil {
 		s.last = k.plane()
 	}
 	signLikelihood(signs, &rwc, p.traits.Signs, s.last)
@@ -151,11 +151,9 @@ func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 }
 
 // byLeaves is what signs say of the water in a plant. A leaf is dark wherever its surface is wet, from a mist, a drip or dew
-// (Schimper 1888): once the plant has rested from its soak, or where the leaves say otherwise, that is no word on how full
-// it is.
-func (p *plantState) byLeaves(s model.Signs, t time.Time, rules model.Rules) model.Signs {
-	rested := t.Sub(p.dry).Hours() >= 24*rules[model.RestDays]
-	if s.Shift == model.AlreadyDark && (rested || s.Curl >= 2) {
+// (Schimper 1888): where the leaves have a deep channel, that is no word on how full it is.
+func byLeaves(s model.Signs) model.Signs {
+	if s.Shift == model.AlreadyDark && s.Curl >= 2 {
 		s.Shift = model.NotSeen
 	}
 	return s
