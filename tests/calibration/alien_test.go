@@ -137,7 +137,7 @@ func byEye(s model.Signs) float64 {
 // kindFigures are the means over the homes of a kind, and their standard errors.
 type kindFigures struct{ mean, error figure }
 
-func liveInAll(n alien.Nature, first uint64, homes int) (k kindFigures) {
+func liveInAll(live func(alien.Nature, uint64) figure, n alien.Nature, first uint64, homes int) (k kindFigures) {
 	all := make([]figure, homes)
 	var group sync.WaitGroup
 	hands := make(chan struct{}, runtime.GOMAXPROCS(0))
@@ -145,7 +145,7 @@ func liveInAll(n alien.Nature, first uint64, homes int) (k kindFigures) {
 		group.Go(func() {
 			hands <- struct{}{}
 			defer func() { <-hands }()
-			all[i] = liveIn(n, first+uint64(i))
+			all[i] = live(n, first+uint64(i))
 		})
 	}
 	group.Wait()
@@ -174,7 +174,7 @@ func TestAlienWorlds(t *testing.T) {
 		if !strings.Contains(n.Name, *alienOnly) {
 			continue
 		}
-		k := liveInAll(n, *alienFirst, *alienHomes)
+		k := liveInAll(liveIn, n, *alienFirst, *alienHomes)
 		b.WriteString(k.line(n.Name))
 		if held, off := k.mean[limitIn], 3*math.Hypot(k.error[limitIn],
 			0.40/math.Sqrt(8*alien.Plants)); math.Abs(held-0.80) > 0.03+off {

@@ -12,8 +12,16 @@ import (
 // the home's and the plants' own numbers, which it learns from the same looks. It is computed by the rule of Bayes on a
 // grid of leaks and measures, the plants bound together by what their form and their home share.
 type Limit struct {
-	home *Home
-	of   []hypotheses
+	home   *Home
+	of     []hypotheses
+	laws   []reading
+	middle float64 // thirst at which leaves lift in the middle of the grid, as a logarithm
+	lifts  float64 // how far homes lie apart in it
+}
+
+// reading is how signs are read by one law.
+type reading struct {
+	law
 	curl [measures][thirsts]([4]float64)
 	tips [measures][thirsts]([4]float64)
 }
@@ -42,41 +50,72 @@ type hypotheses struct {
 	heard int // of its past
 	water [leaks][fillings]store
 	worst [leaks][fillings][3]float64
-	said  [leaks][fillings][measures]float64
+	by    []likelihoods // by each law
+}
+
+// likelihoods is how likely what was seen of a plant is by one law: the highest 1, beside a logarithm.
+type likelihoods struct {
+	said [leaks][fillings][measures]float64
+	log  float64
 }
 
 // NewLimit begins to follow a home that has not begun to live.
 func NewLimit(h *Home) *Limit {
-	l := &Limit{home: h, of: make([]hypotheses, len(h.Plants))}
+	if h.Lift > 0 {
+		return newLimit(h, math.Log(h.Lift), liftStep/4, truly)
+	}
+	return newLimit(h, math.Log(usualLift), curlsHome, truly)
+}
+
+// NewHonestLimit is the same for one who does not know how abruptly leaves roll, nor when a drop tells, nor about where
+// leaves lift in this kind of home, and learns all that from the same looks: within the laws that go from gentle to
+// abrupt and from early to late, with the true one in the middle.
+func NewHonestLimit(h *Home) *Limit {
+	var laws []law
+	for _, abrupt := range []float64{2.4, 3, 3.75} {
+		for _, drop := range []float64{0.6, 1, 1.7} {
+			laws = append(laws, law{abrupt, drop})
+		}
+	}
+	return newLimit(h, math.Log(usualLift), curlsHome, laws...)
+}
+
+// NewDroplessLimit is the limit of one to whom the drop of water tells nothing.
+func NewDroplessLimit(h *Home) *Limit {
+	l := NewLimit(h)
+	l.laws[0].drop = 0
+	return l
+}
+
+func newLimit(h *Home, middle, lifts float64, laws ...law) *Limit {
+	l := &Limit{home: h, of: make([]hypotheses, len(h.Plants)), laws: make([]reading, len(laws)), middle: middle, lifts: lifts}
 	for i, p := range h.Plants {
 		of := &l.of[i]
-		of.plant = p
+		of.plant, of.by = p, make([]likelihoods, len(laws))
 		for u := range leaks {
 			for f := range fillings {
 				of.water[u][f] = store{brimful, brimful}
-				for v := range measures {
-					of.said[u][f][v] = 1
+				for n := range laws {
+					for v := range measures {
+						of.by[n].said[u][f][v] = 1
+					}
 				}
 			}
 		}
 	}
-	for v := range measures {
-		for t := range thirsts {
-			thirst := float64(t) / (thirsts - 1)
-			l.curl[v][t] = curlChance(thirst+h.Eye, l.measure(v))
-			l.tips[v][t] = tipsChance(thirst, l.measure(v))
+	for n, law := range laws {
+		l.laws[n].law = law
+		for v := range measures {
+			// of a plant of no sort that curls readily
+			lifts := math.Exp(middle + liftStep*float64(v-measures/2))
+			for t := range thirsts {
+				thirst := float64(t) / (thirsts - 1)
+				l.laws[n].curl[v][t] = law.curlChance(thirst+h.Eye, lifts)
+				l.laws[n].tips[v][t] = tipsChance(thirst, lifts/liftsAt)
+			}
 		}
 	}
 	return l
-}
-
-// measure is that of a plant of no sort that curls readily.
-func (l *Limit) measure(v int) float64 {
-	middle := usualLift
-	if l.home.Lift > 0 {
-		middle = l.home.Lift
-	}
-	return middle / liftsAt * math.Exp(liftStep*float64(v-measures/2))
 }
 
 func at(chance *[thirsts][4]float64, thirst float64, g model.Grade) float64 {
@@ -90,7 +129,9 @@ func (l *Limit) follow(of *hypotheses) {
 	for ; of.heard < len(p.past); of.heard++ {
 		m := &p.past[of.heard]
 		if m.looked {
-			l.sees(of, m)
+			for n := range l.laws {
+				l.laws[n].sees(of, &of.by[n], m, l.home.Eye)
+			}
 			continue
 		}
 		for u := range leaks {
@@ -102,17 +143,17 @@ func (l *Limit) follow(of *hypotheses) {
 	}
 }
 
-func (l *Limit) sees(of *hypotheses, m *moment) {
+func (l *reading) sees(of *hypotheses, by *likelihoods, m *moment, eye float64) {
 	top := 0.0
 	for u := range leaks {
 		for f := range fillings {
 			water, worst := &of.water[u][f], &of.worst[u][f]
 			// A plant that curls at a smaller measure looks as one does that is as much thirstier.
-			thirst := (1-water.left()+l.home.Eye)/of.plant.sort.curls - l.home.Eye
+			thirst := (1-water.left()+eye)/of.plant.sort.curls - eye
 			most := max(worst[0], worst[1], worst[2]) / of.plant.sort.curls
-			drop := shiftChance(water.outer)
+			drop := l.shiftChance(water.outer)
 			for v := range measures {
-				said := &of.said[u][f][v]
+				said := &by.said[u][f][v]
 				switch {
 				case m.unwritten:
 					*said *= at(&l.curl[v], thirst, 0)
@@ -132,10 +173,11 @@ func (l *Limit) sees(of *hypotheses, m *moment) {
 	for u := range leaks {
 		for f := range fillings {
 			for v := range measures {
-				of.said[u][f][v] /= top
+				by.said[u][f][v] /= top
 			}
 		}
 	}
+	by.log += math.Log(top)
 }
 
 // Belief is what is believed of a plant's water: its mean and 80 % range.
@@ -143,17 +185,37 @@ type Belief struct{ Mean, Low, High float64 }
 
 // Now is what is believed of every plant now.
 func (l *Limit) Now() []Belief {
-	said := make([]table, len(l.of))
-	up := make([]table, len(l.of)) // to its form
-	own := step(leakOwn, curlsOwn)
-	byForm := map[model.Form]*table{}
+	for i := range l.of {
+		l.follow(&l.of[i])
+	}
+	shares, logs := make([][]share, len(l.of)), make([]float64, len(l.laws))
+	for n := range l.laws {
+		var priors []table
+		priors, logs[n] = l.meet(n)
+		for i := range l.of {
+			shares[i] = l.of[i].shares(shares[i], n, &priors[i])
+		}
+	}
+	top, beliefs := slices.Max(logs), make([]Belief, len(l.of))
+	for i := range l.of {
+		for k := range shares[i] {
+			shares[i][k].weight *= math.Exp(logs[shares[i][k].law] - top)
+		}
+		beliefs[i] = believed(shares[i])
+	}
+	return beliefs
+}
+
+// meet is what the other plants say of each plant by one law, and how likely all looks are by it, as a logarithm.
+func (l *Limit) meet(n int) (priors []table, log float64) {
+	said, up := make([]table, len(l.of)), make([]table, len(l.of)) // to its form
+	own, byForm := step(leakOwn, curlsOwn), map[model.Form]*table{}
 	for i := range l.of {
 		of := &l.of[i]
-		l.follow(of)
 		for u := range leaks {
 			for v := range measures {
 				for f := range fillings {
-					said[i][u][v] += hermite[f].weight * of.said[u][f][v]
+					said[i][u][v] += hermite[f].weight * of.by[n].said[u][f][v]
 				}
 			}
 		}
@@ -162,31 +224,33 @@ func (l *Limit) Now() []Belief {
 		if byForm[form] == nil {
 			byForm[form] = level()
 		}
-		byForm[form].times(&up[i])
+		log += of.by[n].log + byForm[form].times(&up[i])
 	}
-	l.meet(byForm)
-	beliefs := make([]Belief, len(l.of))
+	log += l.meetForms(byForm)
+	priors = make([]table, len(l.of))
 	for i := range l.of {
 		others := *byForm[l.of[i].plant.is]
 		others.without(&up[i])
-		prior := own.spread(&others)
-		beliefs[i] = l.of[i].belief(&prior)
+		priors[i] = own.spread(&others)
 	}
-	return beliefs
+	return priors, log
 }
 
-// meet lets the forms speak to one another by what the home shares: each holds what is believed of it then.
-func (l *Limit) meet(byForm map[model.Form]*table) {
-	lifts := curlsHome
-	if l.home.Lift > 0 {
-		lifts = liftStep / 4
-	}
+// meetForms lets the forms speak to one another by what the home shares: each holds what is believed of it then. It
+// returns how likely what all say is, as a logarithm.
+func (l *Limit) meetForms(byForm map[model.Form]*table) (log float64) {
 	apart, ups := step(leakForm, curlsForm), map[model.Form]table{}
-	for form, t := range byForm {
-		ups[form] = apart.spread(t)
+	home := normal(leakHome, l.lifts)
+	for _, f := range forms {
+		if t := byForm[f.form]; t != nil {
+			up := apart.spread(t)
+			ups[f.form] = up
+			log += home.times(&up)
+		}
 	}
+	log += math.Log(home.sum())
 	for form, t := range byForm {
-		all := normal(leakHome, lifts)
+		all := normal(leakHome, l.lifts)
 		for _, f := range forms {
 			if other, ok := ups[f.form]; ok && f.form != form {
 				all.times(&other)
@@ -195,25 +259,41 @@ func (l *Limit) meet(byForm map[model.Form]*table) {
 		down := apart.spread(all)
 		t.times(&down)
 	}
+	return log
 }
 
-// belief is the quantiles of a plant's water.
-func (of *hypotheses) belief(prior *table) (b Belief) {
-	type share struct{ left, weight float64 }
-	shares := make([]share, 0, leaks*fillings)
-	all := 0.0
+// share is a part of what is believed of a plant's water.
+type share struct {
+	left, weight float64
+	law          int
+}
+
+// shares adds what is believed by one law: in all 1.
+func (of *hypotheses) shares(to []share, law int, prior *table) []share {
+	from, all := len(to), 0.0
 	for u := range leaks {
 		for f := range fillings {
 			weight := 0.0
 			for v := range measures {
-				weight += prior[u][v] * of.said[u][f][v]
+				weight += prior[u][v] * of.by[law].said[u][f][v]
 			}
 			weight *= hermite[f].weight
-			s := share{of.water[u][f].left(), weight}
-			shares = append(shares, s)
+			to = append(to, share{of.water[u][f].left(), weight, law})
 			all += weight
-			b.Mean += weight * s.left
 		}
+	}
+	for k := range to[from:] {
+		to[from+k].weight /= all
+	}
+	return to
+}
+
+// believed is the quantiles of a plant's water.
+func believed(shares []share) (b Belief) {
+	all := 0.0
+	for _, s := range shares {
+		all += s.weight
+		b.Mean += s.weight * s.left
 	}
 	b.Mean /= all
 	slices.SortFunc(shares, func(a, b share) int {

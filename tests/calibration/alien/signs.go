@@ -20,14 +20,21 @@ var openAt = [3]float64{0.75, 0.45, 0.20}
 // liftsAt is the thirst at which a leaf is said to lift, as a share of the plant's measure.
 var liftsAt = math.Cbrt(-math.Log(openAt[0]))
 
-func open(thirst, measure float64) float64 {
-	r := max(thirst, 0) / measure
-	return math.Exp(-r * r * r)
+// law is a law by which signs come: how abruptly a leaf rolls, and how empty the outer store is, as a multiple of this
+// world's, when a drop tells of it; 0: a drop tells nothing.
+type law struct{ abrupt, drop float64 }
+
+// truly is the law of this world.
+var truly = law{3, 1}
+
+// open is how open a leaf is whose edges lift at some thirst.
+func (l law) open(thirst, lifts float64) float64 {
+	return math.Exp(math.Log(openAt[0]) * math.Pow(max(thirst, 0)/lifts, l.abrupt))
 }
 
 // curlChance is the chance of each grade of curl to be seen.
-func curlChance(thirst, measure float64) (chance [4]float64) {
-	o := open(thirst, measure)
+func (l law) curlChance(thirst, lifts float64) (chance [4]float64) {
+	o := l.open(thirst, lifts)
 	atLeast := [5]float64{0: 1}
 	for g, at := range openAt {
 		atLeast[g+1] = min(max((at-o)/(2*openOff)+0.5, 0), 1)
@@ -60,17 +67,21 @@ func tipsChance(worst, measure float64) (chance [4]float64) {
 func logistic(z float64) float64 { return 1 / (1 + math.Exp(-z)) }
 
 // shiftChance: a drop darkens a leaf the quicker the emptier its outer store is; one in forty stays pale.
-func shiftChance(outer float64) (chance [4]float64) {
-	quick := min(max((1-outer-0.10)/0.35, 0), 1)
-	slow := (1 - quick) * min(max((1-outer)/0.15, 0.05), 1)
+func (l law) shiftChance(outer float64) (chance [4]float64) {
+	if l.drop == 0 {
+		return [4]float64{0.25, 0.25, 0.25, 0.25}
+	}
+	empty := (1 - outer) / l.drop
+	quick := min(max((empty-0.10)/0.35, 0), 1)
+	slow := (1 - quick) * min(max(empty/0.15, 0.05), 1)
 	return slipped([4]float64{(1 - quick - slow) * 0.975, slow * 0.975, quick * 0.975, 0.025})
 }
 
 // see is what the grower sees of a plant, closely or only at a glance.
 func (p *Plant) see(rng *rand.Rand, eye float64, closely bool) model.Signs {
 	s := model.NoSigns
-	s.Curl = draw(rng, curlChance(1-p.Left()+eye, p.curls))
-	tips, shift := draw(rng, tipsChance(p.worstSeen(), p.curls)), draw(rng, shiftChance(p.water.outer))
+	s.Curl = draw(rng, truly.curlChance(1-p.Left()+eye, p.curls*liftsAt))
+	tips, shift := draw(rng, tipsChance(p.worstSeen(), p.curls)), draw(rng, truly.shiftChance(p.water.outer))
 	if closely {
 		s.Tips, s.Shift = tips, shift
 	}

@@ -24,8 +24,8 @@ func normal(leak, lift float64) *table {
 	return &t
 }
 
-// times multiplies and lifts the highest to 1.
-func (t *table) times(by *table) {
+// times multiplies and lifts the highest to 1, and returns the logarithm of what it was.
+func (t *table) times(by *table) (log float64) {
 	top := 0.0
 	for u := range t {
 		for v := range t[u] {
@@ -38,6 +38,16 @@ func (t *table) times(by *table) {
 			t[u][v] /= top
 		}
 	}
+	return math.Log(top)
+}
+
+func (t *table) sum() (all float64) {
+	for u := range t {
+		for v := range t[u] {
+			all += t[u][v]
+		}
+	}
+	return all
 }
 
 // without takes a factor out again.
