@@ -45,12 +45,13 @@ func (s *planScreen) laneLines(height int) []string {
 		}
 	}
 	for _, step := range s.plan.Steps {
-		switch {
-		case step.Do == soak.Fill:
+		if step.Do == soak.Fill {
 			scale.fill(lane("tap"), step.At, step.Until, '~')
-		case step.Done:
-		case step.Do.Hands():
-			scale.fill(lane("you"), step.At, step.Until, '▓')
+		}
+	}
+	for _, step := range s.plan.Steps {
+		if step.Do.Hands() && !step.Done {
+			scale.fill(lane("you"), step.At, step.Until, '▒')
 		}
 	}
 	for most := max(1, height/3); len(names)+1 > most && len(names) > 0; {

@@ -2,12 +2,14 @@ package board
 
 import (
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/model/soak"
+	"tubside/ui/show"
 )
 
 // onPlan is a grower with the day's plan in front of her.
@@ -230,4 +232,17 @@ func TestTheLoadUnderTheCursorIsDrawnWhereThereIsRoom(t *testing.T) {
 	l := g.planned().Loads[0]
 	g.size(160, 50)
 	g.sees("Load 1, " + l.Vessel).sees("in the order to pull them").sees(g.row(l.Plants[len(l.Plants)-1].ID).Home.Spot)
+}
+
+// A terminal without signs beyond ASCII shows the lanes as well, and none of them as
+// something it does not know.
+func TestTheLanesInASCII(t *testing.T) {
+	g := onPlan(t)
+	for _, line := range strings.Split(g.screen(), "\n") {
+		for _, lane := range []string{" bucket 1 ", " tap ", " you "} {
+			if strings.HasPrefix(line, lane) && strings.Contains(show.ASCII(line), "?") {
+				t.Errorf("%q in ASCII is %q", line, show.ASCII(line))
+			}
+		}
+	}
 }
