@@ -103,7 +103,7 @@ func (a Ask) check() error {
 		}
 	}
 	if len(a.hands()) == 0 {
-		return &model.Problem{What: "the pauses leave no time for the hands", Do: "shorten one"}
+		return &model.Problem{What: "the pauses leave no time to work", Do: "shorten one"}
 	}
 	return nil
 }

@@ -31,6 +31,14 @@ var banned = []struct{ word, say string }{
 	{`I have watched`, "check these first"},
 	{`cross(es)? the (soak )?line`, "want a soak"},
 	{`reach injury`, "come to harm"},
+	{`numbers (ask|have it)`, "it could use; expected"},
+	{`by the numbers`, "should be"},
+	{`nobody knows (its|the)`, "you have not said"},
+	{`passe[sd]? over the`, "skip"},
+	{`ask no more`, "skip all"},
+	{`have the last word`, "follow your local code"},
+	{`unaccounted`, "missing"},
+	{`pair of hands to|hands (begin|are done|are free)`, "when you begin"},
 }
 
 // onPaper are banned on the printed pages besides: elsewhere a row may be one of

@@ -113,8 +113,8 @@ func hoursForm(s *planScreen) *form {
 		s.again()
 		return nil
 	},
-		newField("from", from, "when the hands begin, 09:00"),
-		newField("until", until, "when the hands are done"),
+		newField("from", from, "when you begin, 09:00"),
+		newField("until", until, "when you are done"),
 		newField("dry by", dry, "when all must be dry"),
 		newField("shelf", s.ask.Shelf, "only this shelf; empty: all that are due"))
 }

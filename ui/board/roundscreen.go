@@ -253,7 +253,7 @@ func (s *roundScreen) row(id model.ID, i int) string {
 	if stop == nil && !s.proposing() {
 		return ""
 	}
-	label := min(max(s.desk.width-56, 14), 34)
+	label := min(max(s.desk.width-72, 14), 30)
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)

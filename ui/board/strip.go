@@ -95,7 +95,7 @@ func (m *board) vesselPieces() []piece {
 
 // countdown is the time left until a load is due, or how long it has been.
 func (m *board) countdown(due time.Time) (string, paint) {
-	left := due.Sub(m.desk.now)
+	left := inSteps(due.Sub(m.desk.now))
 	switch {
 	case left <= -lastMinutes:
 		return "OUT " + show.Duration(-left) + " late", m.desk.theme.alarm
@@ -107,6 +107,22 @@ func (m *board) countdown(due time.Time) (string, paint) {
 		return show.Timer(left), m.desk.theme.warn
 	}
 	return show.Duration(left), m.desk.theme.plain
+}
+
+// clockStep is how often a countdown moves in its last minutes, the big clock apart:
+// a line that moves each second is half of what an idle board writes.
+const clockStep = 5 * time.Second
+
+// inSteps is the time left as a countdown shows it: never less than there is.
+func inSteps(left time.Duration) time.Duration {
+	if left > lastMinutes || left < -lastMinutes {
+		return left
+	}
+	if rest := left % clockStep; rest > 0 {
+		return left - rest + clockStep
+	} else {
+		return left - rest
+	}
 }
 
 // rackPiece says how many lie on the rack and how many of them to look at.

@@ -17,7 +17,7 @@ shell and paper show this one; what is done is ticked off, times slide, and what
 cannot be kept any more is left out and said. --give-up gives it up.`,
 	examples: [2]string{"plan --until 14:00", "plan --give-up"},
 	flags: []flag{
-		text("from", "`hour` from which the hands are free, 09:00"),
+		text("from", "`hour` from which you are free, 09:00"),
 		text("until", "`hour` by which they are done, 14:00"),
 		text("dry-by", "`hour` by which all must be dry, 21:00"), text("shelf", "only plants of this `shelf`"),
 		list("pause", "`hours` without hands, 12:00-12:30; may be given again"),

@@ -23,7 +23,7 @@ func (r *run) guide() *cobra.Command {
 	var force bool
 	c := &cobra.Command{
 		Use:     "guide [PAGE]",
-		Short:   "the soak day in ten short pages, with the keys, the cautions, and what the numbers rest on",
+		Short:   "the soak day in ten short pages, with the keys, the cautions, and where the numbers come from",
 		Example: "  tubside guide\n  tubside guide 7",
 		Args:    wants(0, 1, "give the number of one page, or none for all"),
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -83,7 +83,7 @@ last word.`,
 		},
 	}
 	flags := c.Flags()
-	flags.StringVar(&q.from, "from", "", "`hour` from which the hands are free, 09:00")
+	flags.StringVar(&q.from, "from", "", "`hour` from which you are free, 09:00")
 	flags.StringVar(&q.until, "until", "", "`hour` by which they are done, 14:00")
 	flags.StringVar(&q.dryBy, "dry-by", "", "`hour` by which all must be dry, 21:00")
 	flags.StringArrayVar(&q.pauses, "pause", nil, "`hours` without hands, 12:00-12:30; may be given again")

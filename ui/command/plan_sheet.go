@@ -28,7 +28,7 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 		Title: "Soak day, " + p.Ask.From.Format("Monday 2 January 2006"),
 		Under: []string{fmt.Sprintf("%s in %s. %s; all dry by %s.", show.Count(p.Count(), "plant"),
 			show.Count(len(p.Loads), "load"), show.Line(freeWords(p)), at(p.AllDry))},
-		Foot: "Pulled = soaked = dried = hung back. A difference is a plant unaccounted for.",
+		Foot: "Pulled = soaked = dried = hung back. If they do not match, a plant is missing.",
 	}
 	s.Add("How to go about it", howTo(p))
 	s.Add("Take care", soakCautions)
@@ -210,6 +210,6 @@ var soakCautions = paper.Cautions{
 		Text:   "Never leave a filled tub or bucket, not for a minute, where there is a child or a pet. Empty each at once.",
 		Source: "US Consumer Product Safety Commission, 2007 and 2012",
 	},
-	{Text: "Keep fans, lamps and their cords 1.5 m (5 ft) or more from the water. Dry your hands before you touch them. The local electrical code and a qualified electrician have the last word.", Source: "Safe Electricity"},
+	{Text: "Keep fans, lamps and their cords 1.5 m (5 ft) or more from the water. Dry your hands before you touch them. Follow your local electrical code, and ask a qualified electrician.", Source: "Safe Electricity"},
 	{Text: "Wipe up drips at once: most injuries in bathrooms are falls.", Source: "MMWR 2011;60(22):729-733"},
 }

@@ -125,5 +125,5 @@ var cautions = Cautions{
 		Text:   "Wipe up drips at once: most injuries in bathrooms are falls.",
 		Source: "MMWR 2011;60(22):729-733",
 	},
-	{Text: "A full bucket is heavy: fill it half, twice. The local electrical code and a qualified electrician have the last word on fans near water."},
+	{Text: "A full bucket is heavy: fill it half, twice. For fans near water follow your local electrical code, and ask a qualified electrician."},
 }

@@ -170,7 +170,7 @@ func addWork(s *Sheet, l accounts.Ledger, rules model.Rules) {
 	points := Points{
 		fmt.Sprintf("%s on %s: %s put into the water (a tray counts as one)",
 			show.Count(w.Loads, "load"), show.Count(w.SoakDays, "soak day"), show.Count(w.Soaks, "plant")),
-		fmt.Sprintf("%.1f hours of one pair of hands at the water, by the house rules hands-in and hands-out: worked out, not measured; walking and hanging come on top", w.Hours),
+		fmt.Sprintf("%.1f hours of work at the water for one person, worked out from the house rules hands-in and hands-out, not measured; walking and hanging come on top", w.Hours),
 		waterWords(l.Water, rules),
 		fmt.Sprintf("%s misted, %d fed, %d looked over (each time counted)", show.Count(w.Mists, "plant"), w.Feeds,
 			w.Looks),

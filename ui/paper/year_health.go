@@ -89,7 +89,7 @@ func addRot(s *Sheet, l accounts.Ledger) {
 			show.Count(r.Cases, "case"))))
 		return
 	}
-	words := fmt.Sprintf("%s of suspected rot: %d found sound after all, %d lost to it. Of %s watched long enough, %d were followed by one; "+
+	words := fmt.Sprintf("%s of suspected rot: %d turned out sound, %d lost to it. Of %s watched long enough, %d were followed by one; "+
 		"a plant soaked weekly has one case behind two soaks. %s too lately, or the plant left, and are in no bar. The bars compare this home's own habits; few cases prove nothing.",
 		show.Count(r.Cases, "case"), r.Sound, r.Lost, show.Count(r.Soaks, "soak"), r.After, wereWords(r.Open))
 	s.Add(title, Words(words),

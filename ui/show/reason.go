@@ -75,7 +75,7 @@ var asIs = map[advice.Code]string{
 	advice.SicksWater:       Company(soak.Sick),
 
 	advice.NobodyWeighed:  "nobody is being weighed: ten plants on a kitchen scale for four weeks tell how fast all of them lose water and drink",
-	advice.ScaleCaution:   "the scale stands dry, away from the water; a mains one goes nowhere near a tub, and your electrical code has the last word",
+	advice.ScaleCaution:   "the scale stands dry, away from the water; keep one on mains power well away from the tub, and follow your electrical code",
 	advice.FirstSoakLong:  "in the first soak they stay as long as they may: then full is full",
 	advice.WeighBefore:    "before its soak",
 	advice.WeighAndLook:   "before its soak, with its signs",
