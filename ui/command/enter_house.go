@@ -68,7 +68,7 @@ var houseActs = []act{
 		long: `A drying place: a rack, a tray, a table with towels. Its room is in square
 metres to lay plants on, none on top of another. Its fan is off, low, on at 2 m
 or near at 1 m; without one it has the room's. Keep a fan, its cord and its plug
-where no water can reach them; the local electrical code has the last word.`,
+where no water can reach them; follow your local electrical code.`,
 		examples: [2]string{"bench rack --room 2.4 --fan on", `bench towels --room "1.5 m2" --factor 1.3`},
 		flags: []flag{
 			amount("room", "room to lay plants on, in m²", "m2", "m²"),

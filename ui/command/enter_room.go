@@ -83,7 +83,7 @@ var roomActs = []act{
 		short: "how the fan is set: off, low across the room, on at 2 m, near at 1 m",
 		long: `How the fan is set: off, low across the room, on at 2 m, near at 1 m. Keep a
 fan, its cord and its plug where no water can reach them, and out of reach of
-wet hands; the local electrical code has the last word.`,
+wet hands; follow your local electrical code.`,
 		examples: [2]string{"fan on", "fan off"},
 		fact: func(in *said) (model.Fact, error) {
 			fan, err := readFan(in.words[0])
