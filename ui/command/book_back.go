@@ -105,7 +105,8 @@ func (r *run) restore(from string) error {
 
 // copiesToAnswer is where copies are kept too.
 type copiesToAnswer struct {
-	Folder string `json:"folder"` // "" when only beside the book
+	Folder string `json:"folder"`         // "" when only beside the book
+	Left   bool   `json:"left,omitempty"` // the book is in use: it waits to be taken in
 }
 
 func (r *run) copiesTo() *cobra.Command {
@@ -138,8 +139,9 @@ func (r *run) setCopiesTo(folder string) error {
 		}
 		fact.Folder = full
 	}
-	return r.change(func(s *store.Store) error {
-		if _, err := s.Append(model.NewEntry(r.now(), fact)); err != nil {
+	e := model.NewEntry(r.now(), fact)
+	err := r.with(store.Options{Wait: r.patience()}, func(s *store.Store) error {
+		if _, err := s.Append(e); err != nil {
 			return err
 		}
 		if err := s.KeepCopy(); err != nil {
@@ -147,12 +149,23 @@ func (r *run) setCopiesTo(folder string) error {
 		}
 		return r.sayCopiesTo(s.Book())
 	})
+	if !errors.Is(err, store.ErrInUse) {
+		return err
+	}
+	return r.leave(err, func(b *model.Book) (store.Left, error) {
+		return store.Left{Entries: []model.Entry{e}}, b.Check(e)
+	}, func(l store.Left, b *model.Book) error {
+		if r.json {
+			return r.inJSON(copiesToAnswer{fact.Folder, true})
+		}
+		return r.leftEntry(l, b)
+	})
 }
 
 func (r *run) sayCopiesTo(b *model.Book) error {
 	folder := b.CopiesTo()
 	if r.json {
-		return r.inJSON(copiesToAnswer{folder})
+		return r.inJSON(copiesToAnswer{Folder: folder})
 	}
 	if folder == "" {
 		return r.say("copies are kept beside the book alone")

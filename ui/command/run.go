@@ -72,11 +72,6 @@ func (r *run) look(f func(*store.Store) error) error {
 	return r.with(store.Options{ReadOnly: true}, f)
 }
 
-// change opens the book for writing and lets it go again.
-func (r *run) change(f func(*store.Store) error) error {
-	return r.with(store.Options{}, f)
-}
-
 // first opens the book for writing, begins it if there is none, and lets it go
 // again.
 func (r *run) first(f func(*store.Store) error) error {
