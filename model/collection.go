@@ -2,7 +2,7 @@ package model
 
 import (
 	"fmt"
-
+	"reflect"
 	"strings"
 
 	"github.com/rickb777/date/v2"
@@ -64,6 +64,25 @@ func (f Edit) check(b *Book, e Entry) error { return b.canEdit(f.Plants) }
 func (f Edit) allow(b *Book, e Entry) error { return b.allowDays(f.Plants, e) }
 
 func (f Edit) apply(b *Book, e Entry) { b.edit(f.Plants) }
+
+// Onto is an edited row on what the row has become since: only what the edit changed
+// of the row as it was is changed of what it is now.
+func (p Plant) Onto(was, now Plant) Plant {
+	take(reflect.ValueOf(&now).Elem(), reflect.ValueOf(p), reflect.ValueOf(was))
+	return now
+}
+
+// take takes over the fields that differ from what they were.
+func take(now, edited, was reflect.Value) {
+	for i := range now.NumField() {
+		switch {
+		case now.Field(i).Kind() == reflect.Struct:
+			take(now.Field(i), edited.Field(i), was.Field(i))
+		case !edited.Field(i).Equal(was.Field(i)):
+			now.Field(i).Set(edited.Field(i))
+		}
+	}
+}
 
 // LongestAgo is how long ago the last soak of a plant may be told to be, days. A
 // choice: six months without water is the longest that is

@@ -36,7 +36,43 @@ type Left struct {
 	From  string `json:"from,omitempty"`
 	Lines []int  `json:"lines,omitempty"`
 
+	// Was are the rows that the entries edit, as they stood: what becomes of them
+	// before the edit is taken in stays, but for what the edit changes.
+	Was []model.Plant `json:"was,omitempty"`
+
 	Sheet *Sheet `json:"sheet,omitempty"`
+}
+
+// Edits notes the rows that the entries edit, as they stand in the book that they
+// were made on.
+func (l *Left) Edits(b *model.Book) {
+	for _, e := range l.Entries {
+		if f, ok := e.Fact.(*model.Edit); ok {
+			for _, p := range f.Plants {
+				if row := b.Row(p.ID); row != nil {
+					l.Was = append(l.Was, row.Plant)
+				}
+			}
+		}
+	}
+}
+
+// onto is an entry whose edits change only what they were to change of the rows as
+// they are in a book.
+func (l *Left) onto(b *model.Book, e model.Entry) model.Entry {
+	f, ok := e.Fact.(*model.Edit)
+	if !ok {
+		return e
+	}
+	plants := slices.Clone(f.Plants)
+	for i, p := range plants {
+		was := slices.IndexFunc(l.Was, func(w model.Plant) bool { return w.ID == p.ID })
+		if row := b.Row(p.ID); row != nil && was >= 0 {
+			plants[i] = p.Onto(l.Was[was], row.Plant)
+		}
+	}
+	e.Fact = &model.Edit{Plants: plants}
+	return e
 }
 
 // Waiting is what lies in a book's inbox.

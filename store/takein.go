@@ -108,7 +108,7 @@ func (w *Waiting) on(b *model.Book) ([]model.Entry, error) {
 		if _, done := b.Once(e.Once); done {
 			continue // by its own key
 		}
-		fresh = append(fresh, e)
+		fresh = append(fresh, w.onto(b, e))
 		if i < len(lines) {
 			w.Lines = append(w.Lines, lines[i])
 		}

@@ -51,6 +51,7 @@ func (r *run) leave(inUse error, made making, answer func(store.Left, *model.Boo
 			l, err := made(then)
 			if err == nil && len(l.Entries) > 0 {
 				l.First = then.NextSeq()
+				l.Edits(then)
 				err = store.Leave(s.Path(), l)
 			}
 			r.sayRefused(waiting, 0)

@@ -84,3 +84,32 @@ func TestStepsThatBuildOnEachOther(t *testing.T) {
 		t.Errorf("%d left, %v", len(left), err)
 	}
 }
+
+// An edit that was left changes only what it was to change: what the board edited of
+// the same plant meanwhile stays.
+func TestAnEditThatWasLeftLeavesTheRestAsItIs(t *testing.T) {
+	book := newBook(t)
+	must(t, book, "", "enter", "add", "--label", "one", "--shelf", "A", "--spot", "1")
+	board, err := store.Open(book, store.Options{As: store.AsBoard})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer board.Close()
+	never := func(int) bool { return false }
+	_, complaint, code := beside(t, board, never, "enter", "edit", "1", "--label", "two", "--spot", "2")
+	if code != 0 {
+		t.Fatalf("exit %d: %s", code, complaint)
+	}
+	p := board.Book().Row(1).Plant
+	p.Note, p.Home.Shelf, p.Size = "from the board", "B", 12
+	if _, err := board.Append(model.NewEntry(noon, &model.Edit{Plants: []model.Plant{p}}, 1)); err != nil {
+		t.Fatal(err)
+	}
+	if refused, err := board.TakeIn(func(store.Waiting) {}); err != nil || len(refused) > 0 {
+		t.Fatal(err, refused)
+	}
+	p.Label, p.Home.Spot = "two", "2"
+	if got := board.Book().Row(1).Plant; got != p {
+		t.Errorf("got  %+v\nwant %+v", got, p)
+	}
+}
