@@ -208,7 +208,11 @@ func (k *Keeper) take(e model.Entry) {
 	case *model.Look:
 		k.walked(e.At, e.Plants)
 		k.takeEach(e)
-	case *model.Weigh, *model.Move, *model.Soak, *model.FoundDry, *model.Damp, *model.Leave, *model.Mist,
+	case *model.Soak:
+		k.uptakes.tell()
+		k.weighHints()
+		k.takeEach(e)
+	case *model.Weigh, *model.Move, *model.FoundDry, *model.Damp, *model.Leave, *model.Mist,
 		*model.Feed:
 		k.takeEach(e)
 	}
@@ -231,8 +235,6 @@ func (k *Keeper) takeOne(p *plantState, e model.Entry) {
 		p.hang(e.At, f.To.Shelf, k.book.ShelfFactor(f.To.Shelf), k.climate)
 		p.loss.fresh = false
 	case *model.Soak:
-		k.uptakes.tell()
-		k.weighHints()
 		k.walkedPast(p, e.At)
 		k.settle(p, e.At)
 		p.goIn(e.At, p.traits, k.climate)

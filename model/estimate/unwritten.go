@@ -8,6 +8,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/belief"
+	"tubside/model/leaf"
 )
 
 // unwritten is what a home's looks say of water that nobody writes down: of each shelf
@@ -63,24 +64,27 @@ func (k *Keeper) wateredLook(p *plantState, t time.Time, seen model.Signs) belie
 // read is what a look says of water that nobody wrote down. The drop is left out: it tells of a wet surface, which a
 // soak leaves for hours and not for days, so that it is taken to be as usual.
 func (k *Keeper) read(p *plantState, t time.Time, signs model.Signs, s *spell, rwc *grid) {
-	leaves := s.last
-	if signs.Shift != model.NotSeen {
+	drop := grid(belief.Level())
+	if signs.Shift != model.NotSeen { // it is the same in every row
+		leaf.Signs{Curl: leaf.NotSeen, Tips: leaf.NotSeen, Shift: int8(signs.Shift)}.Rows([][]float64{drop[:]}, rwc[:],
+			p.traits.Signs)
 		signs.Shift = model.NotSeen
-		leaves = k.plane()
-		defer func() { k.planes = append(k.planes, leaves) }()
-		signLikelihood(signs, rwc, p.traits.Signs, leaves)
 	}
 	k.forget(s)
 	s.watered = k.wateredLook(p, t, signs)
 	var expected, dropped, since float64
 	for r := range unlearned {
-		for i, prior := range &unlearned[r] {
-			if p.evidence != nil {
-				prior *= p.evidence[r][i]
+		priors, seen, watered := unlearned[r], &s.last[r], &s.watered[r]
+		if p.evidence != nil {
+			for i, likelihood := range &p.evidence[r] {
+				priors[i] *= likelihood
 			}
-			expected += prior * leaves[r][i]
-			dropped += prior * s.last[r][i]
-			since += prior * s.watered[r][i]
+		}
+		for i, prior := range &priors {
+			shown := prior * seen[i]
+			dropped += shown
+			expected += shown / drop[i]
+			since += prior * watered[i]
 		}
 	}
 	if !(expected > 0 && since > 0) {
@@ -88,7 +92,7 @@ func (k *Keeper) read(p *plantState, t time.Time, signs model.Signs, s *spell, r
 		return
 	}
 	for r := range s.watered {
-		for i := range s.watered[r] {
+		for i := range &s.watered[r] {
 			s.watered[r][i] *= dropped / expected
 		}
 	}

@@ -118,24 +118,18 @@ func (p SignsScale) CurlBegins(grade int8) float64 {
 // Rows fills each row with the chance of seeing the signs on a plant that has the relative water content of its place,
 // at each of the SignRows multiples beside that of the scale.
 func (s Signs) Rows(rows [][]float64, rwc []float64, p SignsScale) {
-	c, t, d := curl.of(s.Curl), tips.of(s.Tips), shift.of(s.Shift)
-	scale := p.log() - SignStep*(SignRows/2)
+	c, t, d := curl.orAny(s.Curl), tips.orAny(s.Tips), shift.of(s.Shift)
+	lowest := p.log() - SignStep*(SignRows/2)
 	for i, r := range rwc {
-		at := place(1-r, scale)
-		drop := 1.0
+		at, drop := placed(1-r), 1.0
 		if d != nil {
-			drop = d.at(place(1-r, 0))
+			drop = d.at(at)
 		}
+		// The lower rows are so many places further down, which are still in the table.
+		here := min(max(int(at-lowest*curvePerUnit+0.5), placesPerRow*(SignRows-1)), len(c)-1)
 		for _, row := range rows {
-			chance := drop
-			if c != nil {
-				chance *= c.at(at)
-			}
-			if t != nil {
-				chance *= t.at(at)
-			}
-			row[i] = chance
-			at -= SignStep * curvePerUnit
+			row[i] = drop * c[here] * t[here]
+			here -= placesPerRow
 		}
 	}
 }
@@ -152,20 +146,54 @@ func (s sign) of(grade int8) *curve {
 	return &s[grade]
 }
 
+// orAny is the curve of a grade, or that of any grade.
+func (s sign) orAny(grade int8) *curve {
+	if c := s.of(grade); c != nil {
+		return c
+	}
+	return &anyGrade
+}
+
+// anyGrade is certain.
+var anyGrade = func() (c curve) {
+	for i := range c {
+		c[i] = 1
+	}
+	return c
+}()
+
 // curve is the chance of a grade, tabled over the logarithm of thirst beside that at which edges lift.
 type curve [(curveTo-curveFrom)*curvePerUnit + 1]float64
 
-// The table reaches as far as the chances change.
+// The table reaches as far as the chances change, and as the rows lie apart beyond that.
 const (
-	curveFrom    = -4
+	curveFrom    = -5
 	curveTo      = 3
-	curvePerUnit = 128
+	curvePerUnit = 150
+	placesPerRow = SignStep * curvePerUnit
 )
 
 // place is where a thirst stands in the table, for signs that come at a multiple (as a logarithm) of the usual thirst.
-func place(thirst, multiple float64) float64 {
-	return (math.Log(max(thirst, 1e-6)/Lifts) - multiple - curveFrom) * curvePerUnit
+func place(thirst, multiple float64) float64 { return placed(thirst) - multiple*curvePerUnit }
+
+// placed is the same for signs that come at the usual thirst, to within a twentieth of a place: it is asked by the million.
+func placed(thirst float64) float64 {
+	bits := math.Float64bits(max(thirst, 1e-6))
+	return float64(int(bits>>mantissaBits)-exponentOfOne)*(math.Ln2*curvePerUnit) + placeTable[bits>>(mantissaBits-10)%1024]
 }
+
+const (
+	mantissaBits  = 52
+	exponentOfOne = 1023
+)
+
+// placeTable is the place of thirsts from 1 to 2, whose logarithm that of any other is a number of doublings away.
+var placeTable = func() (t [1024]float64) {
+	for i := range t {
+		t[i] = (math.Log((1+(float64(i)+0.5)/1024)/Lifts) - curveFrom) * curvePerUnit
+	}
+	return t
+}()
 
 func (c *curve) at(place float64) float64 {
 	return c[int(min(max(place+0.5, 0), (curveTo-curveFrom)*curvePerUnit))]
