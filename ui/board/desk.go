@@ -31,6 +31,7 @@ type desk struct {
 	theme   theme
 	colours colours
 	ascii   bool
+	lines   bool // the screens are written as plain lines, and nothing stands beside them
 	width   int
 	height  int
 	over    []overlay // what lies over the screen, the front one last

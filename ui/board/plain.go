@@ -16,9 +16,9 @@ import (
 	"tubside/ui/show"
 )
 
-// plainWidth is how wide the screens are written as lines: what the
-// screens are comfortable with.
-const plainWidth = 100
+// plainWidth is how wide the screens are written as lines: so wide that no reason is
+// cut; nothing stands beside a list there.
+const plainWidth = 240
 
 // Plain writes what the screens show as plain lines, for a screen reader or a log:
 // every list whole, without colours and without keys. Screens are named as the
@@ -27,7 +27,7 @@ const plainWidth = 100
 func Plain(w io.Writer, s *store.Store, clock func() time.Time, opt Options, names ...string) error {
 	d := newDesk(s, clock)
 	d.beliefs = beliefs.In(opt.Cache, s)
-	d.ascii = opt.ASCII
+	d.ascii, d.lines = opt.ASCII, true
 	d.dress([]string{"NO_COLOR=1", "TERM=dumb"})
 	m := newBoard(d, newBell(io.Discard))
 	m.every = func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return nil }
@@ -70,6 +70,20 @@ func (m *board) plain(w io.Writer, i int) error {
 	for _, made := range later { // the plan; what else could be done is not waited for
 		m.Update(made())
 	}
+	name, body := m.front().name(), m.plainBody()
+	if s, ok := m.front().(*roundScreen); ok { // a list for each job
+		for range roundJobs[1:] {
+			s.change(1)
+			m.sync()
+			body += "\n\n" + m.plainBody()
+		}
+	}
+	_, err := fmt.Fprintf(w, "%s\n%s\n%s\n\n", name, strings.Repeat("=", len(name)), body)
+	return err
+}
+
+// plainBody is what the screen in front shows, as lines.
+func (m *board) plainBody() string {
 	p := &m.page
 	p.reset(m.desk.height)
 	p.limit = m.desk.height
@@ -83,8 +97,5 @@ func (m *board) plain(w io.Writer, i int) error {
 		lines = append(lines, strings.TrimRight(line, " \n"))
 	}
 	lines = slices.CompactFunc(lines, func(a, b string) bool { return a == "" && b == "" })
-	name := m.front().name()
-	body := strings.Trim(strings.Join(lines, "\n"), "\n")
-	_, err := fmt.Fprintf(w, "%s\n%s\n%s\n\n", name, strings.Repeat("=", len(name)), body)
-	return err
+	return strings.Trim(strings.Join(lines, "\n"), "\n")
 }

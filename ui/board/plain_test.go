@@ -31,6 +31,20 @@ func TestEveryScreenAsPlainLines(t *testing.T) {
 			t.Errorf("%s is not on Triage", g.board.desk.book.Row(id).Title())
 		}
 	}
+	for line := range strings.Lines(text) {
+		if strings.Contains(line, "…") && !strings.Contains(line, ", …") { // but for what is named of many
+			t.Errorf("cut: %s", line)
+		}
+	}
+	if !strings.Contains(text, " will want a soak\n") || strings.Contains(text, "▀▀") {
+		t.Error("a number of Trip is a picture")
+	}
+	rounds, _, _ := strings.Cut(text[strings.Index(text, "\nRounds\n"):], "\nRoom\n")
+	for _, job := range []string{"▸Mist", "▸Feed", "▸Look", "▸Weigh"} {
+		if strings.Count(rounds, job) != 1 {
+			t.Errorf("the round %s is not written once:\n%s", job, rounds)
+		}
+	}
 	if show.Safe(strings.ReplaceAll(text, "\n", "")) != strings.ReplaceAll(text, "\n", "") {
 		t.Error("something could steer a terminal")
 	}

@@ -247,7 +247,10 @@ func (s *planScreen) drawLoad(p *page, free int) {
 	}
 	p.line("")
 	p.line(s.desk.heading(title+", in the order to pull them", ""))
-	const cell = 38
+	cell := 38
+	if s.desk.lines { // one after the other
+		cell = s.desk.width - 1
+	}
 	rows, columns := free-2, max(1, (s.desk.width-1)/cell)
 	n := len(l.Plants)
 	if n > rows*columns {

@@ -16,7 +16,7 @@ const (
 )
 
 // beside reports whether the card stands beside the list.
-func (t *triage) beside() bool { return t.desk.width >= besideFrom && !t.mapped }
+func (t *triage) beside() bool { return t.desk.width >= besideFrom && !t.mapped && !t.desk.lines }
 
 // listWidth is how wide the list is.
 func (t *triage) listWidth() int {

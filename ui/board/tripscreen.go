@@ -158,8 +158,14 @@ func (s *tripScreen) numbers() []string {
 		{n.Half, "will be down to half", orGood(n.Half, s.desk.theme.warn)},
 		{n.Injured, "may come to harm", orGood(n.Injured, s.desk.theme.alarm)},
 	}
-	width := (s.desk.width - 2) / len(numbers)
 	var lines []string
+	if s.desk.lines {
+		for _, number := range numbers {
+			lines = append(lines, fmt.Sprintf(" %d %s", number.value, number.words))
+		}
+		return lines
+	}
+	width := (s.desk.width - 2) / len(numbers)
 	large := func(n int) []string { return big(strconv.Itoa(n), 1, false) }
 	if s.desk.ascii { // large digits are made of half blocks
 		large = func(n int) []string { return []string{strconv.Itoa(n)} }
