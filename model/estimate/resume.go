@@ -9,8 +9,9 @@ import (
 	"tubside/model/snapshot"
 )
 
-// Identity tells apart what can read which snapshot of a keeper.
-func Identity() ([32]byte, error) { return snapshot.Identity[Keeper]() }
+// Shape tells apart how keepers lie in memory: a snapshot is read by the same shape
+// of the same program, or not at all.
+func Shape() [32]byte { return snapshot.Shape[Keeper]() }
 
 // Snapshot writes down what is believed, for [Resume]. What was worked out for who
 // asked is left out: that is worked out again when somebody asks.

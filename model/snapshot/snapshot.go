@@ -1,7 +1,7 @@
 // Package snapshot writes down a value with all that it points to, and reads it
 // back: for a cache of what would take long to work out again. What is written is
 // how the value lies in memory, so that only the very program that wrote it may
-// read it: [Identity] tells programs and shapes apart. It knows nothing of what it
+// read it: [Shape] tells apart how types lie, and who keeps it must tell programs apart. It knows nothing of what it
 // writes, and a field that is added is written without a word here.
 //
 // A pointer that is met twice is written once, and is one pointer again. A pointer

@@ -16,6 +16,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"sync"
 	"time"
@@ -42,7 +43,30 @@ type Cache struct {
 }
 
 // own is what this program is, found out when somebody asks: not before the first frame.
-var own = sync.OnceValues(estimate.Identity)
+var own = sync.OnceValues(identity)
+
+// identity is another one for another program, another build of it, and another shape
+// of what is kept. Two builds are told apart by their sources and settings, and by the
+// size and time of their file: a build of sources that are being worked on says no
+// more of itself.
+func identity() ([sha256.Size]byte, error) {
+	h := sha256.New()
+	shape := estimate.Shape()
+	h.Write(shape[:])
+	if build, ok := debug.ReadBuildInfo(); ok {
+		fmt.Fprintln(h, build)
+	}
+	path, err := os.Executable()
+	if err != nil {
+		return [sha256.Size]byte{}, err
+	}
+	file, err := os.Stat(path)
+	if err != nil {
+		return [sha256.Size]byte{}, err
+	}
+	fmt.Fprintln(h, file.Size(), file.ModTime().UnixNano())
+	return [sha256.Size]byte(h.Sum(nil)), nil
+}
 
 // In is the cache of a book in a folder; without a folder nothing is kept. The book
 // is taken as it stands now.
