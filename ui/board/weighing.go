@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -103,18 +104,14 @@ func (s *roundScreen) swap() {
 		return
 	}
 	ten := s.desk.book.Ten(s.desk.now).Plants
-	for _, w := range advice.ChooseTen(s.desk.keeper, s.desk.now, append(s.passed, ten...)...) {
-		var others model.IDs
-		for _, other := range ten {
-			if other != id {
-				others = append(others, other)
-			}
-		}
-		s.passed = append(s.passed, id)
-		s.desk.enter(&model.Weighing{}, append(others, w.ID)...)
+	chosen := advice.ChooseTen(s.desk.keeper, s.desk.now, append(s.passed, ten...)...)
+	if len(chosen) == 0 {
+		s.desk.say("No other plant would tell anything on the scale")
 		return
 	}
-	s.desk.say("No other plant would tell anything on the scale")
+	others := slices.DeleteFunc(slices.Clone(ten), func(other model.ID) bool { return other == id })
+	s.passed = append(s.passed, id)
+	s.desk.enter(&model.Weighing{}, append(others, chosen[0].ID)...)
 }
 
 // askGrams asks what the scale shows of a plant; questioned is what was asked about the text already.
