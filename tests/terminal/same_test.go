@@ -43,7 +43,8 @@ func TestTheBoardAndTheShellWriteTheSame(t *testing.T) {
 	}
 	enters(0, append([]string{"pull"}, words...)...)
 	enters(0, append([]string{"soak", "--vessel", "tub"}, soakedTogether(t, books["board"])...)...)
-	enters(13*time.Hour, "out", "load:1")
+	// The board shows where it lays them, and lets another place be chosen; the shell is told.
+	enters(13*time.Hour, "out", "load:1", "--bench", "rack")
 	enters(13*time.Hour, "reading", "--temp", "70F", "--rh", "45", "--fan", "on")
 
 	if diff := cmp.Diff(written(t, books["board"]), written(t, books["shell"])); diff != "" {
