@@ -303,7 +303,10 @@ func (m *board) keys(msg tea.KeyMsg) tea.Cmd {
 		return m.key(msg)
 	}
 	var cmds []tea.Cmd
-	for _, r := range msg.Runes {
+	for i, r := range msg.Runes {
+		if i > 0 {
+			m.sync() // each key finds what the one before left
+		}
 		cmds = append(cmds, m.key(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}, Alt: msg.Alt}))
 	}
 	return tea.Batch(cmds...)

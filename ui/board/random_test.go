@@ -1,6 +1,7 @@
 package board
 
 import (
+	"encoding/json"
 	"flag"
 	"fmt"
 	"os"
@@ -33,6 +34,41 @@ func TestRandomKeys(t *testing.T) {
 		defer g.leave(rt)
 		for range rapid.IntRange(1, 40).Draw(rt, "steps") {
 			g.step(rt)
+		}
+	})
+}
+
+// Held-down keys and slow links join keys into one message: each of them finds what
+// the one before left, and the book is that of the same keys one by one.
+func TestJoinedKeysWriteWhatSingleKeysWrite(t *testing.T) {
+	triesOf(t, *sessions)
+	books := scenes(t)
+	runes := slices.DeleteFunc(slices.Clone(anyKey), func(key string) bool { return len([]rune(key)) != 1 || key == "q" })
+	rapid.Check(t, func(rt *rapid.T) {
+		scene := rapid.SampledFrom(sceneNames).Draw(rt, "scene")
+		screen := rapid.SampledFrom([]string{"t", "s", "d", "r"}).Draw(rt, "screen")
+		keys := rapid.SliceOfN(rapid.SampledFrom(runes), 2, 8).Draw(rt, "keys")
+		var written [2]string
+		for i := range written {
+			g := visitOn(t, books, scene)
+			g.keys("T", screen)
+			before := len(g.store.Book().Entries())
+			if i == 0 {
+				g.keys(keys...)
+			} else {
+				g.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(strings.Join(keys, ""))})
+			}
+			for _, e := range g.store.Book().Entries()[before:] {
+				line, err := json.Marshal(e)
+				if err != nil {
+					rt.Fatal(err)
+				}
+				written[i] += fmt.Sprintln(e.Seq, string(line))
+			}
+			g.leave(rt)
+		}
+		if written[0] != written[1] {
+			rt.Errorf("one by one the keys %q write\n%s\njoined\n%s", keys, written[0], written[1])
 		}
 	})
 }
@@ -85,15 +121,20 @@ var sceneNames = func() []string {
 // visit opens the board on a copy of one of the books, on any screen, in a
 // window of any size.
 func visit(t *testing.T, rt *rapid.T, books map[string][]byte) *grower {
-	scene := rapid.SampledFrom(sceneNames).Draw(rt, "scene")
-	path := filepath.Join(t.TempDir(), fmt.Sprintf("%s.db", scene))
+	g := visitOn(t, books, rapid.SampledFrom(sceneNames).Draw(rt, "scene"))
+	g.anySize(rt)
+	g.keys("T", rapid.SampledFrom(screenLetters).Draw(rt, "screen"))
+	return g
+}
+
+// visitOn opens the board on a copy of the book of a scene.
+func visitOn(t *testing.T, books map[string][]byte, scene string) *grower {
+	path := filepath.Join(t.TempDir(), scene+".db")
 	if err := os.WriteFile(path, books[scene], 0o600); err != nil {
 		t.Fatal(err)
 	}
 	g := &grower{t: t, path: path, now: soakDay, rung: &strings.Builder{}}
 	g.open()
-	g.anySize(rt)
-	g.keys("T", rapid.SampledFrom(screenLetters).Draw(rt, "screen"))
 	return g
 }
 
