@@ -173,7 +173,7 @@ func (d *desk) onPad() bool { return d.book.Rules()[model.NumberPad] == 1 }
 func (d *desk) switchPad() {
 	on := 1 - d.book.Rules()[model.NumberPad]
 	if d.enter(&model.RuleSet{Name: model.LimitTable[model.NumberPad].Name, Value: on}) && on == 1 {
-		d.say("Number pad: + and - move, / next screen, * the next thing, enter all else; # ends it")
+		d.say("Number pad, # ends it: + - move, / next screen, * next thing, enter all else")
 	}
 }
 

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -112,4 +113,22 @@ func TestTheLedgerIsWalkedByItsPartsAndSearched(t *testing.T) {
 		t.Error("the next part does not come")
 	}
 	g.keys("/").types("zzz").keys("enter").sees("does not say zzz")
+}
+
+// The preview breaks its lines anew when the window changes, and shows as many of
+// the new plants as there is room for.
+func TestThePreviewUsesTheWindow(t *testing.T) {
+	list := filepath.Join(t.TempDir(), "plants.csv")
+	text := "Tag,Species,Shelf,Spot\n"
+	for i := range 30 {
+		text += fmt.Sprintf("A%d,ionantha,Arch,%d\n", i+1, i+1)
+	}
+	if err := os.WriteFile(list, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	g := newGrower(t)
+	g.size(160, 50)
+	g.keys("L").says(list).sees("A30")
+	g.size(60, 20)
+	g.sees("A6").doesNotSee("A9 ").sees("size of 30").doesNotSee("…")
 }

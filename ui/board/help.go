@@ -13,6 +13,7 @@ type help struct {
 	what  []group
 	signs bool // on Triage, where digits are signs
 	wide  int  // the width it was laid out for
+	col   int  // the width of a column of it
 	text  scroll
 }
 
@@ -33,11 +34,19 @@ var signDigits = []string{
 // padWidth is the column of the keys of the number pad, at the right.
 const padWidth = 5
 
-// layOut breaks the lines for the window.
+// helpColumn is the width from which a second column of help is drawn.
+const helpColumn = 72
+
+// layOut breaks the lines for the window, in two columns where it is wide.
 func (h *help) layOut() {
-	h.wide = h.desk.width
+	h.wide, h.col = h.desk.width, h.desk.width
+	twice := h.wide >= 2*helpColumn
+	if twice {
+		h.col = h.wide/2 - 1
+	}
 	title := h.desk.theme.title.of
 	var lines []string
+	var heads []int // where a group begins
 	if h.signs {
 		lines = append(lines, title(" Keying in signs, three digits a plant"))
 		for _, s := range signDigits {
@@ -54,17 +63,44 @@ func (h *help) layOut() {
 	for i, g := range h.what {
 		head := " " + g.title
 		if i == 0 && !h.desk.onPad() {
-			head = show.Pad(head, h.wide-2*padWidth-1) + "number pad" // over the last column
+			head = show.Pad(head, h.col-2*padWidth-1) + "number pad" // over the last column
 		}
+		heads = append(heads, len(lines))
 		lines = append(lines, title(head))
 		for _, b := range g.keys {
 			lines = append(lines, h.lines(b, keys)...)
 		}
 		lines = append(lines, "")
 	}
+	lines = lines[:len(lines)-1]
+	if twice {
+		lines = h.sideBySide(lines, heads)
+	}
 	top := h.text.top
-	h.text.set(lines[:len(lines)-1])
+	h.text.set(lines)
 	h.text.by(top)
+}
+
+// sideBySide lays lines in two columns, parted before the group that leaves them
+// most alike in length.
+func (h *help) sideBySide(lines []string, heads []int) []string {
+	part := len(lines)
+	for _, head := range heads {
+		if max(head, len(lines)-head) < max(part, len(lines)-part) {
+			part = head
+		}
+	}
+	left, right := lines[:part], lines[part:]
+	both := make([]string, max(len(left), len(right)))
+	for i := range both {
+		if i < len(left) {
+			both[i] = left[i]
+		}
+		if i < len(right) {
+			both[i] = show.Pad(both[i], h.col+1) + right[i]
+		}
+	}
+	return both
 }
 
 // keysOf are the keys that do it now.
@@ -83,14 +119,14 @@ func (h *help) lines(b binding, keys int) []string {
 		text, paint = text+" ("+why+")", h.desk.theme.quiet
 	}
 	var lines []string
-	for i, part := range wrap(text, h.wide-3-keys-2-padWidth-2) {
+	for i, part := range wrap(text, h.col-3-keys-2-padWidth-2) {
 		if i > 0 {
 			lines = append(lines, paint.of(strings.Repeat(" ", 3+keys+2)+part))
 			continue
 		}
 		line := "   " + show.Pad(h.keysOf(b), keys) + "  " + part
 		if b.num != "" && !h.desk.onPad() {
-			line = show.Pad(line, h.wide-padWidth-1) + show.PadLeft(b.num, padWidth)
+			line = show.Pad(line, h.col-padWidth-1) + show.PadLeft(b.num, padWidth)
 		}
 		lines = append(lines, paint.of(line))
 	}

@@ -39,3 +39,13 @@ func TestHelpIsNeverCut(t *testing.T) {
 		}
 	}
 }
+
+// A wide window has the help in two columns, each group whole in one of them.
+func TestAWideWindowHasHelpInTwoColumns(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.size(160, 50)
+	g.keys("?")
+	if h := g.board.desk.over[0].(*help); h.text.below() {
+		t.Errorf("not all of it is seen:\n%s", g.screen())
+	}
+}

@@ -33,3 +33,14 @@ func TestTheBoardSaysWhatHappenedSinceYouLeft(t *testing.T) {
 	g.restart(time.Minute)
 	g.doesNotSee("Since you left, 09")
 }
+
+// The times of old entries stand in the same narrow column as those of today; the
+// whole of the time stands under the list.
+func TestTheTimesInHistoryAreOneColumn(t *testing.T) {
+	g := newGrower(t)
+	for _, at := range []time.Time{soakDay.AddDate(0, -13, 0), soakDay.AddDate(0, 0, -20), soakDay.AddDate(0, 0, -2), soakDay} {
+		g.enters(at, &model.Reading{TempC: 20, RH: 50})
+	}
+	g.keys("T", "y").sees(" 17 Dec 2024  20").sees("28 Dec 09:00  20").sees("   Thu 09:00  20").sees("       09:00  20")
+	g.keys("G").sees(" 2024-12-17 09:00  20.0 °C")
+}

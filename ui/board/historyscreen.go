@@ -97,34 +97,43 @@ func (s *historyScreen) turn() {
 func (s *historyScreen) draw(p *page, height int) {
 	until := p.lines + height
 	p.line(s.desk.heading("History", show.Count(len(s.seqs), "entry", "entries")+" "))
-	clock := s.clockWidth()
 	for i, end := s.rows.inView(); i < end; i++ {
-		p.line(s.line(i, clock))
+		p.line(s.line(i))
 	}
 	if len(s.seqs) == 0 {
 		return
 	}
 	p.fill(until - historyFoot)
 	p.line(s.desk.theme.quiet.of(" " + strings.Repeat("─", s.desk.width-2)))
-	lines := wrap(show.Line(show.Sentence(s.entry(s.rows.cursor), s.desk.book))+".", s.desk.width-2)
+	e := s.entry(s.rows.cursor)
+	lines := wrap(show.Clock(e.At, s.desk.now, s.desk.book.Zone())+"  "+show.Line(show.Sentence(e, s.desk.book))+".", s.desk.width-2)
 	for _, line := range lines[:min(len(lines), historyFoot-1)] {
 		p.line(" " + line)
 	}
 }
 
-// clockWidth is the column of the times in view: of today the hour alone is said.
-func (s *historyScreen) clockWidth() (width int) {
-	for i, end := s.rows.inView(); i < end; i++ {
-		width = max(width, show.Width(s.clock(i)))
+// whenWidth is the column of the times: "27 Dec 12:09".
+const whenWidth = 12
+
+// monthsWithoutYear is how far back a day is plain without its year.
+const monthsWithoutYear = 10
+
+// when is the time of an entry in one narrow column: the hour of today, with the
+// weekday within a week, then the day with its hour, and at last with its year.
+func (s *historyScreen) when(e model.Entry) string {
+	zone := s.desk.book.Zone()
+	at, now := e.At.In(zone), s.desk.now.In(zone)
+	words := show.Clock(at, now, zone)
+	switch {
+	case show.Width(words) <= whenWidth:
+		return words
+	case at.After(now.AddDate(0, -monthsWithoutYear, 0)) && !at.After(now):
+		return at.Format("2 Jan 15:04")
 	}
-	return width
+	return at.Format("2 Jan 2006")
 }
 
-func (s *historyScreen) clock(i int) string {
-	return show.Clock(s.entry(i).At, s.desk.now, s.desk.book.Zone())
-}
-
-func (s *historyScreen) line(i, clock int) string {
+func (s *historyScreen) line(i int) string {
 	e := s.entry(i)
 	sign, paint := "  ", s.desk.theme.plain
 	text := show.Line(show.Sentence(e, s.desk.book))
@@ -134,8 +143,8 @@ func (s *historyScreen) line(i, clock int) string {
 	if i == s.rows.cursor {
 		sign = s.desk.theme.cursor.of("▸") + " "
 	}
-	line := sign + s.desk.theme.quiet.of(show.PadLeft(s.clock(i), clock)) + "  " +
-		paint.of(show.Fit(text, s.desk.width-2-clock-3))
+	line := sign + s.desk.theme.quiet.of(show.PadLeft(s.when(e), whenWidth)) + "  " +
+		paint.of(show.Fit(text, s.desk.width-2-whenWidth-3))
 	if i == s.rows.cursor {
 		return s.desk.barred(line)
 	}

@@ -25,6 +25,7 @@ type takeList struct {
 	fact   *model.Import
 	sum    table.Summary
 	faults table.Faults
+	wide   int // the width it was laid out for
 	text   scroll
 }
 
@@ -68,7 +69,7 @@ func (l *takeList) read() error {
 	if err != nil && !errors.As(err, &l.faults) {
 		return err
 	}
-	l.text.set(l.words())
+	l.layOut()
 	return nil
 }
 
@@ -117,6 +118,12 @@ func (l *takeList) take() {
 	}
 }
 
+// layOut breaks the lines for the window.
+func (l *takeList) layOut() {
+	l.wide = l.desk.width
+	l.text.set(l.words())
+}
+
 // words say what the list would do.
 func (l *takeList) words() []string {
 	var lines []string
@@ -153,10 +160,11 @@ func (l *takeList) words() []string {
 		add(l.desk.theme.warn, "%s", w)
 	}
 	lines = append(lines, "")
-	for _, p := range l.fact.Added[:min(len(l.fact.Added), firstShown)] {
+	shown := min(len(l.fact.Added), max(leastShown, l.desk.body()-previewHead-len(lines)-1))
+	for _, p := range l.fact.Added[:shown] {
 		add(l.desk.theme.quiet, "%s   %s   %s", show.Safe(p.Home.String()), show.Title(p), show.Form(p))
 	}
-	if n := len(l.fact.Added) - firstShown; n > 0 {
+	if n := len(l.fact.Added) - shown; n > 0 {
 		add(l.desk.theme.quiet, "and %d more", n)
 	}
 	return lines
@@ -177,12 +185,19 @@ func (l *takeList) counts() string {
 	return strings.Join(parts, ", ")
 }
 
-// firstShown is how many new plants are shown as an example.
-const firstShown = 8
+// leastShown is how many new plants are shown as an example even where the window
+// must be scrolled for them.
+const leastShown = 8
+
+// previewHead is how many lines stand above what the list would do.
+const previewHead = 3
 
 func (l *takeList) draw(p *page, height int) {
+	if l.wide != l.desk.width {
+		l.layOut()
+	}
 	p.line("")
 	p.line(l.desk.heading(show.Safe(filepath.Base(l.path)), "nothing is written yet "))
 	p.line("")
-	l.text.draw(p, l.desk.width, height-3)
+	l.text.draw(p, l.desk.width, height-previewHead)
 }

@@ -66,6 +66,9 @@ func orNone(n int) string {
 // worse says how many plants will have lost half their water, and how many may come
 // to harm.
 func worse(half, harmed int) string {
+	if half == 0 && harmed == 0 {
+		return "none will be down to half or come to harm"
+	}
 	text := orNone(half) + " will have lost half their water, "
 	if harmed == 0 {
 		return text + "none should come to harm"
