@@ -72,3 +72,23 @@ func TestAnAnswerFitsTheTerminal(t *testing.T) {
 		t.Error("nothing had to be cut: the terminals are too wide to tell")
 	}
 }
+
+// Words break where the terminal ends, also on a narrow one.
+func TestWordsFitANarrowTerminal(t *testing.T) {
+	const narrow = 60
+	book := demoBook(t, "soakday")
+	for _, args := range [][]string{
+		{"guide"}, {"rounds"}, {"water"}, {"weighing"}, {"drying"}, {"rules"}, {"forecast", "--away", "12d"},
+		{"dose", "--ppm", "50", "--n", "20", "--volume", "5 L"},
+	} {
+		lines := onTerminal(t, book, narrow, args...)
+		for _, line := range lines {
+			if w := show.Width(line); w > narrow {
+				t.Errorf("%v: %d cells on a terminal of %d: %q", args, w, narrow, line)
+			}
+		}
+		if len(lines) == 0 {
+			t.Errorf("%v says nothing", args)
+		}
+	}
+}
