@@ -34,6 +34,7 @@ func (g *grower) upTo(do soak.Do) *grower {
 		if next.At.After(g.now) {
 			g.after(next.At.Sub(g.now)).keys("esc")
 		}
+		g.now = g.now.Add(doublePress) // nobody does two steps within a moment
 		if g.keys("d"); next.Do == do {
 			return g
 		}
@@ -244,5 +245,27 @@ func TestTheLanesInASCII(t *testing.T) {
 				t.Errorf("%q in ASCII is %q", line, show.ASCII(line))
 			}
 		}
+	}
+}
+
+// A second press within a moment asks, and the same key again answers; a step done a
+// while later is not asked about.
+func TestASecondPressWithinAMomentAsks(t *testing.T) {
+	g := onPlan(t).keys("y")
+	written := func() int { return len(g.board.desk.book.Entries()) }
+	before := written()
+	g.keys("d")
+	if n := written() - before; n != 1 {
+		t.Fatalf("the first press wrote %d entries", n)
+	}
+	g.keys("d").sees("So soon? d again ticks off: ")
+	if n := written() - before; n != 1 {
+		t.Fatalf("the second press within a moment wrote: %d entries", n)
+	}
+	if g.keys("d"); written()-before != 2 {
+		t.Fatalf("the same key again did not answer: %d entries", written()-before)
+	}
+	if g.after(doublePress).keys("d").doesNotSee("So soon?"); written()-before != 3 {
+		t.Fatalf("a while later the key does nothing: %d entries", written()-before)
 	}
 }

@@ -26,6 +26,32 @@ type planScreen struct {
 	built  int
 	making *making // a plan in the making
 	nth    int     // of the plans made so far
+
+	before *day.Plan // the plan as it stood when the grower last did something
+	quick  pressed   // the last thing ticked off
+}
+
+// pressed is a key that ticked something off, or asked whether it should.
+type pressed struct {
+	at   time.Time
+	asks bool // the same key again answers
+}
+
+// doublePress is within which time a second press of the same key asks first: so
+// quickly nobody has done a step. A choice.
+const doublePress = 2 * time.Second
+
+// twice reports whether a key comes so soon after it did something that it was likely
+// pressed twice, and asks. The same key again answers.
+func (s *planScreen) twice(key string, step *day.Step) bool {
+	was := s.quick
+	s.quick = pressed{at: s.desk.now}
+	if was.asks || was.at.IsZero() || s.desk.now.Sub(was.at) >= doublePress {
+		return false
+	}
+	s.quick.asks = true
+	s.desk.say("So soon? %s again ticks off: %s", key, show.Safe(show.Step(s.desk.book, s.plan, step)))
+	return true
 }
 
 // making is a plan that is being made away from the keys.
@@ -212,14 +238,18 @@ func (s *planScreen) ofLoad() *day.Step {
 
 // agree writes the plan into the book.
 func (s *planScreen) agree() {
-	if s.desk.enter(s.plan.Agree(s.desk.book, s.desk.now)) {
+	if s.before = s.plan; s.desk.enter(s.plan.Agree(s.desk.book, s.desk.now)) {
 		s.desk.say("Agreed: %s. A laptop asleep does not ring: tubside plan --ics day.ics", show.Count(len(s.plan.Loads), "load"))
 	}
 }
 
 // do writes a step as done now. Who does a step of loads that were made up again
 // follows them: they are agreed first, so that they stay as they are.
-func (s *planScreen) do(step *day.Step) {
+func (s *planScreen) do(key string, step *day.Step) {
+	if s.twice(key, step) {
+		return
+	}
+	s.before = s.plan
 	if s.plan.Remade && !s.desk.enter(s.plan.Agree(s.desk.book, s.desk.now)) {
 		return
 	}
@@ -288,14 +318,14 @@ func (s *planScreen) began(step *day.Step) time.Time {
 // skip leaves a load for another day.
 func (s *planScreen) skip() {
 	l := s.load()
-	if s.desk.enter(s.plan.Skip(s.desk.book, s.desk.now, s.rows.cursor)) {
+	if s.before = s.plan; s.desk.enter(s.plan.Skip(s.desk.book, s.desk.now, s.rows.cursor)) {
 		s.desk.say("%s for another day; u takes it back", show.Line(show.Count(len(l.Plants), "plant")))
 	}
 }
 
 // late has the hands away for a while.
 func (s *planScreen) late() {
-	if s.desk.enter(s.plan.Later(s.desk.book, s.desk.now, lateBy)) {
+	if s.before = s.plan; s.desk.enter(s.plan.Later(s.desk.book, s.desk.now, lateBy)) {
 		s.desk.say("A quarter of an hour later; u takes it back")
 	}
 }
@@ -306,6 +336,7 @@ const lateBy = 15 * time.Minute
 // breakOff takes out all that is in the water, in the safest order: what is due
 // longest first, and what may be sick last.
 func (s *planScreen) breakOff() {
+	s.before = s.plan
 	ids := day.AllOut(s.desk.book, s.desk.now)
 	s.desk.takeOutAll(ids, true)
 }
@@ -320,7 +351,7 @@ func (s *planScreen) anotherPair() {
 
 // again has a plan made anew.
 func (s *planScreen) again() {
-	s.plan = nil
+	s.plan, s.before = nil, nil
 	s.make()
 }
 

@@ -19,7 +19,9 @@ func (s *planScreen) draw(p *page, height int) {
 	}
 	before := p.lines
 	p.line(s.nextLine())
-	p.line(s.newsLine())
+	for _, line := range s.newsLines() {
+		p.line(line)
+	}
 	p.line(s.sumLine())
 	lanes := s.laneLines(height)
 	offers := s.offers[:min(len(s.offers), max(0, height-len(lanes)-9))]
@@ -85,17 +87,32 @@ func (s *planScreen) nextLine() string {
 	return " " + s.desk.theme.quiet.of("Next") + " " + paint.of(show.Fit(text, s.desk.width-show.Width(when)-10)) + "   " + paint.of(when)
 }
 
-// newsLine says that the plan waits for a yes, or how it has changed since.
-func (s *planScreen) newsLine() string {
-	switch {
-	case s.making != nil:
-		return s.desk.theme.quiet.of(" Planning again …  Esc gives up")
-	case len(s.plan.Late) > 0:
-		return s.desk.theme.alarm.of(show.Fit(fmt.Sprintf(" %s cannot come out in time", show.Count(len(s.plan.Late), "plant")), s.desk.width))
-	case s.proposed() && len(s.plan.Loads) > 0:
-		return s.desk.theme.warn.of(" Proposed: y agrees to it")
+// newsLines say that the plan waits for a yes, or whom it cannot get out as it should,
+// and how it has changed since the grower last did something.
+func (s *planScreen) newsLines() []string {
+	var lines []string
+	if s.making != nil {
+		return []string{s.desk.theme.quiet.of(" Planning again …  Esc gives up")}
 	}
-	return s.desk.theme.warn.of(show.Fit(" "+show.Line(show.Safe(show.PlanNews(s.plan.News(s.desk.book)))), s.desk.width))
+	for _, words := range show.TooLate(s.desk.book, s.plan) {
+		for _, line := range wrap(show.Line(show.Safe(words)), s.desk.width-2) {
+			lines = append(lines, s.desk.theme.alarm.of(" "+line))
+		}
+	}
+	if s.proposed() && len(s.plan.Loads) > 0 {
+		return append(lines, s.desk.theme.warn.of(" Proposed: y agrees to it"))
+	}
+	news := ""
+	if s.before != nil {
+		news = show.PlanChanged(s.plan.Since(s.before))
+	}
+	if news == "" {
+		news = show.PlanNews(s.plan.News(s.desk.book))
+	}
+	if news != "" || len(lines) == 0 {
+		lines = append(lines, s.desk.theme.warn.of(show.Fit(" "+show.Line(show.Safe(news)), s.desk.width)))
+	}
+	return lines
 }
 
 // sumLine is the day in one line, as fully as fits.

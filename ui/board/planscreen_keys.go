@@ -46,7 +46,7 @@ func (s *planScreen) groups() []group {
 			return why
 		}
 		if l := s.load(); l == nil || l.Done || l.Load != 0 {
-			return "It is in the water, or out of it"
+			return "Too late to skip: it is in the water, or out of it again"
 		}
 		return ""
 	}
@@ -74,8 +74,8 @@ func (s *planScreen) groups() []group {
 	return []group{
 		{"The day", []binding{
 			act("y", "yes to this plan: it is kept", s.agree).pad("0").unless(agreed).footWhen("agree", s.proposed),
-			act("d", "the next thing is done now", func() { s.do(s.nextStep()) }).pad("*").unless(nothing).foot("done"),
-			act("D", "the load under the cursor first: its next thing is done now", func() { s.do(s.ofLoad()) }).unless(notToDo),
+			act("d", "the next thing is done now", func() { s.do("d", s.nextStep()) }).pad("*").unless(nothing).foot("done"),
+			act("D", "the load under the cursor first: its next thing is done now", func() { s.do("D", s.ofLoad()) }).unless(notToDo),
 			act("x", "the load under the cursor another day", s.skip).unless(notSkipped).footWhen("skip", func() bool { return !s.proposed() }),
 			act("l", "a quarter of an hour late", s.late).unless(notAgreed).footWhen("late", func() bool { return !s.proposed() }),
 			act("enter", "the load under the cursor: as it lies, and what to pull", func() { s.desk.push(newLoadView(s.desk, s.plan, s.rows.cursor)) }).unless(noLoad).foot("load"),

@@ -86,9 +86,9 @@ last word.`,
 	flags.StringVar(&q.from, "from", "", "`hour` from which you are free, 09:00")
 	flags.StringVar(&q.until, "until", "", "`hour` by which they are done, 14:00")
 	flags.StringVar(&q.dryBy, "dry-by", "", "`hour` by which all must be dry, 21:00")
-	flags.StringArrayVar(&q.pauses, "pause", nil, "`hours` without hands, 12:00-12:30; may be given again")
+	flags.StringArrayVar(&q.pauses, "pause", nil, "`hours` in which you are away, 12:00-12:30; may be given again")
 	flags.StringArrayVar(&q.helps, "help-from", nil,
-		"`hours` with a second pair of hands, 10:00-11:00; may be given again")
+		"`hours` in which somebody helps you, 10:00-11:00; may be given again")
 	flags.BoolVar(&q.again, "again", false, "make a new plan although one is agreed")
 	flags.StringVar(&q.shelf, "shelf", "", "only plants of this `shelf`")
 	flags.BoolVar(&q.today, "week", false, "only the plants whose turn in the week it is")

@@ -27,7 +27,7 @@ func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
 		text += "\nno place today\n" + r.text(left)
 	}
 	if late := unplacedTable(b, p, p.Late); len(late.Rows) > 0 {
-		text += "\nin the water, and not to be kept to the rules\n" + r.text(late)
+		text += "\nin the water, and late\n" + r.text(late)
 	}
 	for i, o := range offers {
 		if i == 0 {
@@ -66,7 +66,7 @@ func planHead(p *day.Plan) []string {
 	if n := len(p.Morning); n > 0 {
 		lines = append(lines, fmt.Sprintf("%s to hang back in the morning", show.Count(n, "plant")))
 	}
-	return append(lines, "no plan of these plants could have the day's work done before "+clock(p.DayBound))
+	return lines
 }
 
 // freeWords say when the hands are free, and until when the night's load keeps

@@ -238,18 +238,18 @@ func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
 	case soak.DriesTooSlow:
 		return "may not be dry by " + dryBy + " even if it goes first, but " + late + " later"
 	case soak.HandsTaken:
-		return "no time left for the hands: others are thirstier"
+		return "your hours are full, and others are thirstier"
 	case soak.VesselsTaken:
-		return "the vessels are taken in time: others are thirstier"
+		return "no tub or bucket is free in time, and others are thirstier"
 	case soak.BenchesTaken:
-		return "no room left to dry: others are thirstier"
+		return "no room left to dry, and others are thirstier"
 	case soak.DryTooLate:
 		if l.Unplaced.By <= 0 {
 			return "its turn comes too late to be dry by " + dryBy
 		}
 		return "its turn comes too late to be dry by " + dryBy + ", by " + late
 	case soak.RoomTaken:
-		return "as many dry at once as the room's air takes: others are thirstier"
+		return "the room dries no more at once in time, and others are thirstier"
 	case soak.LoadsTaken:
 		return "it fits into none of the " + b.Rules().Word(model.DayLoads) + " loads of the house rule"
 	case soak.TooFew:
@@ -271,41 +271,18 @@ func noVessel(p *day.Plan, l day.LeftOut) string {
 // wholeMinutes says seconds as minutes, rounded up.
 func wholeMinutes(seconds int) string { return Minutes(math.Ceil(float64(seconds) / 60)) }
 
-// tooLong says what a plan cannot do for a plant that is in the water already.
-func tooLong(p *day.Plan, l *soak.Late) (why string, help []string) {
-	var words []string
-	if l.Over > 0 {
-		words = append(words, "in the water "+wholeMinutes(l.Over)+" longer than it should be")
-	}
-	if l.NotDry > 0 {
-		words = append(words, "may not be dry by "+p.Ask.DryBy.Format("15:04")+", but "+wholeMinutes(l.NotDry)+" later")
-		help = append(help, dryFaster)
-	}
-	if l.NoBench {
-		words = append(words, "no room to dry")
-		help = append(help, moreBench)
-	}
-	if l.NoHands {
-		words = append(words, "no hours left to take it out")
-	}
-	return strings.Join(words, "; "), help
-}
-
 // PlanNotes says what the grower should know before the first step.
 func PlanNotes(b *model.Book, p *day.Plan) []string {
 	var notes []string
 	if rules := b.Rules(); p.Fills > 0 && rules[model.WaterRest] > 0 && !p.Ahead {
-		notes = append(notes, "house rule: tap water stands "+rules.Word(model.WaterRest)+" h before plants go in; draw it the evening before, or use rain")
+		notes = append(notes, "your rule: tap water stands "+rules.Word(model.WaterRest)+" h before plants go in; fill the evening before, or use rain water")
 	}
 	if p.Unfed > 0 && len(p.Ask.Plants) == 0 {
 		notes = append(notes, fmt.Sprintf("%d are not to be fed now, and soak in plain water; name one to see why",
 			p.Unfed))
 	}
-	if n := len(p.Late); n > 0 {
-		notes = append(notes, fmt.Sprintf("%d in the water or drying cannot be kept to the rules", n))
-	}
 	if p.Assumed {
-		notes = append(notes, "drying times are for an assumed room: enter a reading")
+		notes = append(notes, "no reading of the room: drying times go by what a room is usually like; tubside enter reading makes them yours")
 	}
 	return notes
 }

@@ -1,0 +1,122 @@
+package show
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"tubside/model"
+	"tubside/model/day"
+	"tubside/model/soak"
+)
+
+// TooLate says which plants in the water a plan cannot get out as they should be: in
+// time for what, and what to do about it. A sentence for each trouble; none when all is
+// in time.
+func TooLate(b *model.Book, p *day.Plan) []string {
+	var over, damp, benches, hours model.IDs
+	var most, wet int
+	var by time.Time // the first of those that stay too long should be out
+	vessel := ""
+	for _, l := range p.Late {
+		at, plant, ok := p.Placed(l.ID)
+		if l.Late.Over > 0 {
+			over, most = append(over, l.ID), max(most, l.Late.Over)
+			if end := plant.In.Add(time.Duration(plant.Most) * time.Second); ok && (by.IsZero() || end.Before(by)) {
+				by, vessel = end, p.Loads[at].Vessel
+			}
+		}
+		if l.Late.NotDry > 0 {
+			damp, wet = append(damp, l.ID), max(wet, l.Late.NotDry)
+		}
+		if l.Late.NoBench {
+			benches = append(benches, l.ID)
+		}
+		if l.Late.NoHands {
+			hours = append(hours, l.ID)
+		}
+	}
+	var words []string
+	if len(over) > 0 {
+		out := "take them out now"
+		if by.After(p.Ask.From) {
+			out = "begin to take out " + vessel + " by " + by.Format("15:04")
+		}
+		words = append(words, fmt.Sprintf("%s up to %s too long in the water: %s", someNames(b, over), wholeMinutes(most), out))
+	}
+	if len(damp) > 0 {
+		words = append(words, fmt.Sprintf("%s may not be dry by %s, but up to %s later: %s", someNames(b, damp),
+			p.Ask.DryBy.Format("15:04"), wholeMinutes(wet), dryFaster))
+	}
+	if len(benches) > 0 {
+		words = append(words, someNames(b, benches)+" will find the racks full: hang back what is dry, or make room")
+	}
+	if len(hours) > 0 {
+		words = append(words, someNames(b, hours)+" must come out after your hours: take them out sooner, or stay on")
+	}
+	return words
+}
+
+// someNames names the first of some plants and counts the rest: "Spike, Ash and 14 more".
+func someNames(b *model.Book, ids model.IDs) string {
+	const named = 2 // a guess at what is read at a glance
+	var names []string
+	for _, id := range ids[:min(named, len(ids))] {
+		names = append(names, Title(b.Row(id).Plant))
+	}
+	switch more := len(ids) - len(names); {
+	case more > 0:
+		return strings.Join(names, ", ") + fmt.Sprintf(" and %d more", more)
+	case len(names) == named:
+		return strings.Join(names, " and ")
+	}
+	return strings.Join(names, "")
+}
+
+// tooLong says what a plan cannot do for a plant that is in the water already.
+func tooLong(p *day.Plan, l *soak.Late) (why string, help []string) {
+	var words []string
+	if l.Over > 0 {
+		words = append(words, "in the water "+wholeMinutes(l.Over)+" longer than it should be")
+	}
+	if l.NotDry > 0 {
+		words = append(words, "may not be dry by "+p.Ask.DryBy.Format("15:04")+", but "+wholeMinutes(l.NotDry)+" later")
+		help = append(help, dryFaster)
+	}
+	if l.NoBench {
+		words = append(words, "the racks are full when it comes out")
+		help = append(help, moreBench)
+	}
+	if l.NoHands {
+		words = append(words, "must come out after your hours")
+	}
+	return strings.Join(words, "; "), help
+}
+
+// PlanChanged says in one line what a plan has become since the one before; "" when
+// nobody would notice.
+func PlanChanged(c day.Changed) string {
+	var words []string
+	if c.To != "" {
+		words = append(words, fmt.Sprintf("load %d moved from %s to %s", c.Load, c.From, c.To))
+		if c.Moved > 1 {
+			words[0] += fmt.Sprintf(", %d more moved too", c.Moved-1)
+		}
+	} else if c.Remade {
+		words = append(words, "loads made up again")
+	}
+	if n := len(c.Left); n > 0 {
+		words = append(words, fmt.Sprintf("%s left out (w)", Count(n, "plant")))
+	}
+	if n := len(c.Back); n > 0 {
+		words = append(words, Count(n, "more plant")+" in it")
+	}
+	if !c.Was.IsZero() {
+		free := "you're free at " + c.Is.Format("15:04") + " instead of " + c.Was.Format("15:04")
+		if c.Is.Before(c.Was) && len(c.Left) > len(c.Back) {
+			free += ", as there is less to do"
+		}
+		words = append(words, free)
+	}
+	return strings.Join(words, ", ")
+}
