@@ -138,11 +138,13 @@ func (v *verdict) doubts() {
 	case dark:
 		doubt(DarkForLong, float64(v.need.DaysSince))
 	}
-	switch v.plant.Eye.Says {
-	case estimate.LooksDrier:
+	switch eye := v.plant.Eye; {
+	case eye.Says != estimate.Agrees && eye.Sure:
+		v.because(SeenTwice, eye.Thirst)
+	case eye.Says == estimate.LooksDrier:
 		doubt(FarDrier)
-	case estimate.LooksFuller:
-		doubt(FarFuller, v.plant.Eye.Thirst)
+	case eye.Says == estimate.LooksFuller:
+		doubt(FarFuller, eye.Thirst)
 	}
 }
 

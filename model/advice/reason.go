@@ -86,6 +86,7 @@ const (
 	DarkForLong     // already dark, days after the soak
 	FarDrier        // than the numbers had it
 	FarFuller       // than the numbers had it: their thirst
+	SeenTwice       // far from what the numbers had: their thirst
 	ExpectLoss
 	OnceMoreTomorrow // as long
 	TwoSoaksApart    // instead of a night
@@ -192,7 +193,7 @@ var kinds = [...]ReasonKind{
 	LossFromSoaks: Computed, LossFromSigns: Computed, ShelfDries: Computed, MinutesBack: Computed, SeenAtLeast: Capped,
 	PartlyAssumed: Computed, ThirstAsks: Computed, EveryDays: Capped, SeenDecides: Capped, LastSoakUnknown: Warning,
 	PastMendingSoon: Warning, Casualty: Warning, DarkAndRolled: Warning, DarkForLong: Warning, FarDrier: Warning,
-	FarFuller: Warning, ExpectLoss: Warning, OnceMoreTomorrow: Hint, TwoSoaksApart: Hint, FillTheCup: Hint,
+	FarFuller: Warning, SeenTwice: Saw, ExpectLoss: Warning, OnceMoreTomorrow: Hint, TwoSoaksApart: Hint, FillTheCup: Hint,
 	BloomMist: Capped, RestDays: Capped, CappedTo: Capped, JustSeparated: Capped,
 	PressTheBase: Hint, FlowerUp: Hint, WhatElseItIs: Hint, ShakeHard: Hint, TipOut: Hint, Wring: Hint,
 	RotSuspected: Warning, StillWet: Warning, NotDriedYet: Warning, BloomBadlyDry: Warning, StaysPale: Warning,

@@ -32,6 +32,7 @@ type Keeper struct {
 	walk           walk    // the last
 	hinted         []hint  // on the one before
 	candour        candour // of the grower
+	slips          slips   // the same
 	bench          bench
 	drying         *dryingRoom `snapshot:"-"` // nil until somebody asks
 	wetted         wetIn       // when leaves were wetted last

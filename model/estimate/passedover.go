@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tubside/model"
+	"tubside/model/leaf"
 )
 
 // walk is a round of looks, and where it led.
@@ -55,7 +56,7 @@ func (k *Keeper) walkedPast(p *plantState, at time.Time) {
 	var rwc grid
 	p.at(at, p.traits, k.climate, &rwc)
 	s, passed := k.spell(p), k.plane()
-	signLikelihood(model.Signs{Tips: model.NotSeen, Shift: model.NotSeen}, &rwc, p.traits.Signs, passed)
+	signLikelihood(leaf.Signs{Tips: leaf.NotSeen, Shift: leaf.NotSeen}, &rwc, p.traits.Signs, passed)
 	for r := range passed {
 		for i, flat := range &passed[r] {
 			passed[r][i] = w.silence.bad + w.silence.fine*flat

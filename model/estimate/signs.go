@@ -9,9 +9,12 @@ import (
 	"tubside/model/leaf"
 )
 
-// againHours is how soon a second look counts as a correction of the first,
-// not as new evidence. A choice.
-const againHours = 6
+const (
+	// againHours is how soon a second look is one at the same thirst: it confirms the first or takes it back. A choice.
+	againHours = 12
+	// sameLook is how long a look may be put right or added to before that is a second one. A choice.
+	sameLook = 5 * time.Minute
+)
 
 // A plant that looks thirsty within soonDays of drying, when the numbers give
 // that less than oddChance, contradicts them: it did not drink, or what looks
@@ -35,8 +38,9 @@ const (
 type Eye struct {
 	Says   Agreement
 	Thirst float64 // the mean of what was believed of its thirst then, where it does not agree
+	Sure   bool    // a second look said the same
 
-	before *belief.Mass // what was believed of its multiplier
+	before *belief.Mass // what was believed of its multiplier, where that may yet be right
 }
 
 // lookAgain is the chance under which a look contradicts what was believed
@@ -62,7 +66,10 @@ func (k *Keeper) compare(p *plantState, curl int8) Eye {
 	}
 	joint := k.lossBeforeLook(p)
 	before := joint.Marginal()
-	eye := Eye{Thirst: 1 - before.MeanOf(&p.seen.left), before: &before}
+	eye := Eye{Thirst: 1 - before.MeanOf(&p.seen.left), Sure: p.seen.sure}
+	if !eye.Sure {
+		eye.before = &before
+	}
 	switch {
 	case p.curlChance(curl, joint, &p.seen.left) < lookAgain:
 		eye.Says = LooksDrier
@@ -82,6 +89,8 @@ type spell struct {
 	ratio   float64                // how many times as likely that look is if the plant had
 	watered belief.JointLikelihood // how likely the last look is if the plant had water that is not in the book; nil: it does not tell
 	look    time.Time
+	curl    int8      // seen at it
+	sure    bool      // and at a look shortly before it
 	at      time.Time // the newest of it, looks and weights
 	soon    bool      // looked at soon after the soak
 	fine    bool      // nothing was wrong with it at the last look
@@ -116,26 +125,31 @@ func (k *Keeper) spell(p *plantState) *spell {
 	return p.seen
 }
 
-// look takes signs as evidence on the multiplier. A look soon after another replaces
-// it.
+// look takes signs as evidence on the multiplier. A look soon after another stands for both.
 func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 	if p.wet {
 		return // wet leaves say nothing about thirst
 	}
-	s := k.spell(p)
-	if !s.look.IsZero() && t.Sub(s.look).Hours() >= againHours {
+	s, seen := k.spell(p), signsOf(byLeaves(signs))
+	seen.Slip = k.slips.share()
+	if since := t.Sub(s.look); s.look.IsZero() || since.Hours() >= againHours {
 		k.past(p, s)
 		s.settled, s.last = k.combine(s.settled, s.last), nil
-		s.odd = s.odd || s.oddLast
+		s.odd, s.sure = s.odd || s.oddLast, false
+	} else {
+		k.slips.again(s, seen.Curl, since)
+	}
+	if s.curl = seen.Curl; s.sure {
+		seen.Slip = leaf.Twice(seen.Slip)
 	}
 	var rwc grid
 	p.at(t, p.traits, k.climate, &rwc)
-	if signs = byLeaves(signs); s.last == nil {
+	if s.last == nil {
 		s.last = k.plane()
 	}
-	signLikelihood(signs, &rwc, p.traits.Signs, s.last)
+	signLikelihood(seen, &rwc, p.traits.Signs, s.last)
 	if k.forget(s); t.Sub(p.dry).Hours() >= unwrittenFrom*24 && !p.vague() {
-		k.read(p, t, signs, s, &rwc)
+		k.read(p, t, seen, s, &rwc)
 		if s.look.Before(k.walk.began) {
 			k.hint(p, t)
 		}
@@ -293,12 +307,12 @@ var signRows = belief.Rows{Number: leaf.SignRows, Apart: leaf.SignStep, All: 0.4
 
 // signLikelihood fills seen with the likelihood of signs on a plant that has so much water left
 // at each multiplier, for each thirst at which signs may come.
-func signLikelihood(s model.Signs, rwc *grid, scale leaf.SignsScale, seen belief.JointLikelihood) {
+func signLikelihood(s leaf.Signs, rwc *grid, scale leaf.SignsScale, seen belief.JointLikelihood) {
 	var rows [leaf.SignRows][]float64
 	for r := range rows {
 		rows[r] = seen[r][:]
 	}
-	signsOf(s).Rows(rows[:], rwc[:], scale)
+	s.Rows(rows[:], rwc[:], scale)
 }
 
 func signsOf(s model.Signs) leaf.Signs {

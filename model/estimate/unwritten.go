@@ -39,7 +39,7 @@ const (
 var wateredAgo = [...]float64{0.2113, 0.7887}
 
 // wateredLook is how likely the leaves look so, if the plant had water since.
-func (k *Keeper) wateredLook(p *plantState, t time.Time, seen model.Signs) belief.JointLikelihood {
+func (k *Keeper) wateredLook(p *plantState, t time.Time, seen leaf.Signs) belief.JointLikelihood {
 	since := k.plane()
 	for n, ago := range wateredAgo {
 		left := p.full.after(ago * p.traits.LossRate * p.cumulativeVPD(t, k.climate))
@@ -63,12 +63,12 @@ func (k *Keeper) wateredLook(p *plantState, t time.Time, seen model.Signs) belie
 
 // read is what a look says of water that nobody wrote down. The drop is left out: it tells of a wet surface, which a
 // soak leaves for hours and not for days, so that it is taken to be as usual.
-func (k *Keeper) read(p *plantState, t time.Time, signs model.Signs, s *spell, rwc *grid) {
+func (k *Keeper) read(p *plantState, t time.Time, signs leaf.Signs, s *spell, rwc *grid) {
 	drop := grid(belief.Level())
-	if signs.Shift != model.NotSeen { // it is the same in every row
-		leaf.Signs{Curl: leaf.NotSeen, Tips: leaf.NotSeen, Shift: int8(signs.Shift)}.Rows([][]float64{drop[:]}, rwc[:],
+	if signs.Shift != leaf.NotSeen { // it is the same in every row
+		leaf.Signs{Curl: leaf.NotSeen, Tips: leaf.NotSeen, Shift: signs.Shift}.Rows([][]float64{drop[:]}, rwc[:],
 			p.traits.Signs)
-		signs.Shift = model.NotSeen
+		signs.Shift = leaf.NotSeen
 	}
 	k.forget(s)
 	s.watered = k.wateredLook(p, t, signs)

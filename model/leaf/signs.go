@@ -1,6 +1,9 @@
 package leaf
 
-import "math"
+import (
+	"cmp"
+	"math"
+)
 
 // NotSeen is the grade of a sign the grower did not look at.
 const NotSeen = -1
@@ -10,6 +13,8 @@ type Signs struct {
 	Curl  int8 // flat, edges lifting, deep channel, rolled shut
 	Tips  int8 // brown new tips: none, a few, many, most
 	Shift int8 // colour when a drop wets the leaf: already dark, slow or patchy, quick and full, stays pale
+
+	Slip float64 // the share of grades of curl like this that are one too high, and as many one too low; 0: CommonSlip
 }
 
 // Unseen are the signs of a plant nobody looked at. (The zero Signs say flat, no brown tips, already dark.)
@@ -63,9 +68,10 @@ func (p SignsScale) log() float64 {
 // of thirst). The blur is a guess; so are the beginnings, from what growers soak each grade for. Plants graded and
 // weighed would replace them.
 var (
-	curl = graded(0.09, 1, 1.42, 1.80)
+	trueCurl = graded(0.09, 1, 1.42, 1.80)
+	curl     = slipped(trueCurl)
 	// Brown tips tell of dryness that may be weeks old, and of much else: a weak sign.
-	tips = graded(0.40, 1, 1.45, 1.90)
+	tips = slipped(graded(0.40, 1, 1.45, 1.90))
 )
 
 // Tillandsias turn green at once on wetting (Schimper 1888): the colour shows a wet surface and not a full plant. A
@@ -75,7 +81,7 @@ var (
 // T. usneoides fills its scales early in the night and has emptied them early in the day (Martin & Schmitt 1989, Bot.
 // Gaz. 150:1): so they are dry while the leaf has lost little. At what loss is a guess, and the blur is as wide as what
 // is not known of it. Plants tried with a drop, and weighed, would replace them.
-var shift = graded(0.45, 0.20, 0.48)
+var shift = slipped(graded(0.45, 0.20, 0.48))
 
 // LogLikelihood is the log probability of seeing these signs on a plant of the given thirst (0 to 1): evidence about
 // its thirst. It is 0 where nothing was seen, and never -Inf: a wrong grade can be outweighed by later ones.
@@ -119,6 +125,7 @@ func (p SignsScale) CurlBegins(grade int8) float64 {
 // at each of the SignRows multiples beside that of the scale.
 func (s Signs) Rows(rows [][]float64, rwc []float64, p SignsScale) {
 	c, t, d := curl.orAny(s.Curl), tips.orAny(s.Tips), shift.of(s.Shift)
+	trueC, slips := trueCurl.orAny(s.Curl), cmp.Or(s.Slip, CommonSlip)/CommonSlip
 	lowest := p.log() - SignStep*(SignRows/2)
 	for i, r := range rwc {
 		at, drop := placed(1-r), 1.0
@@ -128,7 +135,7 @@ func (s Signs) Rows(rows [][]float64, rwc []float64, p SignsScale) {
 		// The lower rows are so many places further down, which are still in the table.
 		here := min(max(int(at-lowest*curvePerUnit+0.5), placesPerRow*(SignRows-1)), len(c)-1)
 		for _, row := range rows {
-			row[i] = drop * c[here] * t[here]
+			row[i] = drop * t[here] * (trueC[here] + slips*(c[here]-trueC[here]))
 			here -= placesPerRow
 		}
 	}
@@ -207,32 +214,36 @@ func graded(blur float64, begins ...float64) sign {
 	}
 	edges = append(edges, math.Inf(1))
 	s := make(sign, len(begins)+1)
-	chance := make([]float64, len(s))
 	for i := range s[0] {
 		x := curveFrom + float64(i)/curvePerUnit
 		for g := range s {
-			chance[g] = between((x-edges[g])/blur, (x-edges[g+1])/blur)
-		}
-		for g, c := range slipped(chance) {
-			s[g][i] = c
+			s[g][i] = between((x-edges[g])/blur, (x-edges[g+1])/blur)
 		}
 	}
 	return s
 }
 
-// slip is the share of grades that are seen or keyed one too low, and as many one too high. A guess; two people grading
-// the same shelf would replace it. Slips this rare leave the order of the grades as it is: a higher one still never
-// speaks for less thirst.
-const slip = 0.03
+// CommonSlip is the share of grades that are seen or keyed one too low, and as many one too high. A guess; two people
+// grading the same shelf would replace it. Slips this rare leave the order of the grades as it is: a higher one still
+// never speaks for less thirst.
+const CommonSlip = 0.03
 
-// slipped is the chance of each grade to be written down, from its chance to be there. There is nothing below the
-// lowest grade nor above the highest.
-func slipped(chance []float64) []float64 {
-	written := make([]float64, len(chance))
-	for g, c := range chance {
-		written[max(g-1, 0)] += slip * c
-		written[g] += (1 - 2*slip) * c
-		written[min(g+1, len(chance)-1)] += slip * c
+// Twice is the share of slips that is left where a second look writes the same grade.
+func Twice(slip float64) float64 {
+	right := 1 - 2*slip
+	return slip * slip / (right*right + 2*slip*slip)
+}
+
+// slipped is a sign as it is written down. There is nothing below the lowest grade nor above the highest.
+func slipped(there sign) sign {
+	written := make(sign, len(there))
+	for g := range there {
+		under, over := &written[max(g-1, 0)], &written[min(g+1, len(there)-1)]
+		for i, c := range &there[g] {
+			under[i] += CommonSlip * c
+			written[g][i] += (1 - 2*CommonSlip) * c
+			over[i] += CommonSlip * c
+		}
 	}
 	return written
 }
