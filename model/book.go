@@ -15,6 +15,7 @@ type Book struct {
 	rows     []*Row // by plant number; nil where there is none
 	order    []ID   // every plant ever, by number
 	nextID   ID
+	titles   map[string]int // how many plants are called so; replaced, never changed; nil for not counted
 	loads    map[LoadID]*Load
 	inWater  []*Load // the loads of which something is still in
 	nextLoad LoadID
@@ -206,6 +207,19 @@ func (b *Book) Row(id ID) *Row {
 	return b.rows[id]
 }
 
+// SharesTitle reports whether another plant of the book, gone ones among them, is
+// called as this one is.
+func (b *Book) SharesTitle(id ID) bool {
+	if b.titles == nil {
+		b.titles = make(map[string]int, len(b.order))
+		for _, other := range b.order {
+			b.titles[b.rows[other].Title()]++
+		}
+	}
+	row := b.Row(id)
+	return row != nil && b.titles[row.Title()] > 1
+}
+
 // NextID is the number the next new plant gets.
 func (b *Book) NextID() ID { return b.nextID }
 
@@ -218,7 +232,7 @@ func (b *Book) insert(p Plant, at time.Time) {
 	if missing := int(p.ID) + 1 - len(b.rows); missing > 0 {
 		b.rows = append(b.rows, make([]*Row, missing)...)
 	}
-	b.rows[p.ID] = row
+	b.rows[p.ID], b.titles = row, nil
 	i, _ := slices.BinarySearch(b.order, p.ID)
 	b.order = slices.Insert(b.order, i, p.ID)
 	b.nextID = max(b.nextID, p.ID+1, p.Mother+1) // a mother not in the book keeps her number

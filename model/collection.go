@@ -142,6 +142,7 @@ func (b *Book) canEdit(plants []Plant) error {
 }
 
 func (b *Book) edit(plants []Plant) {
+	b.titles = nil
 	for _, p := range plants {
 		row := b.rows[p.ID]
 		newOn := row.NewOn

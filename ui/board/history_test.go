@@ -11,10 +11,10 @@ import (
 // entry builds on says so.
 func TestAnyEntryIsUndoneFromTheList(t *testing.T) {
 	g := newGrower(t).shelves().keys("2", "1", "0", "0", "0", "0", "T", "y").sees("▸History")
-	g.keys("j", "x").sees("Undone: 1 (stricta by the door)")
+	g.keys("j", "x").sees("Undone: stricta by the door")
 	wantSigns(t, g.row(1), "---")
 	wantSigns(t, g.row(2), "000")
-	g.sees("undone: 1 (stricta").keys("x").sees("Redone:")
+	g.sees("undone: Stricta").keys("x").sees("Redone:")
 	wantSigns(t, g.row(1), "210")
 	g.keys("G", "x").sees("later entry builds on it")
 }

@@ -249,7 +249,7 @@ func TestTakeOutSaysFirstWhatItTakes(t *testing.T) {
 	g.keys("T", "s").sees("● bucket 1").sees("o takes 2 plants out of bucket 1, 2 min late, onto the rack: tectorum (Bay 3)")
 	g.keys("j", "j").sees("● tub").sees("o takes 2 plants out of tub, 36 min early")
 	g.keys(".").sees("● bucket 1").sees("▸ tectorum").keys(".").sees("● bucket 2").sees("Nothing lies in bucket 2")
-	g.keys(",", "o").sees("out of bucket 1, shaken, laid upside down, on the rack")
+	g.keys(",", "o").sees("out of bucket 1, shaken, upside down on the rack")
 	if r := g.row(3); r.State != model.Drying || r.Bench != "rack" || g.row(1).State != model.Soaking {
 		t.Errorf("plant 3 is %v on %q, plant 1 %v", r.State, r.Bench, g.row(1).State)
 	}

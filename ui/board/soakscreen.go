@@ -240,6 +240,7 @@ func (s *soakScreen) takeOut(shaken bool) {
 	}
 	s.desk.takeOutAll(ids, shaken)
 	s.rows.unmark()
+	s.sync() // the next key may come before the next frame
 }
 
 func (s *soakScreen) leaving() model.IDs {
@@ -276,12 +277,12 @@ func (d *desk) takeOutAll(ids model.IDs, shaken bool) {
 		d.layOn = 0
 		text := show.Line(show.Plants(ids, d.book)) + " out of " + show.Safe(strings.Join(vessels, ", "))
 		if !shaken {
-			text += ", not shaken: tip them out before they dry"
+			text += ", not shaken: tip them out"
 		} else {
-			text += ", shaken, laid upside down"
+			text += ", shaken, upside down"
 		}
 		if out.Bench != "" {
-			text += ", on the " + show.Safe(out.Bench)
+			text += " on the " + show.Safe(out.Bench)
 		}
 		d.say("%s", text)
 	}

@@ -2,13 +2,12 @@ package show
 
 import (
 	"fmt"
-	"strings"
 
 	"tubside/model"
 )
 
 // Up to so many plants are named in a sentence while their names take no more than
-// so many cells, and more are counted. A choice.
+// so many cells; the first always is. A choice.
 const (
 	mostNamed  = 3
 	namesWidth = 24
@@ -18,33 +17,48 @@ const (
 // it is counted instead. A choice.
 const listWidth = 24
 
-// Plants names plants in a sentence: "17 (Fuego)" for one, "3 (Spike), 17 (Fuego)"
-// while they are few, else "140 plants". No plants are "".
+// Plants names plants in a sentence: "Fuego", "Spike, Fuego and Kurt", "Spike, Fuego
+// and 138 more". The number stands behind a name that several have. No plants are "".
 func Plants(ids model.IDs, b *model.Book) string {
 	if len(ids) == 0 {
 		return ""
 	}
-	var names []string
-	for _, id := range ids[:min(len(ids), mostNamed)] {
-		if r := b.Row(id); r != nil {
-			names = append(names, rowName(r.Plant))
-		} else {
-			names = append(names, id.String())
+	text, named := plantName(ids[0], b), 1
+	for named < min(len(ids), mostNamed) {
+		next := plantName(ids[named], b)
+		if Width(text)+len(", ")+Width(next) > namesWidth {
+			break
 		}
+		if named++; named == len(ids) {
+			return text + " and " + next
+		}
+		text += ", " + next
 	}
-	text := strings.Join(names, ", ")
-	if len(ids) == 1 || len(ids) <= mostNamed && Width(text) <= namesWidth {
-		return text
+	if more := len(ids) - named; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
 	}
-	return Count(len(ids), "plant")
+	return text
 }
 
-// rowName is a plant's number with what stands on its tag.
-func rowName(p model.Plant) string {
+// plantName is what stands on the tag, with the number where that alone does not tell
+// which plant it is.
+func plantName(id model.ID, b *model.Book) string {
+	switch r := b.Row(id); {
+	case r == nil:
+		return id.String()
+	case b.SharesTitle(id), r.Label == "" && r.Name == "":
+		return numbered(r.Plant)
+	default:
+		return Title(r.Plant)
+	}
+}
+
+// numbered is what stands on a plant's tag, with its number.
+func numbered(p model.Plant) string {
 	if p.Label == "" && p.Name == "" {
 		return p.ID.String()
 	}
-	return fmt.Sprintf("%d (%s)", p.ID, Title(p))
+	return fmt.Sprintf("%s (%d)", Title(p), p.ID)
 }
 
 // Title is what to call the plant, safe to draw.
@@ -58,7 +72,7 @@ const manyPlants = 1000
 func rows(plants []model.Plant) string {
 	switch {
 	case len(plants) == 1:
-		return rowName(plants[0])
+		return numbered(plants[0])
 	case len(plants) > manyPlants:
 		return Count(len(plants), "plant")
 	}

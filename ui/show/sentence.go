@@ -8,7 +8,7 @@ import (
 )
 
 // Sentence says what an entry tells, as a clause in plain words for a history
-// or for what was just done: "17 (Fuego) out of the water, shaken". The book
+// or for what was just done: "Fuego out of the water, shaken". The book
 // names plants and house rules; it need not count the entry.
 func Sentence(e model.Entry, b *model.Book) string {
 	who := Plants(e.Plants, b)
@@ -30,7 +30,7 @@ func Sentence(e model.Entry, b *model.Book) string {
 		return swapSentence(e, f, b)
 	case *model.Split:
 		return fmt.Sprintf("%d %s off %s as %s", f.New.Count, whether(f.Offset, "separated", "split"), who,
-			rowName(f.New))
+			numbered(f.New))
 	case *model.Note:
 		return noteSentence(who, f.Text)
 	case *model.CopiesTo:

@@ -43,7 +43,7 @@ func TestSentence(t *testing.T) {
 		ids  model.IDs
 		want string
 	}{
-		{&model.Add{Plants: []model.Plant{{ID: 41, Name: "bulbosa", Count: 1}}}, nil, "added 41 (bulbosa)"},
+		{&model.Add{Plants: []model.Plant{{ID: 41, Name: "bulbosa", Count: 1}}}, nil, "added bulbosa (41)"},
 		{&model.Edit{Plants: []model.Plant{{ID: 2}, {ID: 3}}}, nil, "changed 2 plants: 2-3"},
 		{&model.Import{File: "plants.csv", Added: make([]model.Plant, 600), BloomOn: model.IDs{1, 2}}, nil, "imported plants.csv: 600 plants added, bloom marked on 2"},
 		{&model.Reading{TempC: 21, RH: 35, Fan: model.FanLow}, nil, "21.0 °C, 35 % humidity, fan low"},
@@ -58,10 +58,10 @@ func TestSentence(t *testing.T) {
 		{&model.Trip{From: noon, Until: noon.AddDate(0, 0, 12), Note: "the islands"}, nil, "away from 2026-01-31 12:00 until 2026-02-12 12:00 (the islands)"},
 		{&model.Back{}, nil, "home again"},
 		{&model.Look{Signs: model.Signs{Curl: 2, Tips: 1, Shift: model.NotSeen}}, model.IDs{17}, "17: deep channel, a few brown new tips"},
-		{&model.Soak{Load: 3, Vessel: "tub", Due: noon.Add(90 * time.Minute)}, model.IDs{12, 13, 14, 20}, "4 plants into tub until 13:30 (load 3)"},
-		{&model.Out{Shaken: true}, model.IDs{1}, "1 (Fuego) out of the water, shaken"},
+		{&model.Soak{Load: 3, Vessel: "tub", Due: noon.Add(90 * time.Minute)}, model.IDs{12, 13, 14, 20}, "12, 13, 14 and 1 more into tub until 13:30 (load 3)"},
+		{&model.Out{Shaken: true}, model.IDs{1}, "Fuego out of the water, shaken"},
 		{&model.Out{Inverted: true}, model.IDs{2}, "2 out of the water, not shaken, upside down"},
-		{&model.Damp{}, model.IDs{1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21}, "11 plants still damp"},
+		{&model.Damp{}, model.IDs{1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21}, "Fuego, 3, 5 and 8 more still damp"},
 		{&model.FoundDry{}, model.IDs{2}, "2 dry to the heart"},
 		{&model.Hung{}, model.IDs{2}, "2 hung back"},
 		{&model.Pull{}, model.IDs{2}, "2 pulled"},
@@ -74,7 +74,7 @@ func TestSentence(t *testing.T) {
 		{&model.Leave{How: model.Lost, Cause: "rot"}, model.IDs{2}, "2 lost to rot"},
 		{&model.Leave{How: model.Sold, Note: "fair\n"}, model.IDs{2}, "2 sold (fair )"},
 		{&model.Move{To: model.Home{Shelf: "B", Spot: "4"}}, model.IDs{2}, "2 moved to B 4"},
-		{&model.Split{New: model.Plant{ID: 41, Label: "pups", Count: 3}}, model.IDs{2}, "3 split off 2 as 41 (pups)"},
+		{&model.Split{New: model.Plant{ID: 41, Label: "pups", Count: 3}}, model.IDs{2}, "3 split off 2 as pups (41)"},
 		{&model.Note{Text: "new lamp"}, nil, "note: new lamp"},
 		{&model.Note{Text: "pup"}, model.IDs{2}, "note on 2: pup"},
 		{&model.VesselSet{Vessel: model.Vessel{Name: "sink", Litres: 25}}, nil, "sink holds 25 L"},
@@ -93,11 +93,11 @@ func TestSentenceOfAStrike(t *testing.T) {
 	b := shelf(t)
 	misted := enter(t, b, &model.Mist{}, 1)
 	strike := enter(t, b, &model.Strike{Seq: misted.Seq})
-	if got, want := show.Sentence(strike, b), "undone: 1 (Fuego) misted"; got != want {
+	if got, want := show.Sentence(strike, b), "undone: Fuego misted"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	back := enter(t, b, &model.Strike{Seq: strike.Seq})
-	if got, want := show.Sentence(back, b), "redone: 1 (Fuego) misted"; got != want {
+	if got, want := show.Sentence(back, b), "redone: Fuego misted"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }
@@ -125,4 +125,21 @@ func TestStanding(t *testing.T) {
 	expect("dry since 12:00, to hang on A 1", "dry")
 	enter(t, b, &model.Leave{How: model.Lost, Cause: "rot"}, 1)
 	expect("lost to rot 2026-01-31", "gone")
+}
+
+// A name that two plants have says nothing without the number.
+func TestANameThatTwoHaveComesWithItsNumber(t *testing.T) {
+	b := model.NewBook(time.UTC)
+	enter(t, b, &model.Add{Plants: []model.Plant{{ID: 1, Name: "Spike", Count: 1}, {ID: 2, Name: "Kurt", Count: 1}}})
+	if got, want := show.Plants(model.IDs{1, 2}, b), "Spike and Kurt"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	enter(t, b, &model.Add{Plants: []model.Plant{{ID: 3, Name: "Spike", Count: 1}}})
+	if got, want := show.Plants(model.IDs{1, 2}, b), "Spike (1) and Kurt"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	enter(t, b, &model.Edit{Plants: []model.Plant{{ID: 3, Name: "Anna", Count: 1}}})
+	if got, want := show.Plants(model.IDs{1, 2, 3}, b), "Spike, Kurt and Anna"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
 }
