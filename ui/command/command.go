@@ -155,6 +155,12 @@ const (
 // wrapped is a caution under its heading, as wide as help is.
 func wrapped(head, text string) string { return ansi.Wordwrap(head+": "+text, pipedWidth, "") + "\n" }
 
+// headed is words under their heading, as wide as help is or the terminal, if that is
+// narrower.
+func (r *run) headed(head, text string) string {
+	return ansi.Wordwrap(head+": "+text, min(pipedWidth, r.width()), "") + "\n"
+}
+
 // onShelf refuses a shelf that holds no plants: a slip of the keys would answer
 // with an empty table, which reads as if nothing were due. No shelf is all. A
 // script is answered with an empty list, which it can tell from one with plants.

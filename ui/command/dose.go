@@ -113,14 +113,14 @@ func (r *run) tellDose(a doseAnswer) error {
 	}
 	lines := []string{text + "\n"}
 	if a.PPM > 0 {
-		lines = append(lines, wrapped("Strength", show.PPM(a.PPM)+" nitrogen, "+a.Strength))
+		lines = append(lines, r.headed("Strength", show.PPM(a.PPM)+" nitrogen, "+a.Strength))
 	} else {
-		lines = append(lines, wrapped("Strength", a.Strength))
+		lines = append(lines, r.headed("Strength", a.Strength))
 	}
 	if a.Warning != "" {
-		lines = append(lines, wrapped("Warning", a.Warning))
+		lines = append(lines, r.headed("Warning", a.Warning))
 	}
-	return r.print(strings.Join(append(lines, wrapped("Caution", a.Caution)), ""))
+	return r.print(strings.Join(append(lines, r.headed("Caution", a.Caution)), ""))
 }
 
 // volume is an amount of water given as 20 L, 500 mL or 5 gal.

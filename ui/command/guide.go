@@ -51,7 +51,7 @@ func (r *run) guide() *cobra.Command {
 
 func (r *run) sayGuide(pages []paper.GuidePage, first int) error {
 	if !r.json {
-		return r.print(paper.GuideSheet(pages).Text())
+		return r.print(paper.GuideSheet(pages).Within(r.width()))
 	}
 	answers := []guideAnswer{}
 	for i, p := range pages {

@@ -287,7 +287,7 @@ func (in *takeIn) summary(seq *model.Seq, sum table.Summary) error {
 		}
 		fmt.Fprintf(&b, "  %s\n", show.Safe(w))
 	}
-	return in.print(b.String())
+	return in.print(in.folded(b.String()))
 }
 
 // healthWords says of how many plants the file tells rot, troubles or offsets.

@@ -115,5 +115,5 @@ func (r *run) sayLedger(b *model.Book, p span, q ledgerQuestion) error {
 	case q.html != "":
 		return r.say("wrote the ledger to %s", show.Safe(q.html))
 	}
-	return r.print(paper.YearSheet(l, b).Text())
+	return r.print(paper.YearSheet(l, b).Within(r.width()))
 }

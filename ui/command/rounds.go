@@ -132,7 +132,7 @@ func (r *run) sayRound(b *model.Book, round advice.Round, all bool) error {
 		len(round.Skipped))
 	for _, ask := range append(round.Asks, round.Notes...) {
 		if err == nil {
-			err = r.print(wrapped(show.Line(string(round.Job)), a.Reason(ask)))
+			err = r.print(r.headed(show.Line(string(round.Job)), a.Reason(ask)))
 		}
 	}
 	t := paper.Table{Columns: []paper.Column{

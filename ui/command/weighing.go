@@ -101,7 +101,7 @@ for such plants at first, what is believed now, and whose soak that changes.`,
 				case r.json:
 					return r.inJSON(answerWeighing(s.Book(), &page, ten))
 				}
-				return r.print(paper.WeighedSheet(s.Book(), &page).Text())
+				return r.print(paper.WeighedSheet(s.Book(), &page).Within(r.width()))
 			})
 		},
 	}

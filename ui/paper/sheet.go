@@ -94,10 +94,14 @@ const textWidth = 80
 var ruledLine = strings.Repeat("_", 40)
 
 // Text is the sheet as plain text of 80 columns.
-func (s *Sheet) Text() string {
+func (s *Sheet) Text() string { return s.Within(textWidth) }
+
+// Within is the sheet as plain text of so many columns, and never more than 80.
+func (s *Sheet) Within(width int) string {
+	width = min(width, textWidth)
 	lines := []string{show.Safe(s.Title), strings.Repeat("=", show.Width(show.Safe(s.Title)))}
 	for _, under := range s.Under {
-		lines = append(lines, wrapped(under, "", "", textWidth)...)
+		lines = append(lines, wrapped(under, "", "", width)...)
 	}
 	for _, section := range s.Sections {
 		if section.NewPage {
@@ -113,11 +117,11 @@ func (s *Sheet) Text() string {
 			if i > 0 {
 				lines = append(lines, "")
 			}
-			lines = append(lines, block.lines(textWidth)...)
+			lines = append(lines, block.lines(width)...)
 		}
 	}
 	if s.Foot != "" {
-		lines = append(append(lines, ""), wrapped(s.Foot, "", "", textWidth)...)
+		lines = append(append(lines, ""), wrapped(s.Foot, "", "", width)...)
 	}
 	return strings.Join(lines, "\n") + "\n"
 }
