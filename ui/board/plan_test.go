@@ -115,7 +115,8 @@ func TestALoadIsSkippedAndBroughtBack(t *testing.T) {
 	if _, _, placed := g.planned().Placed(first); placed || len(g.planned().Loads) != n-1 {
 		t.Errorf("%d loads, want %d without plant %d", len(g.planned().Loads), n-1, first)
 	}
-	g.keys("w").sees("Not today").sees("Left for another day").keys("esc", "u")
+	g.keys("w").sees("Not today").sees("Left for another day ─").keys("enter").sees("Why not today").sees("What it needs")
+	g.keys("esc", "esc", "u")
 	if _, _, placed := g.planned().Placed(first); !placed {
 		t.Error("striking did not bring the load back")
 	}
@@ -141,7 +142,7 @@ func TestEverythingOutNow(t *testing.T) {
 }
 
 func TestTheLoadAsItLiesAndTheHours(t *testing.T) {
-	g := onPlan(t).keys("enter").sees("As it lies").sees("walking order").keys("esc")
+	g := onPlan(t).keys("enter").sees("As they lie").sees("walking order").keys("esc")
 	g.keys("H", "ctrl+u").types("10:30").keys("ctrl+s").sees("10:30")
 	g.keys("H", "ctrl+u").types("half past ten").keys("ctrl+s").sees("is not an hour")
 }

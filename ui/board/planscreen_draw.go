@@ -18,7 +18,9 @@ func (s *planScreen) draw(p *page, height int) {
 		return
 	}
 	before := p.lines
-	p.line(s.nextLine())
+	for _, line := range s.nextLines() {
+		p.line(line)
+	}
 	for _, line := range s.newsLines() {
 		p.line(line)
 	}
@@ -65,26 +67,39 @@ func (s *planScreen) due() int {
 	return n
 }
 
-// nextLine is what to do next, to be read from the tub.
-func (s *planScreen) nextLine() string {
+// largeFrom is from how many lines of the window on the next thing to do stands in
+// large letters too. A choice: below it the loads need the lines.
+const largeFrom = 30
+
+// nextLines are what to do next, to be read from the tub: a bar across the screen, and
+// above it, where there is room, the time and the vessel in large letters.
+func (s *planScreen) nextLines() []string {
 	step := s.nextStep()
 	if step == nil {
 		if len(s.plan.Loads) == 0 {
-			return "   No plant needs water today."
+			return []string{"   No plant needs water today."}
 		}
-		return "   " + s.desk.theme.good.of("All is done.") + "  " + morningWords(s.plan)
+		return []string{"   " + s.desk.theme.good.of("All is done.") + "  " + morningWords(s.plan)}
 	}
 	wait := step.At.Sub(s.desk.now)
-	when := "in " + show.Duration(wait)
-	paint := s.desk.theme.title
+	when, bar, letters := "in "+show.Duration(wait), s.desk.theme.chosen, s.desk.theme.title
 	switch {
 	case wait < -time.Minute:
-		when, paint = show.Duration(-wait)+" late", s.desk.theme.alarm
+		when, bar, letters = show.Duration(-wait)+" late", s.desk.theme.danger, s.desk.theme.alarm
 	case wait < time.Minute:
-		when, paint = "now", s.desk.theme.input
+		when = "now"
 	}
-	text := fmt.Sprintf("%s  %s", show.Clock(step.At, s.desk.now, s.desk.book.Zone()), show.Line(show.Safe(show.Step(s.desk.book, s.plan, step))))
-	return " " + s.desk.theme.quiet.of("Next") + " " + paint.of(show.Fit(text, s.desk.width-show.Width(when)-10)) + "   " + paint.of(when)
+	at := show.Clock(step.At, s.desk.now, s.desk.book.Zone())
+	text := at + "  " + show.Line(show.Safe(show.Step(s.desk.book, s.plan, step)))
+	line := show.Fit(" Next "+show.Fit(text, s.desk.width-show.Width(when)-10)+"   "+when, s.desk.width)
+	var lines []string
+	if s.desk.height >= largeFrom && !s.desk.lines {
+		large := fitName(at+"  "+show.Safe(step.Vessel), s.desk.width-2, 1)
+		for _, row := range big(large, 1, s.desk.ascii) {
+			lines = append(lines, "  "+letters.of(row))
+		}
+	}
+	return append(lines, bar.of(show.Pad(line, s.desk.width)))
 }
 
 // newsLines say that the plan waits for a yes, or whom it cannot get out as it should,
@@ -159,10 +174,13 @@ func (s *planScreen) leftWords() string {
 // loadHead names the columns of the loads.
 func (s *planScreen) loadHead() string {
 	if s.narrow() {
-		return "   load vessel     plants in             out"
+		return "   load vessel         plants in             out"
 	}
-	return "   load vessel     plants in             out            soak    from"
+	return "   load vessel         plants in             out            soak    from"
 }
+
+// vesselColumn is the width of a load's vessel and where in it the load lies.
+const vesselColumn = 14
 
 // narrow reports whether there is no room for how long loads soak, and from where.
 func (s *planScreen) narrow() bool { return s.desk.width < 66 }
@@ -183,13 +201,13 @@ func (s *planScreen) loadLine(i int) string {
 	clock := func(t time.Time) string { return t.In(zone).Format("15:04") }
 	vessel := show.Safe(l.Vessel)
 	if l.Heap > 0 {
-		vessel += fmt.Sprintf(" %s", heapSign(l.Heap))
+		vessel += " " + s.heapSign(l)
 	}
 	if l.Night {
 		vessel = "night " + vessel
 	}
 	in, out := clock(l.Start)+" – "+clock(inUntil(l)), clock(l.Out)+" – "+clock(l.End)
-	line := fmt.Sprintf(" %s %4d %s %4d  %s  %s", sign, i+1, show.Pad(show.Fit(vessel, 12), 12), len(l.Plants),
+	line := fmt.Sprintf(" %s %4d %s %4d  %s  %s", sign, i+1, show.Pad(show.Fit(vessel, vesselColumn), vesselColumn), len(l.Plants),
 		show.Pad(in, 13), show.Pad(out, 13))
 	if !s.narrow() {
 		line += "  " + show.Pad(clockLength(l.Out.Sub(l.Start)), 7) + "  "
@@ -214,8 +232,13 @@ func clockLength(d time.Duration) string {
 	return fmt.Sprintf("%d h %02d", minutes/60, minutes%60)
 }
 
-// heapSign tells two heaps in one vessel apart.
-func heapSign(heap int) string { return [...]string{"", "1st", "2nd"}[heap] }
+// heapSign tells two heaps in one vessel apart, by where they lie.
+func (s *planScreen) heapSign(l *day.Load) string {
+	if v, _ := s.desk.book.Vessel(l.Vessel); show.IsTub(v) {
+		return [...]string{"", "by tap", "far end"}[l.Heap]
+	}
+	return [...]string{"", "left", "right"}[l.Heap]
+}
 
 // inUntil is when the last plant of a load is in.
 func inUntil(l *day.Load) time.Time {

@@ -2,7 +2,6 @@ package board
 
 import (
 	"fmt"
-	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -28,7 +27,7 @@ func newLoadView(d *desk, p *day.Plan, load int) *loadView {
 		v.title += ", " + heap
 	}
 	v.remark = fmt.Sprintf("in %s, out %s ", show.Clock(l.Start, d.now, zone), show.Clock(l.Out, d.now, zone))
-	lines := []string{d.heading("As it lies, first in first out", "")}
+	lines := []string{d.heading("As they lie in the water: the first in is the first out", "")}
 	for i, t := range l.Plants {
 		r := d.book.Row(t.ID)
 		lines = append(lines, show.Fit(fmt.Sprintf("  %3d  %s  %s  %s  in %s  out %s", i+1,
@@ -36,7 +35,7 @@ func newLoadView(d *desk, p *day.Plan, load int) *loadView {
 			show.Pad(show.Safe(r.Home.String()), 14), show.Clock(t.In, d.now, zone), show.Clock(t.Out, d.now,
 				zone)), d.width))
 	}
-	lines = append(lines, d.heading("To pull, in walking order", ""))
+	lines = append(lines, d.heading("To pull, in walking order along the shelves", ""))
 	place := map[model.ID]int{}
 	for i, t := range l.Plants {
 		place[t.ID] = i + 1
@@ -47,7 +46,7 @@ func newLoadView(d *desk, p *day.Plan, load int) *loadView {
 			note = d.handling(n, r)
 		}
 		lines = append(lines, show.Fit("   "+show.Pad(show.Safe(r.Home.String()), 14)+" "+show.PadLeft("#"+id.String(),
-			6)+" "+show.Pad(show.Title(r.Plant), 22)+fmt.Sprintf(" lies %3d  ", place[id])+note, d.width))
+			6)+" "+show.Pad(show.Title(r.Plant), 22)+fmt.Sprintf(" goes in as no. %-3d  ", place[id])+note, d.width))
 	}
 	v.text.set(lines)
 	return v
@@ -64,29 +63,6 @@ func (v *loadView) draw(p *page, height int) {
 	p.line("")
 	p.line(v.desk.heading(v.title, v.remark))
 	v.text.draw(p, v.desk.width, height-2)
-}
-
-// newNotToday is who has no place in the plan, and why, plant by plant.
-func newNotToday(d *desk, p *day.Plan) *loadView {
-	v := &loadView{desk: d, title: "Not today", remark: show.Count(len(p.Left), "plant") + " "}
-	var lines []string
-	for _, l := range p.Left {
-		r := d.book.Row(l.ID)
-		if r == nil {
-			continue
-		}
-		head := "   " + show.PadLeft("#"+l.ID.String(), 6) + "  " + show.Pad(show.Title(r.Plant), 22) + "  "
-		why := show.Line(show.Safe(show.LeftOut(d.book, p, l)))
-		for _, part := range wrap(why, max(20, d.width-show.Width(head)-1)) {
-			lines = append(lines, head+part)
-			head = strings.Repeat(" ", show.Width(head))
-		}
-	}
-	if len(lines) == 0 {
-		lines = []string{"   Everybody who is due has a place."}
-	}
-	v.text.set(lines)
-	return v
 }
 
 // hoursForm asks for the hours of the day and which shelf to soak.

@@ -1,0 +1,136 @@
+package board
+
+import (
+	"slices"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model/day"
+	"tubside/ui/show"
+)
+
+// notToday is who has no place in the plan: under each reason the plants that it keeps
+// out, the reason that keeps out most first.
+type notToday struct {
+	desk  *desk
+	plan  *day.Plan
+	lines []outLine
+	rows  window
+}
+
+// outLine is a line of the list: a plant, or what stands above some plants.
+type outLine struct {
+	text string
+	left *day.LeftOut // nil above the plants
+}
+
+func newNotToday(d *desk, p *day.Plan) *notToday {
+	v := &notToday{desk: d, plan: p}
+	v.rows.pass = func(i int) bool { return v.lines[i].left == nil }
+	v.add(p.Late)
+	v.add(p.Left)
+	v.rows.fit(len(v.lines), d.height)
+	v.rows.put(0)
+	return v
+}
+
+// add groups plants by why they have no place.
+func (v *notToday) add(left []day.LeftOut) {
+	why := func(l day.LeftOut) string { return show.Line(show.Safe(show.LeftOut(v.desk.book, v.plan, l))) }
+	groups := map[string][]*day.LeftOut{}
+	var order []string
+	for i := range left {
+		if v.desk.book.Row(left[i].ID) == nil {
+			continue
+		}
+		text := why(left[i])
+		if groups[text] == nil {
+			order = append(order, text)
+		}
+		groups[text] = append(groups[text], &left[i])
+	}
+	slices.SortStableFunc(order, func(a, b string) int { return len(groups[b]) - len(groups[a]) })
+	for _, text := range order {
+		said, help, _ := strings.Cut(text, "; ")
+		v.lines = append(v.lines, outLine{text: v.desk.heading(said, show.Count(len(groups[text]), "plant"))})
+		if help != "" {
+			for _, line := range wrap("What would help: "+help, v.desk.width-5) {
+				v.lines = append(v.lines, outLine{text: "   " + v.desk.theme.quiet.of(line)})
+			}
+		}
+		for _, l := range groups[text] {
+			r := v.desk.book.Row(l.ID)
+			name := show.Pad(show.Fit(show.Title(r.Plant), 30), 30) + "  " + show.Safe(show.Home(r.Home))
+			v.lines = append(v.lines, outLine{"   " + name, l})
+		}
+	}
+}
+
+func (v *notToday) groups() []group {
+	none := func() string {
+		if v.chosen() == nil {
+			return "Nobody is left out"
+		}
+		return ""
+	}
+	back := anyOther("back", func(tea.KeyMsg) tea.Cmd { v.desk.drop(v); return nil }).foot("goes back")
+	return []group{{"Not today", append(v.rows.keys(), act("enter", "why not, and what it needs", v.open).unless(none).foot("why not"), back)}}
+}
+
+// chosen is the plant under the cursor, or nil.
+func (v *notToday) chosen() *day.LeftOut {
+	if v.rows.cursor >= len(v.lines) {
+		return nil
+	}
+	return v.lines[v.rows.cursor].left
+}
+
+// open says of one plant why it is not in the plan, what would help, and what it needs.
+func (v *notToday) open() {
+	l := v.chosen()
+	row := v.desk.book.Row(l.ID)
+	why, help := show.WhyLeftOut(v.desk.book, v.plan, *l)
+	var lines []string
+	page := &loadView{desk: v.desk, title: show.Title(row.Plant), remark: "number " + l.ID.String() + " "}
+	paragraph := func(text string) {
+		for _, line := range wrap(show.Line(show.Safe(text)), v.desk.width-4) {
+			lines = append(lines, "   "+line)
+		}
+	}
+	paragraph("home: " + show.Home(row.Home))
+	lines = append(lines, v.desk.heading("Why not today", ""))
+	paragraph(why)
+	for i, h := range help {
+		if i == 0 {
+			lines = append(lines, v.desk.heading("What would help", ""))
+		}
+		paragraph(h)
+	}
+	if n := v.desk.need(l.ID); n != nil {
+		lines = append(lines, v.desk.heading("What it needs", ""))
+		paragraph(n.Band.String() + ": " + show.About{Book: v.desk.book, Row: row, Now: v.desk.now}.First(n.Reasons))
+	}
+	page.text.set(lines)
+	v.desk.push(page)
+}
+
+func (v *notToday) lead() string { return "" }
+
+func (v *notToday) draw(p *page, height int) {
+	p.line("")
+	n := len(v.plan.Left)
+	p.line(v.desk.heading("Not today", show.Count(n, "plant")+" "))
+	if len(v.lines) == 0 {
+		p.line("   Everybody who is due has a place.")
+		return
+	}
+	v.rows.fit(len(v.lines), height-2)
+	for from, until := v.rows.inView(); from < until; from++ {
+		if line := v.lines[from].text; from == v.rows.cursor {
+			p.line(v.desk.barred(show.Fit(line, v.desk.width)))
+		} else {
+			p.line(fitStyled(line, v.desk.width))
+		}
+	}
+}
