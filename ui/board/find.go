@@ -110,18 +110,44 @@ func (m *board) findAgain(dir int) {
 	}
 	switch {
 	case m.sought == "":
-		m.desk.say("Nothing sought yet: / finds")
+		m.toNamesake(dir)
 	case !m.find(m.sought, dir):
 		m.desk.say("No other plant matches %s", show.Safe(m.sought))
+	}
+}
+
+// toNamesake goes to the next plant of the same name as the one in hand: where
+// nothing is sought, that is the other one that may be meant.
+func (m *board) toNamesake(dir int) {
+	id := m.plant()
+	if t, ok := m.front().(*triage); ok && t.walked.from != 0 && t.walked.to == id {
+		id = t.walked.from
+	}
+	r := m.desk.book.Row(id)
+	if r == nil {
+		m.desk.say("Nothing sought yet: / finds")
+		return
+	}
+	namesake := func(o *model.Row) bool {
+		return o.ID != id && (strings.EqualFold(show.Title(o.Plant), show.Title(r.Plant)) ||
+			r.Name != "" && strings.EqualFold(o.Name, r.Name))
+	}
+	if !m.findRow(namesake, dir) {
+		m.desk.say("No other plant here is called %s: / finds", show.Title(r.Plant))
 	}
 }
 
 // find moves the cursor to a match, starting dir rows from the cursor and going
 // round. A direction of 0 counts the cursor's own row.
 func (m *board) find(text string, dir int) bool {
-	l := m.front().list()
 	text = strings.ToLower(strings.TrimSpace(text))
-	if text == "" || len(l.rows) == 0 {
+	return text != "" && m.findRow(func(r *model.Row) bool { return matches(r, text) }, dir)
+}
+
+// findRow is find by a condition.
+func (m *board) findRow(is func(*model.Row) bool, dir int) bool {
+	l := m.front().list()
+	if len(l.rows) == 0 {
 		return false
 	}
 	step := dir
@@ -131,7 +157,7 @@ func (m *board) find(text string, dir int) bool {
 	n := len(l.rows)
 	for k := range n {
 		i := ((l.cursor+dir+k*step)%n + n) % n
-		if id := l.rows[i].id; id != 0 && matches(m.desk.book.Row(id), text) {
+		if id := l.rows[i].id; id != 0 && is(m.desk.book.Row(id)) {
 			l.cursor = i
 			l.keepInView()
 			return true

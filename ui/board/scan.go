@@ -61,7 +61,7 @@ func (m *board) scanned(code string) {
 		m.desk.refuse("%s is gone: %s", m.desk.named(id), show.Standing(r, m.desk.book, m.desk.now))
 		return
 	}
-	m.desk.over = nil
+	m.desk.over, m.sought = nil, "" // n goes on from this plant to others of its name
 	if s, ok := m.front().(codeTaker); ok {
 		s.scanned(id)
 		return

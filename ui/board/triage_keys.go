@@ -71,6 +71,7 @@ func (t *triage) usualKeys() []group {
 			act("f", "looks fine: flat leaves, clean tips",
 				func() { t.look(model.LooksFine) }).pad("5").unless(here).foot("fine"),
 			act("r", "the same signs as before", t.repeat).pad("6").unless(here).foot("again"),
+			act("R", "the last entry was meant for this plant", t.meant).unless(here),
 			act("K", "key in a sheet: two digits a plant, from where it was left", t.keyIn).unless(here),
 		}},
 		{"To the water", []binding{
@@ -86,7 +87,8 @@ func (t *triage) usualKeys() []group {
 			act("L", "bring in a list: a spreadsheet saved as CSV", func() { t.desk.push(listForm(t.desk)) }),
 			act("e", "edit", func() { t.desk.push(editForm(t.desk, t.rows.current())) }).unless(here),
 			act("M", "move to another home", func() { t.desk.push(moveForm(t.desk, t.rows)) }).unless(here),
-			act("X", "swap the hooks of the two marked plants, or of this one and the next", t.swap).unless(here),
+			act("X", "swap the hooks of the two marked plants, or of the marked one and this, or of this and the next",
+				t.swap).unless(here),
 			act("y", "split plants off a tray, or separate offsets",
 				func() { t.desk.push(splitForm(t.desk, t.rows.current())) }).unless(t.notATray),
 			act("x", "gone: lost, sold, given", func() { t.desk.push(goneForm(t.desk, t.rows)) }).unless(here),
@@ -279,10 +281,13 @@ func leftBehind(bloom, rot, away int) string {
 	return text
 }
 
-// swap writes that two plants hang on each other's hooks: the two marked ones, or
-// the cursor's and the next in the list.
+// swap writes that two plants hang on each other's hooks: the two marked ones, the
+// marked one and the cursor's, or the cursor's and the next in the list.
 func (t *triage) swap() {
 	ids := t.rows.chosen()
+	if id := t.rows.current(); len(ids) == 1 && id != 0 && id != ids[0] {
+		ids = append(ids, id)
+	}
 	if len(ids) == 1 {
 		for i := t.rows.cursor + 1; i < len(t.rows.rows) && len(ids) == 1; i++ {
 			if id := t.rows.rows[i].id; id != 0 {
@@ -297,6 +302,43 @@ func (t *triage) swap() {
 	if t.desk.enter(model.NewSwap(t.desk.book.Row(ids[0]), t.desk.book.Row(ids[1])), ids...) {
 		t.rows.unmark()
 	}
+}
+
+// meant moves the last entry from the plant that it names to the one under the
+// cursor, for which it was meant.
+func (t *triage) meant() {
+	last, ok := t.desk.book.LastToStrike()
+	id := t.rows.current()
+	switch {
+	case !ok || len(last.Plants) != 1 || !seenOn(last.Fact):
+		t.desk.say("The last entry is not what was seen or done on one plant: u undoes it")
+		return
+	case last.Plants[0] == id:
+		t.desk.say("The last entry is of this plant: go to the one that was meant")
+		return
+	}
+	if !t.desk.enter(&model.Strike{Seq: last.Seq}) {
+		return
+	}
+	if err := t.desk.writeAt(last.At, last.Fact, id); err != nil {
+		if strike, ok := t.desk.book.LastStrike(); ok {
+			t.desk.enter(&model.Strike{Seq: strike.Seq})
+		}
+		t.desk.complain(err)
+		return
+	}
+	t.recount()
+	t.desk.say("Moved to this plant: %s", t.desk.said)
+}
+
+// seenOn reports whether a fact is what was seen or done on a plant, and says
+// nothing of its own about which plant that is.
+func seenOn(f model.Fact) bool {
+	switch f.(type) {
+	case *model.Look, *model.Mist, *model.Bloom, *model.Rot, *model.Trouble, *model.Offsets, *model.Note, *model.Pull:
+		return true
+	}
+	return false
 }
 
 func (t *triage) notATray() string {

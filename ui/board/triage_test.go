@@ -270,7 +270,11 @@ func TestTwoPlantsSwapTheirHooks(t *testing.T) {
 	if one, two := g.row(1).Home.Spot, g.row(2).Home.Spot; one != "1" || two != "2" {
 		t.Errorf("after undoing on hooks %s and %s, want 1 and 2", one, two)
 	}
-	g.keys("home", "space", "space", "space", "X").sees("Mark the two plants").keys("esc")
+	g.keys("home", "space", "j", "j", "X").sees("Swapped: stricta by the door on Bay 4") // wherever the other hangs
+	if one, four := g.row(1).Home.Spot, g.row(4).Home.Spot; one != "4" || four != "1" {
+		t.Errorf("on hooks %s and %s, want 4 and 1", one, four)
+	}
+	g.keys("u", "home", "space", "space", "space", "X").sees("Mark the two plants").keys("esc")
 	g.enters(g.now, &model.Move{To: g.row(1).Home}, 2).keys("home", "X").sees("have one home, Bay 1")
 	g.doesNotSee("Swapped")
 }
@@ -307,4 +311,22 @@ func TestPAfterALookPullsThePlantInTheHand(t *testing.T) {
 	if r := g.row(third); r.Signs.Curl != 2 || !g.board.desk.book.Waiting().Has(third) {
 		t.Errorf("half a look and p: signs %v, pulled %v", r.Signs, g.board.desk.book.Waiting())
 	}
+}
+
+// Signs keyed in on the wrong one of two plants of a name are moved to the right
+// one in two keys: n to the other, R.
+func TestSignsOnTheWrongOfTwoNamesakesAreMoved(t *testing.T) {
+	g := newGrower(t).shelves()
+	other := g.row(6).Plant
+	other.Label = "bulbosa"
+	g.enters(g.now, &model.Edit{Plants: []model.Plant{other}}, 6)
+	g.keys("home", "j", "2", "1", "0")
+	wantSigns(t, g.row(2), "210")
+	g.keys("n", "R").sees("Moved to this plant: ")
+	wantSigns(t, g.row(2), "---")
+	wantSigns(t, g.row(6), "210")
+	g.keys("R").sees("is of this plant")
+	g.keys("u")
+	wantSigns(t, g.row(6), "---")
+	g.keys("home", "n").sees("No other plant here is called stricta by the door")
 }
