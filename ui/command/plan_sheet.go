@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tubside/model"
+	"tubside/model/advice"
 	"tubside/model/day"
 	"tubside/model/soak"
 	"tubside/ui/paper"
@@ -36,6 +37,9 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 		{Head: "load", Right: true}, {Head: "what to do", Least: 24}}}
 	for i := range p.Steps {
 		step := &p.Steps[i]
+		if step.Done { // nobody is to do it twice
+			continue
+		}
 		steps.Add(at(step.At), at(step.Until), loadOf(p, step), show.Line(show.Step(b, p, step)))
 	}
 	s.Add("The day", &steps)
@@ -45,8 +49,8 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 	if lying := lyingBefore(b, p); len(lying.Rows) > 0 {
 		s.Add("On the racks already", paper.Words("These lay there before the day began. Hang each when it is dry to the heart."), lying)
 	}
-	if left := unplacedTable(b, p, p.Left); len(left.Rows) > 0 {
-		s.Add("Not today", paper.Words("Leave these where they hang."), left)
+	if len(p.Left) > 0 {
+		s.Add("Not today", notToday(b, p)...)
 	}
 	s.Add("To close the day", closing(p))
 	return s
@@ -59,7 +63,7 @@ func howTo(p *day.Plan) paper.Points {
 		"A load is plants that go into one vessel together. Its list is further down. Pull its plants in the order of their numbers: take them from their homes and bring them to the vessel.",
 		"Put them in in the same order, side by side along the vessel, so that you know who was first. In a tub begin at the tap end.",
 		"Take them out in the same order. Shake each well and lay it upside down where its list says.",
-		"A plant is dry when it is dry to the heart: look between its inner leaves. What is not, lies on.",
+		"A plant is dry when it is dry to the heart: look between its inner leaves. Hang it back home then. What is still damp lies on.",
 	}
 	if slices.ContainsFunc(p.Loads, func(l day.Load) bool { return l.Heap > 0 }) {
 		points = append(points, "Where two heaps share a vessel keep a hand's width between them: each has a time of its own.")
@@ -154,16 +158,28 @@ func walksOf(b *model.Book, l *day.Load) [][]int {
 }
 
 func plantTable(b *model.Book, l *day.Load, places []int, at func(time.Time) string) *paper.Table {
-	t := &paper.Table{Tick: true, Columns: []paper.Column{
+	t := &paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{
 		{Head: "nth", Right: true}, {Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true},
-		{Head: "lay on"}, {Head: "dry by"},
+		{Head: "lay on"}, {Head: "dry by"}, {Head: "when it is out", Least: 12},
 	}}
 	for _, i := range places {
 		plant, row := l.Plants[i], b.Row(l.Plants[i].ID)
 		t.Add(fmt.Sprint(i+1), show.Home(row.Home), show.Title(row.Plant), plant.ID.String(),
-			cmp.Or(plant.Bench, "any rack"), at(plant.Dry))
+			cmp.Or(plant.Bench, "any rack"), at(plant.Dry), whenOut(row))
 	}
 	return t
+}
+
+// handlings are what a form wants done when it comes out, beyond a shake.
+var handlings = map[model.Form]advice.Code{model.Bulbous: advice.ShakeHard, model.Tank: advice.TipOut, model.Pendent: advice.Wring}
+
+// whenOut says what a plant wants done when it comes out, beyond a shake; "" for most.
+func whenOut(row *model.Row) string {
+	code, ok := handlings[row.Form]
+	if !ok {
+		return ""
+	}
+	return show.About{Row: row}.Reason(advice.Reason{Code: code})
 }
 
 // lyingBefore is what the day hangs that is of none of its loads.
@@ -188,6 +204,27 @@ func lyingBefore(b *model.Book, p *day.Plan) *paper.Table {
 		t.Add(show.Home(row.Home), show.Title(row.Plant), id.String())
 	}
 	return t
+}
+
+// notToday is who stays where it hangs, by name, under why.
+func notToday(b *model.Book, p *day.Plan) []paper.Block {
+	blocks := []paper.Block{paper.Words("Leave these where they hang.")}
+	tables := map[string]*paper.Table{}
+	for _, l := range p.Left {
+		row := b.Row(l.ID)
+		if row == nil {
+			continue
+		}
+		why := show.Line(show.LeftOut(b, p, l)) + "."
+		t := tables[why]
+		if t == nil {
+			t = &paper.Table{Columns: []paper.Column{{Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true}}}
+			tables[why] = t
+			blocks = append(blocks, paper.Words(why), t)
+		}
+		t.Add(show.Home(row.Home), show.Title(row.Plant), l.ID.String())
+	}
+	return blocks
 }
 
 // closing is what ends a soak day.
