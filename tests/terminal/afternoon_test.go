@@ -54,8 +54,8 @@ func TestAnAfternoonAtTheTub(t *testing.T) {
 	w.keys("333").sees("3 3 3").keys("u").sees("Undone:")
 
 	// Two shelves to the water, in three loads.
-	w.keys("\x1b[H" + "A" + "p").sees("pulled 20 = waiting 20")
-	w.keys("l" + "A" + "p").sees("pulled 40 = waiting 40")
+	w.keys("\x1b[H" + "A" + "p").sees("p again takes").keys("p").sees("pulled 20 = waiting 20")
+	w.keys("l" + "A" + "p").sees("p again takes").keys("p").sees("pulled 40 = waiting 40")
 	w.keys(tab).sees("▸Soak").keys("s").sees("Load 1 in tub")
 	w.keys("." + "s").sees("Load 2 in bucket 1")
 	w.keys("." + "s").sees("Load 3 in bucket 2")

@@ -84,7 +84,7 @@ func frameFits(t *rapid.T, m *board) {
 }
 
 func TestTheNarrowestWindowShowsEveryCount(t *testing.T) {
-	g := newGrower(t).shelves().keys("A", "p")
+	g := newGrower(t).shelves().keys("A", "p", "p")
 	g.size(60, 20)
 	g.sees("4 = 4 wait + 0 soak + 0 drying + 0 dry + 0 hung")
 }

@@ -103,15 +103,15 @@ type chartMsg struct {
 // askChart asks for the chart of the plant that the cursor came to.
 func (t *triage) askChart() {
 	want := chartMsg{t.rows.current(), t.desk.version}
-	if t.beside() && want.id != 0 && want != t.asked {
-		t.asked = want
+	if t.beside() && want.id != 0 && want != t.charted {
+		t.charted = want
 		t.desk.later = append(t.desk.later, func() tea.Msg { return want })
 	}
 }
 
 // drawChart works a chart out, unless the cursor has gone on.
 func (t *triage) drawChart(m chartMsg) {
-	if m == t.asked && t.rows.current() == m.id {
+	if m == t.charted && t.rows.current() == m.id {
 		t.sideCard()
 		t.side.points = t.side.trace()
 		t.side.build()

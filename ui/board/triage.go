@@ -48,7 +48,10 @@ type triage struct {
 	at       columns       // of the frame being drawn
 	drawn    rowsDrawn     // of the frames before
 	side     *card         // beside the list, on a wide screen
-	asked    chartMsg      // the chart asked for last
+	charted  chartMsg      // the chart asked for last
+	staying  model.IDs     // need no soak, and stay until p is pressed again
+	byRule   model.IDs     // pulled when the rule on pulling was set
+	byRuleAt int           // the version after that
 	walked   walkedOn      // from the plant looked at last
 	hooks    *shelfMap     // the same plants as they hang
 	mapped   bool          // the map is shown
@@ -135,11 +138,14 @@ func (t *triage) urgent(ids model.IDs) model.IDs {
 	return ids
 }
 
-// urgentSections puts first those whom the estimates have earned to name.
+// urgentSections puts first those whom the estimates have earned to name, and last
+// those that no soak helps, so that a range of thirsty plants is thirsty throughout.
 func (t *triage) urgentSections(ids model.IDs) []section {
+	ids, none := t.needWater(ids)
 	earned := advice.DriestOf(t.desk.keeper, t.desk.now)
+	last := section{"Need no soak now", none}
 	if !earned.Earned || t.filter != "" {
-		return []section{{"Thirstiest first", ids}}
+		return someOf(section{"Thirstiest first", ids}, last)
 	}
 	named := make(map[model.ID]bool, len(earned.First))
 	for _, id := range earned.First {
@@ -153,7 +159,12 @@ func (t *triage) urgentSections(ids model.IDs) []section {
 			rest = append(rest, id)
 		}
 	}
-	return []section{{show.Driest(earned), first}, {"The rest, thirstiest first", rest}}
+	return someOf(section{show.Driest(earned), first}, section{"The rest, thirstiest first", rest}, last)
+}
+
+// someOf leaves out sections that no plant is in.
+func someOf(sections ...section) []section {
+	return slices.DeleteFunc(sections, func(s section) bool { return len(s.ids) == 0 })
 }
 
 // bandSections groups plants by band, the longest soak first.

@@ -1,15 +1,9 @@
 package board
 
 import (
-	"fmt"
-	"slices"
-	"strings"
-
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
-	"tubside/model/soak"
-	"tubside/ui/show"
 )
 
 // groups are the keys of triage; while signs are being keyed in, digits, the
@@ -159,126 +153,6 @@ func (t *triage) all(is func(*model.Row) bool) bool {
 		}
 	}
 	return true
-}
-
-// pull takes the chosen plants off the shelf to wait beside the water. Plants
-// that must not be soaked stay behind. If all chosen are waiting already they
-// are put back.
-func (t *triage) pull() {
-	if id := t.inHand(); id != 0 && !t.keyingIn.on {
-		if ids, left := t.pullable(model.IDs{id}); len(ids) == 0 {
-			t.desk.say("Nothing pulled%s", left)
-		} else if t.desk.enter(&model.Pull{}, id) {
-			t.desk.say("Pulled %s, which you have just looked at", show.Title(t.desk.book.Row(id).Plant))
-		}
-		t.walked = walkedOn{}
-		return
-	}
-	chosen := t.rows.chosen()
-	if t.all(func(r *model.Row) bool { return t.desk.book.Waiting().Has(r.ID) }) {
-		t.enterChosen(&model.PutBack{})
-		return
-	}
-	ids, left := t.pullable(chosen)
-	if len(ids) == 0 {
-		t.desk.say("Nothing pulled%s", left)
-		return
-	}
-	if t.desk.enter(&model.Pull{}, ids...) {
-		step := !t.rows.several() && !t.keyingIn.on // on a sheet the signs come after it
-		t.rows.unmark()
-		if left != "" {
-			t.desk.say("Pulled %s%s", show.Count(len(ids), "plant"), left)
-		}
-		if step {
-			t.step()
-		}
-	}
-}
-
-// pullable are those of some plants that can be pulled, in walking order, and what
-// is said of the others.
-func (t *triage) pullable(some model.IDs) (ids model.IDs, left string) {
-	var bloom, rot, away int
-	for _, id := range some {
-		switch r := t.desk.book.Row(id); {
-		case !r.Rot.IsZero():
-			rot++
-		case !r.Bloom.IsZero():
-			bloom++
-		case r.State != model.AtHome:
-			away++
-		case !t.desk.book.Waiting().Has(id):
-			ids = append(ids, id)
-		}
-	}
-	return t.desk.book.Walk(ids), leftBehind(bloom, rot, away)
-}
-
-// pullItself pulls those of the plants just looked at that the house rule has
-// pulled without a key of their own.
-func (t *triage) pullItself(seen model.IDs) {
-	var want model.IDs
-	for _, id := range seen {
-		if t.pulledAtOnce(id) {
-			want = append(want, id)
-		}
-	}
-	ids, _ := t.pullable(want)
-	if said := t.desk.said; len(ids) > 0 && t.desk.enter(&model.Pull{}, ids...) {
-		t.desk.say("%s; pulled", said)
-	}
-}
-
-// pulledAtOnce reports whether the house rule has a plant pulled by what it needs,
-// or by how it curls.
-func (t *triage) pulledAtOnce(id model.ID) bool {
-	n, r := t.desk.need(id), t.desk.book.Row(id)
-	switch rule := t.desk.book.Rules().Word(model.PullItself); rule {
-	case "curl-1", "curl-2", "curl-3":
-		curl, _ := model.ParseGrade(strings.TrimPrefix(rule, "curl-"))
-		return r.Signs.Curl >= curl
-	case "off":
-		return false
-	default:
-		from := slices.IndexFunc(soak.Bands, func(b soak.Band) bool { return strings.EqualFold(b.String(), rule) })
-		return n.Band >= soak.Bands[from]
-	}
-}
-
-// nextPull changes the house rule on pulling to the next there is.
-func (t *triage) nextPull() {
-	info := model.LimitTable[model.PullItself]
-	next := int(t.desk.book.Rules()[model.PullItself]+1) % len(info.Choices)
-	if t.desk.enter(&model.RuleSet{Name: info.Name, Value: float64(next)}) {
-		t.desk.say("%s", pullWords(info.Choices[next]))
-	}
-}
-
-// pullWords say the house rule on pulling.
-func pullWords(rule string) string {
-	band, curl := strings.CutPrefix(rule, "curl-")
-	switch {
-	case rule == "off":
-		return "Plants are pulled with p alone"
-	case curl:
-		return "A plant with curl " + band + " or more is pulled as it is looked at"
-	}
-	return "A plant that needs " + show.Line(rule) + " or longer is pulled as it is looked at"
-}
-
-func leftBehind(bloom, rot, away int) string {
-	text := ""
-	if bloom > 0 {
-		text += fmt.Sprintf("; %d in bloom, to be misted", bloom)
-	}
-	if rot > 0 {
-		text += fmt.Sprintf("; %d with suspected rot, not soaked", rot)
-	}
-	if away > 0 {
-		text += fmt.Sprintf("; %d not at home", away)
-	}
-	return text
 }
 
 // swap writes that two plants hang on each other's hooks: the two marked ones, the

@@ -119,6 +119,9 @@ func (t *triage) drawRow(id model.ID, i int) string {
 	if !c.shelf {
 		home = r.Home.String()
 	}
+	if home == "" { // two of one name are told apart
+		home = "#" + id.String()
+	}
 	name := show.Pad(show.Title(r.Plant), c.name)
 	if here {
 		name = t.desk.theme.cursor.of(name)
@@ -135,6 +138,12 @@ func (t *triage) drawRow(id model.ID, i int) string {
 	}
 	rest := c.width - c.before() - c.name
 	if text, paint := t.danger(n); text != "" {
+		if t.desk.book.Waiting().Has(id) {
+			if show.Width("pulled: "+text) > rest {
+				text, _, _ = strings.Cut(text, ",")
+			}
+			text = "pulled: " + text
+		}
 		return left + paint.of(show.Pad(text, rest))
 	}
 	word := n.Band.String()

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -8,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"tubside/model"
+	"tubside/model/soak"
 )
 
 func wantSigns(t *testing.T, r *model.Row, want string) {
@@ -86,8 +88,10 @@ func TestStrikeSurvivesARestart(t *testing.T) {
 
 func TestPullLeavesBloomAndRotBehind(t *testing.T) {
 	g := newGrower(t).shelves()
-	g.keys("b", "j", "!", "k", "A", "p").sees("1 in bloom, to be misted").sees("1 with suspected rot, not soaked")
-	if diff := cmp.Diff(model.IDs{3, 4}, g.board.desk.book.Waiting()); diff != "" {
+	g.size(120, 30)
+	g.keys("b", "j", "!", "k", "A", "p").sees("1 needs no soak: p again takes it too")
+	g.sees("1 in bloom, to be misted").sees("1 with suspected rot, not soaked").keys("p")
+	if diff := cmp.Diff(model.IDs{4, 3}, g.board.desk.book.Waiting()); diff != "" {
 		t.Errorf("waiting (-want +got):\n%s", diff)
 	}
 	g.sees("pulled 2 = waiting 2")
@@ -329,4 +333,52 @@ func TestSignsOnTheWrongOfTwoNamesakesAreMoved(t *testing.T) {
 	g.keys("u")
 	wantSigns(t, g.row(6), "---")
 	g.keys("home", "n").sees("No other plant here is called stricta by the door")
+}
+
+// Set after the walk, the rule pulls what was looked at before; set again at once, it
+// pulls by what it says then. One key undoes the pull.
+func TestThePullingRulePullsWhatWasLookedAtBefore(t *testing.T) {
+	g := newGrower(t).shelves().keys("2", "1", "0", "0", "0", "0", "2", "1", "0", "P")
+	g.sees("looked at before are pulled now").sees("from Dip on")
+	dip := slices.Clone(g.board.desk.book.Waiting())
+	if !dip.Has(1) {
+		t.Fatalf("pulled %v, want 1 among them", dip)
+	}
+	g.keys("P", "P").sees("pulls from long")
+	for _, id := range g.board.desk.book.Waiting() {
+		if g.board.desk.need(id).Band < soak.Long {
+			t.Errorf("%d needs %s, and stays pulled from Long on", id, g.board.desk.need(id).Band)
+		}
+	}
+	g = newGrower(t).shelves().keys("2", "1", "0", "P", "u")
+	if w := g.board.desk.book.Waiting(); len(w) > 0 {
+		t.Errorf("undone, and %v still pulled", w)
+	}
+}
+
+// A plant that needs no soak goes into the tub only when it is asked for: a range
+// leaves it, p again takes it, and its row says that it is pulled. In the list by
+// thirst it comes after all that need one.
+func TestARangeLeavesThoseThatNeedNoSoak(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now.Add(-4*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-3 * time.Hour)}, 2)
+	g.enters(g.now.Add(-3*time.Hour), &model.Out{Shaken: true}, 2)
+	g.enters(g.now, &model.FoundDry{}, 2)
+	g.enters(g.now, &model.Hung{}, 2)
+	g.keys("o").sees("Need no soak now").keys("o", "o", "home", "A", "p").sees("2 need no soak: p again takes them too; pulled 2")
+	if w := g.board.desk.book.Waiting(); w.Has(2) || !w.Has(1) {
+		t.Fatalf("pulled %v, want 1 and not 2", w)
+	}
+	g.keys("p")
+	if w := g.board.desk.book.Waiting(); !w.Has(2) {
+		t.Errorf("pulled %v, want 2 as well", w)
+	}
+}
+
+// Putting back walks on as pulling does, so that a slip is mended in the same rhythm.
+func TestPuttingBackStepsOn(t *testing.T) {
+	g := newGrower(t).shelves().keys("p", "k", "p")
+	if w, at := g.board.desk.book.Waiting(), g.board.plant(); len(w) > 0 || at != 2 {
+		t.Errorf("waiting %v, cursor on %d; want none, and on 2", w, at)
+	}
 }

@@ -1,0 +1,224 @@
+package board
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tubside/model"
+	"tubside/model/soak"
+	"tubside/ui/show"
+)
+
+// pull takes the chosen plants off the shelf to wait beside the water. Plants
+// that must not be soaked stay behind. If all chosen are waiting already they
+// are put back.
+func (t *triage) pull() {
+	if id := t.inHand(); id != 0 && !t.keyingIn.on {
+		if ids, left := t.pullable(model.IDs{id}); len(ids) == 0 {
+			t.desk.say("Nothing pulled%s", left)
+		} else if t.desk.enter(&model.Pull{}, id) {
+			t.desk.say("Pulled %s, which you have just looked at", show.Title(t.desk.book.Row(id).Plant))
+		}
+		t.walked = walkedOn{}
+		return
+	}
+	chosen := t.rows.chosen()
+	step := !t.rows.several() && !t.keyingIn.on // on a sheet the signs come after it
+	if t.all(func(r *model.Row) bool { return t.desk.book.Waiting().Has(r.ID) }) {
+		if t.enterChosen(&model.PutBack{}); step && !t.desk.trouble {
+			t.step()
+		}
+		return
+	}
+	ids, left := t.pullable(chosen)
+	if len(ids) == 0 {
+		t.desk.say("Nothing pulled%s", left)
+		return
+	}
+	thirsty, others := t.needWater(ids)
+	if t.rows.several() && len(others) > 0 && !slices.Equal(others, t.staying) {
+		t.pullSome(thirsty, others, left)
+		return
+	}
+	if t.desk.enter(&model.Pull{}, ids...) {
+		t.staying = nil
+		t.rows.unmark()
+		switch {
+		case left != "":
+			t.desk.say("Pulled %s%s", show.Count(len(ids), "plant"), left)
+		case len(others) > 0 && step:
+			t.desk.say("%s, which needs no soak", t.desk.said)
+		}
+		if step {
+			t.step()
+		}
+	}
+}
+
+// pullSome pulls those of the marked plants that need a soak. The others stay, and
+// stay marked: p again takes them too.
+func (t *triage) pullSome(thirsty, others model.IDs, left string) {
+	if len(thirsty) > 0 && !t.desk.enter(&model.Pull{}, thirsty...) {
+		return
+	}
+	t.rows.unmark()
+	t.rows.mark(others)
+	t.staying = others
+	ask := "1 needs no soak: p again takes it too"
+	if n := len(others); n > 1 {
+		ask = fmt.Sprintf("%d need no soak: p again takes them too", n)
+	}
+	if n := len(thirsty); n > 0 {
+		ask += fmt.Sprintf("; pulled %d", n)
+	}
+	t.desk.refuse("%s", ask+left)
+}
+
+// needWater parts plants that need a soak from those that do not.
+func (t *triage) needWater(ids model.IDs) (thirsty, none model.IDs) {
+	for _, id := range ids {
+		if n := t.desk.need(id); n.Band >= soak.Dip || n.Casualty() {
+			thirsty = append(thirsty, id)
+		} else {
+			none = append(none, id)
+		}
+	}
+	return thirsty, none
+}
+
+// pullable are those of some plants that can be pulled, in walking order, and what
+// is said of the others.
+func (t *triage) pullable(some model.IDs) (ids model.IDs, left string) {
+	var bloom, rot, away int
+	for _, id := range some {
+		switch r := t.desk.book.Row(id); {
+		case !r.Rot.IsZero():
+			rot++
+		case !r.Bloom.IsZero():
+			bloom++
+		case r.State != model.AtHome:
+			away++
+		case !t.desk.book.Waiting().Has(id):
+			ids = append(ids, id)
+		}
+	}
+	return t.desk.book.Walk(ids), leftBehind(bloom, rot, away)
+}
+
+// pullItself pulls those of the plants just looked at that the house rule has
+// pulled without a key of their own.
+func (t *triage) pullItself(seen model.IDs) {
+	var want model.IDs
+	for _, id := range seen {
+		if t.pulledAtOnce(id) {
+			want = append(want, id)
+		}
+	}
+	ids, _ := t.pullable(want)
+	if said := t.desk.said; len(ids) > 0 && t.desk.enter(&model.Pull{}, ids...) {
+		t.desk.say("%s; pulled", said)
+	}
+}
+
+// pulledAtOnce reports whether the house rule has a plant pulled by what it needs,
+// or by how it curls.
+func (t *triage) pulledAtOnce(id model.ID) bool {
+	n, r := t.desk.need(id), t.desk.book.Row(id)
+	switch rule := t.desk.book.Rules().Word(model.PullItself); rule {
+	case "curl-1", "curl-2", "curl-3":
+		curl, _ := model.ParseGrade(strings.TrimPrefix(rule, "curl-"))
+		return r.Signs.Curl >= curl
+	case "off":
+		return false
+	default:
+		from := slices.IndexFunc(soak.Bands, func(b soak.Band) bool { return strings.EqualFold(b.String(), rule) })
+		return n.Band >= soak.Bands[from]
+	}
+}
+
+// nextPull changes the house rule on pulling to the next there is.
+func (t *triage) nextPull() {
+	info := model.LimitTable[model.PullItself]
+	next := int(t.desk.book.Rules()[model.PullItself]+1) % len(info.Choices)
+	before := t.byRule
+	if t.byRuleAt != t.desk.version {
+		before = nil // something else was entered since: what it pulled stays pulled
+	}
+	if !t.desk.enter(&model.RuleSet{Name: info.Name, Value: float64(next)}) {
+		return
+	}
+	said := pullWords(info.Choices[next])
+	if pulled := t.pullLooked(before); pulled > 0 {
+		said = pulledNow(pulled, info.Choices[next])
+	}
+	t.byRuleAt = t.desk.version
+	t.recount()
+	t.desk.say("%s", said)
+}
+
+// pullLooked pulls the plants that were looked at before the house rule on pulling
+// was set as it is now, and gives their number. What the setting before had pulled,
+// and this one would not, goes back.
+func (t *triage) pullLooked(before model.IDs) int {
+	var want, back model.IDs
+	for _, id := range t.desk.book.IDs() {
+		waits := t.desk.book.Waiting().Has(id)
+		switch wanted := t.looked(id) && t.desk.need(id) != nil && t.pulledAtOnce(id); {
+		case wanted && (!waits || before.Has(id)):
+			want = append(want, id)
+		case !wanted && waits && before.Has(id):
+			back = append(back, id)
+		}
+	}
+	if len(back) > 0 && !t.desk.enter(&model.PutBack{}, back...) {
+		return 0
+	}
+	ids, _ := t.pullable(want)
+	if len(ids) > 0 && !t.desk.enter(&model.Pull{}, ids...) {
+		return 0
+	}
+	t.byRule = ids
+	for _, id := range want {
+		if before.Has(id) && t.desk.book.Waiting().Has(id) {
+			t.byRule = append(t.byRule, id)
+		}
+	}
+	return len(t.byRule)
+}
+
+// pullWords say the house rule on pulling.
+func pullWords(rule string) string {
+	band, curl := strings.CutPrefix(rule, "curl-")
+	switch {
+	case rule == "off":
+		return "Plants are pulled with p alone"
+	case curl:
+		return "A plant with curl " + band + " or more is pulled as it is looked at"
+	}
+	return "A plant that needs " + show.Line(rule) + " or longer is pulled as it is looked at"
+}
+
+// pulledNow says how many a house rule just set has pulled.
+func pulledNow(n int, rule string) string {
+	are := "are"
+	if n == 1 {
+		are = "is"
+	}
+	return fmt.Sprintf("%d looked at before %s pulled now; the next as they are looked at, from %s on", n, are,
+		show.Line(strings.ReplaceAll(rule, "-", " ")))
+}
+
+func leftBehind(bloom, rot, away int) string {
+	text := ""
+	if bloom > 0 {
+		text += fmt.Sprintf("; %d in bloom, to be misted", bloom)
+	}
+	if rot > 0 {
+		text += fmt.Sprintf("; %d with suspected rot, not soaked", rot)
+	}
+	if away > 0 {
+		text += fmt.Sprintf("; %d not at home", away)
+	}
+	return text
+}
