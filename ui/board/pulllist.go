@@ -30,10 +30,8 @@ func newLoadView(d *desk, p *day.Plan, load int) *loadView {
 	lines := []string{d.heading("As they lie in the water: the first in is the first out", "")}
 	for i, t := range l.Plants {
 		r := d.book.Row(t.ID)
-		lines = append(lines, show.Fit(fmt.Sprintf("  %3d  %s  %s  %s  in %s  out %s", i+1,
-			show.PadLeft("#"+t.ID.String(), 6), show.Pad(show.Title(r.Plant), 22),
-			show.Pad(show.Safe(r.Home.String()), 14), show.Clock(t.In, d.now, zone), show.Clock(t.Out, d.now,
-				zone)), d.width))
+		hours := "  in " + show.Clock(t.In, d.now, zone) + "  out " + show.Clock(t.Out, d.now, zone)
+		lines = append(lines, show.Fit(fmt.Sprintf("  %3d  ", i+1)+loadColumns(d, r, 18, false)+hours, d.width))
 	}
 	lines = append(lines, d.heading("To pull, in walking order along the shelves", ""))
 	place := map[model.ID]int{}
@@ -45,11 +43,30 @@ func newLoadView(d *desk, p *day.Plan, load int) *loadView {
 		if n := d.need(id); n != nil {
 			note = d.handling(n, r)
 		}
-		lines = append(lines, show.Fit("   "+show.Pad(show.Safe(r.Home.String()), 14)+" "+show.PadLeft("#"+id.String(),
-			6)+" "+show.Pad(show.Title(r.Plant), 22)+fmt.Sprintf(" goes in as no. %-3d  ", place[id])+note, d.width))
+		lies := fmt.Sprintf(" goes in as no. %-3d  ", place[id])
+		if d.width < narrow {
+			lies = fmt.Sprintf(" no. %-3d ", place[id])
+		}
+		lines = append(lines, show.Fit("  "+loadColumns(d, r, 11, true)+lies+note, d.width))
 	}
 	v.text.set(lines)
 	return v
+}
+
+// loadColumns are a plant's number, name and home, the home first for one who walks. A
+// narrow window has no room for the number, and so many cells for the name.
+func loadColumns(d *desk, r *model.Row, name int, homeFirst bool) string {
+	number, home := show.PadLeft("#"+r.ID.String(), 6)+"  ", 14
+	if d.width < narrow {
+		number, home = "", 10
+	} else {
+		name = 22
+	}
+	title, hangs := show.Pad(show.Title(r.Plant), name), show.Pad(show.Safe(r.Home.String()), home)
+	if homeFirst {
+		return hangs + " " + number + title
+	}
+	return number + title + "  " + hangs
 }
 
 func (v *loadView) groups() []group {

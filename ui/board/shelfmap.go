@@ -202,7 +202,7 @@ func (m *shelfMap) keys() []binding {
 func (m *shelfMap) nextView() {
 	m.shows = (m.shows + 1) % viewCount
 	m.desk.say("The map shows %s", [...]string{"what each plant needs", "the days since the soak",
-		"the water each has left", "bloom", "troubles"}[m.shows])
+		"the water each has left", "bloom, buds and offsets", "troubles"}[m.shows])
 }
 
 // markShelf marks every plant of the cursor's shelf, or unmarks them when all are

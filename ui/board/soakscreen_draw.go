@@ -118,7 +118,7 @@ func (s *soakScreen) actLines() []string {
 // emptyWords stand where no plants are: what to do, and the cautions of filling.
 var emptyWords = []string{
 	"", "Nothing is pulled and nothing is in the water.",
-	"In Triage, mark plants (space, v, A) and press p. They wait here.", "",
+	"In Triage, mark plants (space, v, A) and press p.", "",
 	"Before filling:",
 	"· Never leave a child or a pet alone with standing water, not for seconds. Empty tub and buckets as soon as the " +
 		"session is over.",
@@ -250,9 +250,9 @@ func (s *soakScreen) row(id model.ID, i int) string {
 	label, home, time := nameWidth(s.desk.width), 13, timeWidth
 	switch {
 	case s.desk.width < narrow:
-		label, home, time = 12, 0, timeWidth-1
+		label, home = 12, 0
 	case s.desk.width < wideScreen:
-		home, time = 10, timeWidth-1
+		home = 10
 	}
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {

@@ -64,7 +64,7 @@ func (t *triage) drawDetail(p *page) {
 	}
 }
 
-// story is a plant in a few sentences.
+// story is a plant in a few short sentences; the figures behind them are on its card.
 func (t *triage) story(r *model.Row, n *advice.Need) string {
 	text := show.Title(r.Plant)
 	if home := show.Safe(r.Home.String()); home != "" && t.order == byShelf {
@@ -81,11 +81,12 @@ func (t *triage) story(r *model.Row, n *advice.Need) string {
 	about := t.desk.subject(n.ID)
 	var reasons []string
 	for _, reason := range n.Reasons {
-		if why := about.Reason(reason); r.SignsAt.IsZero() || !strings.Contains(signs, why) { // said already
-			reasons = append(reasons, why)
+		why := about.Brief(reason)
+		if why != "" && (r.SignsAt.IsZero() || !strings.Contains(signs, why)) { // said already
+			reasons = append(reasons, show.Line(why)+".")
 		}
 	}
-	return show.Safe(text + show.Line(strings.Join(reasons, "; ")) + ".")
+	return show.Safe(text + strings.Join(reasons, " "))
 }
 
 // drawBeside writes the list and beside it the card of the cursor's plant.

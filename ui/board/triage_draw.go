@@ -85,13 +85,17 @@ func (t *triage) countsLine() string {
 		least = t.only
 	}
 	short := strings.TrimPrefix(right, "all plants, ")
+	bare := short // words say more than how the list is sorted, which it shows
+	if t.filter == "" && t.desk.book.Rules().Word(model.PullItself) == "off" {
+		bare = ""
+	}
 	full := strings.Replace(right, "all plants", "all plants (F shows only some)", 1)
 	word, letter := soak.Band.String, soak.Band.Letter
 	for _, try := range []struct {
 		name  func(soak.Band) string
 		some  bool
 		right string
-	}{{word, false, full}, {word, false, right}, {word, true, right}, {word, true, short}, {letter, true, right},
+	}{{word, false, full}, {word, false, right}, {word, true, right}, {word, true, short}, {word, true, bare}, {letter, true, right},
 		{letter, true, short}} {
 		if line, fits := t.countsWith(t.bandWords(try.name, try.some), try.right, paint); fits {
 			return line

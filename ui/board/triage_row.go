@@ -18,7 +18,7 @@ const (
 	signsWidth = 5
 	barWidth   = 8
 	bandWidth  = 9
-	timeWidth  = 18 // "1 h 40, up to 3 h"
+	timeWidth  = 16 // "1 h 05 to 1 h 30"
 
 	wideScreen = 100 // from here on there is room for the reason beside the soak
 	narrow     = 72  // below this a band is its letter, and the bar is left out
@@ -47,7 +47,7 @@ func (t *triage) columnsIn(width int) columns {
 	rest := width - c.before() - 1 - (c.band + 1) - timeWidth - 1
 	c.name = rest
 	if width < narrow {
-		c.name -= 3 // a warning is longer than minutes
+		c.name -= 5 // a warning is longer than minutes
 	}
 	if width >= wideScreen {
 		c.name = min(max(rest*2/5, 14), 30)

@@ -89,7 +89,7 @@ func Days(days float64) string {
 }
 
 // Soak says how long a plant soaks, by the shortest soak that does it and the
-// longest it may have, in minutes: "30 min, up to 3 h", and one length when both
+// longest it may have, in minutes: "30 min to 3 h", and one length when both
 // are the same to the minute. No time at all is "".
 func Soak(least, most float64) string {
 	low, high := columnMinutes(least), columnMinutes(most)
@@ -99,9 +99,9 @@ func Soak(least, most float64) string {
 	case low == high:
 		return high
 	case most < 59.5:
-		return strconv.Itoa(int(least+0.5)) + ", up to " + high
+		return strconv.Itoa(int(least+0.5)) + " to " + high
 	}
-	return low + ", up to " + high
+	return low + " to " + high
 }
 
 // Window says a length from-to in minutes, for a column: "20 – 45 min", "1 h –

@@ -95,9 +95,9 @@ func TestSoak(t *testing.T) {
 		want        string
 	}{
 		{0, 0, ""},
-		{15, 20, "15, up to 20 min"},
-		{30, 180, "30 min, up to 3 h"},
-		{135, 720, "2 h 15, up to 12 h"},
+		{15, 20, "15 to 20 min"},
+		{30, 180, "30 min to 3 h"},
+		{135, 720, "2 h 15 to 12 h"},
 		{10, 10, "10 min"},
 	} {
 		if got := show.Soak(c.least, c.most); got != c.want {

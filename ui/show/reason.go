@@ -47,6 +47,21 @@ func (a About) Reason(r advice.Reason) string {
 	return a.water(r)
 }
 
+// Brief says one reason for the foot of a list: the air in a word, and nothing of the
+// terms that a thirst is made of, which the card has. "" leaves it out.
+func (a About) Brief(r advice.Reason) string {
+	switch r.Code {
+	case advice.RoomIs:
+		if r.N[3] < 0 {
+			return AirZone(r.N[2]) + " air, assumed: no reading"
+		}
+		return AirZone(r.N[2]) + " air"
+	case advice.AirSinceDry, advice.LossFromKin, advice.LossFromSoaks, advice.LossFromSigns:
+		return ""
+	}
+	return a.Reason(r)
+}
+
 // asIs are the reasons that need no number.
 var asIs = map[advice.Code]string{
 	advice.NeverSoaked:      "no soak on record: counted as soaked two weeks before it came",
@@ -57,7 +72,7 @@ var asIs = map[advice.Code]string{
 	advice.FlowerUp:         "hold it flower up and dip only the leaves for a few minutes, or rinse them one by one; again tomorrow",
 	advice.WhatElseItIs:     "on one side: sun or cold; on all from one bath: feed or water; pale when wet: dead or oiled scales",
 	advice.ShakeHard:        "shake hard, dry upside down",
-	advice.TipOut:           "tip out the cup, dry upside down",
+	advice.TipOut:           "tip the cup, dry upside down",
 	advice.Wring:            "wring gently and spread it out",
 	advice.RotSuspected:     "suspected rot: no soak, keep it apart and airy",
 	advice.StillWet:         "still wet: already dark when a drop touched it",

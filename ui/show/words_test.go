@@ -40,7 +40,7 @@ func TestNumbers(t *testing.T) {
 		{show.Count(1, "plant"), "1 plant"},
 		{show.Count(0, "plant"), "0 plants"},
 		{show.Count(2, "shelf", "shelves"), "2 shelves"},
-		{show.Band(soak.Long, 60, 90), "Long, 1 h, up to 1 h 30"},
+		{show.Band(soak.Long, 60, 90), "Long, 1 h to 1 h 30"},
 		{show.Band(soak.Mist, 0, 0), "Mist"},
 		{show.HoldUp(estimate.HeldByPocket), "water at the heart"},
 		{show.HoldUp(estimate.HeldByNone), "dry"},
