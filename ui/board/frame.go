@@ -147,11 +147,3 @@ func (d *desk) sign(l *list, id model.ID, i int) string {
 	}
 	return here + mark
 }
-
-// bar draws a share from 0 to 1 with its range: solid to the low end, shaded
-// to the high end.
-func (d *desk) bar(low, high float64, width int) string {
-	full := min(max(int(low*float64(width)+0.5), 0), width)
-	shade := min(max(int(high*float64(width)+0.5), full), width)
-	return strings.Repeat("█", full) + strings.Repeat("▒", shade-full) + strings.Repeat("·", width-shade)
-}

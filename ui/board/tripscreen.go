@@ -266,7 +266,7 @@ func (s *tripScreen) row(id model.ID, i int) string {
 	stand, _ := l.AtReturn()
 	bar := ""
 	if c.bar > 0 {
-		bar = s.desk.bar(stand.Low, stand.High, c.bar)
+		bar = s.desk.theme.accent.of(waterLeft(stand.Low, stand.High, c.bar))
 	}
 	line := s.desk.sign(s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), c.home) + " " + title + " " + bar + " " +
 		show.PadLeft(fmt.Sprintf("%.0f %%", 100*(1-stand.Thirst())), shareWidth) + "  "

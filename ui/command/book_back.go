@@ -114,7 +114,7 @@ func (r *run) copiesTo() *cobra.Command {
 		Use: "copies [FOLDER]", Short: "a second folder for the daily copies, on another disk",
 		Args: wants(0, 1, "name one folder, or off"),
 		Long: `Say which folder holds a second set of the daily copies, or name one: a folder on
-another disk, so that one disk's end is not the book's. off ends it. Without the
+another disk, so that you lose no book with a disk. off ends it. Without the
 disk in place the copy beside the book is made all the same, and a warning says
 what is missing.`,
 		Example: "  tubside book copies /media/stick/tubside\n  tubside book copies off",

@@ -59,8 +59,8 @@ or by how they stand: pulled, soaking, drying, dry, bloom, rot, new, trouble,
 offsets, fading, all.
 
 Exit codes: 0 done, 1 failed, 2 wrong usage, 3 book in use, 4 bad input file,
-5 book damaged, 6 written but not confirmed by the disk. A warning on standard
-error with exit code 0 is of something after the entry was written.`,
+5 book damaged, 6 written but not confirmed by the disk. A warning with exit
+code 0 means that the entry was written: do not enter it again.`,
 		Version:       version(),
 		SilenceUsage:  true,
 		SilenceErrors: true,

@@ -62,7 +62,7 @@ first of the three numbers on the label. Or by the label: --label 2 --part 0.25.
 	flags.Var(&q.spoon, "spoon", "what one level teaspoon of this powder weighs, in g")
 	flags.Var(&q.label, "label", "the label's rate in g to the litre")
 	flags.Var(&q.part, "part", "the part of the label's rate: 0.25 is a quarter")
-	flags.BoolVar(&q.strong, "strong", false, "stronger than the house rule takes, and meant so")
+	flags.BoolVar(&q.strong, "strong", false, "stronger than the house rule allows, on purpose")
 	return c
 }
 

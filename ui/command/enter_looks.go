@@ -91,7 +91,7 @@ back to soaking. Without a flag only "in bloom" is said.`,
 are released with --over after the house rule's days and two clean looks
 (see: enter looked); --early releases them before.`,
 		examples: [2]string{"quarantine 17", "quarantine 17 --over"},
-		flags:    []flag{yes("over", "released"), yes("early", "released before its time, and meant so")},
+		flags:    []flag{yes("over", "released"), yes("early", "release before its time, on purpose")},
 		fact: func(in *said) (model.Fact, error) {
 			if in.yes("early") && !in.yes("over") {
 				return nil, errors.New("enter quarantine: --early goes with --over")
@@ -127,7 +127,7 @@ are released with --over after the house rule's days and two clean looks
 are dry to the heart, and half way to the next. Named again, others take their
 place and the weeks go on. Whom to weigh is proposed by: tubside weighing --propose`,
 		examples: [2]string{"weighing 3 8 17 21 40 55 56 71 90 112", "weighing --over"},
-		flags:    []flag{yes("over", "no more of it")},
+		flags:    []flag{yes("over", "stop weighing them")},
 		fact:     func(in *said) (model.Fact, error) { return &model.Weighing{Over: in.yes("over")}, nil },
 		on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 			if in.yes("over") && len(in.words) == 0 {

@@ -23,7 +23,7 @@ var mixFlags = []flag{
 	amount("n", "nitrogen in it: the first number of its label, in %", "%"),
 	amount("ppm", "strength of the water in ppm (mg/L) of nitrogen", "ppm"),
 	amount("part", "strength as a part of the label's rate: 0.25 is a quarter", ""),
-	yes("strong", "stronger than the house rule takes, and meant so"),
+	yes("strong", "stronger than the house rule allows, on purpose"),
 }
 
 // mix is the fed water as told, or nil when no flag tells of any.
@@ -97,7 +97,7 @@ separated or in winter light; --anyway writes it all the same.
 	},
 	{
 		word: "fill", takes: "VESSEL --water rain", words: vesselNamed,
-		short: "a vessel filled with fresh water: whence, how long it stood, what was measured",
+		short: "a vessel filled with fresh water: from where, how long it stood, what was measured",
 		long: `A vessel filled with fresh water. Several waters are a blend: --water ro,tap. With
 a strength it is fed water, and what soaks in it is fed.
 

@@ -48,8 +48,8 @@ stay as they are. The book is not changed. A plan that is agreed (tubside enter
 plan) is shown as it stands, until something else is asked for.
 
 Never leave a child or a pet alone with a filled tub or bucket, and empty each at
-once. Keep fans and cords away from the water; the local electrical code has the
-last word.`,
+once. Keep fans and cords away from the water, and follow your local electrical
+code.`,
 		Example: `  tubside plan --from 09:00 --until 14:00 --dry-by 21:00 --pause 12:00-12:30
   tubside plan --shelf A --sheet saturday.html`,
 		RunE: func(c *cobra.Command, args []string) error {

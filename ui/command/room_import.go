@@ -33,12 +33,11 @@ func (r *run) importLog() *cobra.Command {
 		Use:   "import FILE",
 		Short: "read in a logging hygrometer's CSV file, an hour a reading",
 		Long: `Read in the file of a logging hygrometer, saved as CSV, whatever its columns are
-called. Which of them holds the time, the temperature and the humidity is guessed
-and told; a guess that is not plain is not taken before you say so, with --yes or
-by naming the columns. Readings are thinned to the mean of each hour; hours that
-the book has from a logger already are passed over, so a file that grows can be
-read in again. All of it is one entry, and one strike takes it back. - reads
-standard input.`,
+called. tubside guesses which of them hold the time, the temperature and the
+humidity, and tells you; where it is not sure, it waits until you agree with
+--yes or name the columns. Readings are averaged over each hour. Hours that the
+book already has from a logger are skipped, so you can read a growing file in
+again. All of it is one entry, which one strike undoes. - reads standard input.`,
 		Example: "  tubside room import --dry-run log.csv\n  tubside room import log.csv --temp \"T1 (°C)\" --rh 4",
 		Args:    wants(1, 1, "name one file, or - for standard input"),
 		RunE: func(_ *cobra.Command, args []string) error {
