@@ -27,28 +27,35 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 	at := planClock(p)
 	s := &paper.Sheet{
 		Title: "Soak day, " + p.Ask.From.Format("Monday 2 January 2006"),
-		Under: []string{fmt.Sprintf("%s in %s. %s; all dry by %s.", show.Count(p.Count(), "plant"),
-			show.Count(len(p.Loads), "load"), show.Line(freeWords(p)), at(p.AllDry))},
-		Foot: "Pulled = soaked = dried = hung back. If they do not match, a plant is missing.",
+		Under: []string{countsLine(p), show.Line(freeWords(p)) + ". " + hangingLine(p)},
+		Foot:  "Pulled = soaked = dried = hung back. If they do not match, a plant is missing.",
 	}
 	s.Add("How to go about it", howTo(p))
 	s.Add("Take care", soakCautions)
 	steps := paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{{Head: "at"}, {Head: "done by"},
 		{Head: "load", Right: true}, {Head: "what to do", Least: 24}}}
+	done := 0
 	for i := range p.Steps {
 		step := &p.Steps[i]
-		if step.Done { // nobody is to do it twice
+		if step.Done {
+			done++
 			continue
 		}
-		steps.Add(at(step.At), at(step.Until), loadOf(p, step), show.Line(show.Step(b, p, step)))
+		steps.Add(at(step.At), at(step.Until), loadOf(p, step), stepOnPaper(b, p, step))
 	}
-	s.Add("The day", &steps)
+	if done > 0 {
+		s.Add("The day", paper.Words(fmt.Sprintf("%s done already and left out here.", show.Count(done, "step"))), &steps)
+	} else {
+		s.Add("The day", &steps)
+	}
+	hung := hangTimes(p)
 	for i := range p.Loads {
-		s.Add(loadTitle(i, &p.Loads[i]), loadBlocks(b, &p.Loads[i], at)...)
+		s.Add(loadTitle(i, &p.Loads[i]), loadBlocks(b, p, &p.Loads[i], hung)...)
 	}
-	if lying := lyingBefore(b, p); len(lying.Rows) > 0 {
-		s.Add("On the racks already", paper.Words("These lay there before the day began. Hang each when it is dry to the heart."), lying)
+	if lying := lyingBefore(b, p, hung); len(lying.Rows) > 0 {
+		s.Add("On the racks already", paper.Words("These lay there before the day began."), lying)
 	}
+	addHanging(s, b, p)
 	if len(p.Left) > 0 {
 		s.Add("Not today", notToday(b, p)...)
 	}
@@ -60,10 +67,12 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 func howTo(p *day.Plan) paper.Points {
 	points := paper.Points{
 		"Do the lines of the day from top to bottom, and tick each when it is done. If you are late, keep to the order: what is in the water comes out before anything else goes in.",
-		"A load is plants that go into one vessel together. Its list is further down. Pull its plants in the order of their numbers: take them from their homes and bring them to the vessel.",
+		"A load is plants that go into one vessel together. Its list is further down. Pull its plants in the order of the list's first number, nth: take them from their homes and bring them to the vessel. One with a star stands there already.",
+		"Plants that are pulled early wait in that order beside their vessel, dry and in the shade. A vessel that is filled early stands full until its load goes in: one tap cannot fill two at once.",
 		"Put them in in the same order, side by side along the vessel, so that you know who was first. In a tub begin at the tap end.",
 		"Take them out in the same order. Shake each well and lay it upside down where its list says.",
-		"A plant is dry when it is dry to the heart: look between its inner leaves. Hang it back home then. What is still damp lies on.",
+		"A plant is dry when it is dry to the heart: look between its inner leaves. Hang it back home then. What is still damp lies on. The list says when there is time for it; \"tomorrow\" is tomorrow morning.",
+		breakWords(p),
 	}
 	if slices.ContainsFunc(p.Loads, func(l day.Load) bool { return l.Heap > 0 }) {
 		points = append(points, "Where two heaps share a vessel keep a hand's width between them: each has a time of its own.")
@@ -97,9 +106,14 @@ func loadTitle(i int, l *day.Load) string {
 	return title
 }
 
+// mostWalks is how many walks along the shelves a list is cut into; where the order of
+// the times goes to and fro more often than that, it stays in one piece. A guess.
+const mostWalks = 5
+
 // loadBlocks is a load said in a few sentences, and its plants in their order, a table
 // for each walk along the shelves.
-func loadBlocks(b *model.Book, l *day.Load, at func(time.Time) string) []paper.Block {
+func loadBlocks(b *model.Book, p *day.Plan, l *day.Load, hung map[model.ID]time.Time) []paper.Block {
+	at := planClock(p)
 	from, last := l.Plants[0].Dry, l.Plants[0].Dry
 	for _, t := range l.Plants {
 		from, last = model.Earlier(from, t.Dry), model.Later(last, t.Dry)
@@ -109,11 +123,11 @@ func loadBlocks(b *model.Book, l *day.Load, at func(time.Time) string) []paper.B
 	case l.Done:
 		said = append(said, fmt.Sprintf("It is out since %s.", at(l.End)))
 	case l.Load != 0:
-		said = append(said, fmt.Sprintf("It has been in since %s. Take it out from %s on, done by %s.", at(l.Start), at(l.Out), at(l.End)))
+		said = append(said, fmt.Sprintf("It has been in since %s.", at(l.Start)), outWords(l, at))
 	default:
-		said = append(said, fmt.Sprintf("Put it in from %s on. Take it out from %s on, done by %s.", at(l.Start), at(l.Out), at(l.End)))
+		said = append(said, fmt.Sprintf("Put it in from %s on.", at(l.Start)), outWords(l, at))
 		if n := stands(l); n > 0 {
-			said = append(said, fmt.Sprintf("%d of its plants stand by the water already.", n))
+			said = append(said, fmt.Sprintf("Standing by the water already, with a star in the list: %d. To pull: %d.", n, len(l.Plants)-n))
 		}
 	}
 	if heap := show.Heap(b, l); heap != "" {
@@ -122,15 +136,97 @@ func loadBlocks(b *model.Book, l *day.Load, at func(time.Time) string) []paper.B
 	if !l.Done {
 		said = append(said, fmt.Sprintf("Look for dry ones from %s on; the last should be dry by %s.", at(from), at(last)))
 	}
-	blocks := []paper.Block{paper.Words(strings.Join(said, " "))}
 	walks := walksOf(b, l)
+	if len(walks) > mostWalks {
+		said = append(said, "The list goes to and fro between the shelves: in this order each plant has its own time in the water.")
+		walks = [][]int{slices.Concat(walks...)}
+	}
+	blocks := []paper.Block{paper.Words(strings.Join(said, " "))}
 	for n, walk := range walks {
 		if len(walks) > 1 {
-			blocks = append(blocks, paper.Words(fmt.Sprintf("Walk %d of %d:", n+1, len(walks))))
+			blocks = append(blocks, paper.Words(fmt.Sprintf("Walk %d of %d: once along the shelves, from top to bottom of this list.", n+1, len(walks))))
 		}
-		blocks = append(blocks, plantTable(b, l, walk, at))
+		blocks = append(blocks, plantTable(b, p, l, walk, hung))
 	}
 	return blocks
+}
+
+// outWords say when a load comes out, and how long it may stay in.
+func outWords(l *day.Load, at func(time.Time) string) string {
+	first := l.Plants[0]
+	least, most, limit := first.Out.Sub(first.In), first.Out.Sub(first.In), first.Most
+	for _, t := range l.Plants {
+		in := t.Out.Sub(t.In)
+		least, most, limit = min(least, in), max(most, in), min(limit, t.Most)
+	}
+	soaks := show.Duration(least)
+	if longest := show.Duration(most); longest != soaks {
+		soaks += " to " + longest
+	}
+	return fmt.Sprintf("Take it out from %s on, done by %s: each plant soaks %s, the most delicate at most %s. At the latest begin at %s.",
+		at(l.Out), at(l.End), soaks, show.Minutes(float64(limit)/60), at(latestOut(l)))
+}
+
+// latestOut is when a load begins to come out at the latest, so that none of its
+// plants, one after the other, is in for longer than it may be.
+func latestOut(l *day.Load) time.Time {
+	latest := l.Plants[0].In.Add(time.Duration(l.Plants[0].Most) * time.Second)
+	for _, t := range l.Plants {
+		latest = model.Earlier(latest, t.In.Add(time.Duration(t.Most)*time.Second-t.Out.Sub(l.Plants[0].Out)))
+	}
+	return model.Later(latest, l.Out)
+}
+
+// breakTime is half an hour: long enough to eat. A guess.
+const breakTime = 30 * time.Minute
+
+// breakWords say when a break fits: every load that is in the water then may come out as
+// much later. Of several it is the one nearest the middle of the day.
+func breakWords(p *day.Plan) string {
+	var best time.Time
+	middle := p.Ask.From.Add(p.DayFree.Sub(p.Ask.From) / 2)
+	if from, until := longestWait(p); until.Sub(from) >= breakTime {
+		return fmt.Sprintf("There is nothing to do from %s to %s: time for a break.", planClock(p)(from), planClock(p)(until))
+	}
+	for i := range p.Steps {
+		s := &p.Steps[i]
+		if s.Done || !s.Do.Hands() || s.Do == soak.Empty || s.At.After(p.DayFree) {
+			continue
+		}
+		fits := true
+		for n := range p.Loads {
+			l := &p.Loads[n]
+			if l.Start.Before(s.At) && l.End.After(s.At) && !l.Done {
+				fits = fits && !l.Out.Before(s.At) && !l.Out.Add(breakTime).After(latestOut(l))
+			}
+		}
+		if fits && (best.IsZero() || s.At.Sub(middle).Abs() < best.Sub(middle).Abs()) {
+			best = s.At
+		}
+	}
+	rest := "see when each load in the water has to come out at the latest, and be back before."
+	if best.IsZero() {
+		return "The day has no half hour to spare. For a shorter break, " + rest
+	}
+	return fmt.Sprintf("There is time for a break of half an hour at %s; all that follows is half an hour later then, and the last is dry by about %s. For another, ",
+		planClock(p)(best), planClock(p)(p.AllDry.Add(breakTime))) + rest
+}
+
+// longestWait is the longest time between two steps in which no hands have anything to
+// do, before they are free.
+func longestWait(p *day.Plan) (from, until time.Time) {
+	var busy time.Time
+	for i := range p.Steps {
+		s := &p.Steps[i]
+		if s.Done || !s.Do.Hands() || s.At.After(p.DayFree) {
+			continue
+		}
+		if !busy.IsZero() && s.At.Sub(busy) > until.Sub(from) {
+			from, until = busy, s.At
+		}
+		busy = model.Later(busy, s.Until)
+	}
+	return from, until
 }
 
 // stands is how many plants of a load are pulled already.
@@ -157,18 +253,26 @@ func walksOf(b *model.Book, l *day.Load) [][]int {
 	return walks
 }
 
-func plantTable(b *model.Book, l *day.Load, places []int, at func(time.Time) string) *paper.Table {
+func plantTable(b *model.Book, p *day.Plan, l *day.Load, places []int, hung map[model.ID]time.Time) *paper.Table {
+	at := planClock(p)
 	t := &paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{
 		{Head: "nth", Right: true}, {Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true},
-		{Head: "lay on"}, {Head: "dry by"}, {Head: "when it is out", Least: 12},
+		{Head: "lay on"}, {Head: "dry by"}, {Head: "hang back"}, {Head: "coming out", Least: 12},
 	}}
 	for _, i := range places {
 		plant, row := l.Plants[i], b.Row(l.Plants[i].ID)
-		t.Add(fmt.Sprint(i+1), show.Home(row.Home), show.Title(row.Plant), plant.ID.String(),
-			cmp.Or(plant.Bench, "any rack"), at(plant.Dry), whenOut(row))
+		nth := fmt.Sprint(i + 1)
+		if l.Load == 0 && plant.Hands.Pull == 0 {
+			nth += standsBy
+		}
+		t.Add(nth, show.Home(row.Home), show.Title(row.Plant), plant.ID.String(), cmp.Or(plant.Bench, "any rack"),
+			at(plant.Dry), hangWord(p, hung, plant.ID), whenOut(row))
 	}
 	return t
 }
+
+// standsBy marks a plant that is pulled already.
+const standsBy = "*"
 
 // handlings are what a form wants done when it comes out, beyond a shake.
 var handlings = map[model.Form]advice.Code{model.Bulbous: advice.ShakeHard, model.Tank: advice.TipOut, model.Pendent: advice.Wring}
@@ -180,30 +284,6 @@ func whenOut(row *model.Row) string {
 		return ""
 	}
 	return show.About{Row: row}.Reason(advice.Reason{Code: code})
-}
-
-// lyingBefore is what the day hangs that is of none of its loads.
-func lyingBefore(b *model.Book, p *day.Plan) *paper.Table {
-	t := &paper.Table{Tick: true, Columns: []paper.Column{{Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true}}}
-	var ids model.IDs
-	add := func(all model.IDs) {
-		for _, id := range all {
-			if _, _, ok := p.Placed(id); !ok && !slices.Contains(ids, id) {
-				ids = append(ids, id)
-			}
-		}
-	}
-	add(p.Morning)
-	for i := range p.Steps {
-		if p.Steps[i].Do == soak.Hang {
-			add(p.Steps[i].Plants)
-		}
-	}
-	for _, id := range b.Walk(ids) {
-		row := b.Row(id)
-		t.Add(show.Home(row.Home), show.Title(row.Plant), id.String())
-	}
-	return t
 }
 
 // notToday is who stays where it hangs, by name, under why.
@@ -231,11 +311,14 @@ func notToday(b *model.Book, p *day.Plan) []paper.Block {
 func closing(p *day.Plan) paper.Ticks {
 	var ticks paper.Ticks
 	for _, v := range p.Vessels {
+		if !slices.ContainsFunc(p.Loads, func(l day.Load) bool { return l.Vessel == v.Name }) {
+			continue
+		}
 		ticks = append(ticks, v.Name+" empty and dry")
 	}
 	ticks = append(ticks, "floor wiped", "fans still running where plants dry")
 	if n := len(p.Morning); n > 0 {
-		ticks = append(ticks, fmt.Sprintf("tomorrow morning: look into the hearts of the %s still on the racks, and hang those that are dry", show.Count(n, "plant")))
+		ticks = append(ticks, fmt.Sprintf("tomorrow morning, or in the evening if you like: look into the hearts of the %s that are still on the racks (\"tomorrow\" in the lists), and hang those that are dry", show.Count(n, "plant")))
 	}
 	return ticks
 }

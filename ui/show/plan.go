@@ -236,7 +236,8 @@ func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
 	case soak.NoBenchSize:
 		return "larger than any drying place"
 	case soak.DriesTooSlow:
-		return "may not be dry by " + dryBy + " even if it goes first, but " + late + " later"
+		return "dries too slowly for today: even if it goes in first it may still be wet at " + dryBy + ", for " +
+			late + " more"
 	case soak.HandsTaken:
 		return "your hours are full, and others are thirstier"
 	case soak.VesselsTaken:
