@@ -136,7 +136,9 @@ func (c *card) life(r *model.Row) []string {
 		if r.Stage == model.Bud {
 			text = "in bud since " + show.Day(r.Bloom, zone)
 		}
-		if low, high, ok := advice.BloomEnd(r); ok {
+		if low, high, ok := advice.BloomEnd(r); ok && c.desk.now.After(high) {
+			text += fmt.Sprintf(": over? Such blooms are by %s", show.Day(high, zone))
+		} else if ok {
 			text += fmt.Sprintf(", over between %s and %s", show.Day(low, zone), show.Day(high, zone))
 		}
 		on = append(on, text)

@@ -29,7 +29,7 @@ const firstShift = '6'
 // signWords name the digits of a plant, for the footer.
 func (t *triage) signWords() string {
 	if t.signsToKey() == 2 {
-		return "curl tips"
+		return "curl, then tips"
 	}
 	return "curl tips shift"
 }
@@ -45,7 +45,7 @@ func (t *triage) signsToKey() int {
 // sheetKeys are the keys that mean something else while a sheet is keyed in.
 func (t *triage) sheetKeys() group {
 	return group{"The sheet", []binding{
-		bind("6-9", "the box of the shift, 0 to 3, before curl and tips", t.keyShift).pad("6-9").unless(t.nobody).foot("shift 0-3"),
+		bind("6-9", "the box of the shift, 0 to 3, before curl and tips", t.keyShift).pad("6-9").unless(t.nobody).foot("shift first"),
 		act("K esc", "leave the sheet", t.leaveSheet).foot("leave"),
 	}}
 }
@@ -154,16 +154,16 @@ func (t *triage) left() model.ID {
 
 // sayHalfLooked says unasked where a shelf was left half looked at.
 func (t *triage) sayHalfLooked() {
-	after, next := t.halfLooked(t.desk.book.IDs())
+	_, next := t.halfLooked(t.desk.book.IDs())
 	if next == 0 || t.desk.said != "" {
 		return
 	}
-	r := t.desk.book.Row(after)
+	r := t.desk.book.Row(next)
 	where := show.Title(r.Plant)
 	if r.Home.Spot != "" {
 		where = "hook " + show.Safe(r.Home.Spot)
 	}
-	t.desk.say("The %s sheet stops after %s: K goes on", shelfOf(r), where)
+	t.desk.say("The %s sheet is half keyed in: K goes on at %s", shelfOf(r), where)
 }
 
 // shelfOf is the name of a plant's shelf.
@@ -193,28 +193,21 @@ func (t *triage) halfLooked(ids model.IDs) (after, next model.ID) {
 	return after, next
 }
 
-// halfOf is halfLooked of the plants of one shelf as the grower walks. What was
-// passed over comes after what lies ahead.
+// halfOf is halfLooked of the plants of one shelf as the grower walks. The next is
+// the first of them not looked at, also where some behind it were.
 func (t *triage) halfOf(shelf model.IDs) (after, next model.ID) {
-	var last, first int
-	last, first = -1, -1
-	for i, id := range shelf {
+	for _, id := range shelf {
 		switch {
 		case !t.looked(id):
-			if first < 0 {
-				first = i
+			if next == 0 {
+				next = id
 			}
-		case last < 0 || !t.desk.book.Row(id).SignsAt.Before(t.desk.book.Row(shelf[last]).SignsAt):
-			last = i
+		case after == 0 || !t.desk.book.Row(id).SignsAt.Before(t.desk.book.Row(after).SignsAt):
+			after = id
 		}
 	}
-	if last < 0 || first < 0 {
+	if after == 0 || next == 0 {
 		return 0, 0
 	}
-	for i := last + 1; i < len(shelf); i++ {
-		if !t.looked(shelf[i]) {
-			return shelf[last], shelf[i]
-		}
-	}
-	return shelf[last], shelf[first]
+	return after, next
 }

@@ -68,7 +68,7 @@ func TestTheOtherBoxesOfASheet(t *testing.T) {
 	}
 	g.after(48*time.Hour).keys("K", "9", "j", "1", "1").sees("The shift of plant 1 is not written")
 	wantSigns(t, g.row(1), "21-")
-	g.keys("9", "T", "s").sees("A shift alone is not written. Left at Bay 3")
+	g.keys("9", "T", "s").sees("A shift alone is not written. Left at Bay 1")
 }
 
 // A sheet of 40 plants as a Saturday fills it in: a fifth to pull, a sixth with the
@@ -130,7 +130,7 @@ func TestKeysOfARealisticSheet(t *testing.T) {
 // coming back, and at the next start, past midnight too.
 func TestWhereThePaperWasLeftIsSaid(t *testing.T) {
 	g := newGrower(t).shelves()
-	const line = "The Bay sheet stops after hook 3: K goes on"
+	const line = "The Bay sheet is half keyed in: K goes on at hook 4"
 	g.after(14*time.Hour + 50*time.Minute) // 23:50
 	g.keys("K").types("201000").keys("1").doesNotSee(line)
 	g.keys("T", "s").sees("Left at Bay 4 (ionantha tray), 3 of 7; K goes on there")
@@ -142,7 +142,7 @@ func TestWhereThePaperWasLeftIsSaid(t *testing.T) {
 	g.sees(line).keys("K").sees("The sheet was left at Bay 4 (ionantha tray), 3 of 7")
 	g.types("10") // the shelf is whole: the next one is not begun
 	g.keys("esc").keys("T", "t").doesNotSee("K goes on")
-	g.keys("K").types("10").keys("esc", "T", "t").sees("The Loft sheet stops after hook 1: K goes on")
+	g.keys("K").types("10").keys("esc", "T", "t").sees("The Loft sheet is half keyed in: K goes on at hook 2")
 	g.restart(24 * time.Hour)
 	g.doesNotSee("K goes on")
 }
@@ -167,4 +167,10 @@ func TestWhenAWalkBegan(t *testing.T) {
 			t.Errorf("%v: began %v hours ago, want %v", c.looks, got, c.want)
 		}
 	}
+}
+
+// A plant graded by hand further on does not move the place of the sheet.
+func TestAPlantGradedByHandLeavesThePlaceOfTheSheet(t *testing.T) {
+	g := newGrower(t).shelves().keys("K").types("10").keys("esc", "j", "j", "1", "0", "0")
+	g.keys("K").sees("The sheet was left at Bay 2")
 }

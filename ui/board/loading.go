@@ -16,13 +16,15 @@ import (
 // loading is the load that one key would start: the plants, how long, and what
 // stays behind.
 type loading struct {
-	ids     model.IDs
-	minutes float64
-	litres  float64
-	over    int  // plants for which the vessel has no room
-	apart   int  // plants that need another time
-	dry     int  // plants that must not be soaked
-	differ  bool // marked by hand although their times do not meet
+	ids      model.IDs
+	minutes  float64
+	litres   float64
+	room     float64 // litres free in the vessel
+	over     int     // plants for which the vessel has no room
+	smallest float64 // litres of the smallest of those
+	apart    int     // plants that need another time
+	dry      int     // plants that must not be soaked
+	differ   bool    // marked by hand although their times do not meet
 
 	company soak.Company              // that the plants keep
 	others  map[soak.Company]struct{} // that those keep who stay behind for it
@@ -77,7 +79,7 @@ func (s *soakScreen) fit(ids model.IDs, byHand bool) loading {
 	v := s.chosen()
 	room := v.Litres - s.taken(v)
 	empty := len(s.desk.book.InVessel(v.Name)) == 0
-	l := loading{company: s.cleanest(ids), others: map[soak.Company]struct{}{}}
+	l := loading{room: room, company: s.cleanest(ids), others: map[soak.Company]struct{}{}}
 	time := advice.AnyLength
 	for _, id := range ids {
 		company := s.company(id)
@@ -93,7 +95,9 @@ func (s *soakScreen) fit(ids model.IDs, byHand bool) loading {
 			l.strange++
 			continue
 		case l.litres+litres > room && !(empty && len(l.ids) == 0): // one too large still goes in alone
-			l.over++
+			if l.over++; l.over == 1 || litres < l.smallest {
+				l.smallest = litres
+			}
 			continue
 		case !meet.Agrees() && !byHand:
 			l.apart++
@@ -159,7 +163,7 @@ func (l loading) leftBehind() string {
 		text += fmt.Sprintf("; %d not to be soaked", l.dry)
 	}
 	if l.differ {
-		text += "; their times differ, the shortest cap rules"
+		text += "; times differ"
 	}
 	return text
 }

@@ -275,3 +275,20 @@ func TestTheCautionsAreWholeAtEverySize(t *testing.T) {
 		}
 	}
 }
+
+// Plants marked by hand whose times do not meet are asked about before they go in; s
+// again puts them in. Marks among those that wait say nothing of an empty vessel.
+func TestMarkedPlantsOfDifferentTimesAreAskedAbout(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now, &model.Look{Signs: model.Signs{Curl: 2, Tips: 1, Shift: 0}}, 3) // up to 10 min
+	g.enters(g.now, &model.Pull{}, 3, 5)
+	g.enters(g.now, &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(time.Hour)}, 6)
+	g.keys("tab", "v", "j").sees("times differ").sees("None of the marked plants is in the water")
+	g.keys("s").sees("Their times differ: all come out after 10 min")
+	if n := len(g.board.desk.loads); n != 1 {
+		t.Fatalf("%d loads, want no second before the second s", n)
+	}
+	if g.keys("s"); len(g.board.desk.loads) != 2 {
+		t.Errorf("%d loads, want two after the second s", len(g.board.desk.loads))
+	}
+}

@@ -207,6 +207,10 @@ func (s *soakScreen) doubt(l loading, due time.Time) string {
 	if bad := s.badCompany(l); bad != "" {
 		return bad
 	}
+	if l.differ {
+		return fmt.Sprintf("Their times differ: all come out after %s, the shortest cap; s again puts them in",
+			show.Minutes(l.minutes))
+	}
 	if !day.WrongHour(s.desk.book, l.minutes, s.desk.now) {
 		return ""
 	}
@@ -220,7 +224,9 @@ func (s *soakScreen) nothingFits(l loading) string {
 	v := show.Safe(s.chosen().Name)
 	switch {
 	case l.over > 0:
-		return v + " is full: . goes on to another vessel"
+		rules := s.desk.book.Rules()
+		return fmt.Sprintf("%s left in %s, the smallest that waits takes %s: . goes on to another vessel",
+			show.Volume(max(l.room, 0), rules), v, show.Volume(l.smallest, rules))
 	case l.dry > 0:
 		return "what waits here is not to be soaked: p puts it back"
 	}

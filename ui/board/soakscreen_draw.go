@@ -20,7 +20,11 @@ func (s *soakScreen) groups() []group {
 		return ""
 	}
 	noneIn := func() string {
-		if len(s.leaving()) == 0 {
+		switch {
+		case len(s.leaving()) > 0:
+		case s.rows.several():
+			return "None of the marked plants is in the water"
+		default:
 			return "Nothing lies in " + show.Safe(s.chosen().Name)
 		}
 		return ""

@@ -196,6 +196,9 @@ func (s *soakScreen) outLine() string {
 	}
 	o := s.leaving()
 	v := show.Safe(s.chosen().Name)
+	if len(o) == 0 && s.rows.several() {
+		return s.desk.theme.quiet.of(show.Fit(" None of the marked plants is in the water", s.desk.width))
+	}
 	if len(o) == 0 {
 		return s.desk.theme.quiet.of(show.Fit(fmt.Sprintf(" Nothing lies in %s: . goes on to another vessel", v), s.desk.width))
 	}
