@@ -186,12 +186,12 @@ func (s *weekScreen) shelfLine(i int) string {
 	case t.Kept:
 		how = "kept    "
 	}
-	words := fmt.Sprintf("%s, %s of hands", show.Count(t.Plants, "plant"), hoursWords(t.Hands))
+	words := show.Count(t.Plants, "plant") + ", " + hoursWords(t.Hands)
 	if t.Twice > 0 {
 		words += fmt.Sprintf(", %d twice a week", t.Twice)
 	}
 	if t.Rare > 0 {
-		words += fmt.Sprintf(", %d every second week", t.Rare)
+		words += fmt.Sprintf(", %d every 2nd week", t.Rare)
 	}
 	return sign + name + " " + show.Pad(day, 10) + " " + how + "  " + show.Fit(words, s.desk.width-2-16-1-10-1-8-3)
 }

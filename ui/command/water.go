@@ -177,7 +177,7 @@ func (r *run) sayVessels(b *model.Book, waters []advice.VesselWater, reminder []
 		return err
 	}
 	for _, text := range reminder {
-		if err := r.print(r.headed("Tonight", text)); err != nil {
+		if err := r.print(r.headed("To do", text)); err != nil {
 			return err
 		}
 	}
