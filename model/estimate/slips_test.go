@@ -49,11 +49,11 @@ func TestASecondLookConfirmsTheFirstOrTakesItBack(t *testing.T) {
 
 // A grade that is keyed anew at once, or that a drop is added to, is the same look.
 func TestALookPutRightAtOnceIsNoSecondLook(t *testing.T) {
-	at, signs := may(9, 8), curled
-	h := household.Greens(t, 1)
-	h.Say(at, &model.Look{Signs: signs}, 1)
-	once := pace(t, estimate.New(h.Book), 1)
-	h.Say(at.Add(time.Minute), &model.Look{Signs: signs}, 1)
+	at, h, anew := may(9, 8), household.Greens(t, 1), household.Greens(t, 1)
+	anew.Say(at.Add(time.Minute), &model.Look{Signs: curled}, 1)
+	once := pace(t, estimate.New(anew.Book), 1)
+	h.Say(at, &model.Look{Signs: curled}, 1)
+	h.Say(at.Add(time.Minute), &model.Look{Signs: curled}, 1)
 	if again := pace(t, estimate.New(h.Book), 1); again != once {
 		t.Errorf("keyed once: %+v, twice: %+v", once, again)
 	}

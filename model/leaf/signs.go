@@ -128,15 +128,15 @@ func (s Signs) Rows(rows [][]float64, rwc []float64, p SignsScale) {
 	trueC, slips := trueCurl.orAny(s.Curl), cmp.Or(s.Slip, CommonSlip)/CommonSlip
 	lowest := p.log() - SignStep*(SignRows/2)
 	for i, r := range rwc {
-		at, drop := placed(1-r), 1.0
+		at, drop := place(1-r, 0), 1.0
 		if d != nil {
 			drop = d.at(at)
 		}
-		// The lower rows are so many places further down, which are still in the table.
-		here := min(max(int(at-lowest*curvePerUnit+0.5), placesPerRow*(SignRows-1)), len(c)-1)
+		at -= lowest * curvePerUnit
 		for _, row := range rows {
+			here := min(max(int(at+0.5), 0), len(c)-1)
 			row[i] = drop * t[here] * (trueC[here] + slips*(c[here]-trueC[here]))
-			here -= placesPerRow
+			at -= SignStep * curvePerUnit
 		}
 	}
 }
@@ -172,35 +172,17 @@ var anyGrade = func() (c curve) {
 // curve is the chance of a grade, tabled over the logarithm of thirst beside that at which edges lift.
 type curve [(curveTo-curveFrom)*curvePerUnit + 1]float64
 
-// The table reaches as far as the chances change, and as the rows lie apart beyond that.
+// The table reaches as far as the chances change.
 const (
-	curveFrom    = -5
+	curveFrom    = -4
 	curveTo      = 3
-	curvePerUnit = 150
-	placesPerRow = SignStep * curvePerUnit
+	curvePerUnit = 128
 )
 
 // place is where a thirst stands in the table, for signs that come at a multiple (as a logarithm) of the usual thirst.
-func place(thirst, multiple float64) float64 { return placed(thirst) - multiple*curvePerUnit }
-
-// placed is the same for signs that come at the usual thirst, to within a twentieth of a place: it is asked by the million.
-func placed(thirst float64) float64 {
-	bits := math.Float64bits(max(thirst, 1e-6))
-	return float64(int(bits>>mantissaBits)-exponentOfOne)*(math.Ln2*curvePerUnit) + placeTable[bits>>(mantissaBits-10)%1024]
+func place(thirst, multiple float64) float64 {
+	return (math.Log(max(thirst, 1e-6)/Lifts) - multiple - curveFrom) * curvePerUnit
 }
-
-const (
-	mantissaBits  = 52
-	exponentOfOne = 1023
-)
-
-// placeTable is the place of thirsts from 1 to 2, whose logarithm that of any other is a number of doublings away.
-var placeTable = func() (t [1024]float64) {
-	for i := range t {
-		t[i] = (math.Log((1+(float64(i)+0.5)/1024)/Lifts) - curveFrom) * curvePerUnit
-	}
-	return t
-}()
 
 func (c *curve) at(place float64) float64 {
 	return c[int(min(max(place+0.5, 0), (curveTo-curveFrom)*curvePerUnit))]
