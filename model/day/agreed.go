@@ -58,9 +58,9 @@ func (p *Plan) Agree(b *model.Book, now time.Time) *model.Agreed {
 
 // Current is the agreed plan as it stands at a time: what is done is ticked off,
 // what is to come has slid as far as it must, and what cannot be kept any more is
-// left out. The same book and time give the same plan, wherever it is asked for.
-// It is nil when no plan is agreed. The error is a [model.Problem], or the
-// context's.
+// left out, or loads are made up again where that serves more. The same book and
+// time give the same plan, wherever it is asked for. It is nil when no plan is
+// agreed. The error is a [model.Problem], or the context's.
 func Current(ctx context.Context, k *estimate.Keeper, now time.Time) (*Plan, error) {
 	p, err := Kept(ctx, k, now)
 	if err != nil || p == nil || !p.Lost {
@@ -75,10 +75,19 @@ func Current(ctx context.Context, k *estimate.Keeper, now time.Time) (*Plan, err
 	}
 	settled, to := *a, again.Agree(k.Book(), quarter) // in the hours that were agreed
 	settled.AtOnce, settled.Loads, settled.Order, settled.Left = to.AtOnce, to.Loads, to.Order, to.Left
-	if p, err = slid(ctx, k, now, &settled, true); err == nil {
-		p.Remade = true
+	if again, err = slid(ctx, k, now, &settled, true); err != nil {
+		return nil, err
 	}
-	return p, err
+	if again.Remade = again.servesMore(p); !again.Remade {
+		return p, nil
+	}
+	return again, nil
+}
+
+// servesMore reports whether a plan serves more than another: it leaves fewer plants in the
+// water too long, or else more thirst is quenched.
+func (p *Plan) servesMore(than *Plan) bool {
+	return cmp.Or(cmp.Compare(len(than.Late), len(p.Late)), cmp.Compare(p.Thirst.Got, than.Thirst.Got)) > 0
 }
 
 // Kept is the agreed plan with its loads as they were agreed, which is quick: what

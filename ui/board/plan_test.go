@@ -211,7 +211,7 @@ func TestWhoDoesAStepOfLoadsMadeUpAgainAgreesToThem(t *testing.T) {
 		}
 		g.after(30 * time.Minute)
 	}
-	g.sees("oads made up again")
+	g.sees("left out")
 	if n := g.planned().Count(); n == 0 || n >= all {
 		t.Fatalf("%d plants of %d: the day shows nothing of it", n, all)
 	}
