@@ -24,7 +24,7 @@ func BenchmarkFirstFrame(b *testing.B) {
 	program, book := built(b), filepath.Join(b.TempDir(), "demo.db")
 	b.Setenv("XDG_CACHE_HOME", b.TempDir())
 	made(b, program, "demo", "--keep", book)
-	bothFrames(b, program, "--book", book)
+	bothFrames(b, "surely by", program, "--book", book) // it opens where plants wait to be felt
 }
 
 // The same on books of ten years. The budget to the frame with every need is 0.2 s
@@ -38,9 +38,9 @@ func BenchmarkFirstFrameAfterTenYears(b *testing.B) {
 			book := filepath.Join(b.TempDir(), "years.db")
 			lived(b, book, plants, 10)
 			command := []string{program, "--book", book, "--now", lately.Format(time.RFC3339)}
-			b.Run("afresh", func(b *testing.B) { untilShown(b, "by shelf", command...) })
+			b.Run("afresh", func(b *testing.B) { untilShown(b, "signs water", command...) })
 			made(b, append(command, "triage")...)
-			bothFrames(b, command...)
+			bothFrames(b, "signs water", command...)
 		})
 	}
 }
@@ -58,8 +58,8 @@ func made(b *testing.B, command ...string) {
 	}
 }
 
-func bothFrames(b *testing.B, command ...string) {
-	for _, frame := range [][2]string{{"first", "working out what"}, {"whole", "by shelf"}} {
+func bothFrames(b *testing.B, whole string, command ...string) {
+	for _, frame := range [][2]string{{"first", "working out what"}, {"whole", whole}} {
 		b.Run(frame[0], func(b *testing.B) { untilShown(b, frame[1], command...) })
 	}
 }
