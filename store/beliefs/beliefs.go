@@ -269,6 +269,7 @@ type summing struct {
 	sum hash.Hash
 }
 
+// Write writes, and takes what it writes into the sum.
 func (s summing) Write(b []byte) (int, error) {
 	s.sum.Write(b)
 	return s.Writer.Write(b)
