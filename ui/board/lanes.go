@@ -1,19 +1,34 @@
 package board
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"time"
 
 	"tubside/model"
-	"tubside/model/day"
+	"tubside/model/advice"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
 
 // laneLabel is the column of names before the lanes.
 const laneLabel = 9
+
+// lane is one line of the day along the clock: the sign and the ink of each column.
+type lane struct {
+	signs []rune
+	inks  []paint
+}
+
+// The signs of a lane: something lies in the water, hands are at work, the tap runs.
+const (
+	laneEmpty = '·'
+	laneWater = '━'
+	laneHands = '╍'
+	laneTap   = '~'
+)
 
 // laneLines is the day along the clock: a lane a vessel that is used, one for the
 // hands, one for the tap, and the hours below; none where the screen is too low.
@@ -22,7 +37,7 @@ func (s *planScreen) laneLines(height int) []string {
 		return nil
 	}
 	var names []string
-	lanes := map[string][]rune{}
+	lanes := map[string]*lane{}
 	from, until := s.plan.Ask.From, s.plan.DayFree.Add(15*time.Minute)
 	for _, l := range s.plan.Loads {
 		if !l.Night {
@@ -30,28 +45,28 @@ func (s *planScreen) laneLines(height int) []string {
 		}
 	}
 	scale := timescale{from.Truncate(time.Hour), until, s.desk.width - laneLabel - 3}
-	lane := func(name string) []rune {
+	named := func(name string) *lane {
 		if lanes[name] == nil {
 			names = append(names, name)
-			lanes[name] = scale.empty()
+			lanes[name] = s.emptyLane(scale.width)
 		}
 		return lanes[name]
 	}
 	for _, v := range s.plan.Vessels {
 		for i := range s.plan.Loads {
 			if l := &s.plan.Loads[i]; l.Vessel == v.Name && !l.Night {
-				s.paintLoad(scale, lane(v.Name), l)
+				s.paintLoad(scale, named(v.Name), i)
 			}
 		}
 	}
 	for _, step := range s.plan.Steps {
 		if step.Do == soak.Fill {
-			scale.fill(lane("tap"), step.At, step.Until, '~')
+			scale.fill(named("tap"), step.At, step.Until, laneTap, s.desk.theme.accent)
 		}
 	}
 	for _, step := range s.plan.Steps {
 		if step.Do.Hands() && !step.Done {
-			scale.fill(lane("you"), step.At, step.Until, '▒')
+			scale.fill(named("you"), step.At, step.Until, laneHands, s.desk.theme.plain)
 		}
 	}
 	for most := max(1, height/3); len(names)+1 > most && len(names) > 0; {
@@ -59,8 +74,8 @@ func (s *planScreen) laneLines(height int) []string {
 	}
 	var lines []string
 	for _, name := range names {
-		lines = append(lines, " "+show.Pad(show.Fit(show.Safe(name), laneLabel), laneLabel)+" "+s.mark(scale,
-			lanes[name]))
+		s.markNow(scale, lanes[name])
+		lines = append(lines, " "+show.Pad(show.Fit(show.Safe(name), laneLabel), laneLabel)+" "+lanes[name].String())
 	}
 	if len(lines) == 0 {
 		return nil
@@ -84,12 +99,25 @@ func (s *planScreen) leastUsed(names []string) int {
 	return least
 }
 
-// paintLoad shows a load in its vessel: shaded while hands lay in or take out,
-// solid in between.
-func (s *planScreen) paintLoad(t timescale, lane []rune, l *day.Load) {
-	t.fill(lane, l.Start, l.End, '▒')
+// paintLoad shows a load in its vessel, in the colour of its length and with its
+// number where there is room; the load under the cursor in bold.
+func (s *planScreen) paintLoad(t timescale, to *lane, i int) {
+	l := &s.plan.Loads[i]
+	colour := s.desk.theme.bands[advice.BandOf(l.Out.Sub(l.Start).Minutes(), s.desk.book.Rules())]
+	if i == s.rows.cursor {
+		colour = paint{s.desk.theme.title.open + colour.open, colour.close + s.desk.theme.title.close}
+	}
+	t.fill(to, l.Start, l.End, laneHands, colour)
 	if in := inUntil(l); in.Before(l.Out) {
-		t.fill(lane, in, l.Out, '█')
+		t.fill(to, in, l.Out, laneWater, colour)
+	}
+	from, until := t.column(l.Start), t.column(l.End)
+	number := fmt.Sprintf(" %d ", i+1)
+	if until-from < len(number)+2 {
+		number = strings.TrimSpace(number)
+	}
+	if at := (from + until - len(number)) / 2; at > from && at+len(number) < until {
+		copy(to.signs[at:], []rune(number))
 	}
 }
 
@@ -105,19 +133,33 @@ func (t timescale) column(at time.Time) int {
 }
 
 // fill paints a stretch of time, at least one column of it.
-func (t timescale) fill(lane []rune, from, until time.Time, r rune) {
+func (t timescale) fill(to *lane, from, until time.Time, sign rune, colour paint) {
 	a, b := t.column(from), t.column(until)
-	for i := max(0, a); i < min(max(b, a+1), len(lane)); i++ {
-		lane[i] = r
+	for i := max(0, a); i < min(max(b, a+1), len(to.signs)); i++ {
+		to.signs[i], to.inks[i] = sign, colour
 	}
 }
 
-func (t timescale) empty() []rune {
-	lane := make([]rune, t.width)
-	for i := range lane {
-		lane[i] = '·'
+func (s *planScreen) emptyLane(width int) *lane {
+	l := &lane{make([]rune, width), make([]paint, width)}
+	for i := range l.signs {
+		l.signs[i], l.inks[i] = laneEmpty, s.desk.theme.quiet
 	}
-	return lane
+	return l
+}
+
+// String is the lane, each stretch of one ink painted at once.
+func (l *lane) String() string {
+	var b strings.Builder
+	for i := 0; i < len(l.signs); {
+		end := i
+		for end < len(l.signs) && l.inks[end] == l.inks[i] {
+			end++
+		}
+		b.WriteString(l.inks[i].of(string(l.signs[i:end])))
+		i = end
+	}
+	return b.String()
 }
 
 // hours writes the full hours where they stand: "08", and "08:00" where there is
@@ -140,11 +182,9 @@ func (t timescale) hours(zone *time.Location) string {
 	return string(line)
 }
 
-// mark draws the line of now through a lane.
-func (s *planScreen) mark(t timescale, lane []rune) string {
-	i := t.column(s.desk.now)
-	if i < 0 || i >= len(lane) {
-		return string(lane)
+// markNow draws the line of now through a lane.
+func (s *planScreen) markNow(t timescale, l *lane) {
+	if i := t.column(s.desk.now); i >= 0 && i < len(l.signs) {
+		l.signs[i], l.inks[i] = '│', s.desk.theme.alarm
 	}
-	return string(lane[:i]) + s.desk.theme.alarm.of("│") + string(lane[i+1:])
 }

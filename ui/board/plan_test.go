@@ -2,6 +2,7 @@ package board
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -245,6 +246,24 @@ func TestTheLanesInASCII(t *testing.T) {
 			if strings.HasPrefix(line, lane) && strings.Contains(show.ASCII(line), "?") {
 				t.Errorf("%q in ASCII is %q", line, show.ASCII(line))
 			}
+		}
+	}
+}
+
+// Each vessel's lane says which load lies in it, so that it can be found in the list
+// above.
+func TestTheLanesSayWhichLoad(t *testing.T) {
+	g := onPlan(t)
+	g.size(160, 50)
+	for i, l := range g.planned().Loads {
+		lane := ""
+		for _, line := range strings.Split(g.screen(), "\n") {
+			if strings.HasPrefix(line, " "+l.Vessel+" ") && strings.ContainsRune(line, laneWater) {
+				lane = line
+			}
+		}
+		if !l.Night && !slices.Contains(strings.FieldsFunc(lane, func(r rune) bool { return r < '0' || r > '9' }), strconv.Itoa(i+1)) {
+			t.Errorf("load %d is not in the lane of %s: %q", i+1, l.Vessel, lane)
 		}
 	}
 }

@@ -49,7 +49,7 @@ func (s *reader) fill(sheet *paper.Sheet) {
 			if line.Head {
 				paint = s.desk.theme.quiet
 			}
-			add(line.Text, "   "+paint.of(line.Text))
+			add(line.Text, "   "+s.withBars(paint, line.Text))
 		}
 		add("", "")
 	}
@@ -57,6 +57,17 @@ func (s *reader) fill(sheet *paper.Sheet) {
 		add(line, s.desk.theme.quiet.of(" "+line))
 	}
 	s.text.set(lines)
+}
+
+// withBars paints a line, and the bars in it in the ink of charts.
+func (s *reader) withBars(words paint, line string) string {
+	from := strings.IndexAny(line, paper.BarSigns)
+	if from < 0 {
+		return words.of(line)
+	}
+	rest := strings.TrimLeft(line[from:], paper.BarSigns)
+	bar := line[from : len(line)-len(rest)]
+	return words.of(line[:from]) + s.desk.theme.accent.of(bar) + s.withBars(words, rest)
 }
 
 // part goes to the part n further on.

@@ -153,7 +153,7 @@ func (s *weekScreen) dayLine(d day.WeekDay, most float64) string {
 	width := max(10, s.desk.width-52)
 	need := int(d.Needs/most*float64(width) + 0.5)
 	has := min(int(d.Has/most*float64(width)+0.5), width)
-	bar := strings.Repeat("█", need) + strings.Repeat("·", max(0, has-need)) +
+	bar := strings.Repeat("━", need) + strings.Repeat("·", max(0, has-need)) +
 		strings.Repeat(" ", max(0, width-max(need, has)))
 	paint := s.desk.theme.good
 	if d.Needs > d.Has+0.05 {

@@ -27,7 +27,7 @@ func inUnit(celsius estimate.Span, rules model.Rules) (s estimate.Span) {
 }
 
 // meter is a share of 0..1 as a bar.
-func meter(share float64) string { return strings.Repeat("█", int(math.Round(share*meterCells))) }
+func meter(share float64) string { return strings.Repeat("━", int(math.Round(share*meterCells))) }
 
 // roomCharts draws the air by day as the board does, where there are readings.
 func roomCharts(days []estimate.AirSpell, until time.Time, b *model.Book, width int) string {

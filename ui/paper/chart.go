@@ -92,14 +92,28 @@ func (c *canvas) path(look string, points []float64, closed bool) {
 	c.WriteString(`"/>`)
 }
 
+// BarSigns are what a bar of text is drawn with.
+const BarSigns = "━╸╺"
+
 // bar is a bar of text of a share of the width in cells, to half a cell. What
 // is more than nothing is never drawn as nothing.
 func bar(share float64, width int) string {
+	whole, half := barCells(share, width)
+	return strings.Repeat("━", whole) + strings.Repeat("╸", half)
+}
+
+// barLeft is the same bar growing to the left.
+func barLeft(share float64, width int) string {
+	whole, half := barCells(share, width)
+	return show.PadLeft(strings.Repeat("╺", half)+strings.Repeat("━", whole), width)
+}
+
+func barCells(share float64, width int) (whole, half int) {
 	halves := int(share*float64(2*width) + 0.5)
 	if share > 0 {
 		halves = max(halves, 1)
 	}
-	return strings.Repeat("█", halves/2) + strings.Repeat("▌", halves%2)
+	return halves / 2, halves % 2
 }
 
 // BarChart compares amounts, a line each.
@@ -217,7 +231,7 @@ func (c ColumnChart) text(width int) []string {
 		if p.Second > 0 {
 			second = show.PadLeft(fmt.Sprint(p.Second), digits)
 		}
-		line := show.PadLeft(bar(float64(p.First)/c.most(), side), side) + "  " + first + "  " +
+		line := barLeft(float64(p.First)/c.most(), side) + "  " + first + "  " +
 			show.Pad(p.Name, names) + "  " + second + "  " +
 			bar(float64(p.Second)/c.most(), side)
 		lines = append(lines, strings.TrimRight(line, " "))

@@ -51,8 +51,8 @@ func TestBars(t *testing.T) {
 		!strings.Contains(texts, "<drought> & heat") {
 		t.Errorf("%v %s", elements, texts)
 	}
-	half := strings.Repeat("█", 26)
-	for i, want := range []string{half + "█" + half, half + "▌", "▌", ""} {
+	half := strings.Repeat("━", 26)
+	for i, want := range []string{half + "━" + half, half + "╸", "╸", ""} {
 		_, drawn, _ := strings.Cut(d.Text[i], losses.Lines[i].Says)
 		if strings.TrimSpace(drawn) != want || strings.Contains(d.Text[i], "\x1b") {
 			t.Errorf("line %d: %q, want a bar %q", i, d.Text[i], want)
@@ -78,7 +78,7 @@ func TestColumnChart(t *testing.T) {
 	}
 }
 
-func cells(s string) int { return strings.Count(s, "█") + strings.Count(s, "▌") }
+func cells(s string) int { return strings.Count(s, "━") + strings.Count(s, "╸") }
 
 // More than half were lost on day 50 of 100.
 var halved = paper.CurveChart{
