@@ -97,10 +97,8 @@ func (m *board) vesselPieces() []piece {
 func (m *board) countdown(due time.Time) (string, paint) {
 	left := inSteps(due.Sub(m.desk.now))
 	switch {
-	case left <= -lastMinutes:
-		return "OUT " + show.Duration(-left) + " late", m.desk.theme.alarm
 	case left <= -time.Minute:
-		return "OUT " + show.Timer(-left) + " late", m.desk.theme.alarm
+		return "OUT " + show.Duration(-left) + " late", m.desk.theme.alarm
 	case left <= 0:
 		return "OUT now", m.desk.theme.alarm
 	case left <= lastMinutes:

@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"tubside/model"
 )
 
@@ -17,7 +19,7 @@ func TestTheStripCountsEachVesselOnEveryScreen(t *testing.T) {
 	for _, letter := range strings.Split("tsdpwravlhyg", "") {
 		g.keys("T", letter).sees("tub 36 min").sees("bucket 1 2:00").sees("bucket 2 –")
 	}
-	g.after(3 * time.Minute).keys("esc").sees("bucket 1 OUT 1:00 late").sees("tub 33 min")
+	g.after(3 * time.Minute).keys("esc").sees("bucket 1 OUT 1 min late").sees("tub 33 min")
 }
 
 // An idle board writes next to nothing: while no load is in its last minutes, a
@@ -52,4 +54,27 @@ func TestTheBoardOpensWhereSomethingIsOverdue(t *testing.T) {
 	g.restart(2 * time.Minute)
 	g.sees("▸Soak").keys("o").restart(3 * 24 * time.Hour)
 	g.sees("▸Drying")
+}
+
+// Nothing rings once the board is closed: with plants in the water q asks first.
+func TestLeavingWithPlantsInTheWaterAsks(t *testing.T) {
+	g := newGrower(t).shelves().keys("A", "p", "tab", "s")
+	quits := func(key string) bool {
+		_, cmd := g.board.Update(keyNamed(key))
+		if cmd == nil {
+			return false
+		}
+		_, quit := cmd().(tea.QuitMsg)
+		return quit
+	}
+	if quits("q") {
+		t.Fatal("q left at once")
+	}
+	g.sees("in the water, and nothing rings once you leave: q again leaves")
+	if g.keys("j"); quits("q") {
+		t.Fatal("a key in between, and q left without asking")
+	}
+	if !quits("q") {
+		t.Fatal("q again does not leave")
+	}
 }

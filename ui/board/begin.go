@@ -1,0 +1,97 @@
+package board
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"tubside/model"
+	"tubside/ui/show"
+)
+
+// begin shows the board with what was worked out, and does the keys that came
+// meanwhile.
+func (m *board) begin(r workedOut) tea.Cmd {
+	m.desk.know(r)
+	m.ready = true
+	ring, overdue := m.bell.check(m.desk)
+	m.show(m.urgent())
+	m.sync()
+	if said := m.sinceYouLeft(); said != "" {
+		m.desk.say("%s", said)
+		m.desk.trouble = overdue
+	} else if overdue {
+		l := m.desk.loads[0]
+		m.desk.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)),
+			show.Clock(l.Due, m.desk.now, m.desk.book.Zone()), show.Count(l.Left, "plant"))
+		m.desk.trouble = true
+	}
+	if m.desk.said == "" {
+		m.sayRefused()
+	}
+	if m.demo != "" {
+		m.desk.say("Only a demo: %s. Nothing here touches your own book", m.demo)
+	}
+	m.takeIn()
+	cmds := []tea.Cmd{ring, m.tick(), m.listen(), m.askPaper()}
+	if m.first {
+		m.desk.push(newFirstMinute(m.desk))
+	}
+	for _, msg := range m.early {
+		cmds = append(cmds, m.keys(msg))
+	}
+	m.early = nil
+	m.sync()
+	return tea.Batch(cmds...)
+}
+
+// away is how long nothing must have been written for the grower to have been away.
+const away = 20 * time.Minute
+
+// sinceYouLeft says what has come due since the last entry; "" when nothing has, or
+// when the grower has hardly been away.
+func (m *board) sinceYouLeft() string {
+	last, ok := m.desk.book.LastToStrike()
+	if !ok || m.desk.now.Sub(last.At) < away {
+		return ""
+	}
+	var late, dry int
+	for _, l := range m.desk.loads {
+		if l.Due.After(last.At) && !m.desk.now.Before(l.Due) {
+			late++
+		}
+	}
+	for i := range m.desk.outlook.Drying {
+		d := &m.desk.outlook.Drying[i]
+		if m.desk.book.Row(d.ID).State == model.Drying && d.Expected.After(last.At) && m.desk.toCheck(d) {
+			dry++
+		}
+	}
+	var parts []string
+	if late > 0 {
+		parts = append(parts, show.Count(late, "load")+" late")
+	}
+	if dry > 0 {
+		parts = append(parts, fmt.Sprintf("%d ready to check", dry))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "Since you left, " + show.Clock(last.At, m.desk.now, m.desk.book.Zone()) + ": " + strings.Join(parts, ", ")
+}
+
+// urgent is the screen where something is overdue: a load that is due, plants that
+// dry for longer than they should. With nothing overdue it is the first.
+func (m *board) urgent() int {
+	letter := m.screens[0].letter()
+	switch {
+	case len(m.desk.loads) > 0 && !m.desk.now.Before(m.desk.loads[0].Due):
+		letter = "s"
+	case m.desk.overdue > 0:
+		letter = "d"
+	}
+	return slices.IndexFunc(m.screens, func(s screen) bool { return s.letter() == letter })
+}
