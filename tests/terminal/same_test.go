@@ -32,7 +32,7 @@ func TestTheBoardAndTheShellWriteTheSame(t *testing.T) {
 	// Four plants of four forms, one of them a bulb: pulled, put in for as long as
 	// they need, taken out, and one weighed in a room measured in °F.
 	w := run(t, 80, 24, nil, "--book", books["board"], "--now", at(0)).sees("alcove 01")
-	w.keys("vjjj" + "p").sees("waiting 4").keys(tab).sees("▸Soak").keys("A" + "s").sees("Load 1").keys("q").ends()
+	w.keys("vjjj" + "p").sees("waiting 4").keys(tab).sees("▸Soak").keys("A" + "s").sees("Load 1").keys("qq").ends()
 	w = run(t, 80, 24, nil, "--book", books["board"], "--now", at(13*time.Hour)).sees("soaking 2")
 	w.sees("▸Soak").keys("o").sees("upside down").keys("a").sees("humidity").keys("70F" + tab + "45" + enter +
 		enter).sees("21.1").keys("q").ends()
