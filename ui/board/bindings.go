@@ -190,7 +190,7 @@ func hints(lead string, groups []group, width int, pad bool) string {
 			if b.hint == "" || b.why() != "" || b.when != nil && !b.when() {
 				continue
 			}
-			if pad && b.num == "" && !b.catchesAll() && !names(b.keys, "enter") {
+			if pad && b.do != nil && b.num == "" && !b.catchesAll() && !names(b.keys, "enter") {
 				continue
 			}
 			keys := b.shown(pad)

@@ -11,51 +11,82 @@ import (
 )
 
 // keyingIn is a triage sheet being keyed in from paper, box by box as it is printed:
-// the ticks, the shift, then curl and tips, which save and step on. Few wet a leaf
-// of every plant or tick a box, so that most plants take two keys; a box that is
-// filled takes one more.
+// bloom and rot, curl and tips, the shift, and whether it is pulled. Few wet a leaf of
+// every plant or tick a box, so that most plants take two keys, and the next plant's
+// curl saves them; a box that is filled takes one more.
 type keyingIn struct {
 	on      bool
-	shift   model.Grade // of the plant whose curl and tips come next
+	asking  bool        // which box the sheet has first
+	older   bool        // a sheet of the time when pull and shift stood before curl and tips
+	shift   model.Grade // on an older sheet, of the plant whose curl and tips come next
 	shiftOf model.ID    // that plant; 0 for none
+	place   model.ID    // where a sheet was left in this run of the program; 0 for nowhere
 	done    int         // plants of the list looked at in this walk
 	all     int         // plants of the list that can be
 }
 
-// firstShift is the key for a shift of 0. The keys after it are on a number pad's
-// upper rows, 7 8 9 over 1 2 3.
+// firstShift is the key for a shift of 0 on a sheet, where a digit from 0 to 3 is the
+// next plant's curl. The keys after it are on a number pad's upper rows, 7 8 9 over
+// 1 2 3.
 const firstShift = '6'
-
-// signWords name the digits of a plant, for the footer.
-func (t *triage) signWords() string {
-	if t.signsToKey() == 2 {
-		return "curl, then tips"
-	}
-	return "curl tips shift"
-}
 
 // signsToKey is how many signs of a plant are keyed in before they are saved.
 func (t *triage) signsToKey() int {
-	if t.keyingIn.on {
+	if t.keyingIn.on && t.keyingIn.older {
 		return 2
 	}
 	return 3
 }
 
+// mayBeWhole reports whether what is keyed in of a plant is all that the sheet has of
+// it: the next plant's first box saves it.
+func (t *triage) mayBeWhole() bool {
+	return t.keyingIn.on && !t.keyingIn.older && len(t.digits) == t.signsToKey()-1
+}
+
 // sheetKeys are the keys that mean something else while a sheet is keyed in.
 func (t *triage) sheetKeys() group {
+	after, foot := "the box of the shift, 0 to 3, after curl and tips", ""
+	if t.keyingIn.older {
+		after, foot = "the box of the shift, 0 to 3, before curl and tips", "shift first"
+	}
 	return group{"The sheet", []binding{
-		bind("6-9", "the box of the shift, 0 to 3, before curl and tips", t.keyShift).pad("6-9").unless(t.nobody).foot("shift first"),
+		bind("6-9", after, t.keyShift).pad("6-9").unless(t.nobody).foot(foot),
 		act("K esc", "leave the sheet", t.leaveSheet).foot("leave"),
 	}}
 }
 
-// keyShift takes the shift of the plant whose curl and tips come next.
+// keyShift takes the shift: as the third sign of the plant, or on an older sheet of
+// the plant whose curl and tips come next.
 func (t *triage) keyShift(msg tea.KeyMsg) tea.Cmd {
 	g, _ := model.ParseGrade(string(msg.Runes[0] - firstShift + '0'))
-	t.keyingIn.shift, t.keyingIn.shiftOf = g, t.rows.current()
-	t.desk.say("Shift %s, then curl and tips", g)
+	switch {
+	case t.keyingIn.older:
+		t.keyingIn.shift, t.keyingIn.shiftOf = g, t.rows.current()
+		t.desk.say("Shift %s, then curl and tips", g)
+	case t.mayBeWhole():
+		t.digits = append(t.digits, g)
+		t.saveDigits()
+	default:
+		t.desk.say("6 to 9 are the shift, after curl and tips")
+	}
 	return nil
+}
+
+// whichSheet are the keys that say which box a sheet has first: a filled box must not
+// go to the wrong plant.
+func (t *triage) whichSheet() group {
+	begin := func(older bool) func() {
+		return func() {
+			t.keyingIn.asking, t.keyingIn.older = false, older
+			t.beginSheet()
+		}
+	}
+	return group{"The first box on the sheet", []binding{
+		act("enter b", "bloom: curl and tips come before the shift, pull is last", begin(false)).foot("bloom"),
+		act("p", "pull, on an older sheet: the shift comes before curl and tips", begin(true)).pad("*").foot("pull, an older sheet"),
+		act("esc", "no sheet", func() { t.keyingIn.asking = false }).pad(".").foot("no sheet"),
+	}}
 }
 
 // withShift adds the shift that was keyed in to the signs of the plant; one of
@@ -73,16 +104,16 @@ func (t *triage) withShift(s *model.Signs) (dropped string) {
 	return ""
 }
 
-// keyIn begins with the sheet where it was left.
-func (t *triage) keyIn() {
+// keyIn asks for the kind of sheet.
+func (t *triage) keyIn() { t.keyingIn.asking = true }
+
+// beginSheet begins with the sheet where it was left.
+func (t *triage) beginSheet() {
 	t.mapped, t.order = false, byShelf
 	t.keyingIn.on, t.keyingIn.shiftOf = true, 0
 	t.rows.unmark()
 	t.build()
-	_, id := t.halfLooked(t.rows.ids())
-	if id == 0 {
-		id = t.left()
-	}
+	id := t.leftAt()
 	if id == 0 {
 		t.keyingIn.on = false
 		t.desk.say("All %d are looked at: nothing is left to key in", t.keyingIn.all)
@@ -112,11 +143,15 @@ func (t *triage) stopKeying() string {
 	if t.keyingIn.shiftOf != 0 {
 		dropped = "A shift alone is not written. "
 	}
-	t.keyingIn.on, t.keyingIn.shiftOf = false, 0
-	_, id := t.halfLooked(t.rows.ids())
-	if id == 0 {
-		id = t.left()
+	if t.mayBeWhole() {
+		t.saveDigits()
 	}
+	if !t.keyingIn.on { // that was the last
+		return t.desk.said
+	}
+	t.keyingIn.place = t.leftOn(t.rows.current())
+	t.keyingIn.on, t.keyingIn.shiftOf = false, 0
+	id := t.keyingIn.place
 	if id == 0 {
 		return ""
 	}
@@ -143,13 +178,36 @@ func (t *triage) leftWords(id model.ID) string {
 
 // left is the first plant as the grower walks that nobody has looked at in this
 // walk; 0 when all were.
-func (t *triage) left() model.ID {
+func (t *triage) left() model.ID { return t.leftOn(0) }
+
+// leftOn is the first of them from a plant on, or else before it.
+func (t *triage) leftOn(from model.ID) (left model.ID) {
+	reached := from == 0
 	for _, r := range t.rows.rows {
-		if r.id != 0 && !t.looked(r.id) && !t.desk.book.Row(r.id).State.Away() {
+		reached = reached || r.id == from
+		if r.id == 0 || t.looked(r.id) || t.desk.book.Row(r.id).State.Away() {
+			continue
+		}
+		if reached {
 			return r.id
 		}
+		if left == 0 {
+			left = r.id
+		}
 	}
-	return 0
+	return left
+}
+
+// leftAt is where a sheet was left: in this run of the program, else as far as the
+// looks written tell.
+func (t *triage) leftAt() model.ID {
+	if place := t.keyingIn.place; place != 0 && t.keyingIn.done > 0 {
+		return t.leftOn(place)
+	}
+	if _, id := t.halfLooked(t.rows.ids()); id != 0 {
+		return id
+	}
+	return t.left()
 }
 
 // sayHalfLooked says unasked where a shelf was left half looked at.
@@ -169,10 +227,11 @@ func (t *triage) sayHalfLooked() {
 // shelfOf is the name of a plant's shelf.
 func shelfOf(r *model.Row) string { return show.Home(model.Home{Shelf: r.Home.Shelf}) }
 
-// halfLooked finds the shelf of which some plants were looked at in this walk and
-// some were not, the one looked at last where there are several: the plant looked at
-// last there, and the next one to look at. Both are 0 where no shelf is left half.
-func (t *triage) halfLooked(ids model.IDs) (after, next model.ID) {
+// halfLooked finds the next plant to look at on the shelf whose beginning was looked
+// at in this walk and whose rest was not, and how many were: where there are several,
+// the shelf on which most were, so that a plant graded by hand on the way does not move
+// the place. Both are 0 where no shelf is left half.
+func (t *triage) halfLooked(ids model.IDs) (most int, next model.ID) {
 	here := slices.DeleteFunc(slices.Clone(ids), func(id model.ID) bool {
 		r := t.desk.book.Row(id)
 		return r.State != model.AtHome
@@ -180,34 +239,17 @@ func (t *triage) halfLooked(ids model.IDs) (after, next model.ID) {
 	here = t.desk.book.Walk(here)
 	for len(here) > 0 {
 		shelf := shelfOf(t.desk.book.Row(here[0]))
-		n := 1
+		n, looked := 0, 0
 		for n < len(here) && shelfOf(t.desk.book.Row(here[n])) == shelf {
+			if looked == n && t.looked(here[n]) {
+				looked++
+			}
 			n++
 		}
-		if a, b := t.halfOf(here[:n]); b != 0 && (after == 0 ||
-			!t.desk.book.Row(a).SignsAt.Before(t.desk.book.Row(after).SignsAt)) {
-			after, next = a, b
+		if looked > most && looked < n {
+			most, next = looked, here[looked]
 		}
 		here = here[n:]
 	}
-	return after, next
-}
-
-// halfOf is halfLooked of the plants of one shelf as the grower walks. The next is
-// the first of them not looked at, also where some behind it were.
-func (t *triage) halfOf(shelf model.IDs) (after, next model.ID) {
-	for _, id := range shelf {
-		switch {
-		case !t.looked(id):
-			if next == 0 {
-				next = id
-			}
-		case after == 0 || !t.desk.book.Row(id).SignsAt.Before(t.desk.book.Row(after).SignsAt):
-			after = id
-		}
-	}
-	if after == 0 || next == 0 {
-		return 0, 0
-	}
-	return after, next
+	return most, next
 }

@@ -76,7 +76,7 @@ func (t *triage) list() *list    { return t.rows }
 // open sorts the rows anew. While the screen stays open they keep their
 // places, so that a plant just graded does not jump from under the cursor.
 func (t *triage) open() {
-	t.keyingIn.on = false
+	t.keyingIn.on, t.keyingIn.asking = false, false
 	t.build()
 	t.sayHalfLooked()
 }
@@ -213,6 +213,11 @@ func (t *triage) shelfSections(ids model.IDs) []section {
 
 func (t *triage) digit(msg tea.KeyMsg) tea.Cmd {
 	g, _ := model.ParseGrade(msg.String())
+	if t.mayBeWhole() { // that is the next plant's curl
+		if t.saveDigits(); !t.keyingIn.on {
+			return nil
+		}
+	}
 	t.digits = append(t.digits, g)
 	if len(t.digits) == t.signsToKey() {
 		t.saveDigits()
@@ -289,15 +294,31 @@ func (t *triage) turn() {
 	t.hooks.sync()
 }
 
-// signHints say what the digit to come stands for.
-var signHints = [...]string{
-	1: "tips 0-3: none, a few, many, most",
-	2: "shift 0-3: dark already, slow, quick, stays pale",
+// scales say what the digit to come stands for; the first is curl, before it is pressed.
+var scales = [...]struct{ wide, short string }{
+	{"curl: 0 flat, 1 edges lifting, 2 deep channel, 3 rolled shut", "curl: 0 flat 1 lifting 2 channel 3 rolled"},
+	{"tips: 0 none, 1 a few, 2 many, 3 most of the new tips brown", "tips: 0 none 1 a few 2 many 3 most brown"},
+	{"shift: 0 dark already, 1 slow, 2 quick, 3 stays pale", "shift: 0 dark already 1 slow 2 quick 3 pale"},
+}
+
+// scale is the scale of the sign that the next digit sets.
+func (t *triage) scale() string {
+	s := scales[len(t.digits)]
+	switch {
+	case t.mayBeWhole():
+		return "shift: 6 dark already 7 slow 8 quick 9 pale"
+	case t.desk.width < wideScreen:
+		return s.short
+	}
+	return s.wide
 }
 
 func (t *triage) lead() string {
 	if len(t.digits) > 0 {
-		return signHints[len(t.digits)]
+		return t.scale()
+	}
+	if t.keyingIn.asking {
+		return "first box on the sheet:"
 	}
 	if t.keyingIn.on {
 		return fmt.Sprintf("sheet, %d of %d:", t.keyingIn.done, t.keyingIn.all)

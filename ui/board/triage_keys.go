@@ -9,6 +9,12 @@ import (
 // groups are the keys of triage; while signs are being keyed in, digits, the
 // keys that end it, and all the others, which drop what is not finished.
 func (t *triage) groups() []group {
+	if t.keyingIn.asking {
+		return []group{t.whichSheet(), {keys: []binding{anyOther("no sheet", func(msg tea.KeyMsg) tea.Cmd {
+			t.keyingIn.asking = false
+			return t.pass(msg)
+		})}}}
+	}
 	if len(t.digits) > 0 {
 		return append([]group{t.signKeys()}, group{keys: []binding{anyOther("drop the signs", t.otherThanSigns)}})
 	}
@@ -16,20 +22,28 @@ func (t *triage) groups() []group {
 }
 
 func (t *triage) signKeys() group {
-	return group{"Signs", []binding{
+	signs := []binding{
 		bind("0-3", "curl, tips and shift, a digit each", t.digit).pad("0-3").unless(t.nobody),
 		bind("-", "a sign not looked at", t.digit).pad(".").unless(t.nobody).foot("not looked"),
 		act("4-9", "", func() { t.desk.say("Grades go from 0 to 3") }).pad("4-9"),
 		act("enter", "save the signs so far", t.saveDigits).foot("saves"),
 		act("backspace", "take the last digit back", func() { t.digits = t.digits[:len(t.digits)-1] }).pad("-"),
 		act("esc", "drop the signs", func() { t.digits = nil }).pad("/"),
-	}}
+	}
+	if t.mayBeWhole() {
+		signs = append([]binding{
+			t.sheetKeys().keys[0],
+			act("j ↓", "", t.saveDigits).pad("+"),
+			act("esc", "save, and leave the sheet", t.leaveSheet).pad("/"),
+		}, signs...)
+	}
+	return group{"Signs", signs}
 }
 
 // otherThanSigns is a key that is none of signs: it drops them, and does what it
 // does.
 func (t *triage) otherThanSigns(msg tea.KeyMsg) tea.Cmd {
-	if msg.String() == "p" { // the plant is in the hand: what was seen of it is written
+	if msg.String() == "p" || t.mayBeWhole() { // the plant is in the hand: what was seen of it is written
 		t.saveDigits()
 		return t.pass(msg)
 	}
@@ -59,14 +73,15 @@ func (t *triage) usualKeys() []group {
 	return append(begin, []group{
 		{"Signs", []binding{
 			bind("0-3", "signs: curl, tips and shift, a digit each",
-				t.digit).pad("0-3").unless(here).foot(t.signWords()),
+				t.digit).pad("0-3").unless(here),
+			remark(t.scale()).unless(here),
 			bind("-", "a sign not looked at", t.digit).pad(".").unless(here),
 			act("4-9", "", func() { t.desk.say("Grades go from 0 to 3") }),
 			act("f", "looks fine: flat leaves, clean tips",
 				func() { t.look(model.LooksFine) }).pad("5").unless(here).foot("fine"),
 			act("r", "the same signs as before", t.repeat).pad("6").unless(here).foot("again"),
 			act("R", "the last entry was meant for this plant", t.meant).unless(here),
-			act("K", "key in a sheet: two digits a plant, from where it was left", t.keyIn).unless(here),
+			act("K", "key in a sheet: curl and tips a plant, from where it was left", t.keyIn).unless(here),
 		}},
 		{"To the water", []binding{
 			act("p", "pull, or put back", t.pull).pad("*").unless(here).foot("pull"),

@@ -14,7 +14,7 @@ import (
 // that must not be soaked stay behind. If all chosen are waiting already they
 // are put back.
 func (t *triage) pull() {
-	if id := t.inHand(); id != 0 && !t.keyingIn.on {
+	if id := t.inHand(); id != 0 && !(t.keyingIn.on && t.keyingIn.older) {
 		if ids, left := t.pullable(model.IDs{id}); len(ids) == 0 {
 			t.desk.say("Nothing pulled%s", left)
 		} else if t.desk.enter(&model.Pull{}, id) {

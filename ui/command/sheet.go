@@ -38,7 +38,7 @@ func (r *run) sheet() *cobra.Command {
 that needs nothing beside itself (FILE.html):
 
   triage  the plants in walking order, what each is expected to need, and boxes
-          for curl, tips, shift, pull, bloom and rot; all, or the plants named
+          for bloom, rot, curl, tips, shift and pull; all, or the plants named
   check   what is probably dry and nobody has felt yet
   rehang  what is dry, shelf by shelf
   weigh   the ten that are weighed, with boxes for grams`,

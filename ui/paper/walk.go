@@ -28,8 +28,8 @@ func TriageSheet(b *model.Book, o *advice.Outlook, ids model.IDs, pages bool) *S
 		Title: "Triage", Under: []string{o.At.In(b.Zone()).Format("Monday 2 January 2006") + ", " +
 			show.Count(len(ids), "plant")},
 		Foot: "Nothing counts before it is keyed in: K on Triage goes through the plants in this order, from where it " +
-			"was left. Each line is keyed in from left to right: p, b and ! for a tick; 6, 7, 8 and 9 for a shift of 0, " +
-			"1, 2 and 3; then curl and tips, which go on to the next.",
+			"was left. It asks for the first box of the sheet, which is bloom. Each line is keyed in from left to right: b " +
+			"and ! for a tick; curl and tips; 6, 7, 8 and 9 for a shift of 0, 1, 2 and 3; p for a tick.",
 	}
 	s.Add("", Points{
 		"curl: 0 flat, 1 edges lifting, 2 deep channel, 3 rolled shut",
@@ -39,7 +39,7 @@ func TriageSheet(b *model.Book, o *advice.Outlook, ids model.IDs, pages bool) *S
 	for i, shelf := range byShelf(b, ids) {
 		t := &Table{Columns: slices.Concat([]Column{
 			{Head: "no.", Right: true}, {Head: "plant", Least: 10}, {Head: "spot", Least: 4}, {Head: "expect"},
-		}, boxes("pull", "bloom", "rot", "shift", "curl", "tips"))}
+		}, boxes("bloom", "rot", "curl", "tips", "shift", "pull"))}
 		for _, id := range shelf.ids {
 			row, expect := b.Row(id), ""
 			if n := o.Need(id); n != nil {
