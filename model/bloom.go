@@ -28,7 +28,7 @@ func ParseStage(s string) (Stage, error) {
 }
 
 // Bloom sets plants in bloom, says how far the bloom has come, or that nothing
-// is left of it.
+// is left of it. Without a stage, of a plant in bloom, it says that it still is.
 type Bloom struct {
 	Stage Stage `json:"stage,omitempty"`
 	Over  bool  `json:"over,omitempty"`
@@ -60,6 +60,9 @@ func (r *Row) bloom(f Bloom, e Entry) {
 		r.Bloomed = e.At
 	}
 	r.Bloom = sinceOrOver(r.Bloom, e.At, over)
+	if r.InBloom = e.At; over {
+		r.InBloom = zeroTime
+	}
 	switch {
 	case f.Over, f.Stage == "" && r.Stage == Spent: // nothing left, or a new one
 		r.Stage, r.StageAt = "", zeroTime

@@ -51,6 +51,7 @@ type Row struct {
 	Bloom   time.Time // in bloom (bud or open) since
 	Stage   Stage     // how far the bloom has come; empty: none, or not said
 	StageAt time.Time // since when
+	InBloom time.Time // when it was last said to be in bloom; zero when it is not
 	Bloomed time.Time // when its last bloom ended
 	Rot     time.Time // suspected rot since
 	Misted  time.Time // last misted

@@ -59,7 +59,7 @@ func (f Split) apply(b *Book, e Entry) {
 // separated makes a row that was copied off its mother an offset of her.
 func (r *Row) separated(e Entry) {
 	r.Separated = e.At
-	r.Bloom, r.Stage, r.StageAt, r.Bloomed = zeroTime, "", zeroTime, zeroTime
+	r.Bloom, r.Stage, r.StageAt, r.InBloom, r.Bloomed = zeroTime, "", zeroTime, zeroTime, zeroTime
 	r.Offsets, r.OffsetShare, r.OffsetsAt, r.Fading = 0, 0, zeroTime, zeroTime
 	r.Signs, r.SignsAt = NoSigns, zeroTime
 }

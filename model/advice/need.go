@@ -351,6 +351,17 @@ var bloomWeeks = map[model.Form]map[model.Leaf]weeks{
 	model.Pendent: {model.Mesic: {1, 3}, model.Intermediate: {1, 3}, model.Xeric: {1, 3}},
 }
 
+// BloomAgain is how long after a bloom that lasts beyond its time was last seen it is
+// asked about again. A choice: two weekly walks.
+const BloomAgain = 14 * 24 * time.Hour
+
+// AskBloom reports whether a plant said to be in bloom should be asked about: such
+// blooms are over by now, and nobody has lately said that it is still there.
+func AskBloom(row *model.Row, now time.Time) bool {
+	_, high, ok := BloomEnd(row)
+	return ok && now.After(high) && now.After(row.InBloom.Add(BloomAgain))
+}
+
 // BloomEnd is between when and when an open bloom is expected to be spent; false
 // for a plant whose bloom is not open, or of which only yes or no was said long
 // ago. It is growers' habit by form and leaf, not a forecast.

@@ -59,13 +59,21 @@ func (v *verdict) wetHeart() {
 	}
 }
 
+// bloom keeps the flower dry, for as long as there is one.
 func (v *verdict) bloom() {
-	if v.need.Thirst() < badlyDry && v.seen < deepChannel {
+	dry := v.need.Thirst() >= badlyDry || v.seen >= deepChannel
+	if dry {
+		v.because(BloomBadlyDry)
+	}
+	if AskBloom(v.row, v.context.now) {
+		v.need.LookFirst = true
+		v.because(StillInBloom)
+	}
+	if !dry {
 		v.because(BloomMist)
 		v.history()
 		return
 	}
-	v.because(BloomBadlyDry)
 	v.casualty()
 	v.history()
 	v.because(FlowerUp)

@@ -15,6 +15,15 @@ type Reason struct {
 // Kind says what sort of step the reason is.
 func (r Reason) Kind() ReasonKind { return kinds[r.Code] }
 
+// Danger reports whether the reason tells of a plant that may be lost.
+func (r Reason) Danger() bool {
+	switch r.Code {
+	case RotSuspected, Casualty, PastMendingSoon, BloomBadlyDry, WetBeyondLimit:
+		return true
+	}
+	return false
+}
+
 // Time is one of the reason's numbers as a time.
 func (r Reason) Time(i int, zone *time.Location) time.Time {
 	return time.Unix(int64(r.N[i]), 0).In(zone)
@@ -76,6 +85,7 @@ const (
 	StillWet
 	NotDriedYet // since the soak
 	BloomBadlyDry
+	StillInBloom // past the time by which such blooms are over
 	StaysPale
 	ThirstyTwice    // right after two soaks
 	SeenDecides     // the band, and the thirst before the look
@@ -196,7 +206,7 @@ var kinds = [...]ReasonKind{
 	FarFuller: Warning, SeenTwice: Saw, ExpectLoss: Warning, OnceMoreTomorrow: Hint, TwoSoaksApart: Hint, FillTheCup: Hint,
 	BloomMist: Capped, RestDays: Capped, CappedTo: Capped, JustSeparated: Capped,
 	PressTheBase: Hint, FlowerUp: Hint, WhatElseItIs: Hint, ShakeHard: Hint, TipOut: Hint, Wring: Hint,
-	RotSuspected: Warning, StillWet: Warning, NotDriedYet: Warning, BloomBadlyDry: Warning, StaysPale: Warning,
+	RotSuspected: Warning, StillWet: Warning, NotDriedYet: Warning, BloomBadlyDry: Warning, StillInBloom: Warning, StaysPale: Warning,
 	ThirstyTwice: Warning, NewcomersWater: Warning, SuspectsWater: Warning, SicksWater: Warning,
 	WetBeyondLimit: Warning, SlowHere: Computed, ShouldBeDry: Warning, FeltDamp: Saw,
 	HeldUpByRoom: Computed, HeldUpByPocket: Computed, HeldUpByFilm: Computed,

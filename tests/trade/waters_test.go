@@ -224,3 +224,28 @@ func TestBloomsEndInARange(t *testing.T) {
 		t.Error("a spent bloom has an end to come")
 	}
 }
+
+// A bloom that lasts beyond its time is asked about, and again two weeks after a yes;
+// once it is over the plant gets its soak. Common practice, no source.
+func TestALateBloomIsAskedAbout(t *testing.T) {
+	c := newCollection(t)
+	id := c.medium(model.Wispy, model.Mesic, 20)
+	c.enter(today.AddDate(0, 0, -40), &model.Bloom{Stage: model.Open}, id)
+	n := c.need(id)
+	if !n.LookFirst || n.Band != soak.Mist {
+		t.Errorf("asked %v, %s", n.LookFirst, n.Band)
+	}
+	wantSays(t, c, n, "still in bloom? Said to be since 9 Dec 2025; such blooms are over by 6 Jan")
+	c.enter(today, &model.Bloom{}, id)
+	row := c.book.Row(id)
+	if n := c.need(id); n.LookFirst || advice.AskBloom(row, today.AddDate(0, 0, 13)) || !advice.AskBloom(row, today.AddDate(0, 0, 15)) {
+		t.Error("after a yes it is to be asked about again in two weeks")
+	}
+	if row.Stage != model.Open || !row.Bloom.Equal(today.AddDate(0, 0, -40)) {
+		t.Errorf("a yes changed the bloom: %s since %s", row.Stage, row.Bloom)
+	}
+	c.enter(today, &model.Bloom{Stage: model.Spent}, id)
+	if n := c.need(id); !n.Band.InWater() {
+		t.Errorf("after the bloom: %s", n.Band)
+	}
+}

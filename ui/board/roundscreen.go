@@ -286,7 +286,8 @@ func (d *desk) paintOf(r advice.Reason) paint {
 	switch r.Code {
 	case advice.EveryDays, advice.SeenAtLeast: // the usual, and nothing to mind
 		return d.theme.plain
-	case advice.RotSuspected, advice.Casualty, advice.PastMendingSoon, advice.BloomBadlyDry, advice.WetBeyondLimit:
+	}
+	if r.Danger() {
 		return d.theme.alarm
 	}
 	switch r.Kind() {
@@ -317,7 +318,13 @@ func (d *desk) findings(l *list) []binding {
 	}
 	return []binding{
 		act("b", "in bloom; again: spent", func() { enter(d.nextBloom(all)) }).unless(none),
-		act("B", "in bud", func() { enter(&model.Bloom{Stage: model.Bud}) }).unless(none),
+		act("B", "in bud; asked whether it still blooms: yes", func() {
+			if late := all(func(r *model.Row) bool { return advice.AskBloom(r, d.now) }); !late {
+				enter(&model.Bloom{Stage: model.Bud})
+			} else if enter(&model.Bloom{}); !d.trouble {
+				d.say("Still in bloom; asked again after %s", show.Count(int(advice.BloomAgain.Hours()/24), "day"))
+			}
+		}).unless(none),
 		act("!", "suspected rot; again: found sound", func() {
 			enter(&model.Rot{Over: all(func(r *model.Row) bool { return !r.Rot.IsZero() })})
 		}).pad("8").unless(none),

@@ -141,7 +141,7 @@ func (t *triage) urgent(ids model.IDs) model.IDs {
 // urgentSections puts first those whom the estimates have earned to name, and last
 // those that no soak helps, so that a range of thirsty plants is thirsty throughout.
 func (t *triage) urgentSections(ids model.IDs) []section {
-	ids, none := t.needWater(ids)
+	ids, none := t.partBy(ids, func(n *advice.Need) bool { return t.soaks(n) || n.LookFirst || t.inDanger(n) })
 	earned := advice.DriestOf(t.desk.keeper, t.desk.now)
 	last := section{"Need no soak now", none}
 	if !earned.Earned || t.filter != "" {
@@ -167,9 +167,11 @@ func someOf(sections ...section) []section {
 	return slices.DeleteFunc(sections, func(s section) bool { return len(s.ids) == 0 })
 }
 
-// bandSections groups plants by band, the longest soak first.
+// bandSections groups plants by band, the longest soak first. Those in danger that no
+// soak helps stand before them.
 func (t *triage) bandSections(ids model.IDs) []section {
-	var sections []section
+	danger, ids := t.partBy(ids, func(n *advice.Need) bool { return !t.soaks(n) && t.inDanger(n) })
+	sections := someOf(section{"In danger", danger})
 	for i := len(soak.Bands) - 1; i >= 0; i-- {
 		band := soak.Bands[i]
 		var some model.IDs

@@ -74,6 +74,9 @@ func (t *triage) story(r *model.Row, n *advice.Need) string {
 		text += ": " + t.whereabouts(r)
 	}
 	text += ". "
+	if advice.AskBloom(r, t.desk.now) {
+		text += "Still in bloom? B yes, b no, it is over. "
+	}
 	signs := show.Signs(r.Signs)
 	if !r.SignsAt.IsZero() {
 		text += "Seen " + show.Ago(r.SignsAt, t.desk.now, t.desk.book.Zone()) + ": " + signs + ". "

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tubside/model"
+	"tubside/model/advice"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -77,14 +78,27 @@ func (t *triage) pullSome(thirsty, others model.IDs, left string) {
 
 // needWater parts plants that need a soak from those that do not.
 func (t *triage) needWater(ids model.IDs) (thirsty, none model.IDs) {
+	return t.partBy(ids, t.soaks)
+}
+
+// soaks reports whether a plant needs a soak.
+func (t *triage) soaks(n *advice.Need) bool { return n.Band >= soak.Dip || n.Casualty() }
+
+// inDanger reports whether a plant at home may be lost.
+func (t *triage) inDanger(n *advice.Need) bool {
+	return !t.desk.book.Row(n.ID).State.Away() && n.Reasons[0].Danger()
+}
+
+// partBy parts plants by what they need.
+func (t *triage) partBy(ids model.IDs, is func(*advice.Need) bool) (yes, no model.IDs) {
 	for _, id := range ids {
-		if n := t.desk.need(id); n.Band >= soak.Dip || n.Casualty() {
-			thirsty = append(thirsty, id)
+		if is(t.desk.need(id)) {
+			yes = append(yes, id)
 		} else {
-			none = append(none, id)
+			no = append(no, id)
 		}
 	}
-	return thirsty, none
+	return yes, no
 }
 
 // pullable are those of some plants that can be pulled, in walking order, and what

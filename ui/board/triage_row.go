@@ -200,6 +200,13 @@ func (t *triage) danger(n *advice.Need) (string, paint) {
 		return "ROT, keep apart", t.desk.theme.alarm
 	case n.Casualty():
 		return "BADLY DRY, look first", t.desk.theme.alarm
+	case first.Code == advice.BloomBadlyDry:
+		if advice.AskBloom(t.desk.book.Row(n.ID), t.desk.now) {
+			return "BADLY DRY, in bloom?", t.desk.theme.alarm
+		}
+		return "BADLY DRY, in bloom", t.desk.theme.alarm
+	case first.Code == advice.StillInBloom:
+		return "still in bloom?", t.desk.theme.warn
 	case first.Code == advice.LastSoakUnknown && n.To > 0:
 		return "look first, up to " + show.Minutes(n.To), t.desk.theme.warn
 	case first.Kind() != advice.Warning:

@@ -382,3 +382,25 @@ func TestPuttingBackStepsOn(t *testing.T) {
 		t.Errorf("waiting %v, cursor on %d; want none, and on 2", w, at)
 	}
 }
+
+// A bloom past its time is asked about in the list and under it: one key for yes, one
+// for no. Badly dry and in bloom is listed where danger is.
+func TestALateBloomIsAskedAboutInTriage(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(soakDay.AddDate(0, 0, -40), &model.Bloom{Stage: model.Open}, 5, 6)
+	g.keys("l").sees("still in bloom?").sees("Still in bloom? B yes, b no, it is over.")
+	g.keys("B").sees("Still in bloom; asked again after 14 days").doesNotSee("B yes")
+	g.after(15 * 24 * time.Hour).sees("B yes")
+	g.keys("l")
+	if g.keys("3", "2", "-").row(5).Bloom.IsZero() {
+		t.Fatal("no longer in bloom")
+	}
+	g.keys("o").sees("BADLY DRY, in bloom?")
+	if ids := g.board.front().list().groupIDs(); !slices.Contains(ids, 5) {
+		t.Errorf("%v are first, without the one badly dry in bloom", ids)
+	}
+	g.keys("o").sees("In danger").keys("home", "b").sees("spent its bloom")
+	if n := g.board.desk.need(5); !n.Band.InWater() {
+		t.Errorf("after its bloom it is to have %s", n.Band)
+	}
+}

@@ -75,6 +75,8 @@ func (a About) doubt(r advice.Reason) string {
 		return "badly dry: T. ionantha does not recover once " + whole(100*n[0]) + " % of its water is gone (Benzing & Dahle 1971)"
 	case advice.DarkAndRolled:
 		return "look again: dark and yet " + a.thirstSigns() + "; wet on the outside only, rot, or the wrong plant graded"
+	case advice.StillInBloom:
+		return "still in bloom? " + Line(a.lateBloom())
 	case advice.DarkForLong:
 		if n[0] < 0 {
 			return "look again: already dark; a mist, a drip, water in its heart, or no scales left to turn pale"
@@ -86,6 +88,12 @@ func (a About) doubt(r advice.Reason) string {
 		return "looked at twice and the same: what you saw counts, not the " + whole(100*n[0]) + " % gone that was expected"
 	}
 	return ""
+}
+
+// lateBloom is why a bloom is asked about.
+func (a About) lateBloom() string {
+	_, high, _ := advice.BloomEnd(a.Row)
+	return "said to be since " + a.day(a.Row.Bloom) + "; such blooms are over by " + a.day(high)
 }
 
 // thirstSigns is what was seen of thirst, in words.

@@ -56,6 +56,8 @@ func (a About) Brief(r advice.Reason) string {
 			return AirZone(r.N[2]) + " air, assumed: no reading"
 		}
 		return AirZone(r.N[2]) + " air"
+	case advice.StillInBloom: // asked beside it
+		return a.lateBloom()
 	case advice.AirSinceDry, advice.LossFromKin, advice.LossFromSoaks, advice.LossFromSigns:
 		return ""
 	}
