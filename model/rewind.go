@@ -15,7 +15,7 @@ type mark struct {
 // A replay leaves marks so many entries before the end, and a book in use one
 // every so many entries: what is struck is mostly what was just written.
 var (
-	markDistances = []int{64, 512, 4096, 32768}
+	markDistances = []int{64, 1024, 16384}
 	markEvery     = 64
 )
 

@@ -124,16 +124,15 @@ func (m JointMass) MarginalAfter(l JointLikelihood) Mass {
 	return after
 }
 
-// Shifted is [Mass.Shifted] in each row.
-func (m JointMass) Shifted(steps int) JointMass {
+// ShiftedInto is [Mass.Shifted] in each row, in the room of another where anything moves.
+func (m JointMass) ShiftedInto(room JointMass, steps int) JointMass {
 	if steps == 0 {
 		return m
 	}
-	moved := make(JointMass, len(m))
 	for r := range m {
-		moved[r] = m[r].Shifted(steps)
+		room[r] = m[r].Shifted(steps)
 	}
-	return moved
+	return room
 }
 
 // RandomWalk is [Mass.RandomWalk] in each row.

@@ -22,7 +22,7 @@ func (k *Keeper) Lag(e model.Entry) bool {
 		if k.plants[id] == nil {
 			p, home := k.newcomer(id), k.book.Row(id).Home
 			p.water = newWater(time.Time{}, e.At)
-			p.shelf, p.factor = home.Shelf, k.book.ShelfFactor(home.Shelf)
+			p.put(home.Shelf, k.book.ShelfFactor(home.Shelf))
 		}
 	}
 	for id := range k.plants {

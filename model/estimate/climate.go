@@ -139,16 +139,14 @@ func (c *climate) dayBefore(at time.Time) air.Air {
 func (c *climate) along(begin, to time.Time, f func(from, end time.Time, air *span) float64) float64 {
 	total, at := 0.0, begin
 	first := sort.Search(len(c.spans), func(i int) bool { return c.spans[i].to.After(begin) })
-	for _, s := range c.spans[first:] {
-		if !s.from.Before(to) {
-			break
-		}
+	for i := first; i < len(c.spans) && c.spans[i].from.Before(to); i++ {
+		s := &c.spans[i]
 		if s.from.After(at) { // no reading near enough
 			total += f(at, s.from, &c.fallback)
 			at = s.from
 		}
 		end := model.Earlier(s.to, to)
-		total += f(at, end, &s)
+		total += f(at, end, s)
 		at = end
 	}
 	if at.Before(to) {

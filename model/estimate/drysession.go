@@ -2,31 +2,13 @@ package estimate
 
 import (
 	"iter"
-	"math"
 	"slices"
-	"sync"
 	"time"
 
 	"tubside/model"
 	"tubside/model/air"
-	"tubside/model/belief"
 	"tubside/model/drying"
 )
-
-// How marks are read. One drying of a plant differs from the next by
-// eventSpread, the standard deviation of the logarithm, what is not known of
-// the room's air included; misclassified is the share of
-// marks that say nothing, made without looking into the heart or on the wrong
-// plant; noticedDry is how many of the dry plants on the bench a grower who marks
-// any marks on the same walk. Guesses; a bench looked at every half hour for a
-// month would replace them.
-const (
-	eventSpread   = 0.24
-	misclassified = 0.03
-	noticedDry    = 0.5
-)
-
-var marks = belief.Marks{Spread: eventSpread, Misclassified: misclassified, Noticed: noticedDry}
 
 // restHours is how long nothing comes out of the water before the next to come
 // out begins a new drying session. A choice.
@@ -38,7 +20,8 @@ type bench struct {
 	window  model.Window
 	outside model.ReadingAt  // the air outdoors as read last
 	session *dryingSession   // nil before the first plant comes out
-	ended   []*dryingSession // over, and not yet learned from
+	ended   []*ended         `snapshot:"-"` // in their order, not yet learned from
+	readers []*sessionReader `snapshot:"-"` // to be used again
 	outing  int              // how many come out in the entry at hand
 }
 
@@ -190,49 +173,8 @@ func (b *bench) close() {
 			o.plant.onBench = seat{}
 		}
 	}
-	b.ended = append(b.ended, b.session)
+	b.ended = append(b.ended, &ended{session: b.session})
 	b.session = nil
-}
-
-// atOnce is how many drying sessions are read at a time: enough to keep every core at
-// work, and few enough that what they say takes little memory. A choice.
-const atOnce = 16
-
-// learnSessions learns from the drying sessions that are over. That can wait until
-// somebody asks: nothing that comes later changes them. Each can be read by
-// itself; they are learned from in their order.
-func (k *Keeper) learnSessions() {
-	for past := range slices.Chunk(k.bench.ended, atOnce) {
-		logs, broken := make([][]*grid, len(past)), make([]any, len(past))
-		var reading sync.WaitGroup
-		for i, m := range past {
-			reading.Go(func() {
-				defer func() { broken[i] = recover() }()
-				logs[i] = m.read()
-			})
-		}
-		reading.Wait()
-		for _, why := range broken { // for whoever asked to recover from
-			if why != nil {
-				panic(why)
-			}
-		}
-		for i, m := range past {
-			k.learnSession(m, logs[i])
-		}
-	}
-	k.bench.ended = nil
-}
-
-// learnSession learns what the marks of each plant say.
-func (k *Keeper) learnSession(m *dryingSession, logs []*grid) {
-	i := 0
-	for o := range m.all() {
-		if logs[i] != nil {
-			k.learnDryTime(o.plant, logs[i], o.outing.at)
-		}
-		i++
-	}
 }
 
 // all is every plant of the session, in the order they came out.
@@ -246,92 +188,6 @@ func (m *dryingSession) all() iter.Seq[*sessionPlant] {
 			}
 		}
 	}
-}
-
-// batchKey is what plants of one batch have in common.
-type batchKey struct {
-	out      time.Duration
-	kind     *drying.Plant // see [Keeper.kindOf]
-	handling drying.Handling
-	speed    float64
-}
-
-// together is how far apart plants may come out and still count as one
-// batch: a room changes little in the time. A choice.
-const together = 20 * time.Minute
-
-// read holds each plant's marks against what it should have taken: the log
-// likelihood of each plant's, nil when nobody looked. It changes nothing.
-func (m *dryingSession) read() []*grid {
-	places := map[batchKey]int{}
-	var batches []drying.Batch
-	of := make([]int, 0, m.plants)
-	for o := range m.all() {
-		out, traits := o.outing.at.Sub(m.start).Round(together), o.plant.traits
-		key := batchKey{out, o.plant.kind, traits.handling(o.outing.how), o.outing.speed}
-		at, ok := places[key]
-		if !ok {
-			at = len(batches)
-			places[key] = at
-			batches = append(
-				batches,
-				drying.Batch{Plant: *key.kind, Handling: key.handling, Speed: key.speed, OutHours: out.Hours()},
-			)
-		}
-		addTo(&batches[at].Plant, batches[at].Count, traits.Drying)
-		batches[at].Count++
-		of = append(of, at)
-	}
-	hours := m.room.Replay(batches)
-	logs, read := make([]*grid, 0, m.plants), map[markKey]*grid{}
-	for o := range m.all() {
-		logs = append(logs, o.evidence(hours[of[len(logs)]], read))
-	}
-	return logs
-}
-
-// markKey is what plants have in common whose marks say the same.
-type markKey struct {
-	hours     float64
-	out       int64
-	damp, dry moment
-}
-
-// evidence is the log likelihood of a plant's marks where it should have taken
-// any hours, or nil when nobody looked. Marks read before are not read again.
-func (o *sessionPlant) evidence(hours float64, read map[markKey]*grid) *grid {
-	if o.damp == 0 && o.dry == 0 {
-		return nil
-	}
-	key := markKey{hours, o.outing.at.Unix(), o.damp, o.dry}
-	log := read[key]
-	if log == nil {
-		log = &grid{}
-		marks.Log(o.looks(hours), log)
-		read[key] = log
-	}
-	return log
-}
-
-// looks are the looks at a plant since it came out, as multiples of the hours
-// it should have taken: when it was last damp, the walks past it since, and when
-// it was found dry.
-func (o *sessionPlant) looks(hours float64) []float64 {
-	after := func(t time.Time) float64 { return math.Max(0, t.Sub(o.outing.at).Hours()) / hours }
-	from, dry := o.outing.at, o.dry.time()
-	if o.damp != 0 {
-		from = o.damp.time()
-	}
-	looks := []float64{after(from)}
-	if o.dry == 0 {
-		return append(looks, math.Inf(1))
-	}
-	for _, walk := range o.outing.session.walks {
-		if walk.After(from) && walk.Before(dry) {
-			looks = append(looks, after(walk))
-		}
-	}
-	return append(looks, after(dry))
 }
 
 // bareOf is a plant without what differs in a group.

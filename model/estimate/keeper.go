@@ -11,6 +11,7 @@ import (
 	"tubside/model"
 	"tubside/model/belief"
 	"tubside/model/drying"
+	"tubside/model/leaf"
 )
 
 // Keeper follows a book and keeps what is believed of every plant in it. What
@@ -21,13 +22,14 @@ type Keeper struct {
 	plants         map[model.ID]*plantState
 	kinds          map[drying.Plant]*drying.Plant // those that dry alike, by themselves
 	climate        *climate
-	lossPopulation *belief.Population       // how fast plants lose water
-	dryPopulation  *belief.Population       // how long they take to dry
-	spells         []*spell                 `snapshot:"-"` // to be used again
-	planes         []belief.JointLikelihood `snapshot:"-"` // the same: what looks said, of spells that are over
-	pending        []*plantState            `snapshot:"-"` // of which the populations do not know the newest
-	shelves        map[string]*shelfSums    // by model.ShelfKey
-	uptakes        uptakes                  // how plants drink
+	lossPopulation *belief.Population         // how fast plants lose water
+	dryPopulation  *belief.Population         // how long they take to dry
+	spells         []*spell                   `snapshot:"-"` // to be used again
+	planes         []belief.JointLikelihood   `snapshot:"-"` // the same: what looks said, of spells that are over
+	shifted        [leaf.SignRows]belief.Mass `snapshot:"-"` // the same: see [Keeper.groupPrior]
+	pending        []*plantState              `snapshot:"-"` // of which the populations do not know the newest
+	shelves        map[string]*shelfSums      // by model.ShelfKey
+	uptakes        uptakes                    // how plants drink
 	unwritten      unwritten
 	walk           walk    // the last
 	hinted         []hint  // on the one before
@@ -60,7 +62,7 @@ type plantState struct {
 	dryTime   learned   // time to dry
 	marks     grid      // log likelihood of what that was learned from
 	uptake    learned   // time to drink
-	drank     grid      // log likelihood of what that was learned from
+	drank     *grid     // log likelihood of what that was learned from; nil: nothing yet
 	scale     *scale    // nil when it was never weighed
 	weighings int       // that its loss was learned from
 	weighed   *weighing // since its last soak; nil: not
@@ -102,8 +104,11 @@ func (k *Keeper) readOn(entries []model.Entry) {
 	for _, e := range entries {
 		if k.newest = e.Seq; !k.book.Struck(e.Seq) {
 			k.take(e)
+			k.readSessions()
 		}
 	}
+	k.learnSessions()
+	k.bench.readers = nil
 }
 
 // UpToDate reports whether what is believed takes in the newest entry.
@@ -280,7 +285,7 @@ func (k *Keeper) meet(at time.Time, plants []model.Plant) {
 		if !known {
 			p = k.newcomer(row.ID)
 			p.water = newWater(told, at)
-			p.shelf, p.factor = row.Home.Shelf, k.book.ShelfFactor(row.Home.Shelf)
+			p.put(row.Home.Shelf, k.book.ShelfFactor(row.Home.Shelf))
 			continue
 		}
 		if told.After(p.dry) && !p.wet {
@@ -326,7 +331,9 @@ func (k *Keeper) split(tray model.ID, part model.Plant) {
 	p.dryTime.inherit(&whole.dryTime)
 	p.marks = whole.marks
 	p.uptake.inherit(&whole.uptake)
-	if p.drank = whole.drank; p.uptake.count > 0 {
+	if whole.drank != nil {
+		drank := *whole.drank
+		p.drank = &drank
 		k.uptakes.hear(p)
 	}
 	whole.scale, whole.weighed, whole.weighedSoak = nil, nil, nil

@@ -70,10 +70,18 @@ type learned struct {
 	last   time.Time // the newest of it
 	untold bool      // the population has not heard the newest
 
-	mass       belief.Mass `snapshot:"-"` // what is believed, when fresh
-	version    int         `snapshot:"-"` // of the population, that mass belongs to
-	fresh      bool        `snapshot:"-"`
-	multiplier Multiplier  `snapshot:"-"` // the same, summed up; the zero value not yet
+	mass       *belief.Mass `snapshot:"-"` // what is believed, when fresh; nil: nobody asked yet
+	version    int          `snapshot:"-"` // of the population, that mass belongs to
+	fresh      bool         `snapshot:"-"`
+	multiplier Multiplier   `snapshot:"-"` // the same, summed up; the zero value not yet
+}
+
+// believe keeps what is believed by a version of the population.
+func (l *learned) believe(m belief.Mass, version int) {
+	if l.mass == nil {
+		l.mass = new(belief.Mass)
+	}
+	*l.mass, l.version, l.fresh, l.multiplier = m, version, true, Multiplier{}
 }
 
 // inherit takes over what is known of another plant.
@@ -106,7 +114,7 @@ func (k *Keeper) learnLoss(p *plantState, s *spell, t time.Time) {
 		p.loss.count++
 	}
 	p.loss.last, p.loss.fresh, p.loss.untold = t, false, true
-	p.learnedOn = model.ShelfKey(p.shelf)
+	p.learnedOn = p.shelfKey
 }
 
 // wander takes what was seen of a plant's loss up to a time.
@@ -180,7 +188,7 @@ const unknownSteps = math.MinInt
 // until the next plant is asked for.
 func (k *Keeper) groupPrior(p *plantState) belief.JointMass {
 	k.updatePopulations()
-	return k.lossPopulation.Prior(p.loss.member).Shifted(k.stepsOn(p.shelf))
+	return k.lossPopulation.Prior(p.loss.member).ShiftedInto(k.shifted[:], k.stepsOn(p.shelfKey))
 }
 
 // lossMass is what is believed of how fast a plant loses water.
@@ -188,10 +196,9 @@ func (k *Keeper) lossMass(p *plantState) *belief.Mass {
 	k.updatePopulations()
 	l := &p.loss
 	if version := k.lossPopulation.Version(); !l.fresh || l.version != version {
-		l.mass = p.posterior(k.groupPrior(p))
-		l.version, l.fresh, l.multiplier = version, true, Multiplier{}
+		l.believe(p.posterior(k.groupPrior(p)), version)
 	}
-	return &l.mass
+	return l.mass
 }
 
 // lossBeforeLook is what was believed of it, and of when its signs come, before the
@@ -241,13 +248,13 @@ func (k *Keeper) dryMass(p *plantState) *belief.Mass {
 	k.updatePopulations()
 	l := &p.dryTime
 	if version := k.dryPopulation.Version(); !l.fresh || l.version != version {
-		l.mass = k.dryPopulation.Prior(l.member)[0]
+		mass := k.dryPopulation.Prior(l.member)[0]
 		if l.count > 0 {
-			l.mass = l.mass.ObserveLog(&p.marks)
+			mass = mass.ObserveLog(&p.marks)
 		}
-		l.version, l.fresh, l.multiplier = version, true, Multiplier{}
+		l.believe(mass, version)
 	}
-	return &l.mass
+	return l.mass
 }
 
 // formPlace is the place of a form among the forms.

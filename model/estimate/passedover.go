@@ -34,7 +34,7 @@ func (k *Keeper) walked(at time.Time, ids []model.ID) {
 	}
 	w.last = model.Later(w.last, at)
 	for _, id := range ids {
-		w.shelves[model.ShelfKey(k.plants[id].shelf)] = true
+		w.shelves[k.plants[id].shelfKey] = true
 	}
 }
 
@@ -42,7 +42,7 @@ func (k *Keeper) walked(at time.Time, ids []model.ID) {
 // its shelf before.
 func (k *Keeper) walkedPast(p *plantState, at time.Time) {
 	w := &k.walk
-	if p.wet || at.Before(w.last) || at.Sub(w.last) > soakedAfter || !w.shelves[model.ShelfKey(p.shelf)] {
+	if p.wet || at.Before(w.last) || at.Sub(w.last) > soakedAfter || !w.shelves[p.shelfKey] {
 		return
 	}
 	if p.seen != nil && !p.seen.look.Before(w.began) {

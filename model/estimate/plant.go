@@ -151,7 +151,7 @@ type Multiplier struct {
 
 // summedUp sums up what is believed, made once for each change of that.
 func (l *learned) summedUp() *Multiplier {
-	if s := &l.mass; l.multiplier.High == 0 {
+	if s := l.mass; l.multiplier.High == 0 {
 		low, high := s.Range(0.8)
 		l.multiplier = Multiplier{Median: s.QuantileOf(&multipliers, 0.5), Low: low, High: high, Own: l.count}
 	}

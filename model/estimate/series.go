@@ -21,6 +21,7 @@ func (k *Keeper) learnSeries(p *plantState, t time.Time, grams float64) {
 	var in grid
 	p.full.mean(&in)
 	step := k.book.Rules()[model.ScaleStep] / first.grams
+	var said grid
 	for j, multiplier := range multipliers {
 		tau, before, after, sum := p.traits.Tau*multiplier, in, in, 0.0
 		leaf.NewSoak(first.at.Sub(p.in).Minutes(), tau).Refill(before[:])
@@ -30,9 +31,7 @@ func (k *Keeper) learnSeries(p *plantState, t time.Time, grams float64) {
 				sum += loss * math.Exp(leaf.LogWeight(grams/first.grams, after[i], before[i], 0, step))
 			}
 		}
-		p.drank[j] += math.Log(sum)
+		said[j] = math.Log(sum)
 	}
-	p.uptake.count++
-	p.uptake.last, p.uptake.fresh = t, false
-	k.uptakes.untold = append(k.uptakes.untold, p)
+	k.learnDrinking(p, &said, t)
 }

@@ -178,10 +178,10 @@ func sweepShelves(told []*plantState, forms []float64, shelves map[string]*shelf
 	}
 }
 
-// stepsOn is how many steps of the grid faster plants lose water on a shelf than
-// elsewhere.
-func (k *Keeper) stepsOn(shelf string) int {
-	s := k.shelves[model.ShelfKey(shelf)]
+// stepsOn is how many steps of the grid faster plants lose water on a shelf, by its
+// [model.ShelfKey], than elsewhere.
+func (k *Keeper) stepsOn(key string) int {
+	s := k.shelves[key]
 	if s == nil {
 		return 0
 	}

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"time"
 
-	"tubside/model"
 	"tubside/model/belief"
 	"tubside/model/leaf"
 )
@@ -132,7 +131,7 @@ type hint struct {
 // hint takes in a look at a plant. Who waters in secret waters a shelf: what is said of one
 // plant is little, and of all on a shelf at once it is much.
 func (k *Keeper) hint(p *plantState, at time.Time) {
-	s, key := p.seen, model.ShelfKey(p.shelf)
+	s, key := p.seen, p.shelfKey
 	h := k.walk.watered[key]
 	if s.watered == nil || k.walk.watered == nil {
 		return
@@ -195,7 +194,7 @@ func (k *Keeper) past(p *plantState, s *spell) {
 		return
 	}
 	share := k.unwritten.usual()
-	if h := k.walk.watered[model.ShelfKey(p.shelf)]; h.plants > 1 && !s.look.Before(k.walk.began) {
+	if h := k.walk.watered[p.shelfKey]; h.plants > 1 && !s.look.Before(k.walk.began) {
 		others := h.plants - 1
 		odds := hint{plants: others, log: h.log - math.Log(s.ratio) - others*k.walk.usual}.odds()
 		share = share * odds / (share*odds + 1 - share)

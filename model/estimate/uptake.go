@@ -116,7 +116,7 @@ func (u *uptakes) tell() {
 
 // hear tells the population of all that was seen of one plant.
 func (u *uptakes) hear(p *plantState) {
-	u.population.Observe(p.uptake.member, belief.JointLikelihood{belief.LikelihoodOf(&p.drank)})
+	u.population.Observe(p.uptake.member, belief.JointLikelihood{belief.LikelihoodOf(p.drank)})
 }
 
 // drinks is what is believed of how a plant drinks.
@@ -139,15 +139,16 @@ func (k *Keeper) drinks(p *plantState) drinks {
 func (k *Keeper) uptakeMass(p *plantState) *belief.Mass {
 	l, population := &p.uptake, k.uptakes.population
 	if version := population.Version(); !l.fresh || l.version != version {
-		if l.mass = population.Prior(l.member)[0]; k.uptakes.kin != nil {
-			l.mass = *k.uptakes.kin
+		mass := population.Prior(l.member)[0]
+		if k.uptakes.kin != nil {
+			mass = *k.uptakes.kin
 		}
 		if l.count > 0 {
-			l.mass = l.mass.ObserveLog(&p.drank)
+			mass = mass.ObserveLog(p.drank)
 		}
-		l.version, l.fresh, l.multiplier = version, true, Multiplier{}
+		l.believe(mass, version)
 	}
-	return &l.mass
+	return l.mass
 }
 
 // taus are the time constants of a plant's uptake, in hours.
@@ -219,6 +220,7 @@ func (k *Keeper) learnUptake(p *plantState, t time.Time, grams float64) {
 	var in grid
 	s.in.mean(&in)
 	days, step := t.Sub(s.at).Hours()/24, k.book.Rules()[model.ScaleStep]/s.grams
+	var said grid
 	for j, multiplier := range multipliers {
 		after, left, sum := in, share, 0.0
 		leaf.NewSoak(s.minutes, p.traits.Tau*multiplier).Wearing(worn).Refill(after[:])
@@ -228,13 +230,24 @@ func (k *Keeper) learnUptake(p *plantState, t time.Time, grams float64) {
 				sum += loss * math.Exp(leaf.LogWeight(grams/s.grams, left[i], s.rwc[i], days, step))
 			}
 		}
-		p.drank[j] += math.Log(sum)
+		said[j] = math.Log(sum)
 	}
-	p.uptake.count++
-	p.uptake.last, p.uptake.fresh = t, false
-	k.uptakes.untold = append(k.uptakes.untold, p)
+	k.learnDrinking(p, &said, t)
 	if p.since.Equal(p.dry) { // not misted since
 		p.full = s.in
 		p.full.fill(s.minutes, k.taus(p), s.worn)
 	}
+}
+
+// learnDrinking adds what weights say of how fast a plant drinks, as log likelihoods.
+func (k *Keeper) learnDrinking(p *plantState, said *grid, t time.Time) {
+	if p.drank == nil {
+		p.drank = &grid{}
+	}
+	for j, log := range said {
+		p.drank[j] += log
+	}
+	p.uptake.count++
+	p.uptake.last, p.uptake.fresh = t, false
+	k.uptakes.untold = append(k.uptakes.untold, p)
 }

@@ -31,8 +31,9 @@ type water struct {
 	soakKnown bool      // the last soak is on record
 	odd       int       // soaks in a row after which it looked thirsty too soon
 
-	shelf  string
-	factor float64 // how many times as fast plants dry out there
+	shelf    string
+	shelfKey string  // its [model.ShelfKey], which is asked for at every look
+	factor   float64 // how many times as fast plants dry out there
 
 	leavesDry time.Time // when what was on its leaves last is gone
 	misted    time.Time // last; zero not since it was dry
@@ -104,14 +105,15 @@ func (w *water) cumulativeVPD(t time.Time, c *climate) float64 {
 
 // hang moves the plant to a shelf that dries it out faster or slower.
 func (w *water) hang(t time.Time, shelf string, factor float64, c *climate) {
-	w.shelf = shelf
-	if factor == w.factor {
-		return
-	}
-	if !w.wet && t.After(w.since) {
+	if factor != w.factor && !w.wet && t.After(w.since) {
 		w.spent, w.bare = w.cumulativeVPD(t, c), c.cumulativeVPD(w.dry, w.since, t)
 	}
-	w.factor = factor
+	w.put(shelf, factor)
+}
+
+// put puts the plant on a shelf.
+func (w *water) put(shelf string, factor float64) {
+	w.shelf, w.shelfKey, w.factor = shelf, model.ShelfKey(shelf), factor
 }
 
 // waters is how full the plant is at a time.
