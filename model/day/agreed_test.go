@@ -35,8 +35,8 @@ func current(t *testing.T, h household.Home, now time.Time) *day.Plan {
 
 // does does a step of a plan at a time, as the board writes it.
 func does(h household.Home, p *day.Plan, s day.Step, at time.Time) {
-	if p.Remade {
-		h.Say(at, p.Agree(h.Book, at))
+	if a := p.Settle(h.Book, at); a != nil {
+		h.Say(at, a)
 	}
 	switch s.Do {
 	case soak.Fill:
@@ -84,61 +84,6 @@ func TestAnAgreedPlanIsTheSameHoweverOftenItIsAskedFor(t *testing.T) {
 	h.Say(may(8, 9), &model.Agreed{})
 	if gone, _ := day.Current(context.Background(), estimate.New(h.Book), may(8, 9)); gone != nil {
 		t.Error("a plan given up is still there")
-	}
-}
-
-// Every step a quarter of an hour late: whatever has gone in is out within its
-// window, and who finds no place any more is said.
-func TestSlowHandsGetEverythingOutInTime(t *testing.T) {
-	const late = 15 * time.Minute
-	for _, c := range []struct{ plants, until int }{{30, 15}, {150, 15}, {150, 10}} {
-		plants := c.plants
-		h := household.Greens(t, plants)
-		h.Say(may(2, 9), &model.RuleSet{Name: "day-loads", Value: 6})
-		p := agreed(t, h, may(8, 8), day.Ask{From: may(8, 8), Until: may(8, c.until), DryBy: may(8, 21)})
-		due, in := p.Count(), map[model.ID]day.Plant{}
-		now, steps := may(8, 8), 0
-		for i := p.Next(); i >= 0; i = p.Next() {
-			s := p.Steps[i]
-			if steps++; steps > 100 {
-				t.Fatal("the day does not end")
-			}
-			now = model.Later(now, s.At).Add(late)
-			p = current(t, h, now) // it has slid meanwhile
-			if i = p.Next(); i < 0 {
-				break
-			}
-			s = p.Steps[i]
-			if s.At.After(now) {
-				now = s.At
-			}
-			if s.Do == soak.PutIn {
-				for _, x := range p.Loads[s.Load].Plants {
-					in[x.ID] = x
-				}
-			}
-			does(h, p, s, now)
-			if s.Do == soak.GetOut {
-				for _, id := range s.Plants {
-					row := h.Row(id)
-					if soaked := row.Out.Sub(row.In); soaked > time.Duration(in[id].Most)*time.Second+time.Minute {
-						t.Errorf("%d plants: plant %d was in for %v, at most %d s", plants, id, soaked, in[id].Most)
-					}
-				}
-			}
-			now = model.Later(now, s.Until)
-			p = current(t, h, now)
-		}
-		if n := len(h.OpenLoads()); n > 0 {
-			t.Errorf("%d plants: %d loads are still in the water", plants, n)
-		}
-		if lost := len(p.Left); len(in)+lost < due {
-			t.Errorf("%d plants: %d planned, %d soaked and %d said to be left out", plants, due, len(in), lost)
-		}
-		if c.until == 10 && (len(in) == due || len(in) == 0) {
-			t.Errorf("a day too short for hands that slow, and %d of %d are soaked", len(in), due)
-		}
-		t.Logf("%d plants: %d planned, %d soaked, %d left out, done at %s", plants, due, len(in), len(p.Left), now.Format("15:04"))
 	}
 }
 
@@ -288,29 +233,5 @@ func TestWhatDriesIsHungOrNamedForTheMorning(t *testing.T) {
 	}
 	if hung == 0 || named == 0 {
 		t.Errorf("%d hung by a step, %d named for the morning: the day does not show it", hung, named)
-	}
-}
-
-// Loads that had to be made up again stay as they are: two looks a minute apart show
-// the same plants in the same loads.
-func TestLoadsMadeUpAgainSettle(t *testing.T) {
-	h := household.Greens(t, 150)
-	h.Say(may(2, 9), &model.RuleSet{Name: "day-loads", Value: 6})
-	p := agreed(t, h, may(8, 8), day.Ask{From: may(8, 8), Until: may(8, 12), DryBy: may(8, 21)})
-	all, fewer := p.Count(), false
-	for late := 5; late < 180; late += 15 {
-		now := may(8, 8).Add(time.Duration(late) * time.Minute)
-		one, two := current(t, h, now), current(t, h, now.Add(time.Minute))
-		fewer = fewer || one.Count() > 0 && one.Count() < all
-		same := len(one.Loads) == len(two.Loads)
-		for i := range one.Loads {
-			same = same && one.Loads[i].Vessel == two.Loads[i].Vessel && slices.Equal(one.Loads[i].IDs(), two.Loads[i].IDs())
-		}
-		if !same {
-			t.Errorf("%d minutes late: %d plants in %d loads, and %d in %d a minute later", late, one.Count(), len(one.Loads), two.Count(), len(two.Loads))
-		}
-	}
-	if !fewer {
-		t.Error("no load had to be made up again: the day shows nothing of it")
 	}
 }

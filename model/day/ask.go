@@ -27,6 +27,7 @@ type Ask struct {
 	Small       bool        // loads of any size, where the house rule has none under a few plants
 	Airy        bool        // a window or the door stands open until they are dry
 	Effort      soak.Effort // how long to look for a better plan; zero: as [soak.DefaultWork] says
+	followed    bool        // it is of a plan that is agreed: its hours may be past
 }
 
 // Stretch is a piece of time.
@@ -48,7 +49,7 @@ func (a Ask) filled(rules model.Rules, now time.Time) (Ask, error) {
 	}
 	if a.DryBy.IsZero() { // in the evening it may be past: then only what soaks over night has a place
 		a.DryBy = rules.DryBy(a.From)
-	} else if !a.DryBy.After(a.From) {
+	} else if !a.DryBy.After(a.From) && !a.followed {
 		return a, &model.Problem{What: "dry by " + clockOf(a.DryBy) + ", before the first plant goes in", Do: "give a later hour, or start earlier"}
 	}
 	a.Until, a.DryBy = a.Until.In(now.Location()).

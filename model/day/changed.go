@@ -1,6 +1,7 @@
 package day
 
 import (
+	"math"
 	"slices"
 	"time"
 
@@ -10,13 +11,10 @@ import (
 
 // Changed is how a plan differs from the one shown before it.
 type Changed struct {
-	Load     int       // the number of the first load that goes into another vessel now; 0: none
-	From, To string    // the vessels of that load
-	Moved    int       // loads that go into another vessel
-	Remade   bool      // plants go with others than before
-	Left     model.IDs // plants to soak that have no place any more
-	Back     model.IDs // plants that have one now
-	Was, Is  time.Time // the hands are free; zero where that is the same within some minutes
+	Left    model.IDs // plants that were to go in, and are left out now
+	Loads   []int     // the numbers of loads of which none goes in any more
+	Back    model.IDs // plants that are to go in, and were left out or not in it
+	Was, Is time.Time // the hands are free; zero where that is the same within some minutes
 }
 
 // freeWorthAWord is from how many minutes on another end of the day is worth a word. A
@@ -27,42 +25,27 @@ const freeWorthAWord = 5 * time.Minute
 // since is no change.
 func (p *Plan) Since(was *Plan) Changed {
 	var c Changed
-	placed := map[model.ID]int{}
-	for l := range was.Loads {
-		for _, t := range was.Loads[l].Plants {
-			placed[t.ID] = l
-		}
+	left, placed := map[model.ID]bool{}, map[model.ID]bool{}
+	for _, l := range p.Left {
+		left[l.ID] = true
 	}
-	for n := range p.Loads {
-		l := &p.Loads[n]
-		from, seen := -1, map[int]bool{}
+	for n, l := range was.Loads {
+		gone := 0
 		for _, t := range l.Plants {
-			at, ok := placed[t.ID]
-			if delete(placed, t.ID); !ok {
-				if l.Load == 0 && !l.Done {
-					c.Back = append(c.Back, t.ID)
-				}
-				continue
-			}
-			if from < 0 {
-				from = at
-			}
-			seen[at] = true
-		}
-		if l.Load != 0 || l.Done || from < 0 {
-			continue
-		}
-		c.Remade = c.Remade || len(seen) > 1
-		if before := was.Loads[from].Vessel; before != l.Vessel {
-			if c.Moved++; c.Moved == 1 {
-				c.Load, c.From, c.To = n+1, before, l.Vessel
-			}
-		}
-	}
-	for _, l := range was.Loads {
-		for _, t := range l.Plants {
-			if _, gone := placed[t.ID]; gone && l.Load == 0 && !l.Done && slices.ContainsFunc(p.Left, func(left LeftOut) bool { return left.ID == t.ID }) {
+			placed[t.ID] = true
+			if l.ToCome() && left[t.ID] {
 				c.Left = append(c.Left, t.ID)
+				gone++
+			}
+		}
+		if gone == len(l.Plants) {
+			c.Loads = append(c.Loads, n+1)
+		}
+	}
+	for _, l := range p.Loads {
+		for _, t := range l.Plants {
+			if l.ToCome() && !placed[t.ID] {
+				c.Back = append(c.Back, t.ID)
 			}
 		}
 	}
@@ -75,4 +58,46 @@ func (p *Plan) Since(was *Plan) Changed {
 // hasHands reports whether there is work of the hands to come.
 func (p *Plan) hasHands() bool {
 	return slices.ContainsFunc(p.Steps, func(s Step) bool { return !s.Done && s.Do != soak.Fill })
+}
+
+// News is how the plan as it stands differs from the plan as it was agreed.
+type News struct {
+	Lost    model.IDs // plants that have no place any more
+	Vessel  string    // of the first load that comes out at another time; empty: all are in time
+	Was, Is time.Time // it comes out
+}
+
+// worthAWord is from how many minutes on a changed time is worth a word. A guess.
+const worthAWord = 2
+
+// News tells how the plan has changed since it was agreed.
+func (p *Plan) News(b *model.Book) News {
+	var n News
+	a := b.AgreedPlan(p.Ask.From)
+	if a == nil {
+		return n
+	}
+	n.Lost = p.lost(a)
+	for _, l := range a.Loads {
+		at, _, ok := p.Placed(l.Plants[0])
+		if ok && !p.Loads[at].Done && math.Abs(p.Loads[at].Out.Sub(l.Out).Minutes()) >= worthAWord {
+			n.Vessel, n.Was, n.Is = l.Vessel, l.Out.In(b.Zone()), p.Loads[at].Out
+			break
+		}
+	}
+	return n
+}
+
+// lost is whom the plan leaves out that an agreed one did not.
+func (p *Plan) lost(a *model.AgreedAt) (ids model.IDs) {
+	left := map[model.ID]bool{}
+	for _, l := range a.Left {
+		left[l.Plant] = true
+	}
+	for _, l := range p.Left {
+		if !left[l.ID] {
+			ids = append(ids, l.ID)
+		}
+	}
+	return ids
 }

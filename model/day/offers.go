@@ -32,6 +32,7 @@ const (
 	MoreLoads                     // more loads than the house rule
 	MoreHands                     // another pair of hands for the first hour
 	SmallLoads                    // loads smaller than the house rule has them
+	MadeAgain                     // the loads made up again from now on, where a plan that is followed leaves plants out
 )
 
 // worthAnOffer is what another plan must save of the hands' day, or serve more, to
@@ -54,6 +55,14 @@ func Offers(ctx context.Context, k *estimate.Keeper, now time.Time, p *Plan) []O
 		if o.Plan, err = NewPlan(ctx, k, now, o.Ask); err == nil && worth(o.Plan) {
 			offers = append(offers, o)
 		}
+	}
+	if !p.Agreed.IsZero() {
+		if len(p.lost(k.Book().AgreedPlan(now))) > 0 {
+			ask := p.Ask
+			ask.followed, ask.Without = false, p.skipped()
+			try(Offer{What: MadeAgain, Ask: ask}, func(q *Plan) bool { return q.Count()-p.Count() >= worthPlants })
+		}
+		return offers
 	}
 	earlier := func(q *Plan) bool { return p.DayFree.Sub(q.DayFree) >= worthAnOffer }
 	more := func(q *Plan) bool { return q.Count()-p.Count() >= worthPlants }
@@ -88,6 +97,16 @@ func Offers(ctx context.Context, k *estimate.Keeper, now time.Time, p *Plan) []O
 		try(Offer{What: SmallLoads, Ask: ask}, func(q *Plan) bool { return q.Count() > p.Count() })
 	}
 	return offers
+}
+
+// skipped is whom the grower leaves for another day.
+func (p *Plan) skipped() (ids model.IDs) {
+	for _, l := range p.Left {
+		if l.Skipped {
+			ids = append(ids, l.ID)
+		}
+	}
+	return ids
 }
 
 // leaves reports whether a plan leaves plants out for one of some reasons.

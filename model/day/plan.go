@@ -36,7 +36,6 @@ type Plan struct {
 	Left      []LeftOut            // by number
 	Late      []LeftOut            // plants in the water already that no plan keeps to the rules
 	Lost      bool                 // not all could be kept as it was agreed
-	Remade    bool                 // its loads are made up again, and not agreed yet: who does a step of it agrees
 	Unfed     int                  // to be fed by the ask, but not by the house rules; they soak in plain water
 	Assumed   bool                 // the room's air is the house rule's: there is no reading
 	Ahead     bool                 // water that must stand is drawn the evening before
@@ -117,11 +116,11 @@ func NewPlan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask) (*
 		return nil, err
 	}
 	p.gather()
-	if err := p.arrange(ctx, p.day(), false, soak.Arrange); err != nil {
+	if err := p.arrange(ctx, p.day(), false); err != nil {
 		return nil, err
 	}
 	if len(p.night) > 0 {
-		if err := p.arrange(ctx, p.evening(), true, soak.Arrange); err != nil {
+		if err := p.arrange(ctx, p.evening(), true); err != nil {
 			return nil, err
 		}
 	}
@@ -136,7 +135,9 @@ func Session(k *estimate.Keeper, now time.Time, ask Ask) (*soak.Session, error) 
 		return nil, err
 	}
 	p.gather()
-	return p.day(), nil
+	s := p.day()
+	p.tighten(s)
+	return s, nil
 }
 
 // tell writes an arranged session into the plan.
@@ -293,12 +294,16 @@ func (p *Plan) Placed(id model.ID) (load int, at Plant, ok bool) {
 	return 0, Plant{}, false
 }
 
-// Count is how many plants a plan soaks, those already in the water not
-// counted.
+// Next is the place in Steps of the next thing to do; -1 when all is done.
+func (p *Plan) Next() int {
+	return slices.IndexFunc(p.Steps, func(s Step) bool { return !s.Done })
+}
+
+// Count is how many plants of a plan are still to go in.
 func (p *Plan) Count() int {
 	n := 0
 	for _, l := range p.Loads {
-		if l.Load == 0 {
+		if l.ToCome() {
 			n += len(l.Plants)
 		}
 	}
@@ -313,3 +318,6 @@ func (l Load) IDs() model.IDs {
 	}
 	return ids
 }
+
+// ToCome reports whether a load is still to go in.
+func (l Load) ToCome() bool { return l.Load == 0 && !l.Done }

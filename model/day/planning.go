@@ -34,8 +34,10 @@ type planning struct {
 	ahead    []bool               // vessels filled the evening before
 	unfed    int                  // to be fed by the ask, but not by the house rules
 	plan     *Plan
+	spare    map[int]int     // s of slack taken off the longest soak, by plant
 	agreed   *model.AgreedAt // to keep to; nil: none
-	keep     bool            // its loads are not made up again
+	met      int             // plants that the room knows of
+	hands    int             // s of hands until they lie on the bench, of all of those
 }
 
 func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) {
@@ -43,7 +45,7 @@ func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) 
 	rules := b.Rules()
 	p := &planning{
 		keeper: k, book: b, now: now, rules: rules, vessels: b.Vessels(), benches: b.Benches(),
-		walk: map[model.ID]int{}, loads: map[int]model.LoadID{}, waiting: setOf(b.Waiting()),
+		walk: map[model.ID]int{}, loads: map[int]model.LoadID{}, spare: map[int]int{}, waiting: setOf(b.Waiting()),
 		dayFills: make([]int, len(b.Vessels())), ahead: make([]bool, len(b.Vessels())),
 	}
 	var err error
@@ -148,7 +150,7 @@ func (p *planning) item(row *model.Row, least, most int) soak.Item {
 		Hands:   estimate.HandsFor(row.Plant, p.rules),
 		Company: company, Thirst: 1,
 		Walk:      p.walk[row.ID],
-		DryFor:    int(math.Ceil(p.dry.Hours(row) * 3600)),
+		DryFor:    int(math.Ceil(p.meet(row) * 3600)),
 		BenchRoom: estimate.BenchRoom(row.Plant),
 	}
 	if p.waiting[row.ID] || row.State != model.AtHome {
@@ -157,12 +159,23 @@ func (p *planning) item(row *model.Row, least, most int) soak.Item {
 	return it
 }
 
-// arrange plans a session in one of the planner's ways.
-func (p *planning) arrange(ctx context.Context, s *soak.Session, night bool, way func(context.Context, *soak.Session, soak.Effort) (*soak.Plan, error)) error {
-	plan, err := way(ctx, s, p.ask.Effort)
+// meet has the room know that a plant is one of those that dry in it, and tells how many
+// hours it takes alone.
+func (p *planning) meet(row *model.Row) (hours float64) {
+	h := estimate.HandsFor(row.Plant, p.rules)
+	p.hands += h.Pull + h.In + h.Out + h.Lay
+	p.met++
+	return p.dry.Hours(row)
+}
+
+// arrange makes a plan of a session, with slack, and tells of it.
+func (p *planning) arrange(ctx context.Context, s *soak.Session, night bool) error {
+	p.tighten(s)
+	plan, err := soak.Arrange(ctx, s, p.ask.Effort)
 	if err != nil {
 		return fmt.Errorf("plan the soak day: %w", err)
 	}
+	p.loosen(plan)
 	p.tell(s, plan, night)
 	return nil
 }

@@ -28,7 +28,7 @@ func (p *planning) day() *soak.Session {
 		p.lateHours(s)
 	}
 	unbound(s)
-	s.Room = p.roomLimit(s)
+	s.Room = p.roomLimit()
 	return s
 }
 
@@ -37,7 +37,7 @@ func (p *planning) day() *soak.Session {
 func (p *planning) lateHours(s *soak.Session) {
 	end := s.Hours[len(s.Hours)-1].To
 	evening := max(p.sec(p.ask.DryBy), end+int(lateWork.Seconds()))
-	s.Hours = append(s.Hours, soak.Hours{From: end, To: evening, DryBy: max(p.sec(p.ask.DryBy), evening), OutOnly: true})
+	s.Hours = append(s.Hours, soak.Hours{From: end, To: evening, DryBy: p.sec(p.ask.DryBy), OutOnly: true})
 	for _, g := range s.Given {
 		for k := range g.Items {
 			if morning := p.morning(); g.In[k]+g.Items[k].Least > evening && morning.From >= evening {
@@ -118,7 +118,7 @@ func (p *planning) evening() *soak.Session {
 	s.Hours = []soak.Hours{{From: p.sec(from), To: p.sec(from.Add(nightWork)), DryBy: p.sec(p.ask.DryBy)}, morning}
 	s.Hours[0].DryBy = min(s.Hours[0].DryBy, morning.DryBy)
 	unbound(s)
-	s.Room = p.roomLimit(s)
+	s.Room = p.roomLimit()
 	return s
 }
 
@@ -186,7 +186,7 @@ func (p *planning) water(v model.Vessel) *soak.Water {
 // fullAt is when a vessel is full that somebody told to be filled: as told, or
 // when the tap has run its time after a step of the agreed plan.
 func (p *planning) fullAt(v model.Vessel, told time.Time) time.Time {
-	if p.agreed == nil || told.Before(p.agreed.At) {
+	if p.agreed == nil || told.Before(p.agreed.Since) {
 		return told
 	}
 	return told.Add(time.Duration(p.rules.FillMinutes(v) * float64(time.Minute)))
@@ -337,12 +337,8 @@ var roomCounts = []int{0, 50, 150, 400, 1000, 2500}
 // room solved with the session's own mix of plants coming out one by one. It is solved
 // for the counts on either side of one asked for, when that is asked for: a plan that
 // only slides asks for one.
-func (p *planning) roomLimit(s *soak.Session) soak.RoomLimit {
-	hands := 0
-	for _, it := range s.Items {
-		hands += it.Hands.Pull + it.Hands.In + it.Hands.Out + it.Hands.Lay
-	}
-	each := float64(hands) / float64(max(1, len(s.Items))) / 60 // minutes of hands a plant
+func (p *planning) roomLimit() soak.RoomLimit {
+	each := float64(p.hands) / float64(max(1, p.met)) / 60 // minutes of hands a plant
 	known := map[int]float64{0: 1}
 	solved := func(i int) float64 {
 		if _, ok := known[i]; !ok {

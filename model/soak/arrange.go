@@ -170,11 +170,16 @@ func (a *arranging) improve(d *draft, work, memory int) {
 	d.best, d.score = s.best, s.top
 }
 
-// plan writes the best schedule down.
+// plan writes the best schedule down, its loads in the order of the walk.
 func (a *arranging) plan() *Plan {
+	left := a.left(a.by)
+	a.by.gatherWalks(&a.best, a.score)
+	return a.write(left)
+}
+
+// write writes the best schedule down.
+func (a *arranging) write(left []LeftOut) *Plan {
 	t, d := a.by, &a.best
-	left := a.left(t)
-	t.gatherWalks(d, a.score)
 	t.try(d)
 	p := &Plan{Left: left, HandsFree: t.clock.free, AllDry: a.start, AtOnce: t.p.atOnce}
 	place := t.write(p, d)

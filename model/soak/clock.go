@@ -4,6 +4,7 @@ package soak
 // each piece as early as may be, and slide later where a window asks for it.
 type clock struct {
 	p     *problem
+	lag   int // s that each piece of work but the first is begun late
 	loads []timed
 	tubs  []tub
 	taps  []int // when each tap is free
@@ -298,7 +299,7 @@ func (c *clock) work(l *timed, do Do, t, need int, begins bool) (int, bool) {
 	best, at := -1, never
 	for h, pair := range c.p.pairs {
 		for _, s := range pair {
-			from := max(t, c.hands[h], s.From)
+			from := max(c.begun(t, c.hands[h]), s.From)
 			if from+need > s.To || begins && c.p.hoursAt(from).OutOnly {
 				continue
 			}
@@ -319,6 +320,15 @@ func (c *clock) work(l *timed, do Do, t, need int, begins bool) (int, bool) {
 	return at, true
 }
 
+// begun is when something is begun that could be at a time, by hands or a tap that are
+// free then.
+func (c *clock) begun(t, free int) int {
+	if free > c.p.start {
+		return max(t, free) + c.lag
+	}
+	return max(t, free)
+}
+
 // pour finds the first time from t on at which a tap can run for need seconds
 // while the hands are there to shut it, and takes it.
 func (c *clock) pour(t, need int) (int, bool) {
@@ -329,7 +339,7 @@ func (c *clock) pour(t, need int) (int, bool) {
 		}
 	}
 	for _, h := range c.p.Hours {
-		if from := max(t, c.taps[tap], h.From); from+need <= h.To {
+		if from := max(c.begun(t, c.taps[tap]), h.From); from+need <= h.To {
 			c.taps[tap] = from + need
 			return from, true
 		}

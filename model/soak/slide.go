@@ -1,6 +1,7 @@
 package soak
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -11,7 +12,7 @@ type Before struct {
 	AtOnce int // see [Plan.AtOnce]
 	Loads  []LoadBefore
 	Order  []Visit // of the hands' work, by place in Loads; what is done already is passed over
-	Keep   bool    // loads are not made up again, whatever is lost
+	Lag    int     // s that the hands are used to begin late: whom there is no time for is left out as if each further piece of work were
 }
 
 // LoadBefore is a load of an earlier plan. Plants that the session no longer has
@@ -22,74 +23,198 @@ type LoadBefore struct {
 	Given  int   // 1 + index in [Session.Given] if it is in the water by now; else 0
 }
 
-// Slide gives the loads of an earlier plan their times from now on: the same
-// plants in the same vessels, in the same order of the hands' work. Loads are
-// made up again only where that keeps plants in it that would leave their window
-// otherwise; what cannot be kept is left out. The error wraps [ErrSession] or the
-// context's.
+// Slide gives the loads of an earlier plan their times from now on: the same plants in
+// the same vessels, in the same order of the hands' work, or in another where that keeps
+// more. Whom no time is left for is left out: single plants that would dry too late,
+// whole loads, and the last plants of one. The error wraps [ErrSession] or the context's.
 func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 	if err := s.Check(); err != nil {
 		return nil, err
 	}
-	a := arranging{problem: prepare(s), stop: stopper(ctx)}
-	for _, atOnce := range []int{before.AtOnce, a.rows()} {
-		if atOnce < 1 || a.by != nil && (a.complete() || s.Room == nil) {
+	p, stop := prepare(s), stopper(ctx)
+	var best shedding
+	for _, atOnce := range []int{before.AtOnce, p.rows()} {
+		if atOnce < 1 || best.by != nil && (best.whole() || s.Room == nil) {
 			continue
 		}
-		t := a.trier(atOnce)
-		d := t.p.recall(before)
-		sc := t.shed(&d)
-		if again := d.clone(); sc.late > 0 || len(d.loads) < len(before.Loads) {
-			t.p.dispatch(&again)
-			if is := t.shed(&again); is.late < sc.late || is.late == sc.late && is.weight > sc.weight {
-				d, sc = again, is
+		t := p.trier(atOnce)
+		is := t.keep(t.p.recall(before), stop)
+		if t.clock.lag = before.Lag; !is.whole() && before.Lag > 0 {
+			slow := t.keep(t.p.recall(before), stop)
+			t.clock.lag = 0
+			if slow, ok := t.timed(slow.from); ok && slow.score.weight > 0 {
+				is = slow
 			}
 		}
-		if a.by == nil || sc.better(a.score) {
-			a.draft = draft{d, sc, t}
+		t.clock.lag = 0
+		if best.by == nil || is.score.serves(best.score) {
+			best = is
 		}
-	}
-	lost := !a.complete() || a.over()
-	if lost && !before.Keep {
-		a.remake(min(DefaultWork, eachWork*len(s.Items)))
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("slide the plan: %w", err)
 	}
-	p := a.plan()
-	p.Lost = lost
-	return p, nil
+	left := best.left()
+	a := arranging{problem: p, stop: stop, draft: best.draft}
+	slid := a.write(left)
+	slid.Lost = !best.whole()
+	return slid, nil
 }
 
-// remake makes loads up again: from those there are, and anew where that serves more.
-func (a *arranging) remake(work int) {
-	kept := a.draft
-	a.improve(&kept, work, 1)
-	a.draft = draft{}
-	a.search(work)
-	if !a.score.better(kept.score) || a.score.weight == kept.score.weight {
-		a.draft = kept
-	}
+// serves reports whether a score beats another by whom it serves: nobody in the water
+// stays too long, and most thirst.
+func (a score) serves(b score) bool {
+	return a.late < b.late || a.late == b.late && a.weight > b.weight
 }
 
-// complete reports whether the best schedule serves every item.
-func (a *arranging) complete() bool {
+// shedding is a schedule that loads and plants were taken out of; best is what of it
+// finds a place to dry.
+type shedding struct {
+	from schedule
+	draft
+}
+
+// whole reports whether every item of the session is served, and nobody in the water
+// stays too long who need not.
+func (is *shedding) whole() bool {
 	n := 0
-	for l := range a.best.loads {
-		n += len(a.best.loads[l].items) - a.best.loads[l].lying
+	for l := range is.best.loads {
+		n += is.best.loads[l].toCome()
 	}
-	return n == a.n
+	return n == is.by.p.n && is.score.late == 0
 }
 
-// over reports whether the best schedule keeps a plant in the water too long.
-func (a *arranging) over() bool {
-	a.by.try(&a.best)
-	for l := range a.best.loads {
-		if load := &a.best.loads[l]; load.given > 0 && load.lying > 0 && a.by.clock.loads[l].out > load.to {
-			return true
+// keep is a schedule without those that no time is left for: what is left when loads are
+// taken out, or when the heaviest are put in first, in the schedule's own order of the
+// hands' work, or in another where that keeps more.
+func (t *trier) keep(d schedule, stop func() bool) shedding {
+	is, ok := t.timed(d)
+	if ok && is.whole() {
+		return is
+	}
+	better := func(other shedding, can bool) {
+		if can && (!ok || other.score.serves(is.score)) {
+			is, ok = other, true
 		}
 	}
-	return false
+	again := d.clone()
+	t.p.dispatch(&again)
+	for _, from := range []schedule{d, again} {
+		better(t.shed(from, stop))
+		better(t.fill(from, stop))
+	}
+	if !ok { // hands that cannot even take out in this order
+		better(t.timed(again))
+	}
+	return is
+}
+
+// shed takes loads, or the last plants of one, out of a schedule as long as more is served
+// by that, and until it has times: at each step those without which most is served.
+func (t *trier) shed(d schedule, stop func() bool) (shedding, bool) {
+	is, ok := t.timed(d)
+	for !stop() && !(ok && is.whole()) {
+		best, found := is, false
+		for l := range is.from.loads {
+			n := is.from.loads[l].toCome()
+			for take := 1; take < 2*n; take *= 2 {
+				less := is.from.clone()
+				less.cut(t.p, l, min(take, n))
+				if tried, can := t.timed(less); can && (!ok && !found || tried.score.serves(best.score)) {
+					best, found = tried, true
+				}
+			}
+		}
+		if !found {
+			return is, ok
+		}
+		is, ok = best, true
+	}
+	return is, ok
+}
+
+// fill puts loads into a schedule that has none to come, the heaviest first, each without
+// as few of its last plants as must be.
+func (t *trier) fill(d schedule, stop func() bool) (is shedding, ok bool) {
+	takes, heavy := make([]int, len(d.loads)), make([]int, len(d.loads))
+	for l := range d.loads {
+		takes[l], heavy[l] = d.loads[l].toCome(), l
+	}
+	slices.SortStableFunc(heavy, func(x, y int) int { return cmp.Compare(d.loads[y].weight, d.loads[x].weight) })
+	is, ok = t.timed(d.without(t.p, takes))
+	for _, l := range heavy {
+		n := takes[l]
+		for take := 0; take < n && !stop(); take = max(1, 2*take) {
+			takes[l] = take
+			if with, can := t.timed(d.without(t.p, takes)); can && (!ok || with.score.serves(is.score)) {
+				is, ok, n = with, true, take
+			}
+		}
+		takes[l] = n
+	}
+	return is, ok
+}
+
+// timed gives a schedule times, which it is left without; false when there are none.
+func (t *trier) timed(from schedule) (shedding, bool) {
+	d := from.clone()
+	sc, ok := t.try(&d)
+	return shedding{from, draft{d, sc, t}}, ok
+}
+
+// cut takes the last plants out of a load that are still to go in, so many; with none
+// left, or too few for a load, all of it.
+func (d *schedule) cut(p *problem, l, plants int) {
+	load := &d.loads[l]
+	if plants == 0 {
+		return
+	}
+	load.items = slices.Clone(load.items[:max(load.lying, len(load.items)-plants)])
+	p.sum(load)
+	switch {
+	case load.given == 0 && (len(load.items) == 0 || !p.enough(load)):
+		d.drop(l)
+	case load.given > 0 && load.toCome() == 0:
+		d.order = slices.DeleteFunc(d.order, func(v Visit) bool { return v.Load == l && v.Do != GetOut })
+	}
+}
+
+// without is the schedule without so many of each load's last plants.
+func (d *schedule) without(p *problem, takes []int) schedule {
+	less := d.clone()
+	for l := len(takes) - 1; l >= 0; l-- {
+		less.cut(p, l, takes[l])
+	}
+	return less
+}
+
+// toCome is how many plants of a load still have to go in.
+func (l *load) toCome() int { return len(l.items) - l.lying }
+
+// left gives the reason for every item that is not served: it would dry too late, or
+// finds no room to; else the hands have no time for it.
+func (is *shedding) left() []LeftOut {
+	in, d := make([]bool, len(is.by.p.items)), is.from.clone()
+	for l := range is.best.loads {
+		for _, i := range is.best.loads[l].items {
+			in[i] = true
+		}
+	}
+	is.by.try(&d)
+	var left []LeftOut
+	for i := range is.by.p.n {
+		if in[i] {
+			continue
+		}
+		l := LeftOut{ID: is.by.p.items[i].ID, Index: i, Why: HandsTaken}
+		if lost, ok := is.by.lost[i]; ok {
+			if l.Why = lost.why; lost.why == DryTooLate {
+				l.By = lost.dry
+			}
+		}
+		left = append(left, l)
+	}
+	return left
 }
 
 // recall is an earlier plan as a schedule of what is left of it.
@@ -141,42 +266,5 @@ func (p *problem) recall(before Before) schedule {
 
 // owes reports whether the hands still have to do something with a load.
 func (p *problem) owes(l *load, do Do) bool {
-	return do == GetOut || len(l.items) > l.lying
-}
-
-// shed gives a schedule times, and takes loads out of it until there are some: of
-// all loads the one without which most is served.
-func (t *trier) shed(d *schedule) score {
-	for {
-		sc, ok := t.try(d)
-		if ok {
-			return sc
-		}
-		best, top, found := schedule{}, score{}, false
-		least := -1
-		for l := range d.loads {
-			if d.loads[l].given > 0 {
-				continue
-			}
-			if least < 0 || d.loads[l].weight < d.loads[least].weight {
-				least = l
-			}
-			less := d.clone()
-			less.drop(l)
-			if sc, ok := t.try(&less); ok && (!found || sc.better(top)) {
-				best, top, found = less, sc, true
-			}
-		}
-		switch {
-		case found:
-			*d = best
-			return top
-		case least >= 0:
-			d.drop(least)
-		default:
-			t.p.dispatch(d)
-			sc, _ := t.try(d)
-			return sc
-		}
-	}
+	return do == GetOut || l.toCome() > 0
 }

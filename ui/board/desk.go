@@ -52,6 +52,8 @@ type desk struct {
 	filled   []string         // vessels that hold water no plant has been in
 	home     *trip.Homecoming // just back from a trip; nil when not
 
+	settled func(model.Fact) *model.Agreed // the entry that goes before one of the soak day; nil for none
+
 	later   []tea.Cmd // work that was begun away from the keys
 	reading bool      // the past is being read again
 	outrun  bool      // something was written since that asks for it once more
@@ -185,6 +187,9 @@ func (d *desk) enterAt(at time.Time, fact model.Fact, ids ...model.ID) bool {
 func (d *desk) write(fact model.Fact, ids ...model.ID) error { return d.writeAt(d.now, fact, ids...) }
 
 func (d *desk) writeAt(at time.Time, fact model.Fact, ids ...model.ID) error {
+	if err := d.settle(at, fact); err != nil {
+		return err
+	}
 	e, err := d.store.Append(model.NewEntry(at, fact, ids...))
 	if errors.Is(err, store.ErrNotWritten) {
 		return fmt.Errorf("%w; nothing was changed: check the disk and try again", err)
@@ -195,6 +200,22 @@ func (d *desk) writeAt(at time.Time, fact model.Fact, ids ...model.ID) error {
 	d.follow(e)
 	d.say("%s", show.Line(show.Sentence(e, d.book)))
 	return nil
+}
+
+// settle writes what of the agreed plan is settled by now before it is followed on.
+func (d *desk) settle(at time.Time, fact model.Fact) error {
+	if d.settled == nil {
+		return nil
+	}
+	a := d.settled(fact)
+	if a == nil {
+		return nil
+	}
+	e, err := d.store.Append(model.NewEntry(at, a))
+	if err == nil {
+		d.follow(e)
+	}
+	return err
 }
 
 // follow makes what is shown keep up with an entry that was written.

@@ -6,6 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"tubside/model/day"
 	"tubside/store"
 	"tubside/ui/show"
 )
@@ -24,6 +25,15 @@ func (m *board) listen() tea.Cmd {
 // takeIn writes what was left in the inbox and shows it.
 func (m *board) takeIn() {
 	before := m.desk.version
+	if all, err := store.Inbox(m.desk.store.Path()); err == nil {
+		for _, w := range all {
+			for _, e := range w.Entries {
+				if !w.Refused && day.Follows(e, m.desk.now) {
+					_ = m.desk.settle(m.desk.now, e.Fact) // what is wrong with the book the entry itself will say
+				}
+			}
+		}
+	}
 	refused, err := m.desk.store.TakeIn(func(w store.Waiting) {
 		m.desk.followAll(w.Entries)
 		m.desk.say("Came in: %s", show.Line(show.Entries(w.Entries, w.From, m.desk.book)))

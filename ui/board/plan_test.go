@@ -201,30 +201,37 @@ func TestPlantsWithoutAShelfAreNotMovedByThemselves(t *testing.T) {
 	g.keys("l").sees("No shelf: sun instead of sat").keys("enter").sees("Soak days: no shelf sun")
 }
 
-// Hands so late that loads have to be made up again: the next thing done agrees to
-// them, and from then on they stay.
-func TestWhoDoesAStepOfLoadsMadeUpAgainAgreesToThem(t *testing.T) {
-	g := onPlan(t).keys("y")
-	all := g.planned().Count()
-	for hours := 0; !g.planned().Remade; hours++ {
-		if hours > 12 {
-			t.Fatal("the day is over before a plant is lost")
+// Hands so late that plants are left out: they stay so when the next thing is done, on the
+// board or on another screen than the plan's.
+func TestWhoIsLeftOutStaysSoWhenAStepIsDone(t *testing.T) {
+	for name, does := range map[string]func(g *grower){
+		"the next thing": func(g *grower) { g.keys("d", "d") },
+		"on other screen": func(g *grower) {
+			g.keys("t").board.desk.enter(&model.Fill{Vessel: "tub"})
+			g.board.sync()
+			g.keys("p")
+		},
+	} {
+		g := onPlan(t).keys("y")
+		for hours := 0; !g.planned().Lost; hours++ {
+			if hours > 24 {
+				t.Fatal("the day is over before a plant is lost")
+			}
+			g.after(30 * time.Minute)
 		}
-		g.after(30 * time.Minute)
-	}
-	g.sees("left out")
-	if n := g.planned().Count(); n == 0 || n >= all {
-		t.Fatalf("%d plants of %d: the day shows nothing of it", n, all)
-	}
-	shown := g.planned()
-	at := g.now
-	g.keys("d").keys("d")
-	if is := g.board.desk.book.AgreedPlan(g.now); is.At.Before(at.Add(-time.Minute)) || g.planned().Remade {
-		t.Errorf("agreed at %v, and a step was done at %v", is.At, at)
-	}
-	for _, l := range shown.Loads {
-		if _, _, planned := g.planned().Placed(l.Plants[0].ID); !planned {
-			t.Errorf("plant %d was in the loads shown, and is gone", l.Plants[0].ID)
+		g.sees("o time any more for")
+		at, shown := g.now, g.planned()
+		if n := shown.Count(); n == 0 {
+			t.Fatalf("%s: nobody is left to go in", name)
+		}
+		does(g)
+		if is := g.board.desk.book.AgreedPlan(g.now); is.At.Before(at.Add(-time.Minute)) {
+			t.Errorf("%s: agreed at %v, and a step was done at %v", name, is.At, at)
+		}
+		for _, l := range shown.Left {
+			if _, _, planned := g.planned().Placed(l.ID); planned {
+				t.Errorf("%s: plant %d was left out, and is in the plan", name, l.ID)
+			}
 		}
 	}
 }

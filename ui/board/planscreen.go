@@ -27,6 +27,7 @@ type planScreen struct {
 	making *making // a plan in the making
 	nth    int     // of the plans made so far
 
+	anew   bool      // the plan shown is made anew, though another is agreed
 	before *day.Plan // the plan as it stood when the grower last did something
 	quick  pressed   // the last thing ticked off
 }
@@ -69,7 +70,11 @@ type planMade struct {
 	offers []day.Offer
 }
 
-func newPlan(d *desk) *planScreen { return &planScreen{desk: d, built: -1} }
+func newPlan(d *desk) *planScreen {
+	s := &planScreen{desk: d, built: -1}
+	d.settled = s.settled
+	return s
+}
 
 func (s *planScreen) name() string   { return "Plan" }
 func (s *planScreen) letter() string { return "p" }
@@ -90,7 +95,7 @@ func (s *planScreen) sync() {
 	switch {
 	case err != nil:
 		s.plan, s.why = nil, err.Error()
-	case plan != nil && s.making == nil:
+	case plan != nil && s.making == nil && !s.anew:
 		if s.take(plan); plan.Lost {
 			s.makeBy(day.Current)
 		}
@@ -141,9 +146,6 @@ func (s *planScreen) makeBy(way func(context.Context, *estimate.Keeper, time.Tim
 		k := before.Keeper(book)
 		plan, err := way(ctx, k, now)
 		return planBegun{planMade{nth: nth, plan: plan, err: err}, func() tea.Msg {
-			if !plan.Agreed.IsZero() {
-				return nil
-			}
 			return planMade{nth: nth, offers: day.Offers(ctx, k, now, plan)}
 		}}
 	})
@@ -170,7 +172,7 @@ func (s *planScreen) arrive(msg tea.Msg) tea.Cmd {
 		s.take(msg.plan)
 		return msg.offers
 	case planMade:
-		if msg.nth == s.nth && s.making == nil && s.proposed() {
+		if msg.nth == s.nth && s.making == nil {
 			s.offers = msg.offers
 		}
 	}
@@ -178,20 +180,38 @@ func (s *planScreen) arrive(msg tea.Msg) tea.Cmd {
 }
 
 func (s *planScreen) take(plan *day.Plan) {
-	s.plan, s.why = plan, ""
-	if !s.proposed() {
-		s.offers = nil
-	}
+	s.plan, s.why, s.offers = plan, "", nil
 	s.rows.fit(len(plan.Loads), s.rows.height)
 }
 
 // proposed reports whether the plan shown waits for a yes.
 func (s *planScreen) proposed() bool { return s.plan != nil && s.plan.Agreed.IsZero() }
 
-// cancel gives up a plan in the making.
+// settled is the entry that goes before one by which the agreed plan is followed: who is
+// left out by now stays so. Nil for none.
+func (s *planScreen) settled(f model.Fact) *model.Agreed {
+	if s.desk.keeper == nil || !day.OfTheDay(f) || s.desk.book.AgreedPlan(s.desk.now) == nil {
+		return nil
+	}
+	p := s.plan
+	if s.built != s.desk.version || s.making != nil || p == nil || s.proposed() {
+		p, _ = day.Current(context.Background(), s.desk.keeper, s.desk.now)
+	}
+	return p.Settle(s.desk.book, s.desk.now)
+}
+
+// cancel gives up a plan in the making, or one that was made anew: the agreed one stands.
 func (s *planScreen) cancel() {
+	s.nth++
+	if s.anew && s.desk.book.AgreedPlan(s.desk.now) != nil {
+		s.anew, s.built = false, -1
+	}
+	if s.making == nil {
+		s.desk.say("The plan you agreed to stands")
+		return
+	}
 	s.making.stop()
-	s.making, s.nth = nil, s.nth+1
+	s.making = nil
 	if s.plan == nil {
 		s.why = "Given up: s plans again"
 	}
@@ -239,20 +259,17 @@ func (s *planScreen) ofLoad() *day.Step {
 // agree writes the plan into the book.
 func (s *planScreen) agree() {
 	if s.before = s.plan; s.desk.enter(s.plan.Agree(s.desk.book, s.desk.now)) {
+		s.anew = false
 		s.desk.say("Agreed: %s. A laptop asleep does not ring: tubside plan --ics day.ics", show.Count(len(s.plan.Loads), "load"))
 	}
 }
 
-// do writes a step as done now. Who does a step of loads that were made up again
-// follows them: they are agreed first, so that they stay as they are.
+// do writes a step as done now.
 func (s *planScreen) do(key string, step *day.Step) {
 	if s.twice(key, step) {
 		return
 	}
 	s.before = s.plan
-	if s.plan.Remade && !s.desk.enter(s.plan.Agree(s.desk.book, s.desk.now)) {
-		return
-	}
 	switch step.Do {
 	case soak.Fill:
 		fill := &model.Fill{Vessel: step.Vessel}
@@ -302,17 +319,11 @@ func (s *planScreen) putIn(step *day.Step) {
 	}
 }
 
-// began is when the hands began with a step that is done now: as long ago as it
-// takes, not before its hour, and now if that is still to come.
+// began is when the hands began with a step that is done now: as long ago as it takes, not
+// before the last thing that was written down, nor before its hour where that was not yet.
 func (s *planScreen) began(step *day.Step) time.Time {
-	in := s.desk.now.Add(-step.Until.Sub(step.At))
-	if in.Before(step.At) {
-		in = step.At
-	}
-	if in.After(s.desk.now) {
-		in = s.desk.now
-	}
-	return in
+	in := model.Later(s.desk.now.Add(-step.Until.Sub(step.At)), day.LastDone(s.desk.book, s.desk.now))
+	return model.Earlier(in, s.desk.now)
 }
 
 // skip leaves a load for another day.
@@ -351,7 +362,7 @@ func (s *planScreen) anotherPair() {
 
 // again has a plan made anew.
 func (s *planScreen) again() {
-	s.plan, s.before = nil, nil
+	s.plan, s.before, s.anew = nil, nil, true
 	s.make()
 }
 

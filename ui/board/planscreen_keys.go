@@ -60,7 +60,7 @@ func (s *planScreen) groups() []group {
 		return ""
 	}
 	idle := func() string {
-		if s.making == nil {
+		if s.making == nil && !(s.anew && s.proposed()) {
 			return "Nothing is being planned"
 		}
 		return ""
@@ -73,7 +73,7 @@ func (s *planScreen) groups() []group {
 	}
 	return []group{
 		{"The day", []binding{
-			act("y", "yes to this plan: it is kept", s.agree).pad("0").unless(agreed).footWhen("agree", s.proposed),
+			act("y", "agree to this plan: from then on it stays as it is, and only its times move", s.agree).pad("0").unless(agreed).footWhen("agree", s.proposed),
 			act("d", "the next thing is done now", func() { s.do("d", s.nextStep()) }).pad("*").unless(nothing).foot("done"),
 			act("D", "the load under the cursor first: its next thing is done now", func() { s.do("D", s.ofLoad()) }).unless(notToDo),
 			act("x", "the load under the cursor another day", s.skip).unless(notSkipped).footWhen("skip", func() bool { return !s.proposed() }),
@@ -82,8 +82,8 @@ func (s *planScreen) groups() []group {
 			act("w", "who is not in it today, and why", func() { s.desk.push(newNotToday(s.desk, s.plan)) }).unless(noPlan).foot("not today"),
 			bind("1-9", "take an offer", s.takeOffer).pad("1-8"),
 			act("+", "another pair of hands for an hour", s.anotherPair).unless(noPlan),
-			act("s", "plan again", s.again).pad(".").foot("again"),
-			act("esc", "give up planning", s.cancel).unless(idle).footWhen("give up", func() bool { return s.making != nil }),
+			act("s", "plan again from now, with everybody who is due", s.again).pad(".").foot("again"),
+			act("esc", "give up planning: a plan you agreed to stands", s.cancel).unless(idle).footWhen("give up", func() bool { return s.making != nil }),
 			act("X", "everything out now: the day breaks off", s.breakOff).unless(dry),
 			act("H", "hours, dry-by, which shelf", func() { s.desk.push(hoursForm(s)) }).foot("hours"),
 		}},
@@ -99,7 +99,7 @@ func (s *planScreen) takeOffer(msg tea.KeyMsg) tea.Cmd {
 		return nil
 	}
 	o := s.offers[i]
-	s.ask, s.offers = o.Ask, nil
+	s.ask, s.anew = o.Ask, true
 	s.take(o.Plan)
 	s.desk.say("%s: y agrees", show.Line(show.Safe(show.Offer(s.plan, o))))
 	return nil

@@ -78,6 +78,13 @@ func (r *run) enterFrom(path string, each bool) error {
 		if err != nil {
 			return err
 		}
+		if settled, err := r.settle(s, l.Entries...); err != nil {
+			return err
+		} else if settled {
+			if l, err = made(s.Book()); err != nil {
+				return err
+			}
+		}
 		wrote, err := s.AppendAll(l.Entries, nil)
 		if err != nil {
 			return err

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tubside/model"
+	"tubside/model/day"
 	"tubside/store"
 	"tubside/ui/show"
 )
@@ -116,6 +118,9 @@ func (r *run) write(entry func(*model.Book) (model.Entry, error)) error {
 			return err
 		}
 		e.Once = r.once
+		if _, err := r.settle(s, e); err != nil {
+			return err
+		}
 		if e, err = s.Append(e); err != nil {
 			return err
 		}
@@ -135,6 +140,26 @@ func (r *run) write(entry func(*model.Book) (model.Entry, error)) error {
 		}
 		return store.Left{Entries: []model.Entry{e}}, err
 	}, r.leftEntry)
+}
+
+// settle writes what of the agreed plan is settled by now, before entries by which it is
+// followed on: who is left out stays so.
+func (r *run) settle(s *store.Store, entries ...model.Entry) (wrote bool, err error) {
+	follows := func(e model.Entry) bool { return day.Follows(e, r.now()) }
+	if s.Book().AgreedPlan(r.now()) == nil || !slices.ContainsFunc(entries, follows) {
+		return false, nil
+	}
+	p, err := day.Current(context.Background(), r.beliefs.Keeper(s.Book()), r.now())
+	if err != nil {
+		return false, nil // a plan that no vessel is left for keeps nobody from writing
+	}
+	a := p.Settle(s.Book(), r.now())
+	if a == nil {
+		return false, nil
+	}
+	r.warn("the plan: %s", show.PlanNews(p.News(s.Book())))
+	_, err = s.Append(model.NewEntry(r.now(), a))
+	return err == nil, err
 }
 
 // wroteBefore says so of an entry that is in the book with this key.

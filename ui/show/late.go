@@ -97,16 +97,12 @@ func tooLong(p *day.Plan, l *soak.Late) (why string, help []string) {
 // nobody would notice.
 func PlanChanged(c day.Changed) string {
 	var words []string
-	if c.To != "" {
-		words = append(words, fmt.Sprintf("load %d moved from %s to %s", c.Load, c.From, c.To))
-		if c.Moved > 1 {
-			words[0] += fmt.Sprintf(", %d more moved too", c.Moved-1)
-		}
-	} else if c.Remade {
-		words = append(words, "loads made up again")
-	}
 	if n := len(c.Left); n > 0 {
-		words = append(words, fmt.Sprintf("%s left out (w)", Count(n, "plant")))
+		text := "no time any more for " + fewPlants(c.Left)
+		if len(c.Loads) > 0 {
+			text += ", load " + numbers(c.Loads) + " among them"
+		}
+		words = append(words, text+" (w)")
 	}
 	if n := len(c.Back); n > 0 {
 		words = append(words, Count(n, "more plant")+" in it")
@@ -118,5 +114,17 @@ func PlanChanged(c day.Changed) string {
 		}
 		words = append(words, free)
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(words, "; ")
+}
+
+// numbers lists a few: "4, 7 and 9".
+func numbers(all []int) string {
+	words := make([]string, len(all))
+	for i, n := range all {
+		words[i] = fmt.Sprint(n)
+	}
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }

@@ -50,9 +50,9 @@ func fillStep(b *model.Book, p *day.Plan, s *day.Step, l *day.Load) string {
 	text += fmt.Sprintf("%s (%s)", s.Vessel, Volume(s.Litres, b.Rules()))
 	switch {
 	case s.At.Before(p.Ask.From):
-		return text + " the evening before, and let it stand"
+		return text + " the evening before: by your rule tap water stands " + b.Rules().Word(model.WaterRest) + " h before plants go in"
 	case l.Start.Sub(s.Until) >= standsLong:
-		return text + " and let it stand"
+		return text + fmt.Sprintf(": load %d goes in at %s", s.Load+1, Clock(l.Start, p.Ask.From, p.Ask.From.Location()))
 	}
 	return text
 }
@@ -293,13 +293,10 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 func PlanNews(n day.News) string {
 	var words []string
 	if len(n.Lost) > 0 {
-		words = append(words, "no place any more for "+fewPlants(n.Lost))
+		words = append(words, "no time any more for "+fewPlants(n.Lost))
 	}
 	if n.Vessel != "" {
 		words = append(words, n.Vessel+" out at "+n.Is.Format("15:04")+" instead of "+n.Was.Format("15:04"))
-	}
-	if n.Remade {
-		words = append([]string{"loads made up again"}, words...)
 	}
 	return strings.Join(words, "; ")
 }
@@ -309,6 +306,8 @@ func Offer(p *day.Plan, o day.Offer) string {
 	free := "you are free at " + o.Plan.DayFree.Format("15:04") + " instead of " + p.DayFree.Format("15:04")
 	more := Count(o.Plan.Count()-p.Count(), "more plant")
 	switch o.What {
+	case day.MadeAgain:
+		return "with the loads made up again, from now: " + more
 	case day.WithoutSlow:
 		return "without " + fewPlants(o.Plants) + ", which soak long or dry slowly, " + free
 	case day.RoomAired:
