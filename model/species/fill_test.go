@@ -23,7 +23,11 @@ func TestFill(t *testing.T) {
 	if p = species.Fill(p); p.Form != model.Fuzzy {
 		t.Errorf("what was said did not stay: %+v", p)
 	}
-	p.Name = "a name of no list"
+	p.Form, p.Assumed.Form, p.Name = "", false, "Xerografica"
+	if p = species.Fill(p); p.Form != model.Rosette || p.Leaf != model.Xeric || p.Name != "Xerografica" {
+		t.Errorf("a slip of the pen is filled in as %+v", p)
+	}
+	p = model.Plant{Name: "a name of no list"}
 	if got := species.Fill(p); got != p {
 		t.Errorf("filled from nowhere: %+v", got)
 	}

@@ -2,6 +2,7 @@ package species
 
 import (
 	"strings"
+	"sync"
 
 	"tubside/model"
 )
@@ -34,7 +35,7 @@ func Near(name string) string {
 }
 
 // epithets are all names of the list without their genus.
-func epithets() []string {
+var epithets = sync.OnceValue(func() []string {
 	var names []string
 	for _, e := range All() {
 		for _, name := range append([]string{e.Name}, e.Aliases...) {
@@ -42,15 +43,15 @@ func epithets() []string {
 		}
 	}
 	return names
-}
+})
 
 // Unlisted are names that the list does not have, each with the one that was likely
-// meant: "T. ionanta (did you mean T. ionantha?)".
+// meant, and that it is filled in as: "T. ionanta (taken for T. ionantha)".
 func Unlisted(names []string) []string {
 	said := make([]string, len(names))
 	for i, name := range names {
 		if said[i] = name; Near(name) != "" {
-			said[i] += " (did you mean " + Near(name) + "?)"
+			said[i] += " (taken for " + Near(name) + ")"
 		}
 	}
 	return said

@@ -152,7 +152,25 @@ func (rd *reader) day(line int, f field, cell string) (date.Date, error) {
 			Do: "where there is no year it is the latest such day"})
 		return day, nil
 	}
+	if day, ok := period(cell, rd.opt.Today); ok && f == fieldAcquired && rd.opt.Today != 0 {
+		rd.supposed.Add(Fault{Line: line, Field: rd.title(f), Text: fmt.Sprintf(`%q is read as "%s"`, cell, day),
+			Do: "where there is no day it is the last one"})
+		return day, nil
+	}
 	return parseDay(cell, rd.orders[f])
+}
+
+// period reads a month or a year alone, as growers remember when they bought a plant:
+// the last day of it that is not to come, so that no newcomer counts as here for longer
+// than it may be.
+func period(cell string, today date.Date) (date.Date, bool) {
+	for layout, months := range map[string]int{"Jan 2006": 1, "January 2006": 1, "2006": 12} {
+		t, err := time.Parse(layout, evenly(cell))
+		if first := date.NewAt(t); err == nil && first <= today {
+			return min(date.NewAt(t.AddDate(0, months, -1)), today), true
+		}
+	}
+	return 0, false
 }
 
 // parseDay reads a date. Spreadsheet programs like to add midnight to it, or to

@@ -92,10 +92,35 @@ func TestADayWithoutItsYearIsTheLatest(t *testing.T) {
 			t.Errorf("%q: warned %q", cell, sum.Warnings)
 		}
 	}
-	for _, cell := range []string{"Nov-21", "Nov/21", "31 Nov", "summer 2021", "2021", "March 2022", "last Saturday", "21", "11/21"} {
+	for _, cell := range []string{"Nov-21", "Nov/21", "31 Nov", "summer 2021", "April 2026", "2027", "last Saturday", "21", "11/21"} {
 		s, err := table.Read(strings.NewReader("label,got\nA1,"+cell+"\n"), table.ReadOptions{Today: day("2026-03-01")})
 		if err == nil {
 			t.Errorf("%q was taken for a day: %+v", cell, s)
+		}
+	}
+}
+
+// When a plant was bought is remembered by the month, or the year: it is the last day of
+// that which has come, and that is said. When one was soaked is not.
+func TestAMonthOrAYearIsWhenAPlantWasBought(t *testing.T) {
+	for cell, want := range map[string]string{
+		"Mar 2024": "2024-03-31", "February 2024": "2024-02-29", "2021": "2021-12-31", "March 2026": "2026-03-01", "2026": "2026-03-01",
+	} {
+		s, err := table.Read(strings.NewReader("label,got\nA1,"+cell+"\n"), table.ReadOptions{Today: day("2026-03-01")})
+		if err != nil {
+			t.Errorf("%q: %v", cell, err)
+			continue
+		}
+		imp, sum, err := table.Plan(newBook(), s, sunday)
+		if err != nil || imp.Added[0].Acquired != day(want) {
+			t.Errorf("%q: %s, want %s (%v)", cell, imp.Added[0].Acquired, want, err)
+		}
+		said := fmt.Sprintf(`line 2, got: %q is read as "%s"; where there is no day it is the last one`, cell, want)
+		if len(sum.Warnings) != 1 || sum.Warnings[0] != said {
+			t.Errorf("%q: warned %q", cell, sum.Warnings)
+		}
+		if _, err := table.Read(strings.NewReader("label,last soak\nA1,"+cell+"\n"), table.ReadOptions{Today: day("2026-03-01")}); err == nil {
+			t.Errorf("%q was taken for the day of a soak", cell)
 		}
 	}
 }

@@ -214,6 +214,10 @@ func (h *header) title(f field) string {
 	return columns[f]
 }
 
+// foreign are headers that say something we do not keep, though they are a slip away
+// from one that we do: from whom a plant was bought is no form.
+var foreign = []string{"from"}
+
 // meant is a header that means nothing to us, with the one that would do: a slip away
 // from it, or one of its words, of a column that the file does not have yet.
 func (h *header) meant(cell string) string {
@@ -224,7 +228,10 @@ func (h *header) meant(cell string) string {
 		}
 	}
 	slices.Sort(free)
-	near := model.OneSlip(headerKey(cell), free)
+	near := ""
+	if key := headerKey(cell); !slices.Contains(foreign, key) {
+		near = model.OneSlip(key, free)
+	}
 	for _, word := range strings.Fields(cell) {
 		if near == "" && slices.Contains(free, headerKey(word)) {
 			near = headerKey(word)

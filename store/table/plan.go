@@ -8,6 +8,7 @@ import (
 	"github.com/rickb777/date/v2"
 
 	"tubside/model"
+	"tubside/model/species"
 )
 
 // Summary counts what an import would do, in plants (rows).
@@ -29,7 +30,7 @@ type Summary struct {
 	// species list filled in.
 	AssumedForm, AssumedLeaf, AssumedSize int
 
-	Unknown  []string // names that are not on the species list and lack a form, leaf or size
+	Unknown  []string // names that are not on the species list, of plants whose form, leaf or size nobody gave
 	Ignored  []string // headers of columns that mean nothing to us
 	Unused   []string // the same, each with the header that would do, if one is near
 	Warnings []string // what would be done but looks odd
@@ -167,8 +168,8 @@ func (p *planner) count(plant model.Plant) {
 			*c.n++
 		}
 	}
-	lacks := plant.Form == "" || plant.Leaf == "" || plant.Size == 0
-	if lacks && plant.Name != "" && !slices.Contains(p.sum.Unknown, plant.Name) {
+	unsure := plant.Form == "" || plant.Leaf == "" || plant.Size == 0 || plant.Assumed != model.Assumed{}
+	if _, listed := species.Find(plant.Name); unsure && !listed && plant.Name != "" && !slices.Contains(p.sum.Unknown, plant.Name) {
 		p.sum.Unknown = append(p.sum.Unknown, plant.Name)
 	}
 }

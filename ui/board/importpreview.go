@@ -86,8 +86,8 @@ func (l *takeList) groups() []group {
 		return ""
 	}
 	cells := func() string {
-		if !slices.ContainsFunc(l.faults, func(f table.Fault) bool { return f.Field != "" }) {
-			return "No cell is in the way"
+		if len(l.sum.Left) == 0 && !slices.ContainsFunc(l.faults, func(f table.Fault) bool { return f.Field != "" }) {
+			return "Every cell can be read as it is"
 		}
 		return ""
 	}
@@ -97,6 +97,7 @@ func (l *takeList) groups() []group {
 			func() { l.opt.LeaveEmpty = true; l.again("Those cells are left empty") }).unless(cells).foot("leave those empty"),
 		act("d", "days are written day first", func() { l.opt.Dates = model.DMY; l.again("Dates are read day first: 3/4 is 3 April") }).unless(cells).foot("day first"),
 		act("m", "days are written month first", func() { l.opt.Dates = model.MDY; l.again("Dates are read month first: 3/4 is 4 March") }).unless(cells).foot("month first"),
+		act("r", "read the file again, after you have mended it", func() { l.again("Read again") }).foot("read again"),
 		act("esc", "cancel, nothing is written", func() { l.desk.drop(l); l.desk.say("Nothing written") }).foot("cancel"),
 	}, l.text.keys()...)}}
 }
