@@ -23,7 +23,7 @@ const (
 func (p *past) furnish(at time.Time) {
 	feedPail := model.Vessel{Name: pail, Litres: pailLitres, Fed: true}
 	p.say(at, &model.VesselSet{Vessel: feedPail})
-	p.say(at.Add(time.Minute), &model.BenchSet{Bench: model.Bench{Name: "rack", Room: rackRoom, Fan: model.FanLow}})
+	p.say(at.Add(time.Minute), &model.BenchSet{Bench: model.Bench{Name: "rack", Room: rackRoom}})
 	p.say(at.Add(2*time.Minute), &model.BenchSet{Bench: model.Bench{Name: "towels", Room: towelRoom}})
 	p.say(at.Add(3*time.Minute), &model.FanSet{Fan: p.fan})
 	p.say(at.Add(3*time.Minute), &model.WindowSet{Window: model.DoorOpen})

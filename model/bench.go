@@ -6,9 +6,13 @@ import (
 	"strings"
 )
 
-var _ = register[BenchSet]("bench")
+var (
+	_ = register[BenchSet]("bench")
+	_ = register[Laid]("laid")
+)
 
-// Bench is a drying place: a rack, a tray, a table with towels.
+// Bench is a drying place: a rack, a tray, a table with towels. A tray that is felt,
+// moved and marked by itself is a place of its own. All places share the air of one room.
 type Bench struct {
 	Name   string  `json:"name"`
 	Room   float64 `json:"room_m2"`          // m² to lay plants on, none on top of another
@@ -76,6 +80,26 @@ func (f BenchSet) apply(b *Book, e Entry) {
 	default:
 		b.benches = append(b.benches, f.Bench)
 	}
+}
+
+// Laid moves plants that are out of the water to another drying place.
+type Laid struct {
+	Bench string `json:"bench"`
+}
+
+// Kind implements [Fact].
+func (Laid) Kind() Kind { return "laid" }
+
+func (f Laid) check(b *Book, e Entry) error {
+	if _, ok := b.Bench(f.Bench); !ok {
+		return &Problem{What: fmt.Sprintf("there is no drying place %q", f.Bench), Do: "they are " + b.benchNames()}
+	}
+	return b.presentIn(e.Plants, "only a plant that is out of the water is laid elsewhere", Drying, Dry)
+}
+
+func (f Laid) apply(b *Book, e Entry) {
+	bench, _ := b.Bench(f.Bench)
+	b.each(e.Plants, func(r *Row) { r.Bench = bench.Name })
 }
 
 // Benches lists the drying places of the house. The caller must not change it.

@@ -46,6 +46,7 @@ var examples = map[model.Kind]model.Fact{
 	"import": &model.Import{File: "shelf.csv", Added: []model.Plant{fullRow}, Changed: []model.Plant{fullRow}, BloomOn: model.IDs{1, 2}, BloomOff: model.IDs{3}, Stages: map[model.Stage]model.IDs{model.Open: {4}},
 		RotOn: model.IDs{5}, RotOff: model.IDs{6}, TroubleOn: map[model.Ailment]model.IDs{model.Scale: {7}}, TroubleOff: map[model.Ailment]model.IDs{model.Burn: {8}},
 		Offsets: []model.OffsetsOf{{Plant: 9, Seen: model.Offsets{Count: 3, Share: 0.4}}}, FadingOn: model.IDs{10}, FadingOff: model.IDs{11}},
+	"laid":    &model.Laid{Bench: "towels"},
 	"looked":  &model.LookedOver{},
 	"mist":    &model.Mist{Of: model.RO},
 	"move":    &model.Move{To: model.Home{Shelf: "B", Spot: "3"}},

@@ -1,6 +1,7 @@
 package drying
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -139,6 +140,7 @@ type Handling struct {
 	Shaken   bool
 	Inverted bool    // dries hanging or lying upside down
 	Clump    float64 // times as long as a single plant, 1 or more; 0 means 1
+	Place    float64 // times as long as in the room at large, where it is laid; 0 means 1
 }
 
 // What handling does. Growers all shake and tilt; how much it helps is a guess. One load shaken
@@ -204,7 +206,7 @@ func (p Plant) speedUp(h Handling) float64 {
 	if pace == 0 {
 		pace = 1
 	}
-	return pace / math.Max(1, h.Clump)
+	return pace / (math.Max(1, h.Clump) * cmp.Or(h.Place, 1))
 }
 
 // WaterG returns all the water a plant so handled brings to the bench, g.

@@ -93,6 +93,8 @@ func (g Group) Valid() error {
 		return fmt.Errorf("air speed %.4g m/s: give one between 0 and %.0f m/s", g.Speed, MaxSpeed)
 	case !(g.Handling.Clump >= 0 && g.Handling.Clump <= 100):
 		return fmt.Errorf("clump taking %.4g times as long: give 1 to 100, or 0 for a single plant", g.Handling.Clump)
+	case !(g.Handling.Place >= 0 && g.Handling.Place <= 100):
+		return fmt.Errorf("a place where drying takes %.4g times as long: give one above 0 and up to 100, or 0 for not said", g.Handling.Place)
 	}
 	return g.Plant.Valid()
 }

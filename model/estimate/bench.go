@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"strings"
 	"time"
 
 	"tubside/model"
@@ -76,10 +77,39 @@ type dryKey struct {
 	out      int64
 	plant    drying.Plant // without area and pocket mass
 	handling drying.Handling
+	speed    float64 // of the air over it, m/s
 }
 
-func keyOf(row *model.Row, kd Traits) dryKey {
-	return dryKey{row.Out.Unix(), bareOf(kd.Drying), kd.handling(model.Out{Shaken: row.Shaken, Inverted: row.Inverted})}
+// benchAir is the air over a drying place. The places of a house are taken to stand in
+// one room: they share its humidity, and each has a fan of its own or the room's.
+type benchAir struct {
+	speed float64 // m/s
+	times float64 // as long as in the room at large, where the grower has said so; else 0
+}
+
+// over is the air over a drying place, which is that of the room at large where the
+// grower has not said what the place is like, or where a plant lies.
+func over(places []model.Bench, name string, room model.Fan) benchAir {
+	i := slices.IndexFunc(places, func(b model.Bench) bool { return strings.EqualFold(b.Name, name) })
+	switch {
+	case i < 0:
+	case places[i].Factor > 0:
+		return benchAir{fanSpeed(room), places[i].Factor}
+	case places[i].Fan != "":
+		return benchAir{speed: fanSpeed(places[i].Fan)}
+	}
+	return benchAir{speed: fanSpeed(room)}
+}
+
+func keyOf(row *model.Row, kd Traits, over benchAir) dryKey {
+	how := kd.handling(model.Out{Shaken: row.Shaken, Inverted: row.Inverted}, over)
+	return dryKey{row.Out.Unix(), bareOf(kd.Drying), how, over.speed}
+}
+
+// keyOf is the group of a plant that lies in the room the bench was solved for. A
+// plant laid elsewhere is taken to have lain there from when it came out.
+func (b *onBench) keyOf(row *model.Row, kd Traits) dryKey {
+	return keyOf(row, kd, over(b.places, row.Bench, b.fan))
 }
 
 // onBench is all plants that are drying, in groups, and their room.
@@ -90,7 +120,8 @@ type onBench struct {
 	room   drying.Room
 	before float64       // vapour in the room before the plants came out, kg/m3
 	opened drying.Airing // with the window open
-	speed  float64
+	fan    model.Fan     // of the room at large
+	places []model.Bench // with fans of their own
 }
 
 // survey finds the plants that are drying. The room is solved from when the
@@ -99,20 +130,20 @@ type onBench struct {
 func (k *Keeper) survey(now time.Time) onBench {
 	start, places := RoomNow(k.book, now), map[dryKey]int{}
 	first, wet := now, false
-	b := onBench{at: now, speed: fanSpeed(start.Fan)}
+	b := onBench{at: now, fan: start.Fan, places: k.book.Benches()}
 	for _, id := range k.book.IDs() {
 		row := k.book.Row(id)
 		if row.State != model.Drying && row.State != model.Dry {
 			continue
 		}
 		kd := *k.plants[id].traits
-		key := keyOf(row, kd)
+		key := b.keyOf(row, kd)
 		at, ok := places[key]
 		if !ok {
 			at = len(b.groups)
 			places[key] = at
 			b.order = append(b.order, key)
-			b.groups = append(b.groups, drying.Group{Plant: kd.Drying, Handling: key.handling, Speed: b.speed})
+			b.groups = append(b.groups, drying.Group{Plant: kd.Drying, Handling: key.handling, Speed: key.speed})
 		}
 		first = model.Earlier(first, row.Out)
 		if row.State == model.Drying {
@@ -182,13 +213,16 @@ func (b *onBench) outside() air.Air { return b.room.Air.WithVapourDensity(b.befo
 // solve works out the bench.
 func (b onBench) solve() *dryingRoom {
 	d := &dryingRoom{bench: b, groups: make(map[dryKey]dryGroup, len(b.order))}
-	outside := powers{stream: drying.Stream{Air: b.outside(), Speed: b.speed}}
+	outside := map[float64]*powers{}
 	var err error
 	d.forecast, err = b.room.Dry(b.groups)
 	d.peakRH = d.forecast.PeakRH
 	for i, key := range b.order {
-		g := dryGroup{alone: clamped(b.groups[i].Plant.DryIn(outside.on(b.groups[i].Plant.LeafWidthM),
-			b.groups[i].Handling))}
+		if outside[key.speed] == nil {
+			outside[key.speed] = &powers{stream: drying.Stream{Air: b.outside(), Speed: key.speed}}
+		}
+		power := outside[key.speed].on(b.groups[i].Plant.LeafWidthM)
+		g := dryGroup{alone: clamped(b.groups[i].Plant.DryIn(power, b.groups[i].Handling))}
 		g.shared = g.alone
 		if err == nil {
 			g.shared = clamped(sinceOut(d.forecast.Groups[i], b.groups[i], g.alone))
@@ -251,7 +285,7 @@ func (k *Keeper) DryOut(row *model.Row, now time.Time) DryOut {
 		k.drying = k.survey(now).solve()
 	}
 	p := k.plants[row.ID]
-	g := k.drying.groups[keyOf(row, *p.traits)]
+	g := k.drying.groups[k.drying.bench.keyOf(row, *p.traits)]
 	takes := k.times(p, row, g.hours())
 	low, high := takes.Range(0.8)
 	middle, _ := takes.Range(0)
@@ -349,8 +383,8 @@ func (k *Keeper) allDry(d *dryingRoom, rows []*model.Row) time.Time {
 	var last time.Time
 	for _, row := range rows {
 		p := k.plants[row.ID]
-		g := d.groups[keyOf(row, *p.traits)]
-		takes := k.times(p, row, k.drying.groups[keyOf(row, *p.traits)].hours())
+		key := d.bench.keyOf(row, *p.traits)
+		g, takes := d.groups[key], k.times(p, row, k.drying.groups[key].hours())
 		middle, _ := takes.Range(0)
 		last = model.Later(last, g.after(row.Out, middle))
 	}
@@ -386,10 +420,11 @@ func (b onBench) with(n int, at time.Time) onBench {
 	out := model.TakenOut(true)
 	handled := drying.Handling{Shaken: out.Shaken, Inverted: out.Inverted}
 	plant := drying.Typical()
-	b.order = append(slices.Clone(b.order), dryKey{out: at.Unix(), plant: bareOf(plant), handling: handled})
+	speed := fanSpeed(b.fan)
+	b.order = append(slices.Clone(b.order), dryKey{out: at.Unix(), plant: bareOf(plant), handling: handled, speed: speed})
 	b.groups = append(
 		slices.Clone(b.groups),
-		drying.Group{Plant: plant, Handling: handled, Count: n, Speed: b.speed, MinutesOut: b.at.Sub(at).Minutes()},
+		drying.Group{Plant: plant, Handling: handled, Count: n, Speed: speed, MinutesOut: b.at.Sub(at).Minutes()},
 	)
 	return b
 }

@@ -153,3 +153,46 @@ func TestTheWetLimitCountsFromWhatWasExpectedHere(t *testing.T) {
 		t.Errorf("with three hours allowed: too long after %v", longer.Limit.Sub(longer.OutAt))
 	}
 }
+
+// A place with a fan of its own dries by that fan, one whose time the grower has said
+// takes that many times as long, and all share the air of the room: a plant moved to
+// the stronger fan is dry sooner, and what lies elsewhere as before, nearly.
+func TestAPlaceOfItsOwn(t *testing.T) {
+	dryAt := func(n int, facts ...model.Fact) (first, last time.Duration) {
+		t.Helper()
+		b, nine := benchDay(t, n)
+		for _, f := range facts {
+			e := model.NewEntry(nine, f)
+			if f.Kind() == "laid" {
+				e = model.NewEntry(nine, f, 1)
+			}
+			if err := b.Check(e); err != nil {
+				t.Fatal(err)
+			}
+			e.Seq = model.Seq(len(b.Entries()) + 1)
+			if err := b.Apply(e); err != nil {
+				t.Fatal(err)
+			}
+		}
+		k := estimate.New(b)
+		in := func(id model.ID) time.Duration { return k.DryOut(b.Row(id), nine).Expected.Sub(nine) }
+		return in(1), in(model.ID(n))
+	}
+	tray := func(fan model.Fan, factor float64) *model.BenchSet {
+		return &model.BenchSet{Bench: model.Bench{Name: "tray 2", Room: 0.5, Fan: fan, Factor: factor}}
+	}
+	usual, others := dryAt(30)
+	near, beside := dryAt(30, tray(model.FanNear, 0), &model.Laid{Bench: "tray 2"})
+	if near >= usual*9/10 {
+		t.Errorf("by the fan near it is dry in %v, on the rack in %v", near, usual)
+	}
+	if d := beside - others; d < -others/20 || d > others/20 {
+		t.Errorf("another plant is dry in %v instead of %v because one was moved", beside, others)
+	}
+	if slow, _ := dryAt(30, tray("", 2), &model.Laid{Bench: "tray 2"}); slow < usual*17/10 || slow > usual*21/10 {
+		t.Errorf("where it takes twice as long it is dry in %v, on the rack in %v", slow, usual)
+	}
+	if same, _ := dryAt(30, tray("", 0), &model.Laid{Bench: "tray 2"}); same != usual {
+		t.Errorf("on a tray of which nothing is said it is dry in %v, on the rack in %v", same, usual)
+	}
+}

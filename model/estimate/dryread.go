@@ -127,7 +127,7 @@ func (r *sessionReader) read(m *dryingSession) {
 	clear(r.known)
 	for o := range m.all() {
 		out, traits := o.outing.at.Sub(m.start).Round(together), o.plant.traits
-		key := batchKey{out, o.plant.kind, traits.handling(o.outing.how), o.outing.speed}
+		key := batchKey{out, o.plant.kind, traits.handling(o.outing.how, o.outing.over), o.outing.over.speed}
 		at, ok := r.places[key]
 		if !ok {
 			at = len(r.batches)

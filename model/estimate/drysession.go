@@ -3,6 +3,7 @@ package estimate
 import (
 	"iter"
 	"slices"
+	"strings"
 	"time"
 
 	"tubside/model"
@@ -18,6 +19,7 @@ const restHours = 8
 type bench struct {
 	fan     model.Fan
 	window  model.Window
+	places  []model.Bench    // drying places that the grower has told of
 	outside model.ReadingAt  // the air outdoors as read last
 	session *dryingSession   // nil before the first plant comes out
 	ended   []*ended         `snapshot:"-"` // in their order, not yet learned from
@@ -44,7 +46,7 @@ type outing struct {
 	session *dryingSession
 	at      time.Time
 	how     model.Out
-	speed   float64 // of the air over them, m/s
+	over    benchAir
 	plants  []sessionPlant
 }
 
@@ -85,7 +87,7 @@ func (k *Keeper) layOut(p *plantState, at time.Time, f model.Out) {
 	}
 	m.start, m.last = model.Earlier(m.start, at), model.Later(m.last, at)
 	m.wet++
-	o := m.outing(at, f, fanSpeed(k.bench.fan), k.bench.outing)
+	o := m.outing(at, f, over(k.bench.places, f.Bench, k.bench.fan), k.bench.outing)
 	o.plants = append(o.plants, sessionPlant{plant: p, outing: o})
 	m.plants++
 	p.onBench = seat{o, len(o.plants) - 1}
@@ -93,14 +95,14 @@ func (k *Keeper) layOut(p *plantState, at time.Time, f model.Out) {
 
 // outing is the one that a plant joins which comes out now, with room for it: a
 // new one is for n plants.
-func (m *dryingSession) outing(at time.Time, how model.Out, speed float64, n int) *outing {
+func (m *dryingSession) outing(at time.Time, how model.Out, over benchAir, n int) *outing {
 	if last := len(m.outings) - 1; last >= 0 {
 		o := m.outings[last]
-		if o.at.Equal(at) && o.how == how && o.speed == speed && len(o.plants) < cap(o.plants) {
+		if o.at.Equal(at) && o.how == how && o.over == over && len(o.plants) < cap(o.plants) {
 			return o
 		}
 	}
-	o := &outing{session: m, at: at, how: how, speed: speed, plants: make([]sessionPlant, 0, max(n, 1))}
+	o := &outing{session: m, at: at, how: how, over: over, plants: make([]sessionPlant, 0, max(n, 1))}
 	m.outings = append(m.outings, o)
 	return o
 }
@@ -146,6 +148,26 @@ func (k *Keeper) markDry(p *plantState, at time.Time) {
 func (m *dryingSession) walked(at time.Time) {
 	if i, known := slices.BinarySearchFunc(m.walks, at, time.Time.Compare); !known {
 		m.walks = slices.Insert(m.walks, i, at)
+	}
+}
+
+// layElsewhere is a plant that was moved to another drying place. Where the air there
+// is another, its marks tell of neither place and teach nothing.
+func (k *Keeper) layElsewhere(p *plantState, to string) {
+	if o := p.onBench.plant(); o != nil && o.outing.over != over(k.bench.places, to, k.bench.fan) {
+		k.takeAway(p)
+	}
+}
+
+// furnish takes in what a drying place is like.
+func (b *bench) furnish(f *model.BenchSet) {
+	b.places = slices.DeleteFunc(slices.Clone(b.places), func(o model.Bench) bool {
+		return strings.EqualFold(o.Name, strings.TrimSpace(f.Name))
+	})
+	if !f.Away {
+		f := f.Bench
+		f.Name = strings.TrimSpace(f.Name)
+		b.places = append(b.places, f)
 	}
 }
 

@@ -30,12 +30,12 @@ func NewDryTimes(k *Keeper, room RoomAir, now time.Time) *DryTimes {
 // Air says how the room is aired meanwhile.
 func (d *DryTimes) Air(w model.Window) { d.window = w }
 
-// keyFor is the group a plant will dry with.
-func keyFor(row *model.Row, kd Traits) dryKey {
+// keyFor is the group a plant will dry with in the room at large: see [DryTimes.Factor].
+func keyFor(row *model.Row, kd Traits, room benchAir) dryKey {
 	handled := *row
 	out := model.TakenOut(true)
 	handled.Shaken, handled.Inverted, handled.Load, handled.Out = out.Shaken, out.Inverted, 0, time.Time{}
-	return keyOf(&handled, kd)
+	return keyOf(&handled, kd, room)
 }
 
 func (d *DryTimes) stream(speed float64) drying.Stream {
@@ -56,10 +56,10 @@ func (d *DryTimes) Hours(row *model.Row) float64 {
 // room.
 func (d *DryTimes) Take(row *model.Row) float64 {
 	kd := *d.k.plants[row.ID].traits
-	key := keyFor(row, kd)
+	key := keyFor(row, kd, benchAir{speed: fanSpeed(d.room.Fan)})
 	g := d.many[key]
 	if g == nil {
-		g = &drying.Group{Plant: kd.Drying, Handling: key.handling, Speed: fanSpeed(d.room.Fan)}
+		g = &drying.Group{Plant: kd.Drying, Handling: key.handling, Speed: key.speed}
 		d.many[key] = g
 		d.order = append(d.order, key)
 		d.alone[key] = clamped(kd.Drying.Dry(d.stream(g.Speed), key.handling)).Hours()

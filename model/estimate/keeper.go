@@ -198,6 +198,8 @@ func (k *Keeper) take(e model.Entry) {
 		}
 	case *model.FanSet:
 		k.bench.fan = f.Fan
+	case *model.BenchSet:
+		k.bench.furnish(f)
 	case *model.Outside:
 		k.bench.outside = model.ReadingAt{At: e.At, TempC: f.TempC, RH: f.RH}
 	case *model.WindowSet:
@@ -218,7 +220,7 @@ func (k *Keeper) take(e model.Entry) {
 		k.uptakes.tell()
 		k.weighHints()
 		k.takeEach(e)
-	case *model.Weigh, *model.Move, *model.FoundDry, *model.Damp, *model.Leave, *model.Mist,
+	case *model.Weigh, *model.Move, *model.FoundDry, *model.Damp, *model.Laid, *model.Leave, *model.Mist,
 		*model.Feed:
 		k.takeEach(e)
 	}
@@ -268,6 +270,8 @@ func (k *Keeper) takeOne(p *plantState, e model.Entry) {
 		}
 		p.wet = true
 		k.markDamp(p, e.At)
+	case *model.Laid:
+		k.layElsewhere(p, f.Bench)
 	case *model.Leave:
 		k.takeAway(p)
 	}

@@ -304,8 +304,8 @@ func wetness(form model.Form, blade model.Leaf, size float64, count int) drying.
 }
 
 // handling is how a plant so taken out of the water dries.
-func (t *Traits) handling(f model.Out) drying.Handling {
-	h := drying.Handling{Shaken: f.Shaken, Inverted: f.Inverted}
+func (t *Traits) handling(f model.Out, over benchAir) drying.Handling {
+	h := drying.Handling{Shaken: f.Shaken, Inverted: f.Inverted, Place: over.times}
 	if t.Clump {
 		h.Clump = drying.ClumpTime
 	}

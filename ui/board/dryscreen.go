@@ -203,10 +203,11 @@ func (s *dryScreen) groups() []group {
 	return []group{
 		{"Drying", []binding{
 			act("d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).pad("1").unless(empty).foot("dry"),
-			act("D", "a whole tray is dry: all that came out with this one, save what was felt damp",
-				s.dryTray).pad("*").unless(empty).foot("whole tray"),
+			act("D", "a whole place is dry: all that lie with this one and are ready, save what was felt damp",
+				s.dryPlace).pad("*").unless(empty).foot("whole place"),
 			act("w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).pad("2").unless(empty).foot("still damp"),
 			act("r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).pad("3").unless(empty).foot("rehung"),
+			act("b", "lay on another drying place: a tray is a place of its own", s.layElsewhere).pad("8").unless(empty).foot("move"),
 			act("W", "weigh it wet: what later weights are held against",
 				func() { s.desk.push(weighForm(s.desk, s.rows.current())) }).unless(empty),
 			act("f", "fan: off, low, on, near", s.desk.nextFan).pad("5").foot("fan"),
@@ -240,13 +241,30 @@ func (s *dryScreen) mark(f model.Fact, states ...model.State) {
 	s.desk.said += early
 	several := s.rows.several()
 	s.rows.unmark()
-	at := s.rows.cursor
+	at, head := s.rows.cursor, s.headHere()
 	s.build()
-	if !several && f.Kind() != "damp" {
-		s.rows.put(at) // the next plant has moved up
-	} else if !several {
-		s.rows.move(1)
+	if several {
+		return
 	}
+	if f.Kind() == "damp" && s.headHere() == head {
+		s.rows.move(1)
+	} else {
+		s.rows.put(at) // the next plant has moved up
+	}
+	if s.headHere() != head { // that was the last of the group: the one before it is next, if one is left
+		was := s.rows.cursor
+		if s.rows.put(at - 1); s.headHere() != head {
+			s.rows.put(was)
+		}
+	}
+}
+
+// headHere is the heading of the cursor's group, "" where nothing is listed.
+func (s *dryScreen) headHere() string {
+	if len(s.rows.rows) == 0 {
+		return ""
+	}
+	return s.rows.heads[s.rows.rows[s.rows.cursor].group]
 }
 
 // early is a word about plants that are called dry long before they are likely to be.
@@ -264,25 +282,25 @@ func (s *dryScreen) early(f model.Fact, ids model.IDs) string {
 
 func (s *dryScreen) lead() string { return s.rows.lead() }
 
-// dryTray marks dry what is ready to check of the load that the cursor's plant came
-// out with, where it lies: it is felt in one go. What was felt damp since it came out
-// stays; it is marked alone.
-func (s *dryScreen) dryTray() {
+// dryPlace marks dry what is ready to check where the cursor's plant lies: it is felt in
+// one go. Of what is not ready it takes the load that the plant came out with. What was
+// felt damp since it came out stays; it is marked alone.
+func (s *dryScreen) dryPlace() {
 	here := s.out(s.rows.current())
 	if here == nil || s.desk.book.Row(here.ID).State != model.Drying {
 		s.desk.say("Already dry: r when it hangs")
 		return
 	}
 	s.rows.unmark()
-	damp := 0
+	damp, ready := 0, s.desk.toCheck(here)
 	for i := range s.desk.outlook.Drying {
 		d := &s.desk.outlook.Drying[i]
 		r := s.desk.book.Row(d.ID)
 		switch {
-		case d.Load != here.Load || r.State != model.Drying || s.lies(d.ID) != s.lies(here.ID):
+		case r.State != model.Drying || s.lies(d.ID) != s.lies(here.ID) || !ready && d.Load != here.Load:
 		case r.DampAt.After(r.Out) && d.ID != here.ID:
 			damp++
-		case s.desk.toCheck(d) == s.desk.toCheck(here):
+		case s.desk.toCheck(d) == ready:
 			s.rows.marks[d.ID] = true
 		}
 	}

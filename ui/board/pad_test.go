@@ -61,7 +61,7 @@ func TestASoakDayFromANumberPad(t *testing.T) {
 			holds: func() bool { return g.row(load.Plants[0]).State == model.Drying }},
 		{what: "to the rack", keys: "/", sees: "▸Drying"},
 		{what: "still damp", keys: "2", sees: "still damp"},
-		{what: "dry, a whole tray", after: 8 * time.Hour, keys: "*", holds: func() bool { return g.row(load.Plants[0]).State == model.Dry }},
+		{what: "dry, a whole place", after: 8 * time.Hour, keys: "*", holds: func() bool { return g.row(load.Plants[0]).State == model.Dry }},
 		{what: "hung back", keys: "7 3", holds: func() bool { return g.row(load.Plants[0]).State == model.AtHome }},
 		{what: "the air", menu: "enter a reading", then: "2 1 . 4 - 5 enter 4 0 *", holds: func() bool {
 			return g.board.desk.outlook.Air.TempC == 21.5 && g.board.desk.outlook.Air.RH == 40

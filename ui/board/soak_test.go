@@ -147,7 +147,7 @@ func TestDryingToHome(t *testing.T) {
 	}
 }
 
-// One key says a whole tray dry: what came out together.
+// One key says a whole place dry: what lies there and is ready.
 func TestATrayIsDryInOneKey(t *testing.T) {
 	g := pulled(t).keys("A", "s")
 	load := g.board.desk.book.OpenLoads()[0]
@@ -169,6 +169,43 @@ func TestATrayGoesByItsPlace(t *testing.T) {
 	for id, want := range map[model.ID]model.State{1: model.Drying, 2: model.Dry, 3: model.Drying, 4: model.Drying} {
 		if got := g.row(id).State; got != want {
 			t.Errorf("plant %d is %v, want %v", id, got, want)
+		}
+	}
+}
+
+// All that is ready on a place is dry in one key, whichever load it came with; plants
+// are moved to another place, or to a new one, and the times are of that place.
+func TestPlacesOfPlantsThatDry(t *testing.T) {
+	g := newGrower(t).shelves()
+	for id := model.ID(1); id <= 4; id++ {
+		g.enters(g.now.Add(-10*time.Hour), &model.Soak{Load: model.LoadID(id), Vessel: "tub", Due: g.now.Add(-9 * time.Hour)}, id)
+		g.enters(g.now.Add(-9*time.Hour), &model.Out{Shaken: true, Inverted: true, Bench: "rack"}, id)
+	}
+	g.keys("T", "d", "b").sees("Lay").sees("a new name makes a new place").types("tray 2").keys("enter", "enter").sees("laid on the tray 2")
+	first := g.board.desk.book.Entries()[len(g.board.desk.book.Entries())-1].Plants[0]
+	if r := g.row(first); r.Bench != "tray 2" {
+		t.Fatalf("plant %d lies on %q", first, r.Bench)
+	}
+	g.sees("Ready to check on the rack").sees("Ready to check on the tray 2")
+	g.keys("home", "D").sees("on the tray 2").doesNotSee("Ready to check on the rack")
+	for id := model.ID(1); id <= 4; id++ {
+		if want := id != first; (g.row(id).State == model.Dry) != want {
+			t.Errorf("plant %d is %v", id, g.row(id).State)
+		}
+	}
+	g.keys("home", "b").sees("laid on the rack") // with one other place there is nothing to ask
+}
+
+// After d or w the cursor stays in its group as long as a plant is left there, so that
+// the next key means the same.
+func TestTheCursorStaysInItsGroupOnTheRack(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now.Add(-10*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-9 * time.Hour)}, 1, 2, 5)
+	g.enters(g.now.Add(-9*time.Hour), &model.Out{Shaken: true, Inverted: true, Bench: "rack"}, 1, 2, 5)
+	g.keys("T", "d", "G", "d", "d", "d")
+	for _, id := range []model.ID{1, 2, 5} {
+		if g.row(id).State != model.Dry {
+			t.Errorf("plant %d is %v after three d", id, g.row(id).State)
 		}
 	}
 }

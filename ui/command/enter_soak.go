@@ -62,6 +62,18 @@ down to dry, or on the side.`,
 			return out, nil
 		},
 	},
+	{
+		word: "laid", takes: "PLANTS... --bench NAME", words: plantsNamed,
+		short:    "moved to another drying place",
+		examples: [2]string{"laid 12-20 --bench towels", "laid load:3 --bench rack"},
+		flags:    []flag{text("bench", "the drying place they are laid on")},
+		fact: func(in *said) (model.Fact, error) {
+			if in.text("bench") == "" {
+				return nil, errors.New("enter laid: give --bench")
+			}
+			return &model.Laid{Bench: in.text("bench")}, nil
+		},
+	},
 	says("damp", "looked at and still damp at the heart", &model.Damp{}, "damp 17", "damp drying"),
 	says("dry", "looked at and dry to the heart", &model.FoundDry{}, "dry 12-40", "dry drying"),
 	says("hung", "hung back home, dry", &model.Hung{}, "hung dry", "hung shelf:A"),

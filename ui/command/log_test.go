@@ -197,6 +197,7 @@ func anyEntry(t *rapid.T) model.Entry {
 		&model.Leave{How: model.Lost, Cause: "x" + text.Draw(t, "cause")}, &model.Leave{How: model.Sold, Note: text.Draw(t, "to")},
 		&model.Soak{Load: 7, Vessel: "tub", Due: due, Fed: mix.Draw(t, "mix")},
 		&model.Out{Shaken: yes.Draw(t, "shaken"), Inverted: yes.Draw(t, "inverted")},
+		&model.Laid{Bench: text.Draw(t, "place")},
 		&model.Mist{Of: source.Draw(t, "source")},
 		&model.Feed{How: model.ByDip, Mix: model.Mix{PPM: amount.Draw(t, "ppm")}, Litres: amount.Draw(t, "litres")},
 		&model.Swap{To: []model.Home{{Shelf: "A"}, {Shelf: "A"}}},

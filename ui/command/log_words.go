@@ -222,6 +222,10 @@ func (w *wording) water(e model.Entry) {
 		w.yes("not-shaken", !f.Shaken)
 		w.yes("upright", !f.Inverted)
 		w.text("bench", f.Bench)
+	case *model.Laid:
+		w.add("laid")
+		w.plants(e.Plants)
+		w.text("bench", f.Bench)
 	case *model.Mist:
 		w.add("mist")
 		w.plants(e.Plants)

@@ -18,6 +18,8 @@ func Sentence(e model.Entry, b *model.Book) string {
 			f.Load, fedWith(f.Fed))
 	case *model.Out:
 		return who + " out of the water, " + handling(f)
+	case *model.Laid:
+		return who + " laid on the " + Safe(f.Bench)
 	case *model.Look:
 		return who + ": " + Signs(f.Signs)
 	case *model.Rot:
