@@ -46,6 +46,10 @@ type Row struct {
 	DryAt    time.Time // last found dry
 	HungAt   time.Time // last hung back
 
+	// When it came out of a soak that was written before this one, and was dry after
+	// it: one of last week may be written today.
+	soaked, dried time.Time
+
 	Signs   Signs     // as last seen
 	SignsAt time.Time // when
 	Bloom   time.Time // in bloom (bud or open) since
@@ -85,16 +89,16 @@ func (r *Row) LastSoak() time.Time {
 	if r.State == Soaking {
 		return r.In
 	}
-	return r.Out
+	return Later(r.Out, r.soaked)
 }
 
 // DrySince is when the plant last began to lose water: when it was found dry
 // after its last soak, or when it came out if nobody looked.
 func (r *Row) DrySince() time.Time {
 	if r.DryAt.After(r.Out) {
-		return r.DryAt
+		return Later(r.DryAt, r.dried)
 	}
-	return r.Out
+	return Later(r.Out, r.dried)
 }
 
 // tellSoak takes the soak told with the plant, unless a later one is known.

@@ -193,6 +193,7 @@ func (f Soak) apply(b *Book, e Entry) {
 	b.inWater = append(b.inWater, load)
 	b.nextLoad = f.Load + 1
 	b.each(e.Plants, func(r *Row) {
+		r.soaked, r.dried = r.LastSoak(), r.DrySince()
 		b.setState(r, Soaking, e.At)
 		r.Load, r.In = f.Load, e.At
 		if fed != nil {

@@ -219,3 +219,29 @@ func TestWaterThatNobodyToldOf(t *testing.T) {
 		t.Errorf("a new bucket has in it what the old one had: %+v", w)
 	}
 }
+
+// A soak of last week that is written today is not the plant's last.
+func TestASoakWrittenLateIsNotTheLast(t *testing.T) {
+	d := shelved(t)
+	soaked := func() (out, dry time.Time) {
+		d.soak(1)
+		d.at = d.at.Add(2 * time.Hour)
+		d.write(&model.Out{Shaken: true}, 1)
+		out = d.Row(1).Out
+		d.at = d.at.Add(2 * time.Hour)
+		d.write(&model.FoundDry{}, 1)
+		dry = d.Row(1).DryAt
+		d.write(&model.Hung{}, 1)
+		return out, dry
+	}
+	out, dry := soaked()
+	d.at = d.at.AddDate(0, 0, -7)
+	soaked()
+	if r := d.Row(1); !r.LastSoak().Equal(out) || !r.DrySince().Equal(dry) {
+		t.Errorf("last soaked %v, dry since %v, want %v and %v", r.LastSoak(), r.DrySince(), out, dry)
+	}
+	d.at = d.at.AddDate(0, 0, 14)
+	if out, dry = soaked(); !d.Row(1).LastSoak().Equal(out) || !d.Row(1).DrySince().Equal(dry) {
+		t.Errorf("soaked again: last soaked %v, dry since %v, want %v and %v", d.Row(1).LastSoak(), d.Row(1).DrySince(), out, dry)
+	}
+}

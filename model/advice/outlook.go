@@ -79,6 +79,10 @@ func (o *Outlook) DryOut(id model.ID) *Drying {
 // only its own plants costs only those; any other is a new look. It reports whether
 // the entry touched only its own.
 func Refresh(k *estimate.Keeper, o *Outlook, e model.Entry, now time.Time) (own bool) {
+	if k.ReadAgain(e) {
+		*o = *Look(k, now)
+		return false
+	}
 	switch e.Fact.(type) {
 	case *model.Look, *model.Weigh, *model.Mist, *model.Bloom, *model.Rot, *model.Note, *model.Move, *model.Swap,
 		*model.Pull, *model.PutBack:

@@ -18,6 +18,7 @@ func (k *Keeper) Lag(e model.Entry) bool {
 		return false
 	}
 	k.behind, k.drying = true, nil
+	k.passed(e)
 	for _, id := range k.book.IDs() {
 		if k.plants[id] == nil {
 			p, home := k.newcomer(id), k.book.Row(id).Home

@@ -222,7 +222,8 @@ type event struct {
 // lineage is a plant's past, and before it was split off, that of the tray.
 func (k *Keeper) lineage(id model.ID) []event {
 	var past []event
-	for _, e := range k.book.History(id) {
+	history, _ := (&Keeper{book: k.book}).inOrder(k.book.History(id))
+	for _, e := range history {
 		f, ok := e.Fact.(*model.Split)
 		if !ok || f.New.ID != id {
 			past = append(past, event{e, id, id})

@@ -42,6 +42,8 @@ type Keeper struct {
 	behind         bool        // it believes what it did before some entries
 	blind          bool        // it does as if nothing had been weighed
 	newest         model.Seq   // the entry it has read up to
+	readTo         time.Time   // when the newest of what it has read happened
+	rereadFor      model.Seq   `snapshot:"-"` // the entry for which it read the past again last
 }
 
 // plantState is what the keeper has of one plant.
@@ -99,16 +101,20 @@ func (k *Keeper) reread() {
 	k.readOn(k.book.Entries())
 }
 
-// readOn takes in entries of the book that were not taken back.
+// readOn takes in the entries of the book that follow those it has read.
 func (k *Keeper) readOn(entries []model.Entry) {
-	for _, e := range entries {
-		if k.newest = e.Seq; !k.book.Struck(e.Seq) {
+	order, readTo := k.inOrder(entries)
+	for _, e := range order {
+		if !k.book.Struck(e.Seq) {
 			k.take(e)
 			k.readSessions()
 		}
 	}
 	k.learnSessions()
 	k.bench.readers = nil
+	if k.readTo = readTo; len(entries) > 0 {
+		k.newest = entries[len(entries)-1].Seq
+	}
 }
 
 // UpToDate reports whether what is believed takes in the newest entry.
@@ -121,6 +127,7 @@ func (k *Keeper) UpToDate() bool {
 func (k *Keeper) Follow(e model.Entry) {
 	if k.rereads(e) {
 		k.reread()
+		k.rereadFor = e.Seq
 		return
 	}
 	if !leavesTheAir(k.struckBy(e).Fact) {
@@ -128,10 +135,25 @@ func (k *Keeper) Follow(e model.Entry) {
 	}
 	k.newest = e.Seq
 	k.take(e)
+	k.passed(e)
 }
 
-// rereads reports whether an entry changes how the past reads.
-func (k *Keeper) rereads(e model.Entry) bool {
+// passed notes that an entry which is not late was read.
+func (k *Keeper) passed(e model.Entry) {
+	if k.counts(e) {
+		k.readTo = model.Later(k.readTo, e.At)
+	}
+}
+
+// ReadAgain reports whether the past was read again for an entry, so that of any plant
+// something else may be believed.
+func (k *Keeper) ReadAgain(e model.Entry) bool { return k.rereadFor != 0 && k.rereadFor == e.Seq }
+
+// rereads reports whether an entry asks for the past to be read again.
+func (k *Keeper) rereads(e model.Entry) bool { return k.changesPast(e) || k.late(e) }
+
+// changesPast reports whether an entry changes how the past reads.
+func (k *Keeper) changesPast(e model.Entry) bool {
 	switch e.Fact.(type) {
 	case *model.Strike:
 		return heeds(k.struckBy(e).Fact)

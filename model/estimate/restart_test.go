@@ -24,7 +24,8 @@ func TestRunningOnIsStartingAgain(t *testing.T) {
 		for range rapid.IntRange(1, 6).Draw(t, "entries") {
 			now = now.Add(time.Duration(rapid.IntRange(1, 40).Draw(t, "hours")) * time.Hour)
 			o := advice.Look(k, now)
-			e := model.NewEntry(now, something(t, h, now))
+			at := now.Add(-time.Duration(rapid.IntRange(0, 3).Draw(t, "late")) * 9 * time.Hour)
+			e := model.NewEntry(at, something(t, h, at))
 			e.Plants = someone(t, h, e.Fact)
 			e.Seq = model.Seq(len(h.Entries()) + 1)
 			if h.Check(e) != nil {

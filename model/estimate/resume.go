@@ -61,14 +61,21 @@ func Resumes(b *model.Book, n int) bool {
 	if n < 1 || n > len(all) {
 		return false
 	}
+	for _, e := range all[:n] {
+		k.passed(e)
+	}
+	readTo := k.readTo
 	for _, e := range all[n:] {
-		if _, ok := e.Fact.(*model.Strike); !ok {
-			if k.rereads(e) && !b.Struck(e.Seq) {
+		if _, ok := e.Fact.(*model.Strike); ok {
+			if first := k.struckBy(e); heeds(first.Fact) && first.Seq <= all[n-1].Seq {
 				return false
 			}
-		} else if first := k.struckBy(e); heeds(first.Fact) && first.Seq <= all[n-1].Seq {
+			continue
+		}
+		if k.changesPast(e) && !b.Struck(e.Seq) || k.late(e) && e.At.Before(readTo) {
 			return false
 		}
+		k.passed(e)
 	}
 	return true
 }

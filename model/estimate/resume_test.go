@@ -37,7 +37,8 @@ func TestGoingOnFromASnapshotIsReadingTheWholeBook(t *testing.T) {
 			if rapid.Bool().Draw(t, "looked at") {
 				advice.Look(k, now)
 			}
-			e := model.NewEntry(now, anything(t, h, now))
+			at := now.AddDate(0, 0, -rapid.SampledFrom([]int{0, 0, 0, 1, 9, 99}).Draw(t, "late"))
+			e := model.NewEntry(at, anything(t, h, at))
 			e.Plants = someone(t, h, e.Fact)
 			e.Seq = model.Seq(len(h.Entries()) + 1)
 			if h.Check(e) != nil {
