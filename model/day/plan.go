@@ -40,6 +40,7 @@ type Plan struct {
 	Assumed   bool                 // the room's air is the house rule's: there is no reading
 	Ahead     bool                 // water that must stand is drawn the evening before
 	Full      map[string]time.Time // when vessels are full that water is running into, by name
+	Standing  []string             // vessels that stand full, and that no step is about: nobody would empty them
 
 	order []soak.Visit // of the hands' work, by place in Loads
 }
@@ -85,6 +86,17 @@ type LeftOut struct {
 	Late     *soak.Late    // it is in the water already
 	Skipped  bool          // the grower left it for another day
 	Fed      bool          // it was to soak in fed water
+}
+
+// WithoutTimes is the same without how much too late it would be, which is another for each
+// plant: for a list in which those of one reason stand together.
+func (l LeftOut) WithoutTimes() LeftOut {
+	if l.Unplaced != nil {
+		why := *l.Unplaced
+		why.By = 0
+		l.Unplaced = &why
+	}
+	return l
 }
 
 // NotDue is why a plant wants no soak.
@@ -253,8 +265,21 @@ func (p *planning) finish() *Plan {
 	}
 	slices.SortStableFunc(plan.Steps, func(a, b Step) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Do, b.Do)) })
 	slices.SortStableFunc(plan.Left, func(a, b LeftOut) int { return int(a.ID) - int(b.ID) })
+	plan.Standing = p.forgotten()
 	plan.Unfed, plan.Assumed, plan.Ahead = p.unfed, p.room.ReadAt.IsZero(), slices.Contains(p.ahead, true)
 	return plan
+}
+
+// forgotten is the vessels with water in them and no plants, that no step to come is about.
+func (p *planning) forgotten() (names []string) {
+	for _, v := range p.vessels {
+		about := func(s Step) bool { return s.Vessel == v.Name && !s.Done }
+		w := p.book.Water(v.Name)
+		if w != nil && !(w.Assumed && p.now.Sub(w.At) >= assumedStands) && len(p.book.InVessel(v.Name)) == 0 && !slices.ContainsFunc(p.plan.Steps, about) {
+			names = append(names, v.Name)
+		}
+	}
+	return names
 }
 
 // fed reports whether a plant was to soak in fed water.

@@ -18,11 +18,11 @@ func (p *planning) tighten(s *soak.Session) {
 	spare := int(slack.Seconds())
 	s.Items = slices.Clone(s.Items)
 	for i := range s.Items {
-		p.shorten(&s.Items[i])
+		p.shorten(&s.Items[i], 4)
 	}
 	for g := range s.Given {
 		for i := range s.Given[g].Items {
-			p.shorten(&s.Given[g].Items[i])
+			p.shorten(&s.Given[g].Items[i], 2)
 		}
 	}
 	for i := range s.Hours {
@@ -37,9 +37,11 @@ func (p *planning) tighten(s *soak.Session) {
 	}
 }
 
-// shorten takes the slack off the longest soak of a plant, or half of its window.
-func (p *planning) shorten(it *soak.Item) {
-	less := min(int(slack.Seconds()), (it.Most-it.Least)/2)
+// shorten takes the slack off the longest soak of a plant, or that part of its window: half
+// of it for what lies in the water and comes out when the hands have time, less for what is
+// still to go in, and goes in later then. Choices.
+func (p *planning) shorten(it *soak.Item, part int) {
+	less := min(int(slack.Seconds()), (it.Most-it.Least)/part)
 	it.Most -= less
 	p.spare[it.ID] = less
 }

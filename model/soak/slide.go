@@ -62,9 +62,9 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 }
 
 // serves reports whether a score beats another by whom it serves: nobody in the water
-// stays too long, and most thirst.
+// stays noticeably too long, and most thirst.
 func (a score) serves(b score) bool {
-	return a.late < b.late || a.late == b.late && a.weight > b.weight
+	return cmp.Or(cmp.Compare(b.late/noticed, a.late/noticed), cmp.Compare(a.weight, b.weight)) > 0
 }
 
 // shedding is a schedule that loads and plants were taken out of; best is what of it
@@ -81,7 +81,7 @@ func (is *shedding) whole() bool {
 	for l := range is.best.loads {
 		n += is.best.loads[l].toCome()
 	}
-	return n == is.by.p.n && is.score.late == 0
+	return n == is.by.p.n && is.score.late < noticed
 }
 
 // keep is a schedule without those that no time is left for: what is left when loads are

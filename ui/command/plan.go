@@ -75,10 +75,10 @@ code.`,
 					return err
 				}
 				var offers []day.Offer
-				if p.Agreed.IsZero() && q.file == "" && q.calendar.path == "" {
+				if q.file == "" && q.calendar.path == "" {
 					offers = day.Offers(ctx, keeper, r.now(), p)
 				}
-				return r.sayPlan(s.Book(), p, offers, &q)
+				return r.sayPlan(ctx, keeper, p, offers, &q)
 			})
 		},
 	}
@@ -95,18 +95,19 @@ code.`,
 	flags.StringSliceVar(&q.bands, "band", nil, "only these bands, by name or letter: `long,deep`")
 	flags.BoolVar(&q.small, "small-loads", false, "loads of any size, also of a plant or two")
 	flags.BoolVar(&q.feed, "feed", false, "plants due a feed soak in the vessels for fed water")
-	flags.StringVar(&q.file, "sheet", "", "write it as a sheet to print, `FILE`.txt or FILE.html")
+	flags.StringVar(&q.file, "sheet", "", "write it as a sheet to print, `FILE`.txt or FILE.html; - prints it here")
 	q.calendar.flags(c)
 	return c
 }
 
 // sayPlan answers with the plan, as was asked for.
-func (r *run) sayPlan(b *model.Book, p *day.Plan, offers []day.Offer, q *planQuestion) error {
+func (r *run) sayPlan(ctx context.Context, k *estimate.Keeper, p *day.Plan, offers []day.Offer, q *planQuestion) error {
+	b := k.Book()
 	switch {
 	case q.file != "" && r.json:
 		return misread(errors.New("plan: give --sheet or --json, not both"))
 	case q.file != "":
-		if err := r.planSheet(b, p, q); err != nil {
+		if err := r.planSheet(ctx, k, p, q); err != nil || q.file == toStandardOut {
 			return err
 		}
 		return r.say("the sheet is in %s", q.file)

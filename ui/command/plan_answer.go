@@ -105,7 +105,7 @@ func unplacedTable(b *model.Book, p *day.Plan, left []day.LeftOut) *paper.Table 
 	ids := map[string]model.IDs{}
 	var order []string
 	for _, l := range left {
-		why := show.LeftOut(b, p, l)
+		why := show.LeftOut(b, p, l.WithoutTimes())
 		if ids[why] == nil {
 			order = append(order, why)
 		}

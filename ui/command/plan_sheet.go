@@ -2,6 +2,7 @@ package command
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,27 +11,50 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
 // planSheet writes the plan as a sheet to print.
-func (r *run) planSheet(b *model.Book, p *day.Plan, q *planQuestion) error {
-	return r.writeSheet(q.file, soakSheet(b, p), q.calendar.force)
+func (r *run) planSheet(ctx context.Context, k *estimate.Keeper, p *day.Plan, q *planQuestion) error {
+	rest, at, err := p.Rest(ctx, k, r.now(), breakTime)
+	if err != nil {
+		return err
+	}
+	sheet := soakSheet(k.Book(), p, breakWords(p, rest, at))
+	sheet.Under = append(sheet.Under, printedWords(p, r.now()))
+	return r.writeSheet(q.file, sheet, q.calendar.force)
+}
+
+// printedWords say when a sheet was made, so that nobody goes by an earlier one.
+func printedWords(p *day.Plan, now time.Time) string {
+	at := now.In(p.Ask.From.Location()).Format("Mon 2 Jan 15:04")
+	if p.Agreed.IsZero() {
+		return "Printed " + at + ". Nobody has agreed to this plan yet: tubside enter plan, and print it then."
+	}
+	return fmt.Sprintf("Printed %s, as the plan agreed at %s stands. It takes the place of every sheet printed before.", at, planClock(p)(p.Agreed))
 }
 
 // soakSheet is a soak day on paper, for somebody who has never seen the program: how to
 // go about it, what to do with boxes to tick, and each load's plants in the order in
 // which they are fetched, go in and come out.
-func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
+func soakSheet(b *model.Book, p *day.Plan, rest string) *paper.Sheet {
 	at := planClock(p)
 	s := &paper.Sheet{
 		Title: "Soak day, " + p.Ask.From.Format("Monday 2 January 2006"),
 		Under: []string{countsLine(p), show.Line(freeWords(p)) + ". " + hangingLine(p)},
 		Foot:  "Pulled = soaked = dried = hung back. If they do not match, a plant is missing.",
 	}
-	s.Add("How to go about it", howTo(p))
+	s.Add("How to go about it", howTo(p, rest))
+	for i, note := range show.PlanNotes(b, p) {
+		title := ""
+		if i == 0 {
+			title = "Before you begin"
+		}
+		s.Add(title, paper.Words(show.Line(note)+"."))
+	}
 	s.Add("Take care", soakCautions)
 	steps := paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{{Head: "at"}, {Head: "done by"},
 		{Head: "load", Right: true}, {Head: "what to do", Least: 24}}}
@@ -64,15 +88,16 @@ func soakSheet(b *model.Book, p *day.Plan) *paper.Sheet {
 }
 
 // howTo is what somebody has to know who has never done it.
-func howTo(p *day.Plan) paper.Points {
+func howTo(p *day.Plan, rest string) paper.Points {
 	points := paper.Points{
-		"Do the lines of the day from top to bottom, and tick each when it is done. If you are late, keep to the order: what is in the water comes out before anything else goes in.",
-		"A load is plants that go into one vessel together. Its list is further down. Pull its plants in the order of the list's first number, nth: take them from their homes and bring them to the vessel. One with a star stands there already.",
+		"Do the lines of the day from top to bottom, and tick each when it is done. To fill a vessel takes the minutes in brackets: stay near the tap, and go on with the next line meanwhile.",
+		"If you are late, keep to the order, and do the next line as soon as you can. Each load's list says when it has to begin to come out at the latest: that goes before everything else.",
+		"A load is plants that go into one vessel together. Its list is further down. To pull them is to take them from their homes and bring them to the vessel, in the order of the list's first number. One with a star stands there already.",
 		"Plants that are pulled early wait in that order beside their vessel, dry and in the shade. A vessel that is filled early stands full until its load goes in: one tap cannot fill two at once.",
-		"Put them in in the same order, side by side along the vessel, so that you know who was first. In a tub begin at the tap end.",
+		"Put them in in the same order, from one end of the vessel to the other, so that you know which were first. In a tub begin at the tap end.",
 		"Take them out in the same order. Shake each well and lay it upside down where its list says.",
-		"A plant is dry when it is dry to the heart: look between its inner leaves. Hang it back home then. What is still damp lies on. The list says when there is time for it; \"tomorrow\" is tomorrow morning.",
-		breakWords(p),
+		"A plant is dry when it is dry to the heart: look between its inner leaves. Hang it back home then. What is still damp stays where it lies. The list says when there is time for it; \"tomorrow\" is tomorrow morning.",
+		rest,
 	}
 	if slices.ContainsFunc(p.Loads, func(l day.Load) bool { return l.Heap > 0 }) {
 		points = append(points, "Where two heaps share a vessel keep a hand's width between them: each has a time of its own.")
@@ -121,7 +146,7 @@ func loadBlocks(b *model.Book, p *day.Plan, l *day.Load, hung map[model.ID]time.
 	var said []string
 	switch {
 	case l.Done:
-		said = append(said, fmt.Sprintf("It is out since %s.", at(l.End)))
+		said = append(said, fmt.Sprintf("It has been out since %s.", at(l.End)))
 	case l.Load != 0:
 		said = append(said, fmt.Sprintf("It has been in since %s.", at(l.Start)), outWords(l, at))
 	default:
@@ -151,20 +176,24 @@ func loadBlocks(b *model.Book, p *day.Plan, l *day.Load, hung map[model.ID]time.
 	return blocks
 }
 
-// outWords say when a load comes out, and how long it may stay in.
+// outWords say when a load comes out, and when at the latest.
 func outWords(l *day.Load, at func(time.Time) string) string {
 	first := l.Plants[0]
-	least, most, limit := first.Out.Sub(first.In), first.Out.Sub(first.In), first.Most
+	least, most := first.Out.Sub(first.In), first.Out.Sub(first.In)
 	for _, t := range l.Plants {
 		in := t.Out.Sub(t.In)
-		least, most, limit = min(least, in), max(most, in), min(limit, t.Most)
+		least, most = min(least, in), max(most, in)
 	}
 	soaks := show.Duration(least)
 	if longest := show.Duration(most); longest != soaks {
 		soaks += " to " + longest
 	}
-	return fmt.Sprintf("Take it out from %s on, done by %s: each plant soaks %s, the most delicate at most %s. At the latest begin at %s.",
-		at(l.Out), at(l.End), soaks, show.Minutes(float64(limit)/60), at(latestOut(l)))
+	latest := latestOut(l)
+	if latest.Before(l.Out) && l.Load != 0 {
+		return fmt.Sprintf("OVERDUE: it should have begun to come out by %s. Take it out now, before anything else.", at(latest))
+	}
+	return fmt.Sprintf("Take it out from %s on, done by %s: each plant soaks %s. Begin to take it out by %s at the latest.",
+		at(l.Out), at(l.End), soaks, at(model.Later(latest, l.Out)))
 }
 
 // latestOut is when a load begins to come out at the latest, so that none of its
@@ -174,42 +203,25 @@ func latestOut(l *day.Load) time.Time {
 	for _, t := range l.Plants {
 		latest = model.Earlier(latest, t.In.Add(time.Duration(t.Most)*time.Second-t.Out.Sub(l.Plants[0].Out)))
 	}
-	return model.Later(latest, l.Out)
+	return latest
 }
 
 // breakTime is half an hour: long enough to eat. A guess.
 const breakTime = 30 * time.Minute
 
-// breakWords say when a break fits: every load that is in the water then may come out as
-// much later. Of several it is the one nearest the middle of the day.
-func breakWords(p *day.Plan) string {
-	var best time.Time
-	middle := p.Ask.From.Add(p.DayFree.Sub(p.Ask.From) / 2)
+// breakWords say when a break fits: where there is nothing to do, or where the day as it
+// is then loses nobody by it.
+func breakWords(p, then *day.Plan, at time.Time) string {
+	clock := planClock(p)
 	if from, until := longestWait(p); until.Sub(from) >= breakTime {
-		return fmt.Sprintf("There is nothing to do from %s to %s: time for a break.", planClock(p)(from), planClock(p)(until))
+		return fmt.Sprintf("There is nothing to do from %s to %s: time for a break.", clock(from), clock(until))
 	}
-	for i := range p.Steps {
-		s := &p.Steps[i]
-		if s.Done || !s.Do.Hands() || s.Do == soak.Empty || s.At.After(p.DayFree) {
-			continue
-		}
-		fits := true
-		for n := range p.Loads {
-			l := &p.Loads[n]
-			if l.Start.Before(s.At) && l.End.After(s.At) && !l.Done {
-				fits = fits && !l.Out.Before(s.At) && !l.Out.Add(breakTime).After(latestOut(l))
-			}
-		}
-		if fits && (best.IsZero() || s.At.Sub(middle).Abs() < best.Sub(middle).Abs()) {
-			best = s.At
-		}
+	const other = "see when each load in the water has to come out at the latest, and be back before."
+	if then == nil {
+		return "The day has no half hour to spare. For a shorter break, " + other
 	}
-	rest := "see when each load in the water has to come out at the latest, and be back before."
-	if best.IsZero() {
-		return "The day has no half hour to spare. For a shorter break, " + rest
-	}
-	return fmt.Sprintf("There is time for a break of half an hour at %s; all that follows is half an hour later then, and the last is dry by about %s. For another, ",
-		planClock(p)(best), planClock(p)(p.AllDry.Add(breakTime))) + rest
+	return fmt.Sprintf("There is time for a break of half an hour at %s: what follows is up to half an hour later then, you're free at %s and the last is dry by %s. For another, ",
+		clock(at), clock(then.DayFree), clock(then.AllDry)) + other
 }
 
 // longestWait is the longest time between two steps in which no hands have anything to
@@ -295,7 +307,7 @@ func notToday(b *model.Book, p *day.Plan) []paper.Block {
 		if row == nil {
 			continue
 		}
-		why := show.Line(show.LeftOut(b, p, l)) + "."
+		why := show.Line(show.LeftOut(b, p, l.WithoutTimes())) + "."
 		t := tables[why]
 		if t == nil {
 			t = &paper.Table{Columns: []paper.Column{{Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true}}}
@@ -311,7 +323,7 @@ func notToday(b *model.Book, p *day.Plan) []paper.Block {
 func closing(p *day.Plan) paper.Ticks {
 	var ticks paper.Ticks
 	for _, v := range p.Vessels {
-		if !slices.ContainsFunc(p.Loads, func(l day.Load) bool { return l.Vessel == v.Name }) {
+		if !slices.Contains(p.Standing, v.Name) && !slices.ContainsFunc(p.Loads, func(l day.Load) bool { return l.Vessel == v.Name }) {
 			continue
 		}
 		ticks = append(ticks, v.Name+" empty and dry")

@@ -101,7 +101,7 @@ func addHanging(s *paper.Sheet, b *model.Book, p *day.Plan) {
 			continue
 		}
 		t := &paper.Table{Tick: true, Columns: []paper.Column{{Head: "home", Least: 8}, {Head: "plant", Least: 12},
-			{Head: "id", Right: true}, {Head: "load", Right: true}, {Head: "lies on"}}}
+			{Head: "id", Right: true}, {Head: "load", Right: true}, {Head: "lies now on"}}}
 		for _, id := range b.Walk(step.Plants) {
 			row, load, bench := b.Row(id), "", "any rack"
 			if l, place, ok := p.Placed(id); ok {
@@ -110,7 +110,7 @@ func addHanging(s *paper.Sheet, b *model.Book, p *day.Plan) {
 			t.Add(show.Home(row.Home), show.Title(row.Plant), id.String(), load, bench)
 		}
 		s.Add(fmt.Sprintf("Hang back at %s: %s", at(step.At), show.Count(len(step.Plants), "plant")),
-			paper.Words("Each when it is dry to the heart. One that is not lies on, and is for tomorrow morning."), t)
+			paper.Words("Each when it is dry to the heart. One that is not stays where it lies, and is for tomorrow morning."), t)
 	}
 	var early []string
 	for i := range p.Loads {
@@ -125,14 +125,14 @@ func addHanging(s *paper.Sheet, b *model.Book, p *day.Plan) {
 		}
 	}
 	if len(early) > 0 {
-		s.Add("When you are free", paper.Words(fmt.Sprintf("By %s these should be dry too, but your hands were at the vessels: %s. "+
+		s.Add("When you are free", paper.Words(fmt.Sprintf("By %s these should be dry too, but until then you have been busy with the vessels: %s. "+
 			"They are those that their lists say are dry by an earlier hour. Look into their hearts and hang them back in the evening if you like. "+
 			"Tomorrow morning is soon enough.", at(p.DayFree), strings.Join(early, ", "))))
 	}
 }
 
-// stepOnPaper says a step with what a list alone cannot tell: until when a full vessel
-// stands and plants that are pulled wait, and where the names are.
+// stepOnPaper says a step with what a list alone cannot tell: how long the tap runs, until when
+// plants that are pulled wait, and where the names are.
 func stepOnPaper(b *model.Book, p *day.Plan, s *day.Step) string {
 	text := show.Line(show.Step(b, p, s))
 	switch {
@@ -144,10 +144,10 @@ func stepOnPaper(b *model.Book, p *day.Plan, s *day.Step) string {
 	l := &p.Loads[s.Load]
 	goesIn := planClock(p)(l.Start)
 	switch {
-	case s.Do == soak.Fill && strings.HasSuffix(text, "let it stand"):
-		return text + fmt.Sprintf(" until %s, when load %d goes in", goesIn, s.Load+1)
+	case s.Do == soak.Fill:
+		return text + fmt.Sprintf(" (%s)", show.Duration(s.Until.Sub(s.At)))
 	case s.Do == soak.Pull && l.Start.Sub(s.Until) >= longWait:
-		return text + fmt.Sprintf(" (in at %s: till then beside it)", goesIn)
+		return text + fmt.Sprintf(" (they go in at %s, and wait beside it)", goesIn)
 	case s.Do == soak.PutIn && len(s.Plants) > 1 && stands(l) > 0 && l.Load == 0:
 		return text + fmt.Sprintf(" (%d pulled, %d that stood by it)", len(l.Plants)-stands(l), stands(l))
 	}

@@ -22,7 +22,7 @@ func TestTheSheetsCountsAddUp(t *testing.T) {
 	for _, scene := range []string{"homecoming", "soakday", "bench"} {
 		t.Run(scene, func(t *testing.T) {
 			b, p := demoPlan(t, scene)
-			s := soakSheet(b, p)
+			s := soakSheet(b, p, "")
 			listed, hang, named, tomorrow := 0, map[string]int{}, map[string]int{}, 0
 			for _, section := range s.Sections {
 				rows := 0

@@ -88,7 +88,7 @@ func (r *run) saySheet(b *model.Book, q *sheetQuestion) error {
 		}
 		s = paper.TriageSheet(b, outlook, ids, q.pages)
 	}
-	if err := r.writeSheet(q.file, s, q.force); err != nil {
+	if err := r.writeSheet(q.file, s, q.force); err != nil || q.file == toStandardOut {
 		return err
 	}
 	if r.json {
@@ -108,15 +108,20 @@ func (q *sheetQuestion) choose(b *model.Book) (model.IDs, error) {
 	return b.Choose("all")
 }
 
-// writeSheet writes a sheet to a file, as the end of its name says.
+// toStandardOut stands for a file where what is written is printed.
+const toStandardOut = "-"
+
+// writeSheet writes a sheet to a file, as the end of its name says, or prints it.
 func (r *run) writeSheet(path string, s *paper.Sheet, force bool) error {
 	text := ""
-	switch ext := strings.ToLower(filepath.Ext(path)); ext {
-	case ".txt":
+	switch ext := strings.ToLower(filepath.Ext(path)); {
+	case path == toStandardOut:
+		return r.print(s.Text())
+	case ext == ".txt":
 		if text = s.Text(); r.ascii {
 			text = show.ASCII(text)
 		}
-	case ".html", ".htm":
+	case ext == ".html" || ext == ".htm":
 		var err error
 		if text, err = s.HTML(); err != nil {
 			return err
@@ -124,7 +129,7 @@ func (r *run) writeSheet(path string, s *paper.Sheet, force bool) error {
 	default:
 		return misread(&model.Problem{
 			What: fmt.Sprintf("a sheet in %q", path),
-			Do:   "let the name end in .txt or .html",
+			Do:   "let the name end in .txt or .html, or be - to print it here",
 		})
 	}
 	return newFile(path, text, force)

@@ -193,7 +193,10 @@ func WhyLeftOut(b *model.Book, p *day.Plan, l day.LeftOut) (why string, help []s
 		return "left for another day", nil
 	}
 	for _, h := range helps[l.Unplaced.Why] {
-		if h == startEarlier && l.Unplaced.By > 0 {
+		switch {
+		case h == startEarlier && !p.Agreed.IsZero():
+			continue // the day has begun
+		case h == startEarlier && l.Unplaced.By > 0:
 			h = "start " + Minutes(math.Ceil(float64(l.Unplaced.By)/300)*5) + " earlier"
 		}
 		help = append(help, h)
@@ -227,7 +230,10 @@ var helps = map[soak.Why][]string{
 }
 
 func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
-	dryBy, late := p.Ask.DryBy.Format("15:04"), wholeMinutes(l.Unplaced.By)
+	dryBy, longer := p.Ask.DryBy.Format("15:04"), ""
+	if l.Unplaced.By > 0 {
+		longer = ", and for " + wholeMinutes(l.Unplaced.By) + " more"
+	}
 	switch l.Unplaced.Why {
 	case soak.NoVessel:
 		return noVessel(p, l)
@@ -236,8 +242,7 @@ func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
 	case soak.NoBenchSize:
 		return "larger than any drying place"
 	case soak.DriesTooSlow:
-		return "dries too slowly for today: even if it goes in first it may still be wet at " + dryBy + ", for " +
-			late + " more"
+		return "dries too slowly for today: even if it went in first it might still be damp at " + dryBy + longer
 	case soak.HandsTaken:
 		return "your hours are full, and others are thirstier"
 	case soak.VesselsTaken:
@@ -245,16 +250,13 @@ func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
 	case soak.BenchesTaken:
 		return "no room left to dry, and others are thirstier"
 	case soak.DryTooLate:
-		if l.Unplaced.By <= 0 {
-			return "its turn comes too late to be dry by " + dryBy
-		}
-		return "its turn comes too late to be dry by " + dryBy + ", by " + late
+		return "its turn comes too late: it might still be damp at " + dryBy + longer
 	case soak.RoomTaken:
 		return "the room dries no more at once in time, and others are thirstier"
 	case soak.LoadsTaken:
 		return "it fits into none of the " + b.Rules().Word(model.DayLoads) + " loads of the house rule"
 	case soak.TooFew:
-		return "it fits into no load, and there are too few like it for one of their own"
+		return "it fits into no load, and one of its own would be too small"
 	}
 	return l.Unplaced.Why.String()
 }
@@ -275,6 +277,9 @@ func wholeMinutes(seconds int) string { return Minutes(math.Ceil(float64(seconds
 // PlanNotes says what the grower should know before the first step.
 func PlanNotes(b *model.Book, p *day.Plan) []string {
 	var notes []string
+	if n := len(p.Standing); n > 0 {
+		notes = append(notes, strings.Join(p.Standing, ", ")+": full of water, and no plant of this plan goes in. Empty what you do not need: a child can drown in a bucket")
+	}
 	if rules := b.Rules(); p.Fills > 0 && rules[model.WaterRest] > 0 && !p.Ahead {
 		notes = append(notes, "your rule: tap water stands "+rules.Word(model.WaterRest)+" h before plants go in; fill the evening before, or use rain water")
 	}
