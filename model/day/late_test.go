@@ -52,6 +52,20 @@ func TestAnAgreedPlanStandsForTenMinutes(t *testing.T) {
 			t.Errorf("%s: %d minutes late a plant is left out", scene, lost)
 		}
 		t.Logf("%s: %d plants, the first is left out %d minutes late", scene, p.Count(), lost)
+		if testing.Short() {
+			continue
+		}
+		for _, late := range []time.Duration{30 * time.Minute, 90 * time.Minute, 4 * time.Hour} {
+			q, err := day.Current(context.Background(), k, now.Add(late))
+			if err != nil {
+				t.Fatal(err)
+			}
+			again, err := day.NewPlan(context.Background(), k, now.Add(late), day.Ask{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			t.Logf("%s: %v late %d are still to go in, planned again %d", scene, late, q.Count(), again.Count())
+		}
 	}
 }
 

@@ -99,7 +99,7 @@ func (t *trier) keep(d schedule, stop func() bool) shedding {
 	}
 	again := d.clone()
 	t.p.dispatch(&again)
-	for _, from := range []schedule{d, again} {
+	for _, from := range []schedule{d, t.sooner(d), again} {
 		better(t.shed(from, stop))
 		better(t.fill(from, stop))
 	}
@@ -107,6 +107,23 @@ func (t *trier) keep(d schedule, stop func() bool) shedding {
 		better(t.timed(again))
 	}
 	return is
+}
+
+// sooner has what lies in the water come out earlier in the order of the hands' work, where
+// that serves more: hands that are late would leave it in too long.
+func (t *trier) sooner(d schedule) schedule {
+	best, ok := t.timed(d)
+	for l := range t.p.given {
+		order, out := best.from.order, Visit{GetOut, l}
+		for at := slices.Index(order, out) - 1; at >= 0; at-- {
+			next := best.from
+			next.order = slices.Insert(slices.DeleteFunc(slices.Clone(order), func(v Visit) bool { return v == out }), at, out)
+			if is, can := t.timed(next); can && (!ok || is.score.serves(best.score)) {
+				best, ok = is, true
+			}
+		}
+	}
+	return best.from
 }
 
 // shed takes loads, or the last plants of one, out of a schedule as long as more is served
