@@ -149,10 +149,10 @@ const (
 var LimitTable = [limitCount]LimitInfo{
 	TempUnit:            {"temperature", "unit for temperatures", "", 0, 0, 1, []string{"c", "f"}, ourOwn},
 	DryByHour:           {"dry-by", "hour of the evening by which all should be dry", "h", 21, 12, 24, nil, "growers' habit; wet leaves cannot take in air at night (Benzing, Seemann & Renfrow 1978)"},
-	Notify:              {"notify", "how a due load calls", "", 1, 0, 3, []string{"off", "bell", "osc9", "osc777"}, ourOwn},
+	Notify:              {"notify", "how a load that is due calls you", "", 1, 0, 3, []string{"off", "bell", "osc9", "osc777"}, ourOwn},
 	Paper:               {"paper", "background the board is drawn for; auto asks the terminal", "", 0, 0, 2, []string{"auto", "dark", "light"}, ourOwn},
-	PullItself:          {"pull-itself", "from which band or curl on a plant is pulled as soon as it is looked at", "", 0, 0, 7, []string{"off", "dip", "short", "long", "deep", "curl-1", "curl-2", "curl-3"}, ourOwn},
-	NumberPad:           {"number-pad", "whether the board is worked from a number pad alone", "", 0, 0, 1, []string{"off", "on"}, ourOwn},
+	PullItself:          {"pull-itself", "plants pulled as soon as they are looked at, from this band or curl on", "", 0, 0, 7, []string{"off", "dip", "short", "long", "deep", "curl-1", "curl-2", "curl-3"}, ourOwn},
+	NumberPad:           {"number-pad", "the board worked from a number pad alone", "", 0, 0, 1, []string{"off", "on"}, ourOwn},
 	DefaultTemp:         {"air-temp", "room temperature where there is no reading", "°C", 21, 0, 45, nil, ourOwn},
 	DefaultRH:           {"air-rh", "room humidity where there is no reading", "%", 40, 5, 95, nil, ourOwn},
 	ReadingDays:         {"reading-days", "how long a reading stands for the room", "d", 30, 1, 365, nil, ourOwn},

@@ -63,8 +63,9 @@ func (d *soakDay) to(now time.Time) {
 	}
 }
 
+// start runs the board in a window where the hour of the next step stands in its line.
 func (d *soakDay) start() {
-	d.terminal = run(d.t, 100, 30, []string{clockFile + "=" + d.file}, "--book", d.book)
+	d.terminal = run(d.t, 100, 28, []string{clockFile + "=" + d.file}, "--book", d.book)
 }
 
 // plan waits for the plan to be in front, and puts the big clock away.

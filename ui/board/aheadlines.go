@@ -69,7 +69,7 @@ func (s *dryScreen) humidityChart() []string {
 	if limit := s.desk.now.Add(18 * time.Hour); until.After(limit) {
 		until = limit
 	}
-	width := max(10, s.desk.width-aheadScale-2)
+	width := max(10, s.desk.width-aheadScale-1)
 	past, ahead := make([]float64, 2*width), make([]float64, 2*width)
 	low, high := math.Inf(1), math.Inf(-1)
 	for i := range ahead {

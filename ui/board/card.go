@@ -238,9 +238,12 @@ func (c *card) history() {
 
 // written is one entry about the plant.
 func (c *card) written(e model.Entry) {
-	when := e.At.In(c.desk.book.Zone()).Format("2006-01-02 15:04")
-	text := show.Fit(show.Line(show.Sentence(e, c.desk.book)), c.desk.width-24)
-	c.lines = append(c.lines, "   "+c.desk.theme.quiet.of(when)+"  "+text)
+	when, others := c.desk.entryTime(e), ""
+	if n := len(e.Plants) - 1; n > 1 { // two may have changed places
+		e.Plants, others = model.IDs{c.id}, fmt.Sprintf(", with %d others", n)
+	}
+	text := show.Clause(show.Line(show.Sentence(e, c.desk.book))+others, c.desk.width-whenWidth-6)
+	c.lines = append(c.lines, "   "+c.desk.theme.quiet.of(show.PadLeft(when, whenWidth))+"  "+text)
 }
 
 // fitStyled cuts a line that may hold styles.

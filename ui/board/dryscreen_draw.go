@@ -68,7 +68,7 @@ const clockWidth = 9
 type dryColumns struct{ name, home, out, surely, look int }
 
 func (s *dryScreen) columns() dryColumns {
-	c := dryColumns{home: 13, out: clockWidth, surely: clockWidth, look: 23}
+	c := dryColumns{home: 11, out: clockWidth, surely: clockWidth, look: 20}
 	if s.desk.width < wideScreen {
 		c.out = 0
 	}
@@ -137,7 +137,7 @@ func (s *dryScreen) lookAt(r *model.Row, d *advice.Drying) string {
 	case d.HoldUp == estimate.HeldByPocket:
 		place = "heart"
 	case r.Count > 1:
-		place = "middle of the clump"
+		place = "middle"
 	}
 	switch {
 	case s.past(d):

@@ -30,6 +30,7 @@ func newPrompt(d *desk, behind screen, ask, text string) *prompt {
 	p.input.SetValue(text)
 	p.input.CursorEnd()
 	p.input.Focus()
+	p.tell()
 	return p
 }
 
@@ -50,14 +51,18 @@ func (p *prompt) typed(msg tea.KeyMsg) tea.Cmd {
 	if after := p.input.Value(); after != before && p.change != nil {
 		p.change(after)
 	}
+	p.tell() // before the screen behind is laid out
 	return nil
 }
 
 func (p *prompt) draw(pg *page, height int) {
 	p.behind.draw(pg, height)
 	pg.fill(p.desk.height - 2)
-	p.desk.said, p.desk.trouble = p.ask+" "+p.input.Value()+"▏", false
+	p.tell()
 }
+
+// tell writes what is asked and typed where the board says what just happened.
+func (p *prompt) tell() { p.desk.said, p.desk.trouble = p.ask+" "+p.input.Value()+"▏", false }
 
 // newFind jumps to the first plant that matches while the person types.
 func newFind(m *board) *prompt {

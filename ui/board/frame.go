@@ -13,7 +13,7 @@ import (
 // the keys.
 func (m *board) drawFrame(p *page) {
 	m.drawHead(p)
-	body, end := m.desk.body(), m.desk.height-2
+	body, end := m.desk.body(), m.desk.height-2-m.desk.saidMore()
 	p.limit = end
 	if n := len(m.desk.over); n > 0 {
 		m.desk.over[n-1].draw(p, body)
@@ -22,6 +22,9 @@ func (m *board) drawFrame(p *page) {
 	}
 	p.fill(end)
 	p.limit = m.desk.height
+	if m.desk.saidMore() > 0 {
+		p.line(m.desk.saidPaint().of(" " + m.desk.saidLines()[0]))
+	}
 	p.line(m.status())
 	p.line(m.footer())
 }
@@ -98,16 +101,39 @@ func homeWords(h *trip.Homecoming) string {
 // status is the line that says what just happened and, where there is room, that
 // the needs are being worked out again.
 func (m *board) status() string {
-	width, quiet := m.desk.width, ""
-	if left := m.desk.lineWidth(); show.Width(m.desk.said)+2 <= left && left < width {
-		width, quiet = left, m.desk.theme.quiet.of(readingWords+" ")
+	lines := m.desk.saidLines()
+	text := " " + lines[len(lines)-1]
+	if len(lines) > mostSaid {
+		text = " " + show.Fit(lines[mostSaid-1]+" …", m.desk.width-1)
 	}
-	text := show.Fit(" "+show.Safe(m.desk.said), width)
-	if m.desk.trouble {
-		text = m.desk.theme.alarm.of(text)
+	quiet := ""
+	if left := m.desk.lineWidth(); left < m.desk.width && show.Width(text)+1 <= left {
+		quiet = strings.Repeat(" ", left-show.Width(text)) + m.desk.theme.quiet.of(readingWords)
 	}
-	return text + quiet
+	return m.desk.saidPaint().of(text) + quiet
 }
+
+func (d *desk) saidPaint() paint {
+	if d.trouble {
+		return d.theme.alarm
+	}
+	return d.theme.plain
+}
+
+// mostSaid is how many lines at most say what just happened.
+const mostSaid = 2
+
+// saidLines are what just happened, broken for the window.
+func (d *desk) saidLines() []string {
+	text := show.Safe(d.said)
+	if show.Width(text) < d.width {
+		return []string{text}
+	}
+	return wrap(text, d.width-2)
+}
+
+// saidMore is how many lines more than one what just happened takes.
+func (d *desk) saidMore() int { return min(len(d.saidLines()), mostSaid) - 1 }
 
 // drawTooSmall asks for more room.
 func (m *board) drawTooSmall(p *page) {
@@ -123,11 +149,11 @@ func (m *board) drawTooSmall(p *page) {
 func (d *desk) heading(words, remark string) string { return d.headingIn(words, remark, d.width) }
 
 func (d *desk) headingIn(words, remark string, width int) string {
-	words = show.Fit(words, width-2)
+	words, remark = show.Fit(words, width-2), strings.TrimSpace(remark)
 	rest := width - show.Width(words) - 3
-	if remark != "" && show.Width(remark)+4 <= rest {
-		line := strings.Repeat("─", rest-show.Width(remark)-2)
-		return " " + d.theme.title.of(words) + " " + d.theme.quiet.of(line+" "+remark) + "  "
+	if remark != "" && show.Width(remark)+3 <= rest {
+		line := strings.Repeat("─", rest-show.Width(remark)-1)
+		return " " + d.theme.title.of(words) + " " + d.theme.quiet.of(line+" "+remark) + " "
 	}
 	return " " + d.theme.title.of(words) + " " + d.theme.quiet.of(strings.Repeat("─", max(0, rest)))
 }

@@ -118,11 +118,11 @@ const whenWidth = 12
 // monthsWithoutYear is how far back a day is plain without its year.
 const monthsWithoutYear = 10
 
-// when is the time of an entry in one narrow column: the hour of today, with the
+// entryTime is the time of an entry in one narrow column: the hour of today, with the
 // weekday within a week, then the day with its hour, and at last with its year.
-func (s *historyScreen) when(e model.Entry) string {
-	zone := s.desk.book.Zone()
-	at, now := e.At.In(zone), s.desk.now.In(zone)
+func (d *desk) entryTime(e model.Entry) string {
+	zone := d.book.Zone()
+	at, now := e.At.In(zone), d.now.In(zone)
 	words := show.Clock(at, now, zone)
 	switch {
 	case show.Width(words) <= whenWidth:
@@ -143,8 +143,8 @@ func (s *historyScreen) line(i int) string {
 	if i == s.rows.cursor {
 		sign = s.desk.theme.cursor.of("▸") + " "
 	}
-	line := sign + s.desk.theme.quiet.of(show.PadLeft(s.when(e), whenWidth)) + "  " +
-		paint.of(show.Fit(text, s.desk.width-2-whenWidth-3))
+	line := sign + s.desk.theme.quiet.of(show.PadLeft(s.desk.entryTime(e), whenWidth)) + "  " +
+		paint.of(show.Clause(text, s.desk.width-2-whenWidth-3))
 	if i == s.rows.cursor {
 		return s.desk.barred(line)
 	}

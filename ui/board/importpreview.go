@@ -162,8 +162,13 @@ func (l *takeList) words() []string {
 	}
 	lines = append(lines, "")
 	shown := min(len(l.fact.Added), max(leastShown, l.desk.body()-previewHead-len(lines)-1))
+	home, name := 0, 0
 	for _, p := range l.fact.Added[:shown] {
-		add(l.desk.theme.quiet, "%s   %s   %s", show.Safe(p.Home.String()), show.Title(p), show.Form(p))
+		home, name = max(home, show.Width(show.Safe(p.Home.String()))), max(name, show.Width(show.Title(p)))
+	}
+	for _, p := range l.fact.Added[:shown] {
+		line := show.Pad(show.Safe(p.Home.String()), min(home, l.desk.width/4)) + "  " + show.Pad(show.Title(p), min(name, l.desk.width/3)) + "  " + show.Form(p)
+		lines = append(lines, "   "+l.desk.theme.quiet.of(show.Fit(line, l.desk.width-6)))
 	}
 	if n := len(l.fact.Added) - shown; n > 0 {
 		add(l.desk.theme.quiet, "and %d more", n)

@@ -121,3 +121,43 @@ func bigHeight(scale int, plain bool) int {
 	}
 	return (dotRows*scale + 1) / 2
 }
+
+// strokes are the digits three lines high, in lines as thin as the words beside them.
+var strokes = map[rune][3]string{
+	'0': {"┏━┓", "┃ ┃", "┗━┛"},
+	'1': {"╺┓ ", " ┃ ", "╺┻╸"},
+	'2': {"╺━┓", "┏━┛", "┗━╸"},
+	'3': {"╺━┓", " ━┫", "╺━┛"},
+	'4': {"╻ ╻", "┗━┫", "  ╹"},
+	'5': {"┏━╸", "┗━┓", "╺━┛"},
+	'6': {"┏━╸", "┣━┓", "┗━┛"},
+	'7': {"╺━┓", "  ┃", "  ╹"},
+	'8': {"┏━┓", "┣━┫", "┗━┛"},
+	'9': {"┏━┓", "┗━┫", "╺━┛"},
+	':': {" ", ":", " "},
+	' ': {" ", " ", " "},
+}
+
+// fineDigits is a number or an hour in digits three lines high, each line of one width;
+// what has no stroke stands on the middle line. Where lines are plain signs it stands as it
+// is written, on the line in the middle.
+func fineDigits(text string, plain bool) [3]string {
+	if plain {
+		blank := strings.Repeat(" ", show.Width(text))
+		return [3]string{blank, text, blank}
+	}
+	var lines [3]string
+	for i, r := range text {
+		digit, ok := strokes[r]
+		if !ok {
+			digit = [3]string{" ", string(r), " "}
+		}
+		for y := range digit {
+			if i > 0 {
+				lines[y] += " "
+			}
+			lines[y] += digit[y]
+		}
+	}
+	return lines
+}

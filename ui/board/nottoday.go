@@ -88,11 +88,13 @@ func (v *notToday) chosen() *day.LeftOut {
 
 // open says of one plant why it is not in the plan, what would help, and what it needs.
 func (v *notToday) open() {
-	l := v.chosen()
+	l := *v.chosen()
+	v.desk.push(&loadView{desk: v.desk, lay: func() (title, remark string, lines []string) { return v.lay(l) }})
+}
+
+func (v *notToday) lay(l day.LeftOut) (title, remark string, lines []string) {
 	row := v.desk.book.Row(l.ID)
-	why, help := show.WhyLeftOut(v.desk.book, v.plan, *l)
-	var lines []string
-	page := &loadView{desk: v.desk, title: show.Title(row.Plant), remark: "number " + l.ID.String() + " "}
+	why, help := show.WhyLeftOut(v.desk.book, v.plan, l)
 	paragraph := func(text string) {
 		for _, line := range wrap(show.Line(show.Safe(text)), v.desk.width-4) {
 			lines = append(lines, "   "+line)
@@ -111,8 +113,7 @@ func (v *notToday) open() {
 		lines = append(lines, v.desk.heading("What it needs", ""))
 		paragraph(n.Band.String() + ": " + show.About{Book: v.desk.book, Row: row, Now: v.desk.now}.First(n.Reasons))
 	}
-	page.text.set(lines)
-	v.desk.push(page)
+	return show.Title(row.Plant), "number " + l.ID.String(), lines
 }
 
 func (v *notToday) lead() string { return "" }

@@ -27,8 +27,8 @@ func (s *planScreen) draw(p *page, height int) {
 	p.line(s.sumLine())
 	lanes := s.laneLines(height)
 	offers := s.offers[:min(len(s.offers), max(0, height-len(lanes)-9))]
-	p.line(s.desk.heading(s.loadHead(), s.leftWords()))
-	s.rows.fit(len(s.plan.Loads), height-(p.lines-before)-len(lanes)-len(offers))
+	s.rows.fit(len(s.plan.Loads), height-(p.lines-before)-1-len(lanes)-len(offers))
+	p.line(s.columnHeads())
 	for from, until := s.rows.inView(); from < until; from++ {
 		p.line(s.loadLine(from))
 	}
@@ -67,12 +67,13 @@ func (s *planScreen) due() int {
 	return n
 }
 
-// largeFrom is from how many lines of the window on the next thing to do stands in
-// large letters too. A choice: below it the loads need the lines.
+// largeFrom is from how many lines of the window on the hour of the next thing to do
+// stands in large digits. A choice: below it the loads need the lines.
 const largeFrom = 30
 
-// nextLines are what to do next, to be read from the tub: a bar across the screen, and
-// above it, where there is room, the time and the vessel in large letters.
+// nextLines are what to do next, to be read from the tub: its hour, what it is, and how
+// long that is from now; where there is room the hour is large, and what comes then
+// stands below.
 func (s *planScreen) nextLines() []string {
 	step := s.nextStep()
 	if step == nil {
@@ -81,25 +82,61 @@ func (s *planScreen) nextLines() []string {
 		}
 		return []string{"   " + s.desk.theme.good.of("All is done.") + "  " + morningWords(s.plan)}
 	}
-	wait := step.At.Sub(s.desk.now)
-	when, bar, letters := "in "+show.Duration(wait), s.desk.theme.chosen, s.desk.theme.title
-	switch {
-	case wait < -time.Minute:
-		when, bar, letters = show.Duration(-wait)+" late", s.desk.theme.danger, s.desk.theme.alarm
+	due := s.dueAt(step)
+	when, paint := "in "+show.Duration(due.Sub(s.desk.now)), s.desk.theme.input
+	switch wait := due.Sub(s.desk.now); {
+	case wait <= -time.Minute:
+		when, paint = show.Duration(-wait)+" late", s.desk.theme.alarm
 	case wait < time.Minute:
 		when = "now"
 	}
-	at := show.Clock(step.At, s.desk.now, s.desk.book.Zone())
-	text := at + "  " + show.Line(show.Safe(show.Step(s.desk.book, s.plan, step)))
-	line := show.Fit(" Next "+show.Fit(text, s.desk.width-show.Width(when)-10)+"   "+when, s.desk.width)
+	hour := show.Clock(due, s.desk.now, s.desk.book.Zone())
+	if s.desk.height < largeFrom || s.desk.lines {
+		room := s.desk.width - show.Width(" Next "+hour+"  "+"   "+when)
+		return []string{s.desk.theme.title.of(" Next "+hour) + "  " + s.stepWords(step, room) + "   " + paint.of(when)}
+	}
+	digits := fineDigits(hour, s.desk.ascii)
+	room := s.desk.width - show.Width(digits[0]) - 6
+	beside := [len(digits)]string{s.desk.theme.quiet.of("Next ") + s.desk.theme.title.of(s.stepWords(step, room-5)),
+		paint.of("     " + when)}
+	if then := s.stepAfter(step); then != nil {
+		at := "then " + show.Clock(then.At, s.desk.now, s.desk.book.Zone()) + "  "
+		beside[2] = s.desk.theme.quiet.of(at + s.stepWords(then, room-show.Width(at)))
+	}
 	var lines []string
-	if s.desk.height >= largeFrom && !s.desk.lines {
-		large := fitName(at+"  "+show.Safe(step.Vessel), s.desk.width-2, 1)
-		for _, row := range big(large, 1, s.desk.ascii) {
-			lines = append(lines, "  "+letters.of(row))
+	for i, digit := range digits {
+		lines = append(lines, "  "+paint.of(digit)+"   "+beside[i])
+	}
+	return lines
+}
+
+// dueAt is when a step is to be done: a load that lies in the water is to come out when
+// its clock says, whatever hour the plan has found for it.
+func (s *planScreen) dueAt(step *day.Step) time.Time {
+	if step.Do == soak.GetOut {
+		if load := s.desk.book.Load(s.plan.Loads[step.Load].Load); load != nil {
+			return model.Earlier(step.At, load.Due)
 		}
 	}
-	return append(lines, bar.of(show.Pad(line, s.desk.width)))
+	return step.At
+}
+
+// stepAfter is the next thing to do after another, or nil.
+func (s *planScreen) stepAfter(step *day.Step) *day.Step {
+	after := false
+	for i := range s.plan.Steps {
+		next := &s.plan.Steps[i]
+		if after && !next.Done {
+			return next
+		}
+		after = after || next == step
+	}
+	return nil
+}
+
+// stepWords say what to do, in so many cells.
+func (s *planScreen) stepWords(step *day.Step, room int) string {
+	return show.Fit(show.Line(show.Safe(show.Step(s.desk.book, s.plan, step))), room)
 }
 
 // newsLines say that the plan waits for a yes, or whom it cannot get out as it should,
@@ -163,21 +200,37 @@ func morningWords(p *day.Plan) string {
 	return fmt.Sprintf("%d to hang in the morning", len(p.Morning))
 }
 
-// leftWords says how many have no place in the plan.
-func (s *planScreen) leftWords() string {
-	if len(s.plan.Left) > 0 {
-		return fmt.Sprintf("not today: %d (w) ", len(s.plan.Left))
+// columnHeads name the columns of the loads; at the right stands how many plants have no
+// place in the plan, and how many loads lie below the window.
+func (s *planScreen) columnHeads() string {
+	head := "   load  " + show.Pad("vessel", vesselColumn) + " plants  " + show.Pad("in", hoursColumn) + "  " + show.Pad("out", hoursColumn)
+	if !s.narrow() {
+		head += "  " + show.PadLeft("soak", soakColumn) + "  from"
 	}
-	return ""
+	right := ""
+	if _, until := s.rows.inView(); until < len(s.plan.Loads) {
+		right = fmt.Sprintf("%d more below", len(s.plan.Loads)-until)
+	}
+	if n := len(s.plan.Left); n > 0 {
+		left := fmt.Sprintf("not today: %d (w)", n)
+		if right != "" {
+			left += ", " + right
+		}
+		if show.Width(head)+show.Width(left)+3 <= s.desk.width {
+			right = left
+		}
+	}
+	if show.Width(head)+show.Width(right)+3 > s.desk.width {
+		right = ""
+	}
+	return s.desk.theme.quiet.of(head + show.PadLeft(right, s.desk.width-1-show.Width(head)))
 }
 
-// loadHead names the columns of the loads.
-func (s *planScreen) loadHead() string {
-	if s.narrow() {
-		return "   load vessel         plants in             out"
-	}
-	return "   load vessel         plants in             out            soak    from"
-}
+// Widths of the columns of loads.
+const (
+	hoursColumn = 11 // "08:36–08:51"
+	soakColumn  = 7
+)
 
 // vesselColumn is the width of a load's vessel and where in it the load lies.
 const vesselColumn = 14
@@ -206,11 +259,11 @@ func (s *planScreen) loadLine(i int) string {
 	if l.Night {
 		vessel = "night " + vessel
 	}
-	in, out := clock(l.Start)+" – "+clock(inUntil(l)), clock(l.Out)+" – "+clock(l.End)
-	line := fmt.Sprintf(" %s %4d %s %4d  %s  %s", sign, i+1, show.Pad(show.Fit(vessel, vesselColumn), vesselColumn), len(l.Plants),
-		show.Pad(in, 13), show.Pad(out, 13))
+	in, out := clock(l.Start)+"–"+clock(inUntil(l)), clock(l.Out)+"–"+clock(l.End)
+	line := fmt.Sprintf(" %s %4d  %s %6d  %s  %s", sign, i+1, show.Pad(show.Fit(vessel, vesselColumn), vesselColumn), len(l.Plants),
+		show.Pad(in, hoursColumn), show.Pad(out, hoursColumn))
 	if !s.narrow() {
-		line += "  " + show.Pad(clockLength(l.Out.Sub(l.Start)), 7) + "  "
+		line += "  " + show.PadLeft(clockLength(l.Out.Sub(l.Start)), soakColumn) + "  "
 		line += s.from(l, s.desk.width-show.Width(line))
 	}
 	line = show.Fit(line, s.desk.width)

@@ -10,30 +10,35 @@ import (
 	"tubside/ui/show"
 )
 
-// loadView is one load of the plan: the plants as they lie in the vessel, and where
-// to pull them from.
+// loadView is a page about one thing in the plan: a load as it lies in the vessel and
+// where to pull it from, or why a plant is left out.
 type loadView struct {
 	desk          *desk
+	lay           func() (title, remark string, lines []string) // for the window as it is
 	title, remark string
+	wide          int // the width it was laid out for
 	text          scroll
 }
 
 func newLoadView(d *desk, p *day.Plan, load int) *loadView {
-	l := &p.Loads[load]
-	zone := d.book.Zone()
-	v := &loadView{desk: d}
-	v.title = fmt.Sprintf("Load %d, %s, %s", load+1, show.Safe(l.Vessel), show.Count(len(l.Plants), "plant"))
+	return &loadView{desk: d, lay: func() (title, remark string, lines []string) { return layLoad(d, p, load) }}
+}
+
+// layLoad writes a load for the window.
+func layLoad(d *desk, p *day.Plan, load int) (title, remark string, lines []string) {
+	l, zone := &p.Loads[load], d.book.Zone()
+	title = fmt.Sprintf("Load %d, %s, %s", load+1, show.Safe(l.Vessel), show.Count(len(l.Plants), "plant"))
 	if heap := show.Heap(d.book, l); heap != "" {
-		v.title += ", " + heap
+		title += ", " + heap
 	}
-	v.remark = fmt.Sprintf("in %s, out %s ", show.Clock(l.Start, d.now, zone), show.Clock(l.Out, d.now, zone))
-	lines := []string{d.heading("As they lie in the water: the first in is the first out", "")}
+	remark = fmt.Sprintf("in %s, out %s", show.Clock(l.Start, d.now, zone), show.Clock(l.Out, d.now, zone))
+	lines = append(lines, d.heading("As they lie in the water: the first in is the first out", ""))
 	for i, t := range l.Plants {
 		r := d.book.Row(t.ID)
 		hours := "  in " + show.Clock(t.In, d.now, zone) + "  out " + show.Clock(t.Out, d.now, zone)
 		lines = append(lines, show.Fit(fmt.Sprintf("  %3d  ", i+1)+loadColumns(d, r, 18, false)+hours, d.width))
 	}
-	lines = append(lines, d.heading("To pull, in walking order along the shelves", ""))
+	lines = append(lines, "", d.heading("To pull, in walking order along the shelves", ""))
 	place := map[model.ID]int{}
 	for i, t := range l.Plants {
 		place[t.ID] = i + 1
@@ -44,13 +49,13 @@ func newLoadView(d *desk, p *day.Plan, load int) *loadView {
 			note = d.handling(n, r)
 		}
 		lies := fmt.Sprintf(" goes in as no. %-3d  ", place[id])
-		if d.width < narrow {
+		if d.width < wideScreen {
 			lies = fmt.Sprintf(" no. %-3d ", place[id])
 		}
-		lines = append(lines, show.Fit("  "+loadColumns(d, r, 11, true)+lies+note, d.width))
+		line := "  " + loadColumns(d, r, 11, true) + lies
+		lines = append(lines, line+show.Clause(note, max(0, d.width-1-show.Width(line))))
 	}
-	v.text.set(lines)
-	return v
+	return title, remark, lines
 }
 
 // loadColumns are a plant's number, name and home, the home first for one who walks. A
@@ -77,6 +82,13 @@ func (v *loadView) groups() []group {
 func (v *loadView) lead() string { return "" }
 
 func (v *loadView) draw(p *page, height int) {
+	if v.wide != v.desk.width {
+		top := v.text.top
+		title, remark, lines := v.lay()
+		v.title, v.remark, v.wide = title, remark, v.desk.width
+		v.text.set(lines)
+		v.text.by(top)
+	}
 	p.line("")
 	p.line(v.desk.heading(v.title, v.remark))
 	v.text.draw(p, v.desk.width, height-2)

@@ -96,7 +96,7 @@ func (s *roomScreen) draw(p *page, height int) {
 	from, until := s.desk.now.AddDate(0, 0, -roomSpans[s.span]), s.desk.now
 	for _, c := range charts {
 		p.line(s.desk.heading(c.Name, fmt.Sprintf("the last %d days ", roomSpans[s.span])))
-		for _, line := range c.Lines(s.days, from, until, s.desk.book.Zone(), s.desk.width-3, room/len(charts)-1,
+		for _, line := range c.Lines(s.days, from, until, s.desk.book.Zone(), s.desk.width-1, room/len(charts)-1,
 			s.desk.theme.accent.of, s.desk.theme.quiet.of, s.desk.theme.quiet.of) {
 			p.line(line)
 		}

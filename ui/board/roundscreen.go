@@ -171,7 +171,7 @@ func (s *roundScreen) draw(p *page, height int) {
 	until := p.lines + height
 	p.line(s.jobsLine())
 	for _, line := range s.remarkLines() {
-		p.line(s.desk.theme.alarm.of(line))
+		p.line(s.desk.theme.warn.of(line))
 	}
 	if len(s.rows.rows) == 0 {
 		p.line("")
@@ -253,21 +253,22 @@ func (s *roundScreen) row(id model.ID, i int) string {
 	if stop == nil && !s.proposing() {
 		return ""
 	}
-	label := min(max(s.desk.width-72, 14), 30)
+	label, home := min(max(s.desk.width/4, 16), 30), 11
 	title := show.Pad(show.Title(r.Plant), label)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
-	left, used := s.desk.sign(s.rows, id, i), 2+label+1+13+2
-	if s.desk.width >= narrowHeader { // else the reason wants the room
-		left, used = left+show.PadLeft("#"+id.String(), 6)+" ", used+7
-	}
-	left += title + " " + show.Pad(show.Safe(r.Home.String()), 13) + " "
+	left := s.desk.sign(s.rows, id, i) + title + " " + show.Pad(show.Safe(r.Home.String()), home) + " "
+	room := s.desk.width - (2 + label + 1 + home + 1) - 1
 	if stop == nil {
-		return left + s.proposal(id, s.desk.width-used)
+		return left + s.proposal(id, room)
 	}
 	why := stop.Reasons[0]
-	return left + s.desk.paintOf(why).of(show.Fit(show.Safe(s.aboutStop(id).Reason(why)), s.desk.width-used))
+	paint := s.desk.paintOf(why)
+	if why.Kind() == advice.Hint { // as in most rows
+		paint = s.desk.theme.plain
+	}
+	return left + paint.of(show.Clause(show.Safe(s.aboutStop(id).Reason(why)), room))
 }
 
 // aboutStop is what a reason of the round is about; 0 is the round itself.

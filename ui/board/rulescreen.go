@@ -1,6 +1,7 @@
 package board
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -217,16 +218,30 @@ func (s *ruleScreen) row(i int) string {
 	if i == s.rows.cursor {
 		sign = s.desk.theme.cursor.of("▸") + "  "
 	}
-	value := show.PadLeft(strings.TrimSpace(rules.Word(line.limit)+" "+info.Unit), ruleValueWidth)
+	value := show.PadLeft(strings.TrimSpace(ruleWord(rules, line.limit)+" "+info.Unit), ruleValueWidth)
 	if rules[line.limit] != info.Default {
 		value = s.desk.theme.input.of(value)
 	}
-	text := sign + show.Pad(show.Line(info.What), s.desk.width-2*ruleValueWidth-5) + value + " " +
-		s.desk.theme.quiet.of(show.PadLeft(first.Word(line.limit), ruleValueWidth))
+	text := sign + show.Pad(show.Clause(show.Line(info.What), s.desk.width-2*ruleValueWidth-5), s.desk.width-2*ruleValueWidth-5) + value + " " +
+		s.desk.theme.quiet.of(show.PadLeft(ruleWord(first, line.limit), ruleValueWidth))
 	if i == s.rows.cursor {
 		return s.desk.barred(text)
 	}
 	return text
+}
+
+// ruleWords are how values are said that are written shorter.
+var ruleWords = map[model.Limit]map[string]string{
+	model.TempUnit:   {"c": "°C", "f": "°F"},
+	model.VolumeUnit: {"gal": "gallon", "L": "litre"},
+	model.PullItself: {"curl-1": "curl 1", "curl-2": "curl 2", "curl-3": "curl 3"},
+	model.Notify:     {"osc9": "note (9)", "osc777": "note (777)"},
+}
+
+// ruleWord is the value of a rule as it is said.
+func ruleWord(rules model.Rules, l model.Limit) string {
+	word := rules.Word(l)
+	return cmp.Or(ruleWords[l][word], word)
 }
 
 // ruleForm asks for a rule's new value.

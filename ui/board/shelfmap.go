@@ -39,13 +39,13 @@ type mapView int
 const (
 	viewNeed mapView = iota
 	viewDays
-	viewWater
+	viewThirst
 	viewBloom
 	viewTrouble
 	viewCount
 )
 
-var viewWords = [viewCount]string{"need", "days", "water", "bloom", "trouble"}
+var viewWords = [viewCount]string{"need", "days", "thirst", "bloom", "trouble"}
 
 // sync hangs the plants anew where that is needed.
 func (m *shelfMap) sync() {
@@ -194,7 +194,7 @@ func (m *shelfMap) keys() []binding {
 		act("space", "mark and step on", func() { m.rows.toggle(); m.next() }).pad("4").
 			footWhen("mark", func() bool { return m.rows.current() != 0 && !m.rows.several() }),
 		act("A", "mark the whole shelf", m.markShelf).pad("7"),
-		act("o", "show need, days since the soak, water, bloom or troubles",
+		act("o", "show need, days since the soak, thirst, bloom or troubles",
 			m.nextView).foot(viewWords[(m.shows+1)%viewCount]),
 	}
 }

@@ -27,6 +27,9 @@ func (m *shelfMap) draw(p *page, height int) {
 			p.line(m.shelfHead(m.lines[i].group)) // the shelf stays named
 			continue
 		}
+		if until := m.top + m.height; m.lines[i].kind != hookRow && i+1 < len(m.lines) && m.nextRow(i, 1) >= until {
+			return // a shelf's name without its hooks tells nothing
+		}
 		p.line(m.line(i))
 	}
 }
@@ -87,16 +90,33 @@ func (m *shelfMap) hookRow(i int, line *hookLine) string {
 	at := m.here()
 	for c := range line.hooks {
 		here := int(at.line) == i && int(at.column) == c
-		m.cell(&b, &line.hooks[c], line.cell-1, here)
+		after := int(at.line) == i && int(at.column) == c-1 // the cursor, which is closed here
+		m.cell(&b, &line.hooks[c], line.cell-1, here, after)
+	}
+	if int(at.line) == i && int(at.column) == len(line.hooks)-1 {
+		b.WriteString(m.desk.theme.cursor.of("◂"))
 	}
 	return b.String()
 }
 
+// legend says what the signs behind a word mean.
+func (m *shelfMap) legend() string {
+	if m.shows == viewNeed {
+		return "* in bloom  + more than one there"
+	}
+	return "+ more than one there"
+}
+
 // cell is one hook, a gap before it: the plant under the cursor, else the first
-// that hangs there, or a dot for a hook that is free.
-func (m *shelfMap) cell(b *strings.Builder, h *hook, width int, here bool) {
+// that hangs there, or a dot for a hook that is free. The cell under the cursor is a
+// hole among the patches, with arrows at both sides.
+func (m *shelfMap) cell(b *strings.Builder, h *hook, width int, here, after bool) {
+	gap := " "
+	if after {
+		gap = m.desk.theme.cursor.of("◂")
+	}
 	if len(h.rows) == 0 {
-		b.WriteString(" " + m.desk.theme.quiet.of(show.Pad("·", width)))
+		b.WriteString(gap + m.desk.theme.quiet.of(show.Pad("·", width)))
 		return
 	}
 	row := int(h.rows[0])
@@ -110,12 +130,11 @@ func (m *shelfMap) cell(b *strings.Builder, h *hook, width int, here bool) {
 		more = "+"
 	}
 	word = show.Pad(ansi.Truncate(word, width-len(more), "")+more, width)
-	gap := " "
 	if m.rows.isMarked(id, row) {
 		gap = m.desk.theme.marked.of("•")
 	}
 	if here {
-		gap, ground = "▸", m.desk.theme.chosen
+		gap, ground = m.desk.theme.cursor.of("▸"), m.desk.theme.chosen
 	}
 	b.WriteString(gap + ground.of(word))
 }
@@ -132,8 +151,8 @@ func (m *shelfMap) tells(id model.ID) (string, paint) {
 			return "?", m.desk.theme.away
 		}
 		return fmt.Sprintf("%d d", int(n.DaysSince)), m.desk.theme.cells[min(int(n.DaysSince/3), int(soak.Overnight))]
-	case viewWater:
-		return fmt.Sprintf("%.0f %%", 100*n.RWC), m.desk.theme.cells[min(max(int((1-n.RWC)/0.07), 0), int(soak.Overnight))]
+	case viewThirst:
+		return fmt.Sprintf("%.0f %%", 100*n.Thirst()), m.desk.theme.cells[min(max(int(n.Thirst()/0.07), 0), int(soak.Overnight))]
 	case viewBloom:
 		return m.bloom(r)
 	case viewTrouble:

@@ -211,7 +211,7 @@ func (s *soakScreen) nextLine() string {
 	l := s.ready
 	v := show.Safe(s.chosen().Name)
 	if len(l.ids) == 0 {
-		return s.desk.theme.quiet.of(show.Fit(" s starts nothing: "+s.nothingFits(l), s.desk.width))
+		return s.desk.theme.quiet.of(show.Clause(" s starts nothing: "+s.nothingFits(l), s.desk.width))
 	}
 	text := fmt.Sprintf(" s starts in %s: %s, %s, %s", v, show.Count(len(l.ids), "plant"),
 		show.Volume(math.Round(l.litres), s.desk.book.Rules()), show.Minutes(l.minutes))
@@ -222,7 +222,7 @@ func (s *soakScreen) nextLine() string {
 		text += fmt.Sprintf(": too large for it, it holds %s", show.Volume(s.chosen().Litres, s.desk.book.Rules()))
 		return s.desk.theme.warn.of(show.Fit(text+l.leftBehind(), s.desk.width))
 	}
-	return s.desk.theme.input.of(show.Fit(text+l.leftBehind(), s.desk.width))
+	return s.desk.theme.input.of(show.Clause(text+l.leftBehind(), s.desk.width))
 }
 
 // head is the heading of a load or of waiting plants.

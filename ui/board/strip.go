@@ -203,9 +203,9 @@ func (d *desk) headLines() int {
 	return 2
 }
 
-// body is how many lines a screen has: what is left between the head and the two
-// lines of the foot.
-func (d *desk) body() int { return d.height - d.headLines() - 2 }
+// body is how many lines a screen has: what is left between the head and the lines of
+// the foot.
+func (d *desk) body() int { return d.height - d.headLines() - 2 - d.saidMore() }
 
 // drawHead writes the lines above a screen.
 func (m *board) drawHead(p *page) {

@@ -40,7 +40,7 @@ type theme struct {
 	away   paint                     // a patch for a hook whose plant is elsewhere
 	danger paint                     // a patch for a plant in danger
 	done   paint                     // a patch for what is done
-	chosen paint                     // the patch under the cursor
+	chosen paint                     // the word under the map's cursor: a hole among the patches
 	bar    paint                     // behind the row under the cursor
 	bare   bool                      // the bar is reverse: colours on it would be turned too
 }
@@ -73,7 +73,8 @@ func newTheme(paper ink.Paper, depth ink.Depth) theme {
 		}
 		t.cells[band] = patch(colour, p.Letter, depth)
 	}
-	if t.chosen = patch(p.Text, p.Letter, depth); depth == ink.Mono {
+	t.cells[soak.Rest] = t.away // nothing to do is not worth a colour
+	if t.chosen = strong(ink.Ink{}, depth); depth == ink.Mono {
 		t.chosen = paint{"\x1b[7m", "\x1b[27m"}
 	}
 	switch depth {

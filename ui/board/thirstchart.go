@@ -34,7 +34,7 @@ func (c *card) chart() {
 }
 
 // chartWidth is how many cells wide the chart is, with two points in each.
-func (c *card) chartWidth() int { return max(10, min(c.desk.width-chartScale-3, 2*chartDays)) }
+func (c *card) chartWidth() int { return max(10, min(c.desk.width-chartScale-1, 2*chartDays)) }
 
 // trace is the plant's water over the last sixty days, which takes long to work out.
 func (c *card) trace() []estimate.Point {

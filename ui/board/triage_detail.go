@@ -34,7 +34,7 @@ func (t *triage) detailLines() int {
 		return 0
 	case t.desk.height < 24:
 		return 3
-	case t.desk.height < 36:
+	case t.desk.height < 36, t.desk.width >= besideFrom:
 		return 4
 	}
 	return 6
@@ -43,7 +43,12 @@ func (t *triage) detailLines() int {
 // drawDetail writes the whole of the cursor's plant: what was seen, when it was
 // last soaked, and every reason.
 func (t *triage) drawDetail(p *page) {
-	p.line(t.desk.theme.quiet.of(" " + strings.Repeat("─", t.desk.width-2)))
+	rule := strings.Repeat("─", t.desk.width-2)
+	if t.mapped {
+		legend := " " + t.hooks.legend()
+		rule = strings.Repeat("─", t.desk.width-2-show.Width(legend)) + legend
+	}
+	p.line(t.desk.theme.quiet.of(" " + rule))
 	id := t.rows.current()
 	n := t.desk.need(id)
 	if n == nil {
@@ -54,17 +59,30 @@ func (t *triage) drawDetail(p *page) {
 	if _, ink := t.danger(n); ink == t.desk.theme.alarm {
 		paint = ink
 	}
-	room := t.detailLines() - 1
-	lines := wrap(t.story(r, n), t.desk.width-2)
-	for i, line := range lines[:min(len(lines), room)] {
-		if i == room-1 && len(lines) > room {
-			line = show.Fit(line+" …", t.desk.width-2)
-		}
+	for _, line := range sentencesIn(t.story(r, n), t.desk.width-2, t.detailLines()-1) {
 		p.line(" " + paint.of(line))
 	}
 }
 
-// story is a plant in a few short sentences; the figures behind them are on its card.
+// sentencesIn breaks as many sentences as fit whole into so many lines; a first one that
+// does not fit even so is cut.
+func sentencesIn(text string, width, room int) []string {
+	lines := wrap(text, width)
+	for len(lines) > room {
+		at := strings.LastIndex(strings.TrimSuffix(text, "."), ". ")
+		if at < 0 {
+			lines = lines[:room]
+			lines[room-1] = show.Fit(lines[room-1]+" …", width)
+			break
+		}
+		text = text[:at+1]
+		lines = wrap(text, width)
+	}
+	return lines
+}
+
+// story is a plant in a few short sentences, the first matter most; the figures behind
+// them are on its card.
 func (t *triage) story(r *model.Row, n *advice.Need) string {
 	text := show.Title(r.Plant)
 	if home := show.Safe(r.Home.String()); home != "" && t.order == byShelf {

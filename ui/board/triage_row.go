@@ -2,11 +2,13 @@ package board
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
 	"tubside/model"
 	"tubside/model/advice"
+	"tubside/model/estimate"
 	"tubside/ui/show"
 )
 
@@ -17,17 +19,24 @@ const (
 	daysWidth  = 4
 	signsWidth = 5
 	barWidth   = 8
+	gonePlace  = 6 // " 20 %" behind the bar
 	bandWidth  = 9
 	timeWidth  = 16 // "1 h 05 to 1 h 30"
+
+	leastName, mostName = 22, 30
 
 	wideScreen = 100 // from here on there is room for the reason beside the soak
 	narrow     = 72  // below this a band is its letter, and the bar is left out
 )
 
+// fullThirst is the share of its water gone at which a bar is full: from here on a
+// plant is in danger.
+const fullThirst = 0.7
+
 // columns are the widths of triage's columns; 0 leaves one out.
 type columns struct {
-	home, name, bar, band, why, width int
-	shelf                             bool // a shelf's plants stand under its name
+	home, name, bar, gone, band, why, width int
+	shelf                                   bool // a shelf's plants stand under its name
 }
 
 // columnsIn shares out a width. Danger and time come before the reason, whose whole
@@ -38,7 +47,10 @@ func (t *triage) columnsIn(width int) columns {
 		c.home = homeWidth
 	}
 	if width < wideScreen {
-		c.bar = 5
+		c.bar = 6
+	}
+	if width >= besideFrom-cardWidth-2 {
+		c.gone = gonePlace
 	}
 	if width < narrow {
 		c.bar, c.band = 0, 1
@@ -49,8 +61,8 @@ func (t *triage) columnsIn(width int) columns {
 	if width < narrow {
 		c.name -= 5 // a warning is longer than minutes
 	}
-	if width >= wideScreen {
-		c.name = min(max(rest*2/5, 14), 30)
+	if c.name > mostName { // a name ends long before, and what to do stands near it
+		c.name = min(max(rest*2/5, leastName), mostName)
 		c.why = rest - c.name - 1
 	}
 	return c
@@ -60,7 +72,7 @@ func (t *triage) columnsIn(width int) columns {
 func (c columns) before() int {
 	width := 2 + c.home + 1 + 1 + daysWidth + 2 + signsWidth + 1
 	if c.bar > 0 {
-		width += c.bar + 1
+		width += c.bar + c.gone + 1
 	}
 	return width
 }
@@ -74,7 +86,7 @@ func (t *triage) columnHeads() string {
 	}
 	text := "  " + show.Pad(home, c.home) + " " + show.Pad("plant", c.name) + " " + show.PadLeft("days", daysWidth) + "  " + show.Pad("signs", signsWidth) + " "
 	if c.bar > 0 {
-		text += show.Pad("water", c.bar) + " "
+		text += show.Pad("thirst", c.bar+c.gone) + " "
 	}
 	text += show.Pad("soak", c.band+1+timeWidth)
 	if c.why > 0 {
@@ -129,12 +141,21 @@ func (t *triage) drawRow(id model.ID, i int) string {
 	left := t.desk.sign(t.rows, id, i) + show.Pad(show.Safe(home), c.home) + " " + name + " "
 	if r.State.Away() {
 		used := 2 + c.home + 1 + c.name + 1
-		return left + t.desk.theme.quiet.of(show.Pad("     "+t.whereabouts(r), c.width-used))
+		words, room := t.whereabouts(r), c.width-used
+		if under := c.before() + c.name - used; show.Width(words) <= room-under { // under what the others get
+			words = strings.Repeat(" ", under) + words
+		} else {
+			words = show.PadLeft(words, room-1)
+		}
+		return left + t.desk.theme.quiet.of(show.Pad(words, room))
 	}
 	left += show.PadLeft(daysShort(n.DaysSince), daysWidth) + "  " + t.signs(r, here) + " "
 	band := t.desk.theme.bands[n.Band]
 	if c.bar > 0 {
-		left += band.of(waterLeft(n.Low, n.High, c.bar)) + " "
+		left += t.desk.thirst(n.Stand, band, c.bar) + " "
+		if c.gone > 0 {
+			left += show.PadLeft(fmt.Sprintf("%.0f %%", 100*(1-n.RWC)), c.gone-1) + " "
+		}
 	}
 	rest := c.width - c.before() - c.name
 	if text, paint := t.danger(n); text != "" {
@@ -160,13 +181,26 @@ func (t *triage) drawRow(id model.ID, i int) string {
 	return left + show.Pad(show.Soak(n.From, n.To), timeWidth) + " " + t.why(n, c.why)
 }
 
-// waterLeft draws what is left of a plant's water, empty to full, so that a short
-// line is a thirsty plant: solid to the low end of what is believed, broken to the
-// high end.
-func waterLeft(low, high float64, width int) string {
-	full := min(max(int(low*float64(width)+0.5), 0), width)
-	maybe := min(max(int(high*float64(width)+0.5), full), width)
-	return strings.Repeat("━", full) + strings.Repeat("╍", maybe-full) + strings.Repeat("·", width-maybe)
+// thirst draws how much of a plant's water is gone, so that a long line is a thirsty
+// plant and a full one is in danger: heavy to what is believed, to half a cell, and
+// light to the high end of its range. The line goes by the root of the share gone: what
+// a week takes, 5 to 30 %, has most of it, and the danger at 70 % still fits.
+func (d *desk) thirst(s estimate.Stand, ink paint, width int) string {
+	halves := func(water float64) int {
+		gone := math.Sqrt(max(0, 1-water) / fullThirst)
+		return min(int(2*float64(width)*gone+0.5), 2*width)
+	}
+	gone, most := halves(s.RWC), (halves(s.Low)+1)/2
+	heavy := strings.Repeat("━", gone/2)
+	if gone%2 == 1 {
+		heavy += "╸"
+	}
+	used := (gone + 1) / 2
+	light := strings.Repeat("╌", max(0, most-used))
+	if gone == 2*width {
+		ink = d.theme.alarm
+	}
+	return ink.of(heavy+light) + d.theme.quiet.of(strings.Repeat("·", width-max(used, most)))
 }
 
 // whereabouts says where a plant is that is not at home, and until when.
@@ -180,9 +214,9 @@ func (t *triage) whereabouts(r *model.Row) string {
 	case model.Drying:
 		if d := t.desk.outlook.DryOut(r.ID); d != nil {
 			if d.Overdue {
-				return "on the rack, ready to check"
+				return "drying, ready to check"
 			}
-			return "on the rack, likely dry " + show.Clock(d.Expected, t.desk.now, zone)
+			return "drying, likely dry " + show.Clock(d.Expected, t.desk.now, zone)
 		}
 	case model.Dry:
 		return "dry since " + show.Clock(r.DryAt, t.desk.now, zone) + ", to be hung back"

@@ -14,7 +14,7 @@ func TestATripIsThreeNumbersAndAList(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.size(100, 30)
 	g.keys("T", "v", "H").types("2026-01-18").keys("enter").types("2026-02-07").keys("enter")
-	for _, words := range []string{"will want a soak", "will be down to half", "may come to harm", "water left", "in by"} {
+	for _, words := range []string{"will want a soak", "will be down to half", "may come to harm", "thirst by then", "in by"} {
 		g.sees(words)
 	}
 	s := g.board.front().(*tripScreen)

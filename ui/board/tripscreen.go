@@ -166,31 +166,20 @@ func (s *tripScreen) numbers() []string {
 		return lines
 	}
 	width := (s.desk.width - 2) / len(numbers)
-	large := func(n int) []string { return big(strconv.Itoa(n), 1, false) }
-	if s.desk.ascii { // large digits are made of half blocks
-		large = func(n int) []string { return []string{strconv.Itoa(n)} }
-	}
-	for line := range large(0) {
+	for line := range len(fineDigits("", false)) {
 		row := " "
 		for _, number := range numbers {
-			row += number.paint.of(show.Pad(large(number.value)[line], width))
-		}
-		lines = append(lines, row)
-	}
-	for line := 0; ; line++ {
-		row, more := " ", false
-		for _, number := range numbers {
-			words := ""
-			if broken := wrap(number.words, width-2); line < len(broken) {
-				words, more = broken[line], true
+			digits := fineDigits(strconv.Itoa(number.value), s.desk.ascii)
+			words := wrap(number.words, max(width-show.Width(digits[0])-4, 1))
+			text := ""
+			if first := 1; line >= first && line-first < len(words) {
+				text = words[line-first]
 			}
-			row += show.Pad(words, width)
-		}
-		if !more {
-			return lines
+			row += number.paint.of(digits[line]) + "  " + show.Pad(text, max(0, width-show.Width(digits[0])-2))
 		}
 		lines = append(lines, row)
 	}
+	return lines
 }
 
 // words are the trip in a few sentences, broken into lines.
@@ -226,12 +215,12 @@ func (s *tripScreen) draw(p *page, height int) {
 		return
 	}
 	c := s.columns()
-	water := "water left"
+	thirst := "thirst by then"
 	if c.bar == 0 {
-		water = "left"
+		thirst = "thirst"
 	}
 	p.line(s.desk.theme.quiet.of(show.Fit("  "+show.Pad("home", c.home)+" "+show.Pad("plant", c.plant)+" "+
-		show.PadLeft(water, c.bar+1+shareWidth)+"  "+show.Pad("soak", c.soak)+"  in by", s.desk.width)))
+		show.PadLeft(thirst, c.bar+1+shareWidth)+"  "+show.Pad("soak", c.soak)+"  in by", s.desk.width)))
 	s.rows.draw(p.line, s.row, func(g int) string { return s.desk.heading(s.rows.heads[g], "") })
 }
 
@@ -266,10 +255,10 @@ func (s *tripScreen) row(id model.ID, i int) string {
 	stand, _ := l.AtReturn()
 	bar := ""
 	if c.bar > 0 {
-		bar = s.desk.theme.accent.of(waterLeft(stand.Low, stand.High, c.bar))
+		bar = s.desk.thirst(stand, s.desk.theme.accent, c.bar)
 	}
 	line := s.desk.sign(s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), c.home) + " " + title + " " + bar + " " +
-		show.PadLeft(fmt.Sprintf("%.0f %%", 100*(1-stand.Thirst())), shareWidth) + "  "
+		show.PadLeft(fmt.Sprintf("%.0f %%", 100*stand.Thirst()), shareWidth) + "  "
 	used := 2 + c.home + 1 + c.plant + 1 + c.bar + 1 + shareWidth + 2
 	return line + show.Fit(s.note(l, c, s.desk.width-used-1), s.desk.width-used-1)
 }
@@ -282,16 +271,16 @@ const roomForWhy = 24
 func (s *tripScreen) note(l *trip.Left, c tripColumns, room int) string {
 	_, do := show.LeftAlone(s.desk.book, l)
 	if l.Last == nil {
-		return show.Safe(strings.Join(do, "; "))
+		return show.Safe(show.Clause(strings.Join(do, "; "), room))
 	}
 	length := show.Soak(l.Last.From, l.Last.To)
 	if c.soak < windowWidth {
 		length = show.Soak(l.Last.From, l.Last.From)
 	}
 	text := show.Pad(length, c.soak) + "  " + show.Clock(l.Last.InBy, s.desk.now, s.desk.book.Zone())
-	switch why := "  " + strings.Join(do, "; "); {
-	case room-show.Width(text) >= roomForWhy:
-		text += why
+	switch left := room - show.Width(text) - 2; {
+	case left >= roomForWhy:
+		text += "  " + show.Clause(strings.Join(do, "; "), left)
 	case l.Move != trip.Stay:
 		text += "  move it"
 	}

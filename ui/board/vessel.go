@@ -218,7 +218,15 @@ func (s *soakScreen) outLine() string {
 	}
 	text = show.Fit(text, s.desk.width)
 	when = show.Fit(when, s.desk.width-show.Width(text))
-	rest = show.Fit(rest+": "+s.firstToLast(o), s.desk.width-show.Width(text)-show.Width(when))
+	room := s.desk.width - show.Width(text) - show.Width(when) - 1
+	first := s.desk.placed(o[0])
+	for _, who := range []string{": " + s.firstToLast(o), ": " + first + " first", ": " + first} {
+		if show.Width(rest+who) <= room {
+			rest += who
+			break
+		}
+	}
+	rest = show.Fit(rest, room)
 	return s.desk.theme.plain.of(text) + paint.of(when) + s.desk.theme.plain.of(rest)
 }
 

@@ -126,7 +126,7 @@ func (s *weekScreen) lead() string { return "" }
 // draw shows the days as bars, then the shelves.
 func (s *weekScreen) draw(p *page, height int) {
 	before := p.lines
-	p.line(s.desk.heading("Hours of each day", "needed of those there are "))
+	p.line(s.desk.heading("Hours at the tub", "what the plants need, of what you have"))
 	most := 0.5
 	for _, d := range s.week.Days {
 		most = max(most, d.Needs, d.Has)
@@ -135,6 +135,7 @@ func (s *weekScreen) draw(p *page, height int) {
 		p.line(s.dayLine(d, most))
 	}
 	p.line(s.desk.heading("Shelves", s.shortWords()))
+	p.line(s.desk.theme.quiet.of(show.Fit("  "+show.Pad("shelf", 16)+" "+show.Pad("day", 10)+" "+show.Pad("", 8)+"  at each soak", s.desk.width)))
 	s.rows.fit(len(s.week.Shelves), height-(p.lines-before))
 	for from, until := s.rows.inView(); from < until; from++ {
 		p.line(s.shelfLine(from))
@@ -159,8 +160,11 @@ func (s *weekScreen) dayLine(d day.WeekDay, most float64) string {
 	if d.Needs > d.Has+0.05 {
 		paint = s.desk.theme.alarm
 	}
-	words := ""
-	if d.Plants >= 0.5 {
+	words := hoursWords(d.Has) + " free"
+	switch {
+	case d.Plants < 0.5 && d.Has < 0.05:
+		words = "none"
+	case d.Plants >= 0.5:
 		words = fmt.Sprintf("%s of %s, %s", hoursWords(d.Needs), hoursWords(d.Has),
 			show.Count(int(d.Plants+0.5), "plant"))
 	}

@@ -12,8 +12,6 @@ type Palette struct {
 	Dim, Accent Ink
 	// Bar lies behind the row under the cursor.
 	Bar Ink
-	// Text is a patch as strong as the terminal's own text, for what is chosen.
-	Text Ink
 	// Letter is what is written on a patch of any of the colours above.
 	Letter Ink
 }
@@ -40,7 +38,6 @@ var Palettes = [...]Palette{
 		Dim:    Ink{Hex: "#9aa1a9", Many: 247, Few: 7},
 		Accent: Ink{Hex: "#6ddeed", Many: 116, Few: 14},
 		Bar:    Ink{Hex: "#262a30", Many: 235},
-		Text:   Ink{Hex: "#d9dfe5", Many: 253, Few: 7},
 		Letter: Ink{Hex: "#14161a", Many: 233, Few: 0},
 	},
 	Light: {
@@ -58,7 +55,6 @@ var Palettes = [...]Palette{
 		Dim:    Ink{Hex: "#5f666d", Many: 241, Few: 8},
 		Accent: Ink{Hex: "#003c6b", Many: 25, Few: 4},
 		Bar:    Ink{Hex: "#eef0f1", Many: 255, Few: 7},
-		Text:   Ink{Hex: "#1e2226", Many: 235, Few: 0},
 		Letter: Ink{Hex: "#fbfaf7", Many: 231, Few: 15},
 	},
 }

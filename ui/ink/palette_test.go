@@ -14,8 +14,7 @@ var papers = [...][]string{Dark: {"#000000", "#14161a", "#1e1e1e"}, Light: {"#ff
 
 // inks lists every colour that text is written in.
 func (p Palette) inks() map[string]Ink {
-	all := map[string]Ink{"danger": p.Danger, "care": p.Care, "done": p.Done, "dim": p.Dim, "accent": p.Accent,
-		"text": p.Text}
+	all := map[string]Ink{"danger": p.Danger, "care": p.Care, "done": p.Done, "dim": p.Dim, "accent": p.Accent}
 	for i, ink := range p.Ramp {
 		all[fmt.Sprint("band ", i+1)] = ink
 	}

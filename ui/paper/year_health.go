@@ -54,10 +54,10 @@ func addSurvival(s *Sheet, l accounts.Ledger) {
 		s.Add("How long plants last", Words("No plants yet."))
 		return
 	}
-	t := &Table{Columns: []Column{{Head: "plants", Least: 8}, {Head: "watched", Right: true},
+	t := &Table{Columns: []Column{{Head: "plants"}, {Head: "watched", Right: true},
 		{Head: "lost", Right: true}}}
 	for _, d := range survivalDays {
-		t.Columns = append(t.Columns, Column{Head: "alive " + show.Count(int(d), "day")})
+		t.Columns = append(t.Columns, Column{Head: "alive " + show.Count(int(d), "day"), Right: true})
 	}
 	for _, g := range l.Survival {
 		cells := []string{groupWord(g.Of, g.Form), fmt.Sprint(g.Rows), fmt.Sprint(g.Lost)}

@@ -67,7 +67,7 @@ func TestWhatTheSheetSays(t *testing.T) {
 		"rosette       0  +12         -12    0",
 		"no shelf      0  +13         -12    1",
 		"rot         1            1  bulbous 1",
-		"newcomers        3     1  100 %          67 % (5 to 95)",
+		"newcomers        3     1          100 %  67 % (5 to 95)",
 		"1 case of suspected rot: 0 turned out sound, 1 lost to it. Of 13 soaks",
 		"1 h – 3 h",
 		"4 to 6 h  2 of 13",

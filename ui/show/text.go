@@ -112,6 +112,33 @@ func Fit(s string, width int) string {
 	return ansi.Truncate(s, width, "…")
 }
 
+// Clause cuts s to at most width cells where a clause of it ends, so that what is left
+// says something whole; where none fits, as [Fit] does.
+func Clause(s string, width int) string {
+	if Width(s) <= width {
+		return s
+	}
+	longest := ""
+	for _, end := range []string{"; ", ": ", ", ", " ("} {
+		for rest := s; ; {
+			at := strings.LastIndex(rest, end)
+			if at < 0 {
+				break
+			}
+			if rest = rest[:at]; Width(rest) <= width {
+				if len(rest) > len(longest) {
+					longest = rest
+				}
+				break
+			}
+		}
+	}
+	if 3*Width(longest) > width { // less says too little
+		return longest
+	}
+	return Fit(s, width)
+}
+
 // firstCells is the first n characters of a text of one cell each.
 func firstCells(s string, n int) string {
 	for i := range s {

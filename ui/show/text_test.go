@@ -139,3 +139,12 @@ func TestLine(t *testing.T) {
 		t.Errorf("Line of nothing = %q", got)
 	}
 }
+
+func TestAClauseSaysSomethingWhole(t *testing.T) {
+	const words = "suspected rot: keep it apart, away from the others"
+	for width, want := range map[int]string{60: words, 40: "suspected rot: keep it apart", 20: "suspected rot", 9: "suspecte…"} {
+		if got := show.Clause(words, width); got != want {
+			t.Errorf("in %d cells: %q, want %q", width, got, want)
+		}
+	}
+}
