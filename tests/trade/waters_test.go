@@ -46,18 +46,18 @@ func TestWatersAreJudged(t *testing.T) {
 		want advice.Fitness
 		why  string
 	}{
-		{model.Fill{Of: []model.Source{model.Rain}}, advice.Fine, "nothing wrong"},
-		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.69}, advice.Fine, "nothing wrong"},
+		{model.Fill{Of: []model.Source{model.Rain}}, advice.Fine, "fit for plants"},
+		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.69}, advice.Fine, "fit for plants"},
 		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.71}, advice.Warned, "conductivity 0.71 dS/m"},
-		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.9, Fed: &weak}, advice.Fine, "nothing wrong"}, // the feed itself
+		{model.Fill{Of: []model.Source{model.Rain}, EC: 0.9, Fed: &weak}, advice.Fine, "fit for plants"}, // the feed itself
 		{model.Fill{Of: []model.Source{model.RO}}, advice.Warned, "blend it"},
 		{model.Fill{Of: []model.Source{model.Distilled}}, advice.Warned, "blend it"},
 		{model.Fill{Of: []model.Source{model.RO, model.Tap}}, advice.Fine, "tap water, stood"},
-		{model.Fill{Of: []model.Source{model.RO}, Fed: &weak}, advice.Fine, "nothing wrong"},
+		{model.Fill{Of: []model.Source{model.RO}, Fed: &weak}, advice.Fine, "fit for plants"},
 		{model.Fill{Of: []model.Source{model.Pond}}, advice.Warned, "rot"},
 		{model.Fill{Of: []model.Source{model.Rain}, TempC: 14}, advice.Warned, "let it warm"},
 		{model.Fill{Of: []model.Source{model.Rain}, TempC: 31}, advice.Warned, "let it cool"},
-		{model.Fill{Of: []model.Source{model.Rain}, TempC: 21}, advice.Fine, "nothing wrong"},
+		{model.Fill{Of: []model.Source{model.Rain}, TempC: 21}, advice.Fine, "fit for plants"},
 	} {
 		c := newCollection(t)
 		c.fill(w.fill)
@@ -120,7 +120,7 @@ func TestWhenToChangeTheWater(t *testing.T) {
 	}
 	c.fill(model.Fill{Of: []model.Source{model.Rain}})
 	in(today, a)
-	wantWater(t, c, c.water("tub", today.Add(time.Hour)), advice.Fine, "nothing wrong")
+	wantWater(t, c, c.water("tub", today.Add(time.Hour)), advice.Fine, "fit for plants")
 	wantWater(t, c, c.water("tub", today.Add(2*time.Hour)), advice.Change, "2 h since its first plant")
 	wantWater(t, c, c.water("tub", today.Add(12*time.Hour)), advice.Change, "do not keep it for another day")
 	in(today.Add(time.Hour), b)

@@ -2,6 +2,7 @@ package command
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -164,7 +165,11 @@ func (r *run) sayVessels(b *model.Book, waters []advice.VesselWater, reminder []
 			t.Add(w.Vessel.Name, "", "", "", "", r.about(b, nil).First(w.Reasons))
 			continue
 		}
-		for i, why := range r.about(b, nil).Reasons(w.Reasons) {
+		reasons := r.about(b, nil).Reasons(w.Reasons)
+		if w.Fitness == advice.Fine && len(b.InVessel(w.Vessel.Name)) == 0 { // full, and perhaps forgotten: that first
+			slices.Reverse(reasons)
+		}
+		for i, why := range reasons {
 			if i > 0 {
 				t.Add("", "", "", "", "", why)
 				continue

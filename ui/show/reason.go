@@ -139,8 +139,8 @@ var asIs = map[advice.Code]string{
 	advice.SuspectWasIn:   "a suspect plant was in it: change it",
 	advice.NewcomerWasIn:  "a newcomer was in it: no healthy plants after it",
 	advice.Chloramine:     "chloramine does not leave by standing: filter it if it worries you",
-	advice.WaterFine:      "nothing wrong with it",
-	advice.StandingWater:  "standing water: never leave a child or a pet alone with it; empty it right after",
+	advice.WaterFine:      "fit for plants",
+	advice.StandingWater:  "it stands full: empty it as soon as nothing more goes in; never leave a child or a pet alone with it",
 }
 
 // Company says whose water a plant may share; "" for everybody's.
