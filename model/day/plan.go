@@ -324,12 +324,23 @@ func (p *Plan) Next() int {
 	return slices.IndexFunc(p.Steps, func(s Step) bool { return !s.Done })
 }
 
-// Count is how many plants of a plan are still to go in.
+// Count is how many plants a plan still puts in.
 func (p *Plan) Count() int {
 	n := 0
-	for _, l := range p.Loads {
-		if l.ToCome() {
-			n += len(l.Plants)
+	for i := range p.Steps {
+		if s := &p.Steps[i]; s.Do == soak.PutIn && !s.Done {
+			n += len(s.Plants)
+		}
+	}
+	return n
+}
+
+// CountLoads is in how many loads [Plan.Count] plants go in.
+func (p *Plan) CountLoads() int {
+	n := 0
+	for i := range p.Steps {
+		if s := &p.Steps[i]; s.Do == soak.PutIn && !s.Done {
+			n++
 		}
 	}
 	return n

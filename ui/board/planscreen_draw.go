@@ -170,7 +170,7 @@ func (s *planScreen) newsLines() []string {
 // sumLine is the day in one line, as fully as fits.
 func (s *planScreen) sumLine() string {
 	clock := func(t time.Time) string { return show.Clock(t, s.desk.now, s.desk.book.Zone()) }
-	rows, loads := show.Count(s.plan.Count(), "plant"), show.Count(len(s.plan.Loads), "load")
+	rows, loads := show.Count(s.plan.Count(), "plant"), show.Count(s.plan.CountLoads(), "load")
 	visits := show.Count(s.plan.Visits, "visit")
 	if !s.proposed() {
 		visits += " to come"

@@ -54,7 +54,7 @@ func planHead(p *day.Plan) []string {
 	a, clock := p.Ask, planClock(p)
 	lines := []string{fmt.Sprintf("%s, %s to %s, dry by %s: %s in %s, %s of water",
 		a.From.Format("Mon 2 Jan"), a.From.Format("15:04"), clock(a.Until), clock(a.DryBy),
-		show.Count(p.Count(), "plant"), show.Count(len(p.Loads), "load"), show.Count(p.Fills, "fill"))}
+		show.Count(p.Count(), "plant"), show.Count(p.CountLoads(), "load"), show.Count(p.Fills, "fill"))}
 	if len(p.Loads) == 0 {
 		return append(lines, "nothing to soak")
 	}

@@ -3,174 +3,218 @@ package command
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"tubside/model"
-	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/ui/paper"
 	"tubside/ui/show"
 )
 
-// countsLine says how many plants the lists of the sheet have, so that they add up:
-// those that go in, those that are in, those that are out.
-func countsLine(p *day.Plan) string {
-	all := 0
-	var parts []string
-	for i := range p.Loads {
-		l := &p.Loads[i]
-		all += len(l.Plants)
-		switch {
-		case l.Done:
-			parts = append(parts, fmt.Sprintf("%d out of %s already", len(l.Plants), l.Vessel))
-		case l.Load != 0:
-			parts = append(parts, fmt.Sprintf("%d in %s now", len(l.Plants), l.Vessel))
-		}
-	}
-	lying := 0
-	for _, id := range p.Morning {
-		if _, _, ok := p.Placed(id); !ok {
-			lying++
-		}
-	}
-	for id := range hangTimes(p) {
-		if _, _, ok := p.Placed(id); !ok {
-			lying++
-		}
-	}
-	line := fmt.Sprintf("%s in %s", show.Count(all, "plant"), show.Count(len(p.Loads), "load"))
-	if len(parts) > 0 {
-		line += fmt.Sprintf(": %d to put in, %s", p.Count(), strings.Join(parts, ", "))
-	}
-	if line += "."; lying > 0 {
-		line += fmt.Sprintf(" On the racks already: %d more.", lying)
-	}
-	return line
+// hangRound is one walk along the shelves that hangs back what is dry.
+type hangRound struct {
+	at, until time.Time
+	ids       model.IDs // in the order to hang them
+	late      int       // of them, the last, are not dry yet when it begins
+	free      bool      // the hands have nothing else to do: it may be left for the morning
+	hands     int       // which pair
 }
 
-// hangingLine says when all are dry, and who hangs when.
-func hangingLine(p *day.Plan) string {
-	line := fmt.Sprintf("The last is dry by %s. ", planClock(p)(p.AllDry))
-	switch n, later := len(hangTimes(p)), len(p.Morning); {
-	case later == 0:
-		return line + "All hang back today."
-	case n == 0:
-		return line + fmt.Sprintf("%s to hang back tomorrow morning, or in the evening if you like.", show.Count(later, "plant"))
-	default:
-		return line + fmt.Sprintf("The day has time to hang back %d; that leaves %d for tomorrow morning, or the evening if you like.",
-			n, later)
-	}
-}
-
-// hangTimes is when the day hangs back whom, done already or to come. Who was not dry
-// then, and is left for the morning, is not among them.
-func hangTimes(p *day.Plan) map[model.ID]time.Time {
-	times := map[model.ID]time.Time{}
-	for _, s := range p.Steps {
-		if s.Do == soak.Hang {
-			for _, id := range s.Plants {
-				times[id] = s.At
-			}
+// hangInRounds finds the rounds of the day: those of the plan, and after them those for
+// which the hands are free within their hours.
+func (s *soakPaper) hangInRounds() {
+	s.round = map[model.ID]int{}
+	for i := range s.p.Steps {
+		if step := &s.p.Steps[i]; step.Do == soak.Hang && !step.Done {
+			s.addRound(step.Plants, step.At, step.Until, false, step.Hands)
 		}
 	}
-	for _, id := range p.Morning {
-		delete(times, id)
+	from, until := s.freeHours()
+	s.hangFree(from, until)
+	last := until
+	for _, id := range s.morning() { // one more, late enough for as many as may be
+		if !s.dry(id).After(until) {
+			last = last.Add(-s.hangs1(id))
+		}
 	}
-	return times
+	if n := len(s.rounds); n > 0 && s.rounds[n-1].free {
+		from = s.rounds[n-1].until
+	}
+	s.hangFree(model.Later(from, last), until)
 }
 
-// hangWord says when a plant hangs back.
-func hangWord(p *day.Plan, hung map[model.ID]time.Time, id model.ID) string {
-	if at, ok := hung[id]; ok {
-		return planClock(p)(at)
+// freeHours are those after the day's work in which the hands still are there.
+func (s *soakPaper) freeHours() (from, until time.Time) {
+	from, until = model.Later(s.p.DayFree, s.p.Ask.From), s.p.Ask.Until
+	for _, away := range s.p.Ask.Pauses {
+		if away.Until.After(from) {
+			until = model.Earlier(until, away.From)
+		}
 	}
-	if slices.Contains(p.Morning, id) {
+	return from, until
+}
+
+// fewestHung are worth a walk along the shelves. A guess.
+const fewestHung = 5
+
+// hangFree adds a round of what is dry by its begin, as far as the time goes, what is dry
+// longest first.
+func (s *soakPaper) hangFree(from, until time.Time) {
+	var dry model.IDs
+	for _, id := range s.morning() {
+		if !s.dry(id).After(from) {
+			dry = append(dry, id)
+		}
+	}
+	slices.SortStableFunc(dry, func(x, y model.ID) int { return s.dry(x).Compare(s.dry(y)) })
+	end, n := from, 0
+	for n < len(dry) && !end.Add(s.hangs1(dry[n])).After(until) {
+		end = end.Add(s.hangs1(dry[n]))
+		n++
+	}
+	if n >= fewestHung {
+		s.addRound(dry[:n], from, end, true, 0)
+	}
+}
+
+// addRound adds a round: along the shelves, and what is dry only after its begin last.
+func (s *soakPaper) addRound(ids model.IDs, at, until time.Time, free bool, hands int) {
+	r := hangRound{at: at, until: until, free: free, hands: hands}
+	var late model.IDs
+	for _, id := range ids {
+		if s.round[id] = len(s.rounds) + 1; s.dry(id).After(at) {
+			late = append(late, id)
+		} else {
+			r.ids = append(r.ids, id)
+		}
+	}
+	r.ids, r.late = append(s.b.Walk(r.ids), late...), len(late)
+	s.rounds = append(s.rounds, r)
+}
+
+// dry is when a plant is dry at the latest.
+func (s *soakPaper) dry(id model.ID) time.Time {
+	row := s.b.Row(id)
+	if _, place, ok := s.p.Placed(id); ok && !place.Dry.IsZero() {
+		return place.Dry
+	}
+	if row.State == model.Drying {
+		return s.k.DryOut(row, s.now).High
+	}
+	return time.Time{}
+}
+
+// hangs1 is how long the hands take to hang back a plant.
+func (s *soakPaper) hangs1(id model.ID) time.Duration {
+	return time.Duration(estimate.HandsFor(s.b.Row(id).Plant, s.b.Rules()).Hang) * time.Second
+}
+
+// morning lists whom no round hangs.
+func (s *soakPaper) morning() model.IDs {
+	var ids model.IDs
+	for _, id := range s.p.Morning {
+		if s.round[id] == 0 {
+			ids = append(ids, id)
+		}
+	}
+	return ids
+}
+
+// hanging says how many are hung when.
+func (s *soakPaper) hanging() string {
+	busy, free := 0, 0
+	var until time.Time
+	for _, r := range s.rounds {
+		if r.free {
+			free, until = free+len(r.ids), r.until
+		} else {
+			busy += len(r.ids)
+		}
+	}
+	later := len(s.morning())
+	if busy+free+later == 0 {
+		return "Nothing is left to hang back."
+	}
+	line := fmt.Sprintf("To hang back between the other work: %d", busy)
+	if free > 0 {
+		line += fmt.Sprintf("; when you are free, if you like, until %s: %d", s.at(until), free)
+	}
+	return line + fmt.Sprintf("; tomorrow morning: %d.", later)
+}
+
+// hangs says when a plant hangs back.
+func (s *soakPaper) hangs(id model.ID) string {
+	switch {
+	case s.round[id] > 0:
+		return fmt.Sprintf("round %d", s.round[id])
+	case slices.Contains(s.p.Morning, id):
 		return "tomorrow"
+	case s.b.Row(id).State == model.AtHome:
+		return "hangs"
 	}
-	return "hangs" // it is home already
+	return "tomorrow"
 }
 
-// addHanging lists by name whom each step hangs back, and counts who of the others
-// is dry before the hands are free.
-func addHanging(s *paper.Sheet, b *model.Book, p *day.Plan) {
-	at := planClock(p)
-	for i := range p.Steps {
-		step := &p.Steps[i]
-		if step.Do != soak.Hang || step.Done {
-			continue
-		}
-		t := &paper.Table{Tick: true, Columns: []paper.Column{{Head: "home", Least: 8}, {Head: "plant", Least: 12},
-			{Head: "id", Right: true}, {Head: "load", Right: true}, {Head: "lies now on"}}}
-		for _, id := range b.Walk(step.Plants) {
-			row, load, bench := b.Row(id), "", "any rack"
-			if l, place, ok := p.Placed(id); ok {
-				load, bench = fmt.Sprint(l+1), place.Bench
+// addRounds lists by name whom each round hangs, where they lie and where they hang.
+func (s *soakPaper) addRounds(sheet *paper.Sheet) {
+	for n, r := range s.rounds {
+		t := &paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{{Head: "lies on"},
+			{Head: "hang it at", Least: 8},
+			{Head: "plant", Least: 12}, {Head: "id", Right: true}, {Head: "load", Right: true}}}
+		for _, id := range r.ids {
+			load := "before"
+			if l, _, ok := s.p.Placed(id); ok {
+				load = fmt.Sprint(l + 1)
 			}
-			t.Add(show.Home(row.Home), show.Title(row.Plant), id.String(), load, bench)
+			row := s.b.Row(id)
+			t.Add(s.lies(id), show.Home(row.Home), show.Title(row.Plant), id.String(), load)
 		}
-		s.Add(fmt.Sprintf("Hang back at %s: %s", at(step.At), show.Count(len(step.Plants), "plant")),
-			paper.Words("Each when it is dry to the heart. One that is not stays where it lies, and is for tomorrow morning."), t)
-	}
-	var early []string
-	for i := range p.Loads {
-		n := 0
-		for _, plant := range p.Loads[i].Plants {
-			if slices.Contains(p.Morning, plant.ID) && !plant.Dry.After(p.DayFree) {
-				n++
-			}
+		words := "Each when it is dry to the heart. One that is still damp stays where it lies, and is for " +
+			"tomorrow morning."
+		if r.late > 0 {
+			words += fmt.Sprintf(" The last of the list are dry a little after the round begins (%d of them): take "+
+				"them last.", r.late)
 		}
-		if n > 0 {
-			early = append(early, fmt.Sprintf("%d of load %d", n, i+1))
-		}
-	}
-	if len(early) > 0 {
-		s.Add("When you are free", paper.Words(fmt.Sprintf("By %s these should be dry too, but until then you have been busy with the vessels: %s. "+
-			"They are those that their lists say are dry by an earlier hour. Look into their hearts and hang them back in the evening if you like. "+
-			"Tomorrow morning is soon enough.", at(p.DayFree), strings.Join(early, ", "))))
+		sheet.Add(fmt.Sprintf("Round %d of hanging, %s to %s: %s", n+1, s.at(r.at), s.at(r.until),
+			show.Count(len(r.ids), "plant")), paper.Words(words), t)
 	}
 }
-
-// stepOnPaper says a step with what a list alone cannot tell: how long the tap runs, until when
-// plants that are pulled wait, and where the names are.
-func stepOnPaper(b *model.Book, p *day.Plan, s *day.Step) string {
-	text := show.Line(show.Step(b, p, s))
-	switch {
-	case s.Do == soak.Hang:
-		return text + fmt.Sprintf(" (by name under \"Hang back at %s\")", planClock(p)(s.At))
-	case s.Load < 0:
-		return text
-	}
-	l := &p.Loads[s.Load]
-	goesIn := planClock(p)(l.Start)
-	switch {
-	case s.Do == soak.Fill:
-		return text + fmt.Sprintf(" (%s)", show.Duration(s.Until.Sub(s.At)))
-	case s.Do == soak.Pull && l.Start.Sub(s.Until) >= longWait:
-		return text + fmt.Sprintf(" (they go in at %s, and wait beside it)", goesIn)
-	case s.Do == soak.PutIn && len(s.Plants) > 1 && stands(l) > 0 && l.Load == 0:
-		return text + fmt.Sprintf(" (%d pulled, %d that stood by it)", len(l.Plants)-stands(l), stands(l))
-	}
-	return text
-}
-
-// longWait is from how long on plants that are pulled are said to wait. A guess.
-const longWait = 10 * time.Minute
 
 // lyingBefore is what the day hangs that is of none of its loads, with when.
-func lyingBefore(b *model.Book, p *day.Plan, hung map[model.ID]time.Time) *paper.Table {
-	t := &paper.Table{Tick: true, Columns: []paper.Column{{Head: "home", Least: 8}, {Head: "plant", Least: 12},
+func (s *soakPaper) lyingBefore() *paper.Table {
+	t := &paper.Table{Tick: true, Columns: []paper.Column{{Head: "lies on"},
+		{Head: "home", Least: 8}, {Head: "plant", Least: 12},
 		{Head: "id", Right: true}, {Head: "hang back"}}}
-	ids := slices.Clone(p.Morning)
-	for id := range hung {
-		ids = append(ids, id)
+	ids := slices.Clone(s.p.Morning)
+	for id := range s.round {
+		if !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
 	}
-	for _, id := range b.Walk(ids) {
-		if _, _, ok := p.Placed(id); ok {
+	for _, id := range s.b.Walk(ids) {
+		if _, _, ok := s.p.Placed(id); ok {
 			continue
 		}
-		row := b.Row(id)
-		t.Add(show.Home(row.Home), show.Title(row.Plant), id.String(), hangWord(p, hung, id))
+		row := s.b.Row(id)
+		t.Add(s.lies(id), show.Home(row.Home), show.Title(row.Plant), id.String(), s.hangs(id))
 	}
 	return t
+}
+
+// notToday is who stays where it hangs, by name, under why.
+func (s *soakPaper) notToday() []paper.Block {
+	blocks := []paper.Block{paper.Words("Leave these where they hang.")}
+	for _, g := range show.LeftGroups(s.b, s.p, s.p.Left) {
+		t := &paper.Table{Columns: []paper.Column{{Head: "home", Least: 8}, {Head: "plant", Least: 12},
+			{Head: "id", Right: true}}}
+		for _, id := range s.b.Walk(g.IDs) {
+			row := s.b.Row(id)
+			t.Add(show.Home(row.Home), show.Title(row.Plant), id.String())
+		}
+		if len(t.Rows) > 0 {
+			blocks = append(blocks, paper.Words(g.Words), t)
+		}
+	}
+	return blocks
 }

@@ -69,6 +69,12 @@ func emptyStep(s *day.Step, l *day.Load) string {
 
 func takeOut(b *model.Book, s *day.Step, l *day.Load) string {
 	text := "take out " + s.Vessel + ": " + whom(s, l) + lying(b, s, l, ", the tap end first")
+	if l.Company != soak.Healthy {
+		if len(l.Plants) == 1 {
+			return text + ", to a tray of its own, apart from the others"
+		}
+		return text + ", to a tray of their own, apart from the others"
+	}
 	if len(b.Benches()) < 2 {
 		return text
 	}
@@ -118,9 +124,9 @@ func Heap(b *model.Book, l *day.Load) string {
 // first.
 func HeapOf(v model.Vessel, heap int) string {
 	if IsTub(v) {
-		return [2]string{"the heap by the tap", "the heap at the far end"}[heap]
+		return [2]string{"the group by the tap", "the group at the far end"}[heap]
 	}
-	return [2]string{"the heap on the left", "the heap on the right"}[heap]
+	return [2]string{"the left-hand group", "the right-hand group"}[heap]
 }
 
 // whom counts the plants of a step: "46 plants", "3 newcomers".
@@ -280,8 +286,8 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 	if n := len(p.Standing); n > 0 {
 		notes = append(notes, strings.Join(p.Standing, ", ")+": full of water, and no plant of this plan goes in. Empty what you do not need: a child can drown in a bucket")
 	}
-	if rules := b.Rules(); p.Fills > 0 && rules[model.WaterRest] > 0 && !p.Ahead {
-		notes = append(notes, "your rule: tap water stands "+rules.Word(model.WaterRest)+" h before plants go in; fill the evening before, or use rain water")
+	if rule := WaterRule(b, p); rule != "" {
+		notes = append(notes, rule)
 	}
 	if p.Unfed > 0 && len(p.Ask.Plants) == 0 {
 		notes = append(notes, fmt.Sprintf("%d are not to be fed now, and soak in plain water; name one to see why",
@@ -291,6 +297,17 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 		notes = append(notes, "no reading of the room: drying times go by what a room is usually like; tubside enter reading makes them yours")
 	}
 	return notes
+}
+
+// WaterRule says that the day's water does not stand as the house rule wants it; "" where
+// it does.
+func WaterRule(b *model.Book, p *day.Plan) string {
+	rules := b.Rules()
+	if p.Fills == 0 || rules[model.WaterRest] == 0 || p.Ahead {
+		return ""
+	}
+	return "your rule: tap water stands " + rules.Word(model.WaterRest) +
+		" h before plants go in; fill the evening before, or use rain water"
 }
 
 // PlanNews says in one line how an agreed plan has changed; "" when nobody would

@@ -1,0 +1,365 @@
+package command
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tubside/model"
+	"tubside/model/day"
+	"tubside/model/estimate"
+	"tubside/model/soak"
+	"tubside/ui/paper"
+	"tubside/ui/show"
+)
+
+// sheetLine is one line of the day: one thing to do, from top to bottom.
+type sheetLine struct {
+	at, until  time.Time // until is zero for what takes no time
+	load, text string
+	hands      int // which pair
+}
+
+// day is the day's lines as a table, and what is left out of it.
+func (s *soakPaper) day() []paper.Block {
+	steps := &paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{{Head: "at"}, {Head: "done by"},
+		{Head: "load", Right: true}, {Head: "what to do", Least: 24}}}
+	for _, l := range s.lines() {
+		until := ""
+		if !l.until.IsZero() {
+			until = s.at(l.until)
+		}
+		if l.hands > 0 {
+			l.text = "Your help: " + l.text
+		}
+		steps.Add(s.at(l.at), until, l.load, l.text)
+	}
+	done := 0
+	for i := range s.p.Steps {
+		if s.p.Steps[i].Done {
+			done++
+		}
+	}
+	if done == 0 {
+		return []paper.Block{steps}
+	}
+	return []paper.Block{paper.Words(fmt.Sprintf("%s done already and left out "+
+		"here.", show.Count(done, "step"))), steps}
+}
+
+// lines are the day in the order in which one pair of hands does it: a tap that runs
+// while the hands go on is a line where it is turned on and one where it is turned off,
+// and what the hands are at then is cut in two.
+func (s *soakPaper) lines() []sheetLine {
+	taps := s.taps()
+	var lines []sheetLine
+	for _, t := range taps {
+		lines = append(lines, t.line)
+	}
+	round := 0
+	for i := range s.p.Steps {
+		step := &s.p.Steps[i]
+		if step.Done || step.Do == soak.Fill {
+			continue
+		}
+		if step.Do == soak.Hang {
+			round++
+		}
+		for _, piece := range s.pieces(step, taps) {
+			piece.text = s.words(step, piece, round)
+			lines = append(lines, piece.sheetLine)
+		}
+	}
+	for n, r := range s.rounds {
+		if r.free {
+			lines = append(lines, sheetLine{at: r.at, until: r.until, load: s.loadsOf(r.ids), text: fmt.Sprintf(
+				"If you like: look into the hearts of %s, and hang up those that are dry: round %d. Else they are "+
+					"for tomorrow morning",
+				show.Count(len(r.ids), "plant"), n+1)})
+		}
+	}
+	slices.SortStableFunc(lines, func(x, y sheetLine) int { return x.at.Compare(y.at) })
+	return lines
+}
+
+// tapLine is something done at a tap.
+type tapLine struct {
+	line  sheetLine
+	stays time.Time // until when the hands stay at it; zero where they go on
+}
+
+// stayBeside is up to how long a vessel fills that the hands do not walk away from. A
+// guess.
+const stayBeside = 2 * time.Minute
+
+// taps are the lines of filling, in clock order.
+func (s *soakPaper) taps() []tapLine {
+	var taps []tapLine
+	for i := range s.p.Steps {
+		f := &s.p.Steps[i]
+		if f.Done || f.Do != soak.Fill {
+			continue
+		}
+		takes := f.Until.Sub(f.At)
+		line := sheetLine{at: f.At, until: f.Until, load: fmt.Sprint(f.Load + 1), text: s.fill(f)}
+		switch busy, walks := s.during(f.At, f.Until); {
+		case !busy || f.At.Before(s.p.Ask.From):
+			line.text += ". Stay beside it" + s.waits(f)
+			taps = append(taps, tapLine{line, f.Until})
+		case takes <= stayBeside && walks:
+			last := len(taps) - 1
+			if last >= 0 && taps[last].stays.Equal(f.At) { // the next vessel, while you are there
+				taps[last].line.text += ". Then " + line.text + s.waits(f)
+				taps[last].line.load += ", " + line.load
+				taps[last].line.until, taps[last].stays = f.Until, f.Until
+				continue
+			}
+			line.text += ". Stay beside it" + s.waits(f)
+			taps = append(taps, tapLine{line, f.Until})
+		case takes <= stayBeside:
+			line.until = time.Time{}
+			line.text += fmt.Sprintf(". That takes %s: go on beside it, and turn it "+
+				"off", show.Duration(takes)) + s.waits(f)
+			taps = append(taps, tapLine{line, time.Time{}})
+		default:
+			line.until = time.Time{}
+			on := fmt.Sprintf("Start to %s; it takes %s. Carry on with the next line, and set a timer for %s",
+				line.text, show.Duration(minute(f.Until).Sub(minute(f.At))), s.at(f.Until))
+			off := sheetLine{at: f.Until, load: line.load, text: "Turn off the tap: " +
+				"" + f.Vessel + " is full" + s.waits(f)}
+			line.text = on
+			taps = append(taps, tapLine{line, time.Time{}}, tapLine{off, time.Time{}})
+		}
+	}
+	slices.SortStableFunc(taps, func(x, y tapLine) int { return x.line.at.Compare(y.line.at) })
+	for i := range taps {
+		taps[i].line.text = show.Line(taps[i].line.text)
+	}
+	return taps
+}
+
+// minute is a time as the sheet shows it.
+func minute(t time.Time) time.Time { return t.Truncate(time.Minute) }
+
+// during reports whether the first pair of hands has something to do in a time, and
+// whether all of that is away from the vessels.
+func (s *soakPaper) during(from, until time.Time) (busy, walks bool) {
+	walks = true
+	for i := range s.p.Steps {
+		step := &s.p.Steps[i]
+		if step.Done || !step.Do.Hands() || step.Hands > 0 || !step.At.Before(until) || !step.Until.After(from) {
+			continue
+		}
+		busy, walks = true, walks && away(step.Do)
+	}
+	return busy, walks
+}
+
+// away reports whether something is done along the shelves.
+func away(do soak.Do) bool { return do == soak.Pull || do == soak.Hang }
+
+// fill says what is filled, and whether old water goes out first.
+func (s *soakPaper) fill(f *day.Step) string {
+	text := fmt.Sprintf("fill %s (%s)", f.Vessel, show.Volume(f.Litres, s.b.Rules()))
+	if s.p.Loads[f.Load].Fed {
+		text = "mix fed water in" + strings.TrimPrefix(text, "fill")
+	}
+	emptied := func(step day.Step) bool {
+		return step.Vessel == f.Vessel && step.Do == soak.Empty && !step.Done && !step.At.After(f.At)
+	}
+	if s.b.Water(f.Vessel) != nil && !slices.ContainsFunc(s.p.Steps, emptied) && s.firstFill(f) {
+		text += ", after its old water is out and it is rinsed"
+	}
+	if f.At.Before(s.p.Ask.From) {
+		text += " the evening before, so that it has stood"
+	}
+	return text
+}
+
+// firstFill reports whether a vessel is filled for the first time.
+func (s *soakPaper) firstFill(f *day.Step) bool {
+	for i := range s.p.Steps {
+		if step := &s.p.Steps[i]; step.Do == soak.Fill && step.Vessel == f.Vessel && !step.Done {
+			return step.At.Equal(f.At)
+		}
+	}
+	return false
+}
+
+// longWait is from how long on a full vessel, or plants that are pulled, are said to
+// wait. A guess.
+const longWait = 10 * time.Minute
+
+// waits says until when a full vessel waits for its load.
+func (s *soakPaper) waits(f *day.Step) string {
+	l := &s.p.Loads[f.Load]
+	if l.Start.Sub(f.Until) < longWait {
+		return ""
+	}
+	return fmt.Sprintf(". It waits full until load %d goes in at %s", f.Load+1, s.at(l.Start))
+}
+
+// piece is a step, or what of it is done in one go between two lines of the tap.
+type piece struct {
+	sheetLine
+	ids     model.IDs
+	of      int // plants of the whole step
+	goes    bool
+	stopped bool // there is more of it after the tap
+}
+
+// pieces cut a step where a tap is to be seen to.
+func (s *soakPaper) pieces(step *day.Step, taps []tapLine) []piece {
+	whole := piece{sheetLine: sheetLine{at: step.At, until: step.Until, load: s.loadOf(step), hands: step.Hands},
+		ids: step.Plants, of: len(step.Plants)}
+	if step.Hands > 0 {
+		return []piece{whole}
+	}
+	ends := make([]time.Time, len(step.Plants)) // of the work at each plant
+	at := step.At
+	for i, id := range step.Plants {
+		at = at.Add(s.takes(step.Do, id))
+		ends[i] = at
+	}
+	var pieces []piece
+	rest := whole
+	for _, tap := range taps {
+		when := tap.line.at
+		switch {
+		case tap.stays.After(rest.at) && !when.After(rest.at): // begins when the tap is off
+			rest.at, rest.until = tap.stays, model.Later(rest.until, tap.stays)
+		case !when.After(rest.at) || !when.Before(rest.until):
+		case len(rest.ids) < 2: // not to be cut: the tap first
+			rest.at = model.Later(when, tap.stays)
+		default:
+			n := 0
+			for n < len(rest.ids)-1 && !ends[whole.of-len(rest.ids)+n].After(when) {
+				n++
+			}
+			if n == 0 { // in the middle of its first: the tap first
+				rest.at = model.Later(when, tap.stays)
+				continue
+			}
+			first := rest
+			first.ids, first.until, first.stopped = rest.ids[:n], when, true
+			pieces = append(pieces, first)
+			rest.ids, rest.at, rest.goes = rest.ids[n:], model.Later(when, tap.stays), true
+			rest.until = model.Later(rest.until, rest.at)
+		}
+	}
+	return append(pieces, rest)
+}
+
+// takes is how long the hands are at one plant.
+func (s *soakPaper) takes(do soak.Do, id model.ID) time.Duration {
+	h, seconds := estimate.HandsFor(s.b.Row(id).Plant, s.b.Rules()), 0
+	switch do {
+	case soak.Pull:
+		seconds = h.Pull
+	case soak.PutIn:
+		seconds = h.In
+	case soak.GetOut:
+		seconds = h.Out + h.Lay
+	case soak.Hang:
+		seconds = h.Hang
+	}
+	return time.Duration(seconds) * time.Second
+}
+
+// words say a piece of a step, with what a list alone cannot tell: until when plants
+// that are pulled wait and where, how late a load may come out, where the names are.
+func (s *soakPaper) words(step *day.Step, is piece, round int) string {
+	part := *step
+	part.Plants = is.ids
+	text := show.Step(s.b, s.p, &part)
+	if step.Do == soak.Hang {
+		text = fmt.Sprintf("look into the hearts of %s, and hang up those that are dry: round "+
+			"%d", show.Count(len(is.ids), "plant"), round)
+	}
+	if is.goes {
+		text = "go on: " + text
+	}
+	switch step.Do {
+	case soak.Pull:
+		text += s.keep(step, is.goes)
+	case soak.PutIn:
+		l := &s.p.Loads[step.Load]
+		if n := stands(l); n > 0 && l.Load == 0 && !is.goes && !is.stopped && n < len(l.Plants) {
+			text += fmt.Sprintf(" (%d pulled, %d that stood by it)", len(l.Plants)-n, n)
+		}
+	case soak.GetOut:
+		l := &s.p.Loads[step.Load]
+		if since, over := s.overdue(l); over {
+			text = "OVERDUE since " + s.at(since) + ": " + text
+		} else if isTight(l) && !is.goes {
+			text += ". To the minute"
+		}
+	}
+	switch {
+	case is.stopped && is.goes:
+		text += fmt.Sprintf(" (of %d; then the tap)", is.of)
+	case is.stopped:
+		text += fmt.Sprintf(" (the first of %d; then the tap)", is.of)
+	case is.goes:
+		text += fmt.Sprintf(" (the last of %d)", is.of)
+	}
+	return show.Line(text)
+}
+
+// keep says where plants that are pulled wait, and until when.
+func (s *soakPaper) keep(step *day.Step, goes bool) string {
+	l, text := &s.p.Loads[step.Load], ""
+	if n := len(walksOf(s.b, l)); n > 1 && n <= mostWalks && len(step.Plants) > 1 && !goes {
+		text = fmt.Sprintf(", in %d walks along the shelves", n)
+	}
+	them, their := "them", "their"
+	if len(step.Plants) == 1 {
+		them, their = "it", "its"
+	}
+	switch waits := l.Start.Sub(step.Until) >= longWait; {
+	case l.Company != soak.Healthy:
+		text += fmt.Sprintf(". Keep %s on a tray of %s own, away from all others", them, their)
+		if waits {
+			text += ", until " + s.at(l.Start)
+		}
+	case waits:
+		text += fmt.Sprintf(". Keep %s by %s until %s", them, theVessel(l.Vessel), s.at(l.Start))
+	}
+	return text
+}
+
+// theVessel is a vessel in a sentence: "the tub", "bucket 1".
+func theVessel(name string) string {
+	if strings.ContainsAny(name, "0123456789") {
+		return name
+	}
+	return "the " + name
+}
+
+// loadOf names the loads that a step is about.
+func (s *soakPaper) loadOf(step *day.Step) string {
+	if step.Load >= 0 {
+		return fmt.Sprint(step.Load + 1)
+	}
+	return s.loadsOf(step.Plants)
+}
+
+// mostLoads is how many loads a line names. A guess.
+const mostLoads = 3
+
+// loadsOf names the loads that plants are of; "" when there are many.
+func (s *soakPaper) loadsOf(ids model.IDs) string {
+	var loads []int
+	for _, id := range ids {
+		if l, _, ok := s.p.Placed(id); ok && !slices.Contains(loads, l+1) {
+			loads = append(loads, l+1)
+		}
+	}
+	if len(loads) > mostLoads {
+		return ""
+	}
+	slices.SortFunc(loads, cmp.Compare[int])
+	return strings.Trim(strings.ReplaceAll(fmt.Sprint(loads), " ", ", "), "[]")
+}

@@ -1,0 +1,132 @@
+package command
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"tubside/model"
+	"tubside/model/day"
+	"tubside/model/soak"
+	"tubside/ui/paper"
+	"tubside/ui/show"
+)
+
+// howTo is what somebody has to know who has never done it.
+func (s *soakPaper) howTo(rest string) paper.Points {
+	points := paper.Points{
+		"Do the lines of the day from top to bottom, and tick each when it is done. Write the time beside it when " +
+			"you begin " +
+			"to put a load in and when you begin to take it out: a soak counts from the first plant in. Whoever " +
+			"enters it " +
+			"later gives it that time: a line of tubside enter --from FILE may begin with one.",
+		"If you are late, keep to the order. Only a load that has reached its latest time comes out first.",
+		"A load is plants that go into one vessel together. Its list is further down. Pull its plants in the order " +
+			"of the " +
+			"list: take them from their homes and bring them to the vessel. One with a star stands there already.",
+		"Plants that are pulled wait beside their vessel, dry, in the shade and out of the way of your feet: each " +
+			"load on a " +
+			"towel of its own, in its order, with its number on a slip of paper.",
+		"Put them in in the same order, row after row from one end to the other, so that you know who was first. " +
+			"In a tub begin at the tap end.",
+		"Take them out in the same order. Shake each well and lay it upside down where its list says.",
+		"A plant is dry when it is dry to the heart: look between its inner leaves. Hang it back home then. One " +
+			"that is " +
+			"still damp stays where it lies. \"Round 2\" in a list is the second round of hanging; \"tomorrow\" is " +
+			"tomorrow morning.",
+		rest,
+	}
+	if rule := show.WaterRule(s.b, s.p); rule != "" {
+		points = append(points, show.Line(rule)+". The water of today's lines has not stood that long.")
+	}
+	if s.company(soak.Newcomer) || s.company(soak.Suspect) || s.company(soak.Sick) {
+		points = append(points, "Newcomers, plants just over a trouble and sick ones stay by themselves the whole "+
+			"day: each kind on a tray of its "+
+			"own, an arm's length from every other plant, before the soak and after it. Never newcomers beside "+
+			"sick ones.")
+	}
+	if slices.ContainsFunc(s.p.Loads, func(l day.Load) bool { return l.Heap > 0 }) {
+		points = append(points, "Where two groups share a vessel keep a hand's width between them: each has a time "+
+			"of its own. "+
+			"Left and right are as you stand before it.")
+	}
+	return points
+}
+
+// company reports whether a load of the day is of such plants.
+func (s *soakPaper) company(c soak.Company) bool {
+	return slices.ContainsFunc(s.p.Loads, func(l day.Load) bool { return l.Company == c })
+}
+
+// breakTime is half an hour: long enough to eat. A guess.
+const breakTime = 30 * time.Minute
+
+// breakWords say when a break fits: where there is nothing to do, or where the day as it
+// is then loses nobody by it.
+func breakWords(p, then *day.Plan, at time.Time) string {
+	clock := planClock(p)
+	if from, until := longestWait(p); until.Sub(from) >= breakTime {
+		return fmt.Sprintf("There is nothing to do from %s to %s: time for a break.", clock(from), clock(until))
+	}
+	const other = "see when each load in the water has to come out at the latest, and be back before."
+	if then == nil {
+		return "The day has no half hour to spare. For a shorter break, " + other
+	}
+	return fmt.Sprintf("There is time for a break of half an hour at %s: what follows is up to half an hour later "+
+		"then, you're free at %s and the last is dry by %s. For another, ", clock(at), clock(then.DayFree),
+		clock(then.AllDry)) + other
+}
+
+// longestWait is the longest time between two steps in which no hands have anything to
+// do, before they are free.
+func longestWait(p *day.Plan) (from, until time.Time) {
+	var busy time.Time
+	for i := range p.Steps {
+		s := &p.Steps[i]
+		if s.Done || !s.Do.Hands() || s.At.After(p.DayFree) {
+			continue
+		}
+		if !busy.IsZero() && s.At.Sub(busy) > until.Sub(from) {
+			from, until = busy, s.At
+		}
+		busy = model.Later(busy, s.Until)
+	}
+	return from, until
+}
+
+// cautions are the usual ones, with who says so. They do not replace the rules of the
+// place.
+func (s *soakPaper) cautions() paper.Cautions {
+	all := paper.Cautions{
+		{
+			Text: "Never leave a filled tub or bucket, not for a minute, where there is a child or a pet. A vessel " +
+				"that has to " +
+				"stand full until its load goes in is behind a shut door. Empty each as soon as its line says so.",
+			Source: "US Consumer Product Safety Commission, 2007 and 2012",
+		},
+		{
+			Text: "Do not walk away from a running tap: stay where you hear it, set a timer for the minute at " +
+				"which it is turned " +
+				"off, and come back for it whatever you are at. If you cannot, wait beside it.",
+			Source: "common practice, no source",
+		},
+		{
+			Text: "Keep fans, lamps and their cords 1.5 m (5 ft) or more from the water. Dry your hands before you " +
+				"touch them. " +
+				"Follow your local electrical code, and ask a qualified electrician.",
+			Source: "Safe Electricity",
+		},
+		{Text: "Wipe up drips at once: most injuries in bathrooms are falls.", Source: "MMWR 2011;60(22):729-733"},
+	}
+	if s.company(soak.Sick) || s.company(soak.Suspect) {
+		all = append(all, paper.Caution{
+			Text: "After a sick plant wash your hands, and disinfect the vessel and the tray: wash the dirt off, " +
+				"then 10 minutes in " +
+				"1 part of household bleach to 9 of water, made within 2 hours, then rinse. Never mix bleach with " +
+				"anything else, " +
+				"keep it off the plants, open a window, and go by its label.",
+			Source: "Iowa State University Extension",
+		})
+	}
+	return all
+}

@@ -1,0 +1,240 @@
+package command
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tubside/model"
+	"tubside/model/advice"
+	"tubside/model/day"
+	"tubside/model/soak"
+	"tubside/ui/paper"
+	"tubside/ui/show"
+)
+
+func loadTitle(i int, l *day.Load) string {
+	title := fmt.Sprintf("Load %d: %s in %s", i+1, show.Count(len(l.Plants), "plant"), l.Vessel)
+	if l.Company != soak.Healthy {
+		title += ", " + show.InCompany(l.Company) + " only"
+	}
+	if l.Fed {
+		title += ", in fed water"
+	}
+	return title
+}
+
+// mostWalks is how many walks along the shelves a list is cut into; where the order of
+// the times goes to and fro more often than that, it stays in one piece. A guess.
+const mostWalks = 5
+
+// load is a load said in a few sentences, and its plants in their order, a table for
+// each walk along the shelves.
+func (s *soakPaper) load(l *day.Load) []paper.Block {
+	var said []string
+	switch {
+	case l.Done:
+		said = append(said, fmt.Sprintf("It is out since %s.", s.at(l.End)))
+	case l.Load != 0:
+		said = append(said, fmt.Sprintf("It has been in since %s.", s.at(l.Start)), s.outWords(l))
+		if n := s.toCome(l); n > 0 {
+			said = append(said, fmt.Sprintf("The last %d of the list still go in.", n))
+		}
+	default:
+		said = append(said, fmt.Sprintf("Put it in from %s on.", s.at(l.Start)), s.outWords(l))
+		if n := stands(l); n > 0 {
+			said = append(said, fmt.Sprintf("Standing by the water already, with a star in the list: %d. To pull: "+
+				"%d.", n, len(l.Plants)-n))
+		}
+	}
+	if heap := show.Heap(s.b, l); heap != "" {
+		said = append(said, "It is "+heap+".")
+	}
+	if !l.Done {
+		from, last := l.Plants[0].Dry, l.Plants[0].Dry
+		for _, t := range l.Plants {
+			from, last = model.Earlier(from, t.Dry), model.Later(last, t.Dry)
+		}
+		said = append(said, fmt.Sprintf("The first may be dry at %s; the last should be by "+
+			"%s.", s.at(from), s.at(last)))
+	}
+	walks := walksOf(s.b, l)
+	if len(walks) > mostWalks {
+		said = append(said, "The list goes to and fro between the shelves: in this order each plant has its own "+
+			"time in the water.")
+		walks = [][]int{slices.Concat(walks...)}
+	}
+	blocks := []paper.Block{paper.Words(strings.Join(said, " "))}
+	for n, walk := range walks {
+		if len(walks) > 1 {
+			blocks = append(blocks, paper.Words(fmt.Sprintf("Walk %d of %d: once along the shelves, from top to "+
+				"bottom of this list.", n+1, len(walks))))
+		}
+		blocks = append(blocks, s.plants(l, walk))
+	}
+	return blocks
+}
+
+// toTheMinute is from how little time on between the hour of a load to come out and its
+// latest the hands are told so. A guess.
+const toTheMinute = 2 * time.Minute
+
+// outWords say when a load comes out, and how long it may stay in.
+func (s *soakPaper) outWords(l *day.Load) string {
+	if since, over := s.overdue(l); over {
+		return fmt.Sprintf("OVERDUE since %s: %s in for longer than they may be. Take it out at once, in its "+
+			"order. Those whose line "+
+			"says so look at again tomorrow: soft or glassy leaves first.", s.at(since), are(s.tooLong(l)))
+	}
+	least, most := l.Plants[0].Out.Sub(l.Plants[0].In), time.Duration(0)
+	for _, t := range l.Plants {
+		least, most = min(least, t.Out.Sub(t.In)), max(most, t.Out.Sub(t.In))
+	}
+	soaks := "Each plant soaks " + show.Soak(least.Minutes(), most.Minutes()) + "."
+	if isTight(l) {
+		return fmt.Sprintf("Begin to take it out at %s, to the minute; that takes until %s. "+
+			"", s.at(l.Out), s.at(l.End)) + soaks
+	}
+	return fmt.Sprintf("Take it out from %s on, done by %s. At the latest begin at %s. "+
+		"", s.at(l.Out), s.at(l.End), s.at(latestOut(l))) + soaks
+}
+
+func are(n int) string {
+	if n == 1 {
+		return "1 plant is"
+	}
+	return fmt.Sprintf("%d plants are", n)
+}
+
+// toCome is how many plants of a load that is in the water still go in.
+func (s *soakPaper) toCome(l *day.Load) int {
+	n := 0
+	for i := range l.Plants {
+		if s.b.Row(l.Plants[i].ID).State != model.Soaking {
+			n++
+		}
+	}
+	return n
+}
+
+// isTight reports whether a load has to come out at its minute.
+func isTight(l *day.Load) bool { return latestOut(l).Sub(l.Out) < toTheMinute }
+
+// latestOut is when a load begins to come out at the latest, so that none of its
+// plants, one after the other, is in for longer than it may be.
+func latestOut(l *day.Load) time.Time {
+	latest := l.Plants[0].In.Add(time.Duration(l.Plants[0].Most) * time.Second)
+	for _, t := range l.Plants {
+		latest = model.Earlier(latest, t.In.Add(time.Duration(t.Most)*time.Second-t.Out.Sub(l.Plants[0].Out)))
+	}
+	return latest
+}
+
+// overdue reports whether a load is in the water beyond its latest time to come out, and
+// since when.
+func (s *soakPaper) overdue(l *day.Load) (since time.Time, over bool) {
+	if l.Done || l.Load == 0 || !latestOut(l).Before(s.now) {
+		return time.Time{}, false
+	}
+	return latestOut(l), true
+}
+
+// tooLong is how many plants of a load come out later than they may.
+func (s *soakPaper) tooLong(l *day.Load) int {
+	n := 0
+	for i := range l.Plants {
+		if isTooLong(&l.Plants[i]) {
+			n++
+		}
+	}
+	return n
+}
+
+func isTooLong(t *day.Plant) bool { return t.Out.Sub(t.In) > time.Duration(t.Most)*time.Second }
+
+// stands is how many plants of a load are pulled already.
+func stands(l *day.Load) int {
+	n := 0
+	for i := range l.Plants {
+		if l.Plants[i].Hands.Pull == 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// walksOf cuts a load's plants where a walk along the shelves begins anew, by their
+// place in the load.
+func walksOf(b *model.Book, l *day.Load) [][]int {
+	var walks [][]int
+	for i := range l.Plants {
+		if i == 0 || b.Row(l.Plants[i].ID).WalkCompare(b.Row(l.Plants[i-1].ID)) < 0 {
+			walks = append(walks, nil)
+		}
+		walks[len(walks)-1] = append(walks[len(walks)-1], i)
+	}
+	return walks
+}
+
+func (s *soakPaper) plants(l *day.Load, places []int) *paper.Table {
+	t := &paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{
+		{Head: "order", Right: true}, {Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true},
+		{Head: "lay on"}, {Head: "dry by"}, {Head: "hang back"},
+	}}
+	wants := slices.ContainsFunc(places, func(i int) bool { return s.whenOut(l, &l.Plants[i]) != "" })
+	if wants {
+		t.Columns = append(t.Columns, paper.Column{Head: "as you take it out", Least: 18})
+	}
+	for _, i := range places {
+		plant, row := l.Plants[i], s.b.Row(l.Plants[i].ID)
+		order := fmt.Sprint(i + 1)
+		if !l.Done && plant.Hands.Pull == 0 && row.State != model.Soaking {
+			order += standsBy
+		}
+		cells := []string{order, show.Home(row.Home), show.Title(row.Plant), plant.ID.String(), s.lies(plant.ID),
+			s.at(plant.Dry), s.hangs(plant.ID)}
+		if wants {
+			cells = append(cells, s.whenOut(l, &plant))
+		}
+		t.Add(cells...)
+	}
+	return t
+}
+
+// standsBy marks a plant that is pulled already.
+const standsBy = "*"
+
+// ownTray is where plants dry that must not lie with the others.
+const ownTray = "own tray"
+
+// lies is where a plant lies, or is to be laid: as the book has it, or the plan.
+func (s *soakPaper) lies(id model.ID) string {
+	row := s.b.Row(id)
+	l, place, ok := s.p.Placed(id)
+	switch {
+	case row.State == model.Drying || row.State == model.Dry:
+		return cmp.Or(row.Bench, "any rack")
+	case ok && s.p.Loads[l].Company != soak.Healthy:
+		return ownTray
+	}
+	return cmp.Or(place.Bench, "any rack")
+}
+
+// handlings are what a form wants done when it comes out, beyond a shake.
+var handlings = map[model.Form]advice.Code{
+	model.Bulbous: advice.ShakeHard, model.Tank: advice.TipOut, model.Pendent: advice.Wring,
+}
+
+// whenOut says what a plant wants done when it comes out, beyond a shake; "" for most.
+func (s *soakPaper) whenOut(l *day.Load, plant *day.Plant) string {
+	row, words := s.b.Row(plant.ID), ""
+	if code, ok := handlings[row.Form]; ok {
+		words = show.About{Row: row}.Reason(advice.Reason{Code: code})
+	}
+	if _, over := s.overdue(l); over && isTooLong(plant) {
+		words = strings.TrimPrefix(words+"; too long in: look at it again tomorrow", "; ")
+	}
+	return words
+}
