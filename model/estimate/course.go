@@ -223,7 +223,7 @@ type event struct {
 func (k *Keeper) lineage(id model.ID) []event {
 	var past []event
 	history, _ := (&Keeper{book: k.book}).inOrder(k.book.History(id))
-	for _, e := range history {
+	for e := range history {
 		f, ok := e.Fact.(*model.Split)
 		if !ok || f.New.ID != id {
 			past = append(past, event{e, id, id})

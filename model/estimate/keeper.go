@@ -104,7 +104,7 @@ func (k *Keeper) reread() {
 // readOn takes in the entries of the book that follow those it has read.
 func (k *Keeper) readOn(entries []model.Entry) {
 	order, readTo := k.inOrder(entries)
-	for _, e := range order {
+	for e := range order {
 		if !k.book.Struck(e.Seq) {
 			k.take(e)
 			k.readSessions()

@@ -1,6 +1,8 @@
 package estimate
 
 import (
+	"cmp"
+	"iter"
 	"slices"
 	"time"
 
@@ -31,26 +33,25 @@ func (k *Keeper) late(e model.Entry) bool {
 
 // inOrder is what there is to read among entries that follow those that were read, in the order in which that is
 // done, and the time up to which all will have been read then.
-func (k *Keeper) inOrder(entries []model.Entry) ([]model.Entry, time.Time) {
+func (k *Keeper) inOrder(entries []model.Entry) (iter.Seq[model.Entry], time.Time) {
 	if last, inTime := k.inTime(entries); inTime {
-		return entries, last
+		return slices.Values(entries), last
 	}
-	type placed struct {
-		model.Entry
-		place time.Time
-	}
-	r, all := reading{newest: k.readTo}, []placed{}
-	for _, e := range entries {
+	r, places, order := reading{newest: k.readTo}, make([]int64, len(entries)), make([]int32, 0, len(entries))
+	for i, e := range entries {
 		if k.counts(e) {
-			all = append(all, placed{e, r.place(e)})
+			places[i] = r.place(e).UnixNano()
+			order = append(order, int32(i))
 		}
 	}
-	slices.SortStableFunc(all, func(a, b placed) int { return a.place.Compare(b.place) })
-	sorted := make([]model.Entry, len(all))
-	for i := range all {
-		sorted[i] = all[i].Entry
-	}
-	return sorted, r.newest
+	slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(places[a], places[b]) })
+	return func(yield func(model.Entry) bool) {
+		for _, i := range order {
+			if !yield(entries[i]) {
+				return
+			}
+		}
+	}, r.newest
 }
 
 // inTime reports whether entries were written as things happened, and when the last did.
