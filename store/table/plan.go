@@ -35,6 +35,7 @@ type Summary struct {
 	Unused   []string // the same, each with the header that would do, if one is near
 	Warnings []string // what would be done but looks odd
 	Left     Faults   // cells taken for empty, for they could not be read
+	Out      Faults   // lines of which no plant is taken
 }
 
 // Changes reports whether the import would change anything.
@@ -47,7 +48,7 @@ func (s Summary) Changes() bool { return s.Added+s.Changed > 0 }
 func Plan(b *model.Book, s Sheet, now time.Time) (*model.Import, Summary, error) {
 	p := &planner{book: b, sheet: s, today: date.NewAt(now.In(b.Zone())), fact: &model.Import{},
 		lines: map[model.ID]int{}}
-	p.sum = Summary{Rows: len(s.rows), Ignored: s.Ignored, Unused: s.Unused, Warnings: slices.Clone(s.Warnings), Left: s.Left}
+	p.sum = Summary{Rows: len(s.rows), Ignored: s.Ignored, Unused: s.Unused, Warnings: slices.Clone(s.Warnings), Left: s.Left, Out: s.Out}
 	rows := p.present(s.rows)
 	found, faults := match(b, rows)
 	if err := faults.OrNil(); err != nil {

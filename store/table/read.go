@@ -29,6 +29,10 @@ type ReadOptions struct {
 	// number is still refused.
 	LeaveEmpty bool
 
+	// LeaveOut takes no plant from a line that says neither label nor name, and lists
+	// such lines in [Sheet.Out].
+	LeaveOut bool
+
 	// Progress, if set, is called now and then with how much is done of how
 	// much, in lines of the file.
 	Progress func(done, total int)
@@ -42,6 +46,7 @@ type Sheet struct {
 	Unused   []string          // the same, each with the header that would do, if one is near
 	Warnings []string          // what was read but looks odd
 	Left     Faults            // cells taken for empty, for they could not be read
+	Out      Faults            // lines of which no plant is taken
 }
 
 // Len is the number of plants (rows) in the file.
@@ -164,11 +169,28 @@ func (rd *reader) readRow(rec csvfile.Record) {
 			"give the number of the plant it was taken off, or leave the cell empty")
 	}
 	if r.ID == 0 && r.Label == "" && r.Name == "" && rd.faults.Count() == before {
-		rd.fault(rec.Line, "", "neither a label nor a name", "say what the plant is, or take the line out")
+		if rd.opt.LeaveOut {
+			rd.sheet.Out.Add(Fault{Line: rec.Line, Text: noName})
+			return
+		}
+		rd.fault(rec.Line, "", noName, "say what the plant is, or take the line out")
 	}
 	if !rd.faults.Full() { // of a file that is not taken
 		rd.sheet.rows = append(rd.sheet.rows, r)
 	}
+}
+
+// noName is what is wrong with a line that names no plant.
+const noName = "neither a label nor a name"
+
+// NoName counts the faults that are lines which name no plant.
+func NoName(faults Faults) (n int) {
+	for _, f := range faults {
+		if f.Text == noName {
+			n++
+		}
+	}
+	return n
 }
 
 // readCell reads one cell into the row.

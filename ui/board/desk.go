@@ -47,6 +47,8 @@ type desk struct {
 	likely  int           // plants that are likely dry, and that nobody has felt
 	overdue int           // plants that should surely be dry, or are wet for too long
 
+	mists    int              // plants to be misted
+	mistedAt int              // the version they were counted at
 	toWeigh  string           // how many plants are due on the scale, in words; "" none
 	standing []string         // vessels that hold used water with no plants in it
 	filled   []string         // vessels that hold water no plant has been in

@@ -86,6 +86,24 @@ func TestAListWithFaultsIsTakenOnlyWhenAsked(t *testing.T) {
 	}
 }
 
+// A line that names no plant holds the list up, and can be left out; a shop's column is
+// not taken for a misspelt one.
+func TestALineThatNamesNoPlantIsLeftOut(t *testing.T) {
+	list := filepath.Join(t.TempDir(), "plants.csv")
+	if err := os.WriteFile(list, []byte("label,species,from\nA1,ionantha,Fair\n,,Shop\nA3,stricta,Fair\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	g := newGrower(t).keys("L")
+	for range 200 {
+		g.keys("backspace")
+	}
+	g.says(list).sees("neither a label nor a name").doesNotSee("call it form").keys("enter").sees("x leaves those out")
+	g.keys("x").sees("Left out: line 3").keys("enter").sees("A3")
+	if n := g.board.desk.book.Len(); n != 2 {
+		t.Errorf("%d plants, want 2", n)
+	}
+}
+
 // Every house rule stands in one group.
 func TestEveryRuleHasItsGroup(t *testing.T) {
 	times := map[model.Limit]int{}
@@ -115,8 +133,8 @@ func TestTheLedgerIsWalkedByItsPartsAndSearched(t *testing.T) {
 	g.keys("/").types("zzz").keys("enter").sees("does not say zzz")
 }
 
-// The preview breaks its lines anew when the window changes, and shows as many of
-// the new plants as there is room for.
+// The preview breaks its lines anew when the window changes, and shows every new plant:
+// what there is no room for is scrolled to. It says what a ? stands for.
 func TestThePreviewUsesTheWindow(t *testing.T) {
 	list := filepath.Join(t.TempDir(), "plants.csv")
 	text := "Tag,Species,Shelf,Spot\n"
@@ -130,5 +148,6 @@ func TestThePreviewUsesTheWindow(t *testing.T) {
 	g.size(160, 50)
 	g.keys("L").says(list).sees("A30")
 	g.size(60, 20)
-	g.sees("A6").doesNotSee("A9 ").sees("size of 30").doesNotSee("…")
+	g.sees("A6").doesNotSee("A30").sees("size of 30").doesNotSee("…")
+	g.sees("What stands before a ? is not in your list").keys("G").sees("A30")
 }

@@ -79,6 +79,9 @@ func (l *takeList) groups() []group {
 	nothing := func() string {
 		switch {
 		case len(l.faults) > 0:
+			if table.NoName(l.faults) == len(l.faults) {
+				return "Nothing is taken while a line names no plant: x leaves those out"
+			}
 			return "Nothing is taken while a cell cannot be read: e leaves those empty"
 		case !l.sum.Changes():
 			return "Everything in the list is already in the book"
@@ -91,10 +94,18 @@ func (l *takeList) groups() []group {
 		}
 		return ""
 	}
+	unnamed := func() string {
+		if table.NoName(l.faults) == 0 {
+			return "Every line names its plant"
+		}
+		return ""
+	}
 	return []group{{"A list", append([]binding{
 		act("enter", "bring it in", l.take).unless(nothing).foot("bring it in"),
 		act("e", "leave cells empty that cannot be read, their words go into the note",
 			func() { l.opt.LeaveEmpty = true; l.again("Those cells are left empty") }).unless(cells).foot("leave those empty"),
+		act("x", "leave out the lines that name no plant",
+			func() { l.opt.LeaveOut = true; l.again("Lines that name no plant are left out") }).unless(unnamed).foot("leave those lines out"),
 		act("d", "days are written day first", func() { l.opt.Dates = model.DMY; l.again("Dates are read day first: 3/4 is 3 April") }).unless(cells).foot("day first"),
 		act("m", "days are written month first", func() { l.opt.Dates = model.MDY; l.again("Dates are read month first: 3/4 is 4 March") }).unless(cells).foot("month first"),
 		act("r", "read the file again, after you have mended it", func() { l.again("Read again") }).foot("read again"),
@@ -154,6 +165,9 @@ func (l *takeList) words() []string {
 			add(l.desk.theme.warn, "  %s", words)
 		}
 	}
+	for _, f := range l.sum.Out {
+		add(l.desk.theme.warn, "Left out: %s", f)
+	}
 	if len(l.sum.Unknown) > 0 {
 		add(l.desk.theme.plain, "Not on the species list: %s", strings.Join(species.Unlisted(l.sum.Unknown), ", "))
 	}
@@ -161,17 +175,16 @@ func (l *takeList) words() []string {
 		add(l.desk.theme.warn, "%s", w)
 	}
 	lines = append(lines, "")
-	shown := min(len(l.fact.Added), max(leastShown, l.desk.body()-previewHead-len(lines)-1))
+	if l.sum.AssumedForm+l.sum.AssumedLeaf > 0 {
+		add(l.desk.theme.quiet, "What stands before a ? is not in your list: the species list has it so")
+	}
 	home, name := 0, 0
-	for _, p := range l.fact.Added[:shown] {
+	for _, p := range l.fact.Added {
 		home, name = max(home, show.Width(show.Safe(p.Home.String()))), max(name, show.Width(show.Title(p)))
 	}
-	for _, p := range l.fact.Added[:shown] {
+	for _, p := range l.fact.Added {
 		line := show.Pad(show.Safe(p.Home.String()), min(home, l.desk.width/4)) + "  " + show.Pad(show.Title(p), min(name, l.desk.width/3)) + "  " + show.Form(p)
 		lines = append(lines, "   "+l.desk.theme.quiet.of(show.Fit(line, l.desk.width-6)))
-	}
-	if n := len(l.fact.Added) - shown; n > 0 {
-		add(l.desk.theme.quiet, "and %d more", n)
 	}
 	return lines
 }
@@ -190,10 +203,6 @@ func (l *takeList) counts() string {
 	}
 	return strings.Join(parts, ", ")
 }
-
-// leastShown is how many new plants are shown as an example even where the window
-// must be scrolled for them.
-const leastShown = 8
 
 // previewHead is how many lines stand above what the list would do.
 const previewHead = 3

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"tubside/model/soak"
 	"tubside/ui/show"
 )
 
@@ -182,7 +183,9 @@ func (m *board) between() string {
 		return show.Fit(" "+homeWords(m.desk.home), m.desk.width)
 	}
 	text := " " + show.Count(len(m.desk.outlook.Needs), "plant") + ", nothing in the water"
-	if m.desk.toWeigh != "" {
+	if n := m.desk.toMist(); m.desk.tally.Pulled > 0 && n > 0 {
+		text = fmt.Sprintf(" Session over, %d hung back; %d to mist are left: Rounds", m.desk.tally.Hung, n)
+	} else if m.desk.toWeigh != "" {
 		text = " " + show.Count(len(m.desk.outlook.Needs), "plant") + " · " + m.desk.toWeigh + ": Rounds, ."
 	}
 	next := m.nextStep()
@@ -190,6 +193,19 @@ func (m *board) between() string {
 		return m.desk.theme.quiet.of(text) + strings.Repeat(" ", gap) + next
 	}
 	return m.desk.theme.quiet.of(show.Fit(text, m.desk.width))
+}
+
+// toMist counts the plants that are to be misted, once after each entry.
+func (d *desk) toMist() int {
+	if d.mistedAt != d.version {
+		d.mistedAt, d.mists = d.version, 0
+		for i := range d.outlook.Needs {
+			if d.outlook.Needs[i].Band == soak.Mist {
+				d.mists++
+			}
+		}
+	}
+	return d.mists
 }
 
 // oneLine is the width from which the strip and the sum share a line.

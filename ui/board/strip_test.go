@@ -78,3 +78,16 @@ func TestLeavingWithPlantsInTheWaterAsks(t *testing.T) {
 		t.Fatal("q again does not leave")
 	}
 }
+
+// After the session the plants that were only to be misted are still asked for.
+func TestAfterTheSessionTheMistIsLeft(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now.Add(-9*time.Hour), &model.Pull{}, 1)
+	g.enters(g.now.Add(-9*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-8 * time.Hour)}, 1)
+	g.enters(g.now.Add(-8*time.Hour), &model.Out{Shaken: true}, 1)
+	g.enters(g.now, &model.Drain{Vessel: "tub"})
+	g.enters(g.now, &model.FoundDry{}, 1)
+	g.doesNotSee("to mist are left").enters(g.now, &model.Hung{}, 1)
+	g.sees("Session over, 1 hung back; 1 to mist are left: Rounds")
+	g.enters(g.now, &model.Mist{}, 3).doesNotSee("to mist are left")
+}

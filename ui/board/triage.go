@@ -52,6 +52,7 @@ type triage struct {
 	staying  model.IDs     // need no soak, and stay until p is pressed again
 	byRule   model.IDs     // pulled when the rule on pulling was set
 	byRuleAt int           // the version after that
+	choosing []int         // while it is asked from which band on plants are pulled: how many each answer pulls now
 	walked   walkedOn      // from the plant looked at last
 	hooks    *shelfMap     // the same plants as they hang
 	mapped   bool          // the map is shown
@@ -76,7 +77,7 @@ func (t *triage) list() *list    { return t.rows }
 // open sorts the rows anew. While the screen stays open they keep their
 // places, so that a plant just graded does not jump from under the cursor.
 func (t *triage) open() {
-	t.keyingIn.on, t.keyingIn.asking = false, false
+	t.keyingIn.on, t.keyingIn.asking, t.choosing = false, false, nil
 	t.build()
 	t.sayHalfLooked()
 }
@@ -214,6 +215,9 @@ func (t *triage) shelfSections(ids model.IDs) []section {
 }
 
 func (t *triage) digit(msg tea.KeyMsg) tea.Cmd {
+	if t.regrades() {
+		return nil
+	}
 	g, _ := model.ParseGrade(msg.String())
 	if t.mayBeWhole() { // that is the next plant's curl
 		if t.saveDigits(); !t.keyingIn.on {
@@ -259,8 +263,43 @@ func (t *triage) look(s model.Signs) {
 	t.rows.unmark()
 	if !several {
 		t.step()
-		t.walked = walkedOn{seen[0], t.rows.current()}
+		t.walked = walkedOn{from: seen[0], to: t.rows.current()}
 	}
+	t.sayAllLooked()
+}
+
+// sayAllLooked says when the last plant of the walk was looked at, and how the thirsty
+// are pulled.
+func (t *triage) sayAllLooked() {
+	if t.keyingIn.on || t.desk.trouble || !t.walkWhole() {
+		return
+	}
+	said := "All looked at"
+	if n := len(t.lookedAndNeed("dip")); n > 0 {
+		said += fmt.Sprintf("; P pulls the thirsty, %d from Dip on", n)
+	} else if n := len(t.desk.book.Waiting()); n > 0 {
+		said += fmt.Sprintf("; %s pulled", show.Count(n, "plant"))
+	}
+	t.desk.say("%s", said)
+}
+
+// walkWhole reports whether every plant at home was looked at in this walk.
+func (t *triage) walkWhole() bool {
+	return !slices.ContainsFunc(t.desk.book.IDs(), func(id model.ID) bool {
+		return t.desk.book.Row(id).State == model.AtHome && !t.looked(id)
+	})
+}
+
+// regrades holds the first digit back that would grade the last plant of the list once
+// more because the cursor could not go on: whoever means it presses it again.
+func (t *triage) regrades() bool {
+	w := &t.walked
+	if len(t.digits) > 0 || t.keyingIn.on || w.from == 0 || w.from != t.rows.current() || w.to != w.from {
+		return false
+	}
+	t.desk.say("%s is looked at, the last in the list; once more grades it again", show.Title(t.desk.book.Row(w.from).Plant))
+	t.walked = walkedOn{}
+	return true
 }
 
 // walkedOn is the plant just looked at and the one that the cursor went on to by

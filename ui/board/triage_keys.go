@@ -15,6 +15,9 @@ func (t *triage) groups() []group {
 			return t.pass(msg)
 		})}}}
 	}
+	if t.choosing != nil {
+		return []group{t.choosePull()}
+	}
 	if len(t.digits) > 0 {
 		return append([]group{t.signKeys()}, group{keys: []binding{anyOther("drop the signs", t.otherThanSigns)}})
 	}
@@ -85,7 +88,7 @@ func (t *triage) usualKeys() []group {
 		}},
 		{"To the water", []binding{
 			act("p", "pull, or put back", t.pull).pad("*").unless(here).foot("pull"),
-			act("P", "pull by itself: from which band or curl on", t.nextPull),
+			act("P", "pull by itself: from which band or curl on", t.askPull),
 			act("m", "misted", func() { t.enterChosen(&model.Mist{}) }).unless(here).footWhen("misted", some),
 		}},
 		{"What was found", t.desk.findings(t.rows)},

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/soak"
@@ -135,11 +137,19 @@ func (t *triage) pullItself(seen model.IDs) {
 	}
 }
 
-// pulledAtOnce reports whether the house rule has a plant pulled by what it needs,
-// or by how it curls.
+// pulledAtOnce reports whether the house rule has a plant pulled as it is looked at.
 func (t *triage) pulledAtOnce(id model.ID) bool {
+	return t.pulledBy(t.desk.book.Rules().Word(model.PullItself), id)
+}
+
+// pulledBy reports whether a house rule has a plant pulled by what it needs, or by how
+// it curls. One that needs no soak stays where it hangs.
+func (t *triage) pulledBy(rule string, id model.ID) bool {
 	n, r := t.desk.need(id), t.desk.book.Row(id)
-	switch rule := t.desk.book.Rules().Word(model.PullItself); rule {
+	if !t.soaks(n) {
+		return false
+	}
+	switch rule {
 	case "curl-1", "curl-2", "curl-3":
 		curl, _ := model.ParseGrade(strings.TrimPrefix(rule, "curl-"))
 		return r.Signs.Curl >= curl
@@ -151,24 +161,84 @@ func (t *triage) pulledAtOnce(id model.ID) bool {
 	}
 }
 
-// nextPull changes the house rule on pulling to the next there is.
-func (t *triage) nextPull() {
+// pullKeys choose the house rule on pulling: a letter each and, on a number pad, a digit.
+var pullKeys = []struct{ rule, key, pad, hint string }{
+	{"dip", "d", "4", "Dip"}, {"short", "s", "5", "Short"}, {"long", "l", "6", "Long"}, {"deep", "e", "7", "Deep"},
+	{"curl-1", "1", "1", "curl"}, {"curl-2", "2", "2", "curl"}, {"curl-3", "3", "3", "curl"}, {"off", "o", "0", "off"},
+}
+
+// choosePull are the keys of a house rule on pulling, each with how many of the plants
+// looked at it would pull now.
+func (t *triage) choosePull() group {
+	g := group{title: "Pull what was looked at, and the next as it is looked at, from"}
+	for i, k := range pullKeys {
+		hint, help := k.hint, "from "+k.hint+" on"
+		switch {
+		case k.rule == "off":
+			help = "with p only"
+		case k.hint == "curl":
+			help = "from " + strings.Replace(k.rule, "-", " ", 1) + " on"
+		default:
+			hint += fmt.Sprintf(" %d", t.choosing[i])
+		}
+		g.keys = append(g.keys, act(k.key, help, func() {
+			t.choosing = nil
+			t.pullFrom(k.rule)
+		}).pad(k.pad).foot(hint))
+	}
+	g.keys = append(g.keys, anyOther("nothing", func(tea.KeyMsg) tea.Cmd {
+		t.choosing = nil
+		t.desk.say("")
+		return nil
+	}))
+	return g
+}
+
+// askPull asks from where on plants are pulled.
+func (t *triage) askPull() {
+	t.choosing = make([]int, len(pullKeys))
+	for i, k := range pullKeys {
+		t.choosing[i] = len(t.lookedAndNeed(k.rule))
+	}
+	t.desk.say("Pull from where on? Those counted are looked at and go now, the next as you look")
+}
+
+// pullFrom sets the house rule on pulling, and pulls what was looked at before.
+func (t *triage) pullFrom(rule string) {
 	info := model.LimitTable[model.PullItself]
-	next := int(t.desk.book.Rules()[model.PullItself]+1) % len(info.Choices)
+	at := slices.Index(info.Choices, rule)
 	before := t.byRule
 	if t.byRuleAt != t.desk.version {
 		before = nil // something else was entered since: what it pulled stays pulled
 	}
-	if !t.desk.enter(&model.RuleSet{Name: info.Name, Value: float64(next)}) {
+	if t.desk.book.Rules().Word(model.PullItself) != rule &&
+		!t.desk.enter(&model.RuleSet{Name: info.Name, Value: float64(at)}) {
 		return
 	}
-	said := pullWords(info.Choices[next])
-	if pulled := t.pullLooked(before); pulled > 0 {
-		said = pulledNow(pulled, info.Choices[next])
-	}
+	pulled := t.pullLooked(before)
 	t.byRuleAt = t.desk.version
 	t.recount()
-	t.desk.say("%s", said)
+	switch words := pullWords(rule); {
+	case rule == "off":
+		t.desk.say("Plants are pulled with p only")
+	case pulled > 0:
+		t.desk.say("Pulled %s; %s, as you look", show.Count(pulled, "plant"), words)
+	default:
+		t.desk.say("None looked at so far; %s, as you look", words)
+	}
+}
+
+// lookedAndNeed are the plants looked at in this walk that a house rule on pulling would
+// pull now.
+func (t *triage) lookedAndNeed(rule string) model.IDs {
+	var want model.IDs
+	for _, id := range t.desk.book.IDs() {
+		if t.looked(id) && t.desk.need(id) != nil && t.pulledBy(rule, id) {
+			want = append(want, id)
+		}
+	}
+	ids, _ := t.pullable(want)
+	return ids
 }
 
 // pullLooked pulls the plants that were looked at before the house rule on pulling
@@ -201,26 +271,9 @@ func (t *triage) pullLooked(before model.IDs) int {
 	return len(t.byRule)
 }
 
-// pullWords say the house rule on pulling.
+// pullWords say the house rule on pulling: "the next from Dip on".
 func pullWords(rule string) string {
-	band, curl := strings.CutPrefix(rule, "curl-")
-	switch {
-	case rule == "off":
-		return "Plants are pulled with p alone"
-	case curl:
-		return "A plant with curl " + band + " or more is pulled as it is looked at"
-	}
-	return "A plant that needs " + show.Line(rule) + " or longer is pulled as it is looked at"
-}
-
-// pulledNow says how many a house rule just set has pulled.
-func pulledNow(n int, rule string) string {
-	are := "are"
-	if n == 1 {
-		are = "is"
-	}
-	return fmt.Sprintf("%d looked at before %s pulled now; the next as they are looked at, from %s on", n, are,
-		show.Line(strings.ReplaceAll(rule, "-", " ")))
+	return "the next from " + show.Line(strings.ReplaceAll(rule, "-", " ")) + " on"
 }
 
 func leftBehind(bloom, rot, away int) string {

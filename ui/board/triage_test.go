@@ -210,7 +210,8 @@ func TestOffsetsAreSeparatedWithTheirLineage(t *testing.T) {
 
 // One key less a plant: what the grower has set is pulled as it is looked at.
 func TestAPlantIsPulledAsItIsLookedAt(t *testing.T) {
-	g := newGrower(t).shelves().keys("P", "P", "P").sees("needs Long or longer").sees("pulls from long")
+	g := newGrower(t).shelves().keys("P").sees("d Dip 0   s Short 0   l Long 0   e Deep 0   1 2 3 curl   o off").keys("l")
+	g.sees("None looked at so far; the next from Long on, as you look").sees("pulls from long")
 	g.keys("2", "1", "0", "0", "0", "0").doesNotSee("; pulled").keys("u")
 	if diff := cmp.Diff(model.IDs{1}, g.board.desk.book.Waiting()); diff != "" {
 		t.Errorf("waiting (-want +got):\n%s", diff)
@@ -335,25 +336,52 @@ func TestSignsOnTheWrongOfTwoNamesakesAreMoved(t *testing.T) {
 	g.keys("home", "n").sees("No other plant here is called stricta by the door")
 }
 
-// Set after the walk, the rule pulls what was looked at before; set again at once, it
-// pulls by what it says then. One key undoes the pull.
+// Set after the walk, the rule pulls what was looked at before, and says how many before
+// it does; set again at once, it pulls by what it says then. One key undoes the pull.
 func TestThePullingRulePullsWhatWasLookedAtBefore(t *testing.T) {
 	g := newGrower(t).shelves().keys("2", "1", "0", "0", "0", "0", "2", "1", "0", "P")
-	g.sees("looked at before are pulled now").sees("from Dip on")
-	dip := slices.Clone(g.board.desk.book.Waiting())
-	if !dip.Has(1) {
+	if w := g.board.desk.book.Waiting(); len(w) > 0 {
+		t.Fatalf("%v are pulled before it is said from where on", w)
+	}
+	g.sees("Pull from where on?").sees("d Dip 3").keys("d").sees("Pulled 3 plants; the next from Dip on, as you look")
+	if dip := g.board.desk.book.Waiting(); !dip.Has(1) {
 		t.Fatalf("pulled %v, want 1 among them", dip)
 	}
-	g.keys("P", "P").sees("pulls from long")
+	g.keys("P", "l").sees("pulls from long")
 	for _, id := range g.board.desk.book.Waiting() {
 		if g.board.desk.need(id).Band < soak.Long {
 			t.Errorf("%d needs %s, and stays pulled from Long on", id, g.board.desk.need(id).Band)
 		}
 	}
-	g = newGrower(t).shelves().keys("2", "1", "0", "P", "u")
+	g.keys("P", "x").doesNotSee("Pull from where").sees("pulls from long")
+	g = newGrower(t).shelves().keys("2", "1", "0", "P", "d", "u")
 	if w := g.board.desk.book.Waiting(); len(w) > 0 {
 		t.Errorf("undone, and %v still pulled", w)
 	}
+}
+
+// By their curl, plants that need no soak are not pulled either.
+func TestThePullingRuleLeavesWhatIsStillWet(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now.Add(-5*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-4 * time.Hour)}, 1)
+	g.enters(g.now.Add(-4*time.Hour), &model.Out{Shaken: true}, 1)
+	g.enters(g.now, &model.FoundDry{}, 1)
+	g.enters(g.now, &model.Hung{}, 1)
+	g.keys("T", "t", "home", "1", "0", "0").sees("Still wet").keys("P", "1")
+	if w := g.board.desk.book.Waiting(); w.Has(1) {
+		t.Error("a plant that is still wet is pulled for its curl")
+	}
+}
+
+// When the last plant is looked at that is said, with how the thirsty are pulled; and a
+// digit more does not grade it again unasked.
+func TestTheEndOfAWalk(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("f", "f", "f", "f", "2", "1", "0", "f", "f").sees("All looked at; P pulls the thirsty, ").sees("from Dip on")
+	g.keys("3").sees("xerographica is looked at, the last in the list; once more grades it again").doesNotSee("3 _")
+	wantSigns(t, g.row(7), "00-")
+	g.keys("3", "2", "1")
+	wantSigns(t, g.row(7), "321")
 }
 
 // A plant that needs no soak goes into the tub only when it is asked for: a range
