@@ -120,7 +120,7 @@ type length struct {
 type wish struct {
 	row     tableRow
 	seen    column
-	unsure  bool    // nothing seen, and either the last soak or the estimate is not to be trusted
+	unsure  bool    // no thirst seen, and either the last soak or the estimate is not to be trusted
 	late    bool    // half as long again as its rhythm
 	overdue bool    // twice its rhythm
 	ahead   bool    // before a trip: all the way back

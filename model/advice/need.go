@@ -251,10 +251,11 @@ func (v *verdict) rescue() float64 {
 // inWater gives the plant its minutes and its band.
 func (v *verdict) inWater() {
 	gone := v.need.Thirst() > casualty
-	unsure := v.seen == nothingSeen && (gone && v.due != byWeight || v.need.DaysSince < 0 && !v.need.Signs.Seen())
+	untold := v.seen == nothingSeen && v.need.DaysSince < 0
+	unsure := v.seen == nothingSeen && gone && v.due != byWeight || untold && !v.need.Signs.Seen()
 	days, rhythm := float64(v.need.DaysSince), float64(v.rhythm())
 	w := wish{
-		row: v.place, seen: v.seen, unsure: unsure, late: days >= lateFrom*rhythm, overdue: days >= overdueFrom*rhythm,
+		row: v.place, seen: v.seen, unsure: unsure || untold, late: days >= lateFrom*rhythm, overdue: days >= overdueFrom*rhythm,
 		ahead: v.context.eager, routine: v.full, rescue: v.rescue(),
 	}
 	l := w.length(&v.context.rules)

@@ -204,3 +204,20 @@ func TestTheBandFollowsTheLeast(t *testing.T) {
 		}
 	}
 }
+
+// A look that finds nothing does not give a plant more water than it had without one:
+// flat leaves do not tell when it was last soaked. Common practice, no source.
+func TestLookingFineNeverLengthensASoak(t *testing.T) {
+	for _, form := range model.Forms {
+		for _, leaf := range model.Leaves {
+			c := newCollection(t)
+			id := c.book.NextID()
+			c.enter(today.AddDate(0, 0, -1), &model.Add{Plants: []model.Plant{{ID: id, Form: form, Leaf: leaf, Size: 15, Count: 1}}})
+			before := c.need(id)
+			c.enter(today, &model.Look{Signs: model.LooksFine}, id)
+			if after := c.need(id); after.To > before.To || after.From > before.From {
+				t.Errorf("%s, %s: %g to %g min unseen, %g to %g min once it looks fine", form, leaf, before.From, before.To, after.From, after.To)
+			}
+		}
+	}
+}

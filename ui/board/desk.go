@@ -47,12 +47,13 @@ type desk struct {
 	likely  int           // plants that are likely dry, and that nobody has felt
 	overdue int           // plants that should surely be dry, or are wet for too long
 
-	mists    int              // plants to be misted
-	mistedAt int              // the version they were counted at
-	toWeigh  string           // how many plants are due on the scale, in words; "" none
-	standing []string         // vessels that hold used water with no plants in it
-	filled   []string         // vessels that hold water no plant has been in
-	home     *trip.Homecoming // just back from a trip; nil when not
+	mists    int                      // plants to be misted
+	mistedAt int                      // the version they were counted at
+	minutes  map[model.ID]saidMinutes // of the plants that wait
+	toWeigh  string                   // how many plants are due on the scale, in words; "" none
+	standing []string                 // vessels that hold used water with no plants in it
+	filled   []string                 // vessels that hold water no plant has been in
+	home     *trip.Homecoming         // just back from a trip; nil when not
 
 	settled func(model.Fact) *model.Agreed // the entry that goes before one of the soak day; nil for none
 
@@ -128,6 +129,7 @@ func (d *desk) countOf(ids model.IDs) {
 func (d *desk) sumUp() {
 	d.tally, d.loads, d.standing, d.filled = d.book.Tally(), d.book.OpenLoads(), nil, nil
 	d.likely, d.overdue = 0, 0
+	d.keepMinutes()
 	if d.toWeigh = ""; d.keeper != nil {
 		d.toWeigh = show.ToWeigh(advice.ToBeWeighed(d.keeper, d.now))
 	}

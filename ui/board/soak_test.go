@@ -329,3 +329,13 @@ func TestMarkedPlantsOfDifferentTimesAreAskedAbout(t *testing.T) {
 		t.Errorf("%d loads, want two after the second s", len(g.board.desk.loads))
 	}
 }
+
+// A soak that gets longer while its plant waits says why, under the list in Triage and
+// beside it in Soak.
+func TestMinutesThatMoveWhileAPlantWaitsSayWhy(t *testing.T) {
+	g := newGrower(t).shelves().keys("j", "j", "j", "p", "k").doesNotSee("than at")
+	g.after(2*time.Hour).enters(g.now, &model.Reading{TempC: 26, RH: 15})
+	g.after(2 * time.Hour).sees("longer than at 09:00: drier air")
+	g.keys("tab").sees("longer than at 09:00: drier air")
+	g.keys("T", "t", "2", "1", "0", "k").doesNotSee("than at") // what was seen says why
+}

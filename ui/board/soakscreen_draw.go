@@ -244,7 +244,7 @@ func (s *soakScreen) head(g int) string {
 		return s.desk.heading(words, remark)
 	}
 	return s.desk.heading("Waiting, "+group.band.String(),
-		fmt.Sprintf("%s, %.0f L ", show.Count(len(group.ids), "plant"), s.bulk(group.ids)))
+		fmt.Sprintf("%s, %s ", show.Count(len(group.ids), "plant"), show.Volume(s.bulk(group.ids), s.desk.book.Rules())))
 }
 
 // row draws one plant in the water or waiting: in a narrow window what to do with it
@@ -273,6 +273,9 @@ func (s *soakScreen) row(id model.ID, i int) string {
 		if column.width > 0 {
 			text, used = text+show.Pad(column.words, column.width)+" ", used+column.width+1
 		}
+	}
+	if moved := s.desk.moved(id); moved != "" && r.State != model.Soaking {
+		return text + s.desk.theme.warn.of(show.Fit(moved, s.desk.width-used))
 	}
 	return text + s.desk.theme.quiet.of(show.Fit(s.desk.handling(n, r), s.desk.width-used))
 }

@@ -253,7 +253,7 @@ func (t *triage) saveDigits() {
 
 // look writes signs for the chosen plants and steps on.
 func (t *triage) look(s model.Signs) {
-	several, seen := t.rows.several(), t.rows.chosen()
+	several, seen, onSheet := t.rows.several(), t.rows.chosen(), t.keyingIn.on
 	if !t.desk.enter(&model.Look{Signs: s}, seen...) {
 		return
 	}
@@ -265,13 +265,15 @@ func (t *triage) look(s model.Signs) {
 		t.step()
 		t.walked = walkedOn{from: seen[0], to: t.rows.current()}
 	}
-	t.sayAllLooked()
+	if !onSheet {
+		t.sayAllLooked()
+	}
 }
 
 // sayAllLooked says when the last plant of the walk was looked at, and how the thirsty
 // are pulled.
 func (t *triage) sayAllLooked() {
-	if t.keyingIn.on || t.desk.trouble || !t.walkWhole() {
+	if t.desk.trouble || !t.walkWhole() {
 		return
 	}
 	said := "All looked at"

@@ -95,6 +95,9 @@ func (t *triage) story(r *model.Row, n *advice.Need) string {
 	if advice.AskBloom(r, t.desk.now) {
 		text += "Still in bloom? B yes, b no, it is over. "
 	}
+	if moved := t.desk.moved(n.ID); moved != "" {
+		text += show.Soak(n.From, n.To) + ", " + moved + ". "
+	}
 	signs := show.Signs(r.Signs)
 	if !r.SignsAt.IsZero() {
 		text += "Seen " + show.Ago(r.SignsAt, t.desk.now, t.desk.book.Zone()) + ": " + signs + ". "

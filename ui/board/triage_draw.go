@@ -90,19 +90,28 @@ func (t *triage) countsLine() string {
 		bare = ""
 	}
 	full := strings.Replace(right, "all plants", "all plants (F shows only some)", 1)
-	word, letter := soak.Band.String, soak.Band.Letter
+	word := soak.Band.String
 	for _, try := range []struct {
 		name  func(soak.Band) string
 		some  bool
 		right string
-	}{{word, false, full}, {word, false, right}, {word, true, right}, {word, true, short}, {word, true, bare}, {letter, true, right},
-		{letter, true, short}} {
+	}{{word, false, full}, {word, false, right}, {word, true, right}, {word, true, short}, {word, true, bare}, {word, true, least},
+		{shortBand, true, bare}} {
 		if line, fits := t.countsWith(t.bandWords(try.name, try.some), try.right, paint); fits {
 			return line
 		}
 	}
-	line, _ := t.countsWith(t.bandWords(letter, true), least, paint)
+	line, _ := t.countsWith(t.bandWords(shortBand, true), least, paint)
 	return line
+}
+
+// shortBand is a band's word for where there is little room. A letter would have to be
+// learned: D for Dip, and what for Deep?
+func shortBand(b soak.Band) string {
+	if b == soak.Overnight {
+		return "Night"
+	}
+	return b.String()
 }
 
 // countsWith puts the counts at the left and a remark, cut if it must be, at the right,
@@ -163,7 +172,7 @@ func (t *triage) bandRemark(bands bandCounts, used int) string {
 	for i := len(soak.Bands) - 1; i > int(soak.Rest); i-- {
 		if n := bands[soak.Bands[i]]; n > 0 {
 			long += fmt.Sprintf("  %s %d", soak.Bands[i], n)
-			short += fmt.Sprintf("  %s %d", soak.Bands[i].Letter(), n)
+			short += fmt.Sprintf(" %s %d", shortBand(soak.Bands[i]), n)
 		}
 	}
 	if used+show.Width(long) < t.listWidth() {

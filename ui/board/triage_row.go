@@ -26,7 +26,7 @@ const (
 	leastName, mostName = 22, 30
 
 	wideScreen = 100 // from here on there is room for the reason beside the soak
-	narrow     = 72  // below this a band is its letter, and the bar is left out
+	narrow     = 72  // below this the minutes stand for the band, and the bar is left out
 )
 
 // fullThirst is the share of its water gone at which a bar is full: from here on a
@@ -53,7 +53,7 @@ func (t *triage) columnsIn(width int) columns {
 		c.gone = gonePlace
 	}
 	if width < narrow {
-		c.bar, c.band = 0, 1
+		c.bar, c.band = 0, 0
 		c.home = min(c.home, 9)
 	}
 	rest := width - c.before() - 1 - (c.band + 1) - timeWidth - 1
@@ -168,11 +168,14 @@ func (t *triage) drawRow(id model.ID, i int) string {
 		return left + paint.of(show.Pad(text, rest))
 	}
 	word := n.Band.String()
-	switch {
-	case c.band == 1:
-		word = n.Band.Letter()
-	case t.desk.book.Waiting().Has(id):
+	if t.desk.book.Waiting().Has(id) {
 		word = "pulled"
+	}
+	if c.band == 0 {
+		if minutes := show.Soak(n.From, n.To); minutes != "" && word != "pulled" {
+			word = minutes
+		}
+		return left + band.of(show.Pad(word, rest))
 	}
 	left += band.of(show.Pad(word, c.band)) + " "
 	if c.why == 0 {

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -430,5 +431,19 @@ func TestALateBloomIsAskedAboutInTriage(t *testing.T) {
 	g.keys("o").sees("In danger").keys("home", "b").sees("spent its bloom")
 	if n := g.board.desk.need(5); !n.Band.InWater() {
 		t.Errorf("after its bloom it is to have %s", n.Band)
+	}
+}
+
+// Bands are said in words at every width: a letter would have to be learned, and P was
+// both a band and a key.
+func TestBandsAreWordsAtEveryWidth(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.keys("3", "3", "0", "P", "s")
+	letters := regexp.MustCompile(`\b[ROLSPDM] [0-9]`)
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {100, 30}, {160, 50}} {
+		g.size(size[0], size[1])
+		if found := letters.FindString(g.screen()); found != "" {
+			t.Errorf("at %d columns a band is %q:\n%s", size[0], found, g.screen())
+		}
 	}
 }
