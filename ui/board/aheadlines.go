@@ -39,7 +39,7 @@ func (s *dryScreen) aheadWords() string {
 	case 0:
 		more, rest = "No more should come out", ": they would not be dry by "+by
 	case estimate.MostMayCome:
-		more = fmt.Sprintf("%d or more may come out", estimate.MostMayCome)
+		more = "Any number more may come out"
 	}
 	a := s.ahead
 	if a.Opened.IsZero() || a.AllDry.Sub(a.Opened) < 10*time.Minute {

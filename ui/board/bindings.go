@@ -169,6 +169,15 @@ func (d *desk) press(groups []group, msg tea.KeyMsg) (tea.Cmd, bool) {
 // onPad reports whether the number-pad mode is on.
 func (d *desk) onPad() bool { return d.book.Rules()[model.NumberPad] == 1 }
 
+// key is what a key is called in a sentence: by its letter, or on a number pad by the
+// key that does the same there.
+func (d *desk) key(letter, pad string) string {
+	if d.onPad() {
+		return pad
+	}
+	return letter
+}
+
 // switchPad turns the number-pad mode on or off, for this time and the next.
 func (d *desk) switchPad() {
 	on := 1 - d.book.Rules()[model.NumberPad]

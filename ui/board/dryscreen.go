@@ -228,9 +228,9 @@ func (s *dryScreen) mark(f model.Fact, states ...model.State) {
 	}
 	if len(ids) == 0 {
 		if f.Kind() == "hung" {
-			s.desk.say("Not marked dry yet: d first, then r")
+			s.desk.say("Not marked dry yet: %s first, then %s", s.desk.key("d", "1"), s.desk.key("r", "3"))
 		} else {
-			s.desk.say("Already dry: r when it hangs, w if it is damp after all")
+			s.desk.say("Already dry: %s when it hangs, %s if it is damp after all", s.desk.key("r", "3"), s.desk.key("w", "2"))
 		}
 		return
 	}
@@ -288,7 +288,7 @@ func (s *dryScreen) lead() string { return s.rows.lead() }
 func (s *dryScreen) dryPlace() {
 	here := s.out(s.rows.current())
 	if here == nil || s.desk.book.Row(here.ID).State != model.Drying {
-		s.desk.say("Already dry: r when it hangs")
+		s.desk.say("Already dry: %s when it hangs", s.desk.key("r", "3"))
 		return
 	}
 	s.rows.unmark()

@@ -43,7 +43,7 @@ func (s *dryScreen) benchLine() string {
 	by := s.desk.book.Rules().DryBy(s.desk.now.In(zone))
 	if !s.last.After(s.desk.now) {
 		return s.desk.theme.warn.of(show.Fit(" All should have been dry by "+show.Clock(s.last, s.desk.now,
-			zone)+": look into the hearts, then d dry or w still damp", s.desk.width))
+			zone)+": look into the hearts, then "+s.desk.key("d", "1")+" dry or "+s.desk.key("w", "2")+" still damp", s.desk.width))
 	}
 	text := " All surely dry by " + show.Clock(s.last, s.desk.now, zone)
 	if s.into > 0 {
@@ -112,7 +112,7 @@ func (s *dryScreen) row(id model.ID, i int) string {
 	if i == s.rows.cursor {
 		name = s.desk.theme.cursor.of(name)
 	}
-	text := s.desk.sign(s.rows, id, i) + name + " " + show.Pad(show.Safe(r.Home.String()), c.home) + " "
+	text := s.desk.sign(s.rows, id, i) + name + " " + show.Pad(hangs(r), c.home) + " "
 	if c.out > 0 {
 		text += show.PadLeft(show.Clock(r.Out, s.desk.now, zone), c.out) + "  "
 	}
@@ -128,6 +128,14 @@ func (s *dryScreen) row(id model.ID, i int) string {
 		return text + s.desk.theme.alarm.of(look)
 	}
 	return text + look
+}
+
+// hangs is where a plant hangs, or its number: two of one name are told apart.
+func hangs(r *model.Row) string {
+	if home := show.Safe(r.Home.String()); home != "" {
+		return home
+	}
+	return "#" + r.ID.String()
 }
 
 // lookAt is where to feel whether a plant is dry, and what was felt last.

@@ -72,11 +72,30 @@ func newFind(m *board) *prompt {
 	p.accept = func(text string) {
 		m.sought, m.desk.said = text, ""
 		if !m.find(text, 0) {
+			if at := m.elsewhere(text); at != "" {
+				m.desk.say("No plant here matches %s%s", show.Safe(text), at)
+				return
+			}
 			m.desk.say("No plant matches %s%s", show.Safe(text), m.orMeant(text))
 		}
 	}
 	p.cancel = func() { m.desk.said = ""; m.front().list().goTo(from) }
 	return p
+}
+
+// elsewhere says where a plant is that is not on this screen, "" when there is none.
+func (m *board) elsewhere(text string) string {
+	text = strings.ToLower(strings.TrimSpace(text))
+	for _, id := range m.desk.book.IDs() {
+		if r := m.desk.book.Row(id); text != "" && matches(r, text) {
+			at := ": " + show.Line(show.Title(r.Plant)) + " is " + show.Standing(r, m.desk.book, m.desk.now)
+			if r.State == model.Gone {
+				return at
+			}
+			return at + ", on Triage (T t)"
+		}
+	}
+	return ""
 }
 
 // orMeant asks for the label or name that was likely meant, "" where none is near.

@@ -50,3 +50,9 @@ func TestTheGuideExplainsTheScreenInFront(t *testing.T) {
 		g.sees(" " + p.Title + " ─")
 	}
 }
+
+// Esc goes back to the screen that the guide was opened from.
+func TestEscLeavesTheGuide(t *testing.T) {
+	g := newGrower(t).shelves().keys("tab", "E").sees("▸Guide").keys("esc").sees("▸Soak")
+	g.keys("T", "g").sees("▸Guide").keys("esc").sees("▸Guide")
+}

@@ -12,6 +12,7 @@ import (
 type guideScreen struct {
 	reader
 	pages []paper.GuidePage
+	back  func() // to the screen it was opened from; nil when it was gone to
 }
 
 func newGuide(d *desk) *guideScreen {
@@ -26,7 +27,10 @@ func (s *guideScreen) badge() string  { return "" }
 func (s *guideScreen) list() *list    { return nil }
 func (s *guideScreen) lead() string   { return "" }
 
-func (s *guideScreen) open() { s.sync() }
+func (s *guideScreen) open() {
+	s.back = nil
+	s.sync()
+}
 
 // sync lays the pages out when the window's width is another.
 func (s *guideScreen) sync() {
@@ -38,7 +42,14 @@ func (s *guideScreen) sync() {
 }
 
 func (s *guideScreen) groups() []group {
-	return []group{{"Guide", append(s.keys(), remark("on paper: tubside guide --sheet"))}}
+	leave := act("esc", "back to the screen it was opened from", func() { s.back() }).
+		footWhen("back", func() bool { return s.back != nil }).unless(func() string {
+		if s.back == nil {
+			return "T and a letter goes to another screen"
+		}
+		return ""
+	})
+	return []group{{"Guide", append(s.keys(), leave, remark("on paper: tubside guide --sheet"))}}
 }
 
 // about turns to the first page on a screen, or to the first of all.
@@ -62,8 +73,10 @@ func (m *board) guide() {
 	about := m.front().name()
 	for i, s := range m.screens {
 		if s, ok := s.(*guideScreen); ok && i != m.at {
+			from := m.at
 			m.show(i)
 			s.about(about)
+			s.back = func() { m.show(from) }
 		}
 	}
 }

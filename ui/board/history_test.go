@@ -44,3 +44,24 @@ func TestTheTimesInHistoryAreOneColumn(t *testing.T) {
 	g.keys("T", "y").sees(" 17 Dec 2024  20").sees("28 Dec 09:00  20").sees("   Thu 09:00  20").sees("       09:00  20")
 	g.keys("G").sees(" 2024-12-17 09:00  20.0 °C")
 }
+
+// An entry is found by its words, enter undoes nothing, and a refusal to redo says so.
+func TestHistoryIsSearched(t *testing.T) {
+	g := newGrower(t).shelves().keys("3", "3", "1", "f", "!", "T", "y")
+	entries := len(g.board.desk.book.Entries())
+	g.keys("/").types("rolled").keys("enter").sees("▸").sees("Entry 3, ").keys("enter").sees("x undoes the entry under the cursor")
+	if n := len(g.board.desk.book.Entries()); n != entries {
+		t.Errorf("%d entries were written by looking for one", n-entries)
+	}
+	g.keys("/").types("submarine").keys("enter").sees("No entry says submarine")
+	g.keys("/").types("rolled").keys("enter", "x").sees("Undone")
+	wantSigns(t, g.row(1), "---")
+}
+
+// A plant that is sought on a screen where it is not is told where it is.
+func TestAPlantOnAnotherScreenIsSaidWhere(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now.Add(-2*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-time.Hour)}, 1)
+	g.enters(g.now.Add(-time.Hour), &model.Out{Shaken: true}, 1)
+	g.keys("T", "d", "/").types("fuchsii").keys("enter").sees("No plant here matches fuchsii: Fuchsii is at home on Loft 1, on Triage (T t)")
+}

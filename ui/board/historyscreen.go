@@ -1,6 +1,7 @@
 package board
 
 import (
+	"fmt"
 	"strings"
 
 	"tubside/model"
@@ -14,6 +15,8 @@ type historyScreen struct {
 	rows  window
 	seqs  []int // places in the book's entries, the newest first; strikes are left out
 	built int
+
+	sought string // what was looked for last
 }
 
 func newHistory(d *desk) *historyScreen { return &historyScreen{desk: d, built: -1} }
@@ -68,7 +71,8 @@ func (s *historyScreen) groups() []group {
 	}
 	return []group{
 		{"History", []binding{
-			act("x enter", "undo the entry under the cursor, or redo it", s.turn).pad("*").unless(none).foot(word()),
+			act("x", "undo the entry under the cursor, or redo it", s.turn).pad("*").unless(none).foot(word()),
+			act("enter", "", func() { s.desk.say("x undoes the entry under the cursor; the whole of it stands below") }),
 		}},
 		{"The list", s.rows.keys()},
 	}
@@ -88,6 +92,8 @@ func (s *historyScreen) turn() {
 		if f, ok := entries[i].Fact.(*model.Strike); ok && f.Seq == e.Seq && !s.desk.book.Struck(entries[i].Seq) {
 			if s.desk.enter(&model.Strike{Seq: entries[i].Seq}) {
 				s.desk.say("Redone: %s", show.Fit(show.Sentence(e, s.desk.book), s.desk.width-10))
+			} else {
+				s.desk.refuse("It cannot be redone: something written after it was undone builds on that")
 			}
 			return
 		}
@@ -106,7 +112,7 @@ func (s *historyScreen) draw(p *page, height int) {
 	p.fill(until - historyFoot)
 	p.line(s.desk.theme.quiet.of(" " + strings.Repeat("─", s.desk.width-2)))
 	e := s.entry(s.rows.cursor)
-	lines := wrap(show.Clock(e.At, s.desk.now, s.desk.book.Zone())+"  "+show.Line(show.Sentence(e, s.desk.book))+".", s.desk.width-2)
+	lines := wrap(fmt.Sprintf("Entry %d, ", e.Seq)+show.Clock(e.At, s.desk.now, s.desk.book.Zone())+"  "+show.Line(show.Sentence(e, s.desk.book))+".", s.desk.width-2)
 	for _, line := range lines[:min(len(lines), historyFoot-1)] {
 		p.line(" " + line)
 	}
@@ -149,4 +155,44 @@ func (s *historyScreen) line(i int) string {
 		return s.desk.barred(line)
 	}
 	return line
+}
+
+// find asks what to look for in the entries.
+func (s *historyScreen) find() {
+	p := newPrompt(s.desk, s, "Find:", "")
+	p.accept = func(text string) {
+		s.sought, s.desk.said = strings.ToLower(strings.TrimSpace(text)), ""
+		if s.sought != "" && !s.goTo(0) {
+			s.desk.say("No entry says %s", show.Safe(text))
+		}
+	}
+	p.cancel = func() { s.desk.said = "" }
+	s.desk.push(p)
+}
+
+// findAgain goes to the next entry that says it, or the one before.
+func (s *historyScreen) findAgain(dir int) {
+	switch {
+	case s.sought == "":
+		s.desk.say("Nothing sought yet: / finds")
+	case !s.goTo(dir):
+		s.desk.say("No other entry says %s", show.Safe(s.sought))
+	}
+}
+
+// goTo puts the cursor on an entry that says what is sought: its own when dir is 0, else
+// the next or the one before, going round.
+func (s *historyScreen) goTo(dir int) bool {
+	step, n := dir, len(s.seqs)
+	if dir == 0 {
+		step = 1
+	}
+	for k := range n {
+		i := ((s.rows.cursor+dir+k*step)%n + n) % n
+		if strings.Contains(strings.ToLower(show.Sentence(s.entry(i), s.desk.book)), s.sought) {
+			s.rows.put(i)
+			return true
+		}
+	}
+	return false
 }

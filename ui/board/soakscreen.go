@@ -183,7 +183,7 @@ func (s *soakScreen) start() {
 		s.desk.say("%s", show.Line(s.nothingFits(l)))
 		return
 	}
-	with := s.desk.book.InVessel(s.chosen().Name)
+	with, told := s.desk.book.InVessel(s.chosen().Name), s.desk.book.Water(s.chosen().Name) != nil
 	fact := &model.Soak{Load: s.desk.book.NextLoad(), Vessel: s.chosen().Name, Due: due.UTC().Truncate(time.Second)}
 	if !s.desk.enter(fact, l.ids...) {
 		return
@@ -194,6 +194,9 @@ func (s *soakScreen) start() {
 	s.rows.move(-len(s.rows.rows)) // what waits next is on top
 	text := fmt.Sprintf("Load %d in %s: %s, out at %s", fact.Load, fact.Vessel, show.Count(len(l.ids), "plant"),
 		show.Clock(due, s.desk.now, s.desk.book.Zone()))
+	if !told && !s.desk.onPad() {
+		text += "; water not entered yet: W"
+	}
 	if n := len(with); n > 0 {
 		last := with[n-1]
 		text += fmt.Sprintf("; beside load %d, which is out at %s", last.ID, show.Clock(last.Due, s.desk.now, s.desk.book.Zone()))
@@ -208,15 +211,15 @@ func (s *soakScreen) doubt(l loading, due time.Time) string {
 		return bad
 	}
 	if l.differ {
-		return fmt.Sprintf("Their times differ: all come out after %s, the shortest cap; s again puts them in",
-			show.Minutes(l.minutes))
+		return fmt.Sprintf("Their times differ: all come out after %s, the shortest cap; %s again puts them in",
+			show.Minutes(l.minutes), s.desk.key("s", "*"))
 	}
 	if !day.WrongHour(s.desk.book, l.minutes, s.desk.now) {
 		return ""
 	}
 	rules := s.desk.book.Rules()
-	return fmt.Sprintf("A soak over night goes in at %s and is out at %s: s again puts it in now, out %s",
-		clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]), show.Clock(due, s.desk.now, s.desk.book.Zone()))
+	return fmt.Sprintf("A soak over night goes in at %s and is out at %s: %s again puts it in now, out %s",
+		clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]), s.desk.key("s", "*"), show.Clock(due, s.desk.now, s.desk.book.Zone()))
 }
 
 // nothingFits says why s would start nothing.
@@ -228,7 +231,7 @@ func (s *soakScreen) nothingFits(l loading) string {
 		return fmt.Sprintf("%s left in %s, the smallest that waits takes %s: . goes on to another vessel",
 			show.Volume(max(l.room, 0), rules), v, show.Volume(l.smallest, rules))
 	case l.dry > 0:
-		return "what waits here is not to be soaked: p puts it back"
+		return "what waits here is not to be soaked: " + s.desk.key("p", "8") + " puts it back"
 	}
 	return "nothing waits that could go into " + v
 }

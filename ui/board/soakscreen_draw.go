@@ -159,7 +159,7 @@ func (s *soakScreen) drawEmpty(p *page) {
 // waterWords says what stands in a vessel without plants, and what to mind.
 func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 	if w.Water == nil {
-		return "empty", s.desk.theme.quiet
+		return "empty, or not said", s.desk.theme.quiet
 	}
 	text := model.SourceWords(w.Water.Of) + " water"
 	switch {
@@ -211,9 +211,9 @@ func (s *soakScreen) nextLine() string {
 	l := s.ready
 	v := show.Safe(s.chosen().Name)
 	if len(l.ids) == 0 {
-		return s.desk.theme.quiet.of(show.Clause(" s starts nothing: "+s.nothingFits(l), s.desk.width))
+		return s.desk.theme.quiet.of(show.Clause(" "+s.desk.key("s", "*")+" starts nothing: "+s.nothingFits(l), s.desk.width))
 	}
-	text := fmt.Sprintf(" s starts in %s: %s, %s, %s", v, show.Count(len(l.ids), "plant"),
+	text := fmt.Sprintf(" %s starts in %s: %s, %s, %s", s.desk.key("s", "*"), v, show.Count(len(l.ids), "plant"),
 		show.Volume(math.Round(l.litres), s.desk.book.Rules()), show.Minutes(l.minutes))
 	if s.adjust != 0 {
 		text += fmt.Sprintf(" (%+.0f by hand)", s.adjust)
@@ -244,7 +244,15 @@ func (s *soakScreen) head(g int) string {
 		return s.desk.heading(words, remark)
 	}
 	return s.desk.heading("Waiting, "+group.band.String(),
-		fmt.Sprintf("%s, %s ", show.Count(len(group.ids), "plant"), show.Volume(s.bulk(group.ids), s.desk.book.Rules())))
+		fmt.Sprintf("%s, %s ", show.Count(len(group.ids), "plant"), show.Volume(handyLitres(s.bulk(group.ids)), s.desk.book.Rules())))
+}
+
+// handyLitres is a volume as a person reads it: in whole litres from ten on.
+func handyLitres(l float64) float64 {
+	if l >= 10 {
+		return math.Round(l)
+	}
+	return math.Max(math.Round(10*l)/10, 0.1)
 }
 
 // row draws one plant in the water or waiting: in a narrow window what to do with it
@@ -269,7 +277,7 @@ func (s *soakScreen) row(id model.ID, i int) string {
 	for _, column := range []struct {
 		words string
 		width int
-	}{{show.Safe(r.Home.String()), home}, {show.Soak(n.From, n.To), time}} {
+	}{{hangs(r), home}, {show.Soak(n.From, n.To), time}} {
 		if column.width > 0 {
 			text, used = text+show.Pad(column.words, column.width)+" ", used+column.width+1
 		}

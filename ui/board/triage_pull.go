@@ -68,9 +68,10 @@ func (t *triage) pullSome(thirsty, others model.IDs, left string) {
 	t.rows.unmark()
 	t.rows.mark(others)
 	t.staying = others
-	ask := "1 needs no soak: p again takes it too"
+	again := t.desk.key("p", "*")
+	ask := "1 needs no soak: " + again + " again takes it too"
 	if n := len(others); n > 1 {
-		ask = fmt.Sprintf("%d need no soak: p again takes them too", n)
+		ask = fmt.Sprintf("%d need no soak: %s again takes them too", n, again)
 	}
 	if n := len(thirsty); n > 0 {
 		ask += fmt.Sprintf("; pulled %d", n)

@@ -204,7 +204,7 @@ func (s *soakScreen) outLine() string {
 	}
 	r := s.desk.book.Row(o[0])
 	load := s.desk.book.Load(r.Load)
-	text := " o takes " + show.Count(len(o), "plant") + " out of " + show.Safe(load.Vessel) + ", "
+	text := " " + s.desk.key("o", "1") + " takes " + show.Count(len(o), "plant") + " out of " + show.Safe(load.Vessel) + ", "
 	when, paint := "now", s.desk.theme.alarm
 	switch left := load.Due.Sub(s.desk.now); {
 	case left <= -time.Minute:

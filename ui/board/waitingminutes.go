@@ -11,7 +11,7 @@ import (
 // saidMinutes is what was said of a waiting plant's soak when it was pulled, or when the
 // board first showed it waiting.
 type saidMinutes struct {
-	from, to, deficit float64 // minutes; kPa
+	from, to, deficit float64   // minutes; kPa
 	at, seen          time.Time // when it was said, and when its signs were seen last
 }
 

@@ -178,5 +178,5 @@ func Driest(d advice.Driest) string {
 	if !d.Earned {
 		return ""
 	}
-	return fmt.Sprintf("Check these %d first", len(d.First))
+	return fmt.Sprintf("Check these %d first: most of the %d driest are here", len(d.First), d.Driest)
 }
