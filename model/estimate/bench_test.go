@@ -196,3 +196,42 @@ func TestAPlaceOfItsOwn(t *testing.T) {
 		t.Errorf("on a tray of which nothing is said it is dry in %v, on the rack in %v", same, usual)
 	}
 }
+
+// What dries on a slow place in its time teaches nothing of the plants: the same marks
+// on a rack of which nothing is said tell of plants that dry slowly.
+func TestASlowPlaceIsNotASlowPlant(t *testing.T) {
+	learned := func(place *model.BenchSet) float64 {
+		t.Helper()
+		b := model.NewBook(time.UTC)
+		at := time.Date(2026, time.January, 3, 9, 0, 0, 0, time.UTC)
+		enter := func(at time.Time, f model.Fact, ids ...model.ID) {
+			t.Helper()
+			e := model.NewEntry(at, f, ids...)
+			e.Seq = model.Seq(len(b.Entries()) + 1)
+			if err := b.Check(e); err != nil {
+				t.Fatal(err)
+			}
+			if err := b.Apply(e); err != nil {
+				t.Fatal(err)
+			}
+		}
+		enter(at, &model.Add{Plants: []model.Plant{{ID: 1, Form: model.Rosette, Leaf: model.Mesic, Size: 15, Count: 1}}})
+		enter(at, &model.Reading{TempC: 21, RH: 40, Fan: model.FanLow})
+		enter(at, place)
+		for week := range 4 {
+			day := at.AddDate(0, 0, 7*week)
+			enter(day, &model.Soak{Load: model.LoadID(week + 1), Vessel: "tub", Due: day.Add(time.Hour)}, 1)
+			enter(day.Add(time.Hour), &model.Out{Shaken: true, Inverted: true, Bench: "tray"}, 1)
+			enter(day.Add(7*time.Hour), &model.Damp{}, 1)
+			enter(day.Add(8*time.Hour), &model.FoundDry{}, 1)
+			enter(day.Add(9*time.Hour), &model.Hung{}, 1)
+		}
+		m, _ := estimate.New(b).DryingMultiplier(1)
+		return m.Median
+	}
+	plain := learned(&model.BenchSet{Bench: model.Bench{Name: "tray", Room: 1}})
+	slow := learned(&model.BenchSet{Bench: model.Bench{Name: "tray", Room: 1, Factor: 2}})
+	if slow > 0.75*plain {
+		t.Errorf("drying-time multiplier %.2f where drying is said to take twice as long, %.2f where nothing is said", slow, plain)
+	}
+}

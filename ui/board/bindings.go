@@ -182,7 +182,7 @@ func (d *desk) key(letter, pad string) string {
 func (d *desk) switchPad() {
 	on := 1 - d.book.Rules()[model.NumberPad]
 	if d.enter(&model.RuleSet{Name: model.LimitTable[model.NumberPad].Name, Value: on}) && on == 1 {
-		d.say("Number pad, # ends it: + - move, / next screen, * next thing, enter all else")
+		d.say("Number pad, # ends it: + - move, / next screen, * does what is next here, enter all else")
 	}
 }
 

@@ -31,13 +31,16 @@ func (m *board) drawFrame(p *page) {
 
 // footer is the keys that matter now; the way to all of them never falls off.
 func (m *board) footer() string {
-	const more = "  ? help "
+	more := "  ? help "
+	if m.desk.onPad() {
+		more = " enter …"
+	}
 	if n := len(m.desk.over); n > 0 {
 		top := m.desk.over[n-1]
 		return m.desk.theme.quiet.of(" " + hints(top.lead(), top.groups(), m.desk.width-1, m.desk.onPad()))
 	}
-	text := hints(m.front().lead(), m.front().groups(), m.desk.width-len(more)-1, m.desk.onPad())
-	return m.desk.theme.quiet.of(show.Pad(" "+text, m.desk.width-len(more)) + more)
+	text := hints(m.front().lead(), m.front().groups(), m.desk.width-show.Width(more)-1, m.desk.onPad())
+	return m.desk.theme.quiet.of(show.Pad(" "+text, m.desk.width-show.Width(more)) + more)
 }
 
 // header names the screens, the room and the time. The soak day's screens are

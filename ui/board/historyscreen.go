@@ -69,11 +69,12 @@ func (s *historyScreen) groups() []group {
 		}
 		return "undo this one"
 	}
+	undo := []binding{act("x", "undo the entry under the cursor, or redo it", s.turn).pad("*").unless(none).foot(word())}
+	if !s.desk.onPad() { // there enter opens what has no key of its own
+		undo = append(undo, act("enter", "", func() { s.desk.say("x undoes the entry under the cursor; the whole of it stands below") }))
+	}
 	return []group{
-		{"History", []binding{
-			act("x", "undo the entry under the cursor, or redo it", s.turn).pad("*").unless(none).foot(word()),
-			act("enter", "", func() { s.desk.say("x undoes the entry under the cursor; the whole of it stands below") }),
-		}},
+		{"History", undo},
 		{"The list", s.rows.keys()},
 	}
 }

@@ -105,7 +105,10 @@ func (t *triage) withShift(s *model.Signs) (dropped string) {
 }
 
 // keyIn asks for the kind of sheet.
-func (t *triage) keyIn() { t.keyingIn.asking = true }
+func (t *triage) keyIn() {
+	t.keyingIn.asking = true
+	t.desk.say("Which box does the sheet have first?")
+}
 
 // beginSheet begins with the sheet where it was left.
 func (t *triage) beginSheet() {
@@ -221,7 +224,7 @@ func (t *triage) sayHalfLooked() {
 	if r.Home.Spot != "" {
 		where = "hook " + show.Safe(r.Home.Spot)
 	}
-	t.desk.say("The %s sheet is half keyed in: K goes on at %s", shelfOf(r), where)
+	t.desk.say("%s is half looked at: %s is next (K: from a sheet)", show.Line(shelfOf(r)), where)
 }
 
 // shelfOf is the name of a plant's shelf.

@@ -37,7 +37,7 @@ func TestASheetIsKeyedInAtTwoKeysAPlant(t *testing.T) {
 		t.Fatalf("plants %v are on paper, want all %d", ids, g.board.desk.book.Len())
 	}
 	signs := []string{"20", "10", "00", "31", "12", "2-", "03"}
-	g.keys("o", "l", "j", "K").sees("first box on the sheet:   enter bloom   p pull").keys("enter")
+	g.keys("o", "l", "j", "K").sees("first box:   enter bloom   p pull, an older sheet").keys("enter")
 	g.sees("The sheet begins at Bay 1, 7 plants").sees("sheet, 0 of 7:").sees("curl: 0 flat 1 lifting")
 	for i := range ids[:3] {
 		g.types(signs[i])
@@ -161,7 +161,7 @@ func TestKeysOfARealisticSheet(t *testing.T) {
 // coming back, and at the next start, past midnight too.
 func TestWhereThePaperWasLeftIsSaid(t *testing.T) {
 	g := newGrower(t).shelves()
-	const line = "The Bay sheet is half keyed in: K goes on at hook 4"
+	const line = "Bay is half looked at: hook 4 is next (K: from a sheet)"
 	g.after(14*time.Hour + 50*time.Minute) // 23:50
 	g.keys("K", "enter").types("2010001").doesNotSee(line)
 	g.keys("T", "s").sees("Left at Bay 4 (ionantha tray), 3 of 7; K goes on there")
@@ -172,10 +172,10 @@ func TestWhereThePaperWasLeftIsSaid(t *testing.T) {
 	g.restart(9 * time.Hour)
 	g.sees(line).keys("K", "enter").sees("The sheet was left at Bay 4 (ionantha tray), 3 of 7")
 	g.types("10") // the shelf is whole: the next one is not begun
-	g.keys("esc", "T", "t").doesNotSee("K goes on")
-	g.keys("K", "enter").types("10").keys("esc", "T", "t").sees("The Loft sheet is half keyed in: K goes on at hook 2")
+	g.keys("esc", "T", "t").doesNotSee("is half looked at")
+	g.keys("K", "enter").types("10").keys("esc", "T", "t").sees("Loft is half looked at: hook 2 is next")
 	g.restart(24 * time.Hour)
-	g.doesNotSee("K goes on")
+	g.doesNotSee("is half looked at")
 }
 
 // A walk goes on over a night's pause, and begins anew a day after.
@@ -207,7 +207,7 @@ func TestAPlantGradedByHandLeavesThePlaceOfTheSheet(t *testing.T) {
 	g.keys("K", "enter").sees("The sheet was left at Bay 2").keys("esc")
 	g.keys("G", "k", "1", "0", "0").keys("K", "enter").sees("The sheet was left at Bay 2").keys("esc")
 	g.restart(time.Minute)
-	g.sees("K goes on at hook 2").keys("K", "enter").sees("The sheet was left at Bay 2")
+	g.sees("hook 2 is next").keys("K", "enter").sees("The sheet was left at Bay 2")
 	g.types("101010").keys("esc").sees("Left at Loft 1")
 	g.restart(time.Minute)
 	g.keys("K", "enter").sees("The sheet was left at Loft 1")

@@ -112,9 +112,21 @@ func addForm(d *desk, l *list, added func(model.ID)) *form {
 		err = d.write(&model.Add{Plants: []model.Plant{p}}, p.ID)
 		if err == nil {
 			added(p.ID)
+			d.sayNamesake(p)
 		}
 		return err
 	}, plantFields(d, p)...)
+}
+
+// sayNamesake says of a plant that came in where another of its name hangs.
+func (d *desk) sayNamesake(p model.Plant) {
+	for _, id := range d.book.IDs() {
+		r := d.book.Row(id)
+		if id != p.ID && r.State != model.Gone && strings.EqualFold(show.Title(r.Plant), show.Title(p)) {
+			d.say("%s: another of this name is #%s, %s", d.said, id, show.Home(r.Home))
+			return
+		}
+	}
 }
 
 func editForm(d *desk, id model.ID) *form {

@@ -17,3 +17,8 @@ func TestARenamedPlantIsFilledInAnew(t *testing.T) {
 		t.Errorf("%+v, %v", p, err)
 	}
 }
+
+// A second plant of a name says where the first one hangs.
+func TestASecondPlantOfANameSaysSo(t *testing.T) {
+	newGrower(t).shelves().keys("+").types("fuchsii").keys("ctrl+s").sees("another of this name is #5, Loft 1")
+}

@@ -361,7 +361,7 @@ func (t *triage) lead() string {
 		return t.scale()
 	}
 	if t.keyingIn.asking {
-		return "first box on the sheet:"
+		return "first box:"
 	}
 	if t.keyingIn.on {
 		return fmt.Sprintf("sheet, %d of %d:", t.keyingIn.done, t.keyingIn.all)

@@ -201,7 +201,7 @@ func (t *triage) askPull() {
 	for i, k := range pullKeys {
 		t.choosing[i] = len(t.lookedAndNeed(k.rule))
 	}
-	t.desk.say("Pull from where on? Those counted are looked at and go now, the next as you look")
+	t.desk.say("Pull from where on? So many looked at go now, the next as you look")
 }
 
 // pullFrom sets the house rule on pulling, and pulls what was looked at before.

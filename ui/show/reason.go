@@ -66,7 +66,7 @@ func (a About) Brief(r advice.Reason) string {
 
 // asIs are the reasons that need no number.
 var asIs = map[advice.Code]string{
-	advice.NeverSoaked:      "no soak on record: counted as soaked two weeks before it came",
+	advice.NeverSoaked:      "no soak on record: counted as soaked two weeks before it came into the book",
 	advice.SoakedLately:     "soaked lately: let it breathe",
 	advice.BloomMist:        "in bloom: mist the leaves, keep the flower dry",
 	advice.JustSeparated:    "just separated: mist it, no soak until the wound is dry",
