@@ -70,7 +70,7 @@ func (s *soakPaper) head() []string {
 	lines := []string{s.printed()}
 	for i := range s.p.Loads {
 		if since, over := s.overdue(&s.p.Loads[i]); over {
-			lines = append(lines, fmt.Sprintf("OVERDUE: load %d in %s, since %s. Take it out before anything else.",
+			lines = append(lines, fmt.Sprintf("OVERDUE: load %d in %s, since %s. Take it out before anything goes in.",
 				i+1, s.p.Loads[i].Vessel, s.at(since)))
 		}
 	}
@@ -122,8 +122,8 @@ func (s *soakPaper) counts() string {
 // should be.
 func (s *soakPaper) ends() string {
 	line := show.Line(freeWords(s.p)) + "."
-	if s.p.DayFree.After(s.p.Ask.Until) {
-		line += fmt.Sprintf(" That is later than your hours, which end at %s.", s.at(s.p.Ask.Until))
+	if until := s.hoursEnd(); s.p.DayFree.After(until) {
+		line += fmt.Sprintf(" That is later than your hours, which end at %s.", s.at(until))
 	}
 	line += fmt.Sprintf(" The last is dry by %s.", s.at(s.p.AllDry))
 	if n := s.wetLate(); n > 0 {
@@ -132,6 +132,14 @@ func (s *soakPaper) ends() string {
 			show.Line(show.Count(n, "plant")), s.at(s.p.Ask.DryBy))
 	}
 	return line
+}
+
+// hoursEnd is when the hours end that the day was agreed for.
+func (s *soakPaper) hoursEnd() time.Time {
+	if a := s.b.AgreedPlan(s.now); a != nil && !s.p.Agreed.IsZero() {
+		return model.Earlier(a.Until.In(s.now.Location()), s.p.Ask.Until)
+	}
+	return s.p.Ask.Until
 }
 
 // wetLate is how many plants of the day dry later than they should.

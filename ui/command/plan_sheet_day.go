@@ -32,7 +32,7 @@ func (s *soakPaper) day() []paper.Block {
 			until = s.at(l.until)
 		}
 		if l.hands > 0 {
-			l.text = "Your help: " + l.text
+			l.text = secondHands + ": " + l.text
 		}
 		steps.Add(s.at(l.at), until, l.load, l.text)
 	}
@@ -48,6 +48,9 @@ func (s *soakPaper) day() []paper.Block {
 	return []paper.Block{paper.Words(fmt.Sprintf("%s done already and left out "+
 		"here.", show.Count(done, "step"))), steps}
 }
+
+// secondHands begins a line of whoever helps.
+const secondHands = "Your help"
 
 // lines are the day in the order in which one pair of hands does it: a tap that runs
 // while the hands go on is a line where it is turned on and one where it is turned off,

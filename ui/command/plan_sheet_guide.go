@@ -39,6 +39,9 @@ func (s *soakPaper) howTo(rest string) paper.Points {
 	if rule := show.WaterRule(s.b, s.p); rule != "" {
 		points = append(points, show.Line(rule)+". The water of today's lines has not stood that long.")
 	}
+	if slices.ContainsFunc(s.p.Steps, func(step day.Step) bool { return step.Hands > 0 && !step.Done }) {
+		points = append(points, "Lines that begin with \""+secondHands+"\" are for whoever helps you; all others are yours.")
+	}
 	if s.company(soak.Newcomer) || s.company(soak.Suspect) || s.company(soak.Sick) {
 		points = append(points, "Newcomers, plants just over a trouble and sick ones stay by themselves the whole "+
 			"day: each kind on a tray of its "+

@@ -84,9 +84,9 @@ const toTheMinute = 2 * time.Minute
 // outWords say when a load comes out, and how long it may stay in.
 func (s *soakPaper) outWords(l *day.Load) string {
 	if since, over := s.overdue(l); over {
-		return fmt.Sprintf("OVERDUE since %s: %s in for longer than they may be. Take it out at once, in its "+
-			"order. Those whose line "+
-			"says so look at again tomorrow: soft or glassy leaves first.", s.at(since), are(s.tooLong(l)))
+		return fmt.Sprintf("OVERDUE since %s: %s in for longer than they may be. Take it out at once, in its order. "+
+			"Those marked \"look again\" look at tomorrow as well: for soft or glassy leaves.",
+			s.at(since), are(s.tooLong(l)))
 	}
 	least, most := l.Plants[0].Out.Sub(l.Plants[0].In), time.Duration(0)
 	for _, t := range l.Plants {
@@ -183,9 +183,12 @@ func (s *soakPaper) plants(l *day.Load, places []int) *paper.Table {
 		{Head: "order", Right: true}, {Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true},
 		{Head: "lay on"}, {Head: "dry by"}, {Head: "hang back"},
 	}}
+	if l.Done {
+		t.Columns[4].Head = "lies on"
+	}
 	wants := slices.ContainsFunc(places, func(i int) bool { return s.whenOut(l, &l.Plants[i]) != "" })
 	if wants {
-		t.Columns = append(t.Columns, paper.Column{Head: "as you take it out", Least: 18})
+		t.Columns = append(t.Columns, paper.Column{Head: "taking it out", Least: 13})
 	}
 	for _, i := range places {
 		plant, row := l.Plants[i], s.b.Row(l.Plants[i].ID)
@@ -194,7 +197,7 @@ func (s *soakPaper) plants(l *day.Load, places []int) *paper.Table {
 			order += standsBy
 		}
 		cells := []string{order, show.Home(row.Home), show.Title(row.Plant), plant.ID.String(), s.lies(plant.ID),
-			s.at(plant.Dry), s.hangs(plant.ID)}
+			s.dryWord(plant.ID), s.hangs(plant.ID)}
 		if wants {
 			cells = append(cells, s.whenOut(l, &plant))
 		}
@@ -215,11 +218,24 @@ func (s *soakPaper) lies(id model.ID) string {
 	l, place, ok := s.p.Placed(id)
 	switch {
 	case row.State == model.Drying || row.State == model.Dry:
-		return cmp.Or(row.Bench, "any rack")
-	case ok && s.p.Loads[l].Company != soak.Healthy:
+		if row.Bench != "" {
+			return row.Bench
+		}
+	case row.State == model.AtHome && ok && s.p.Loads[l].Done:
+		return "home"
+	}
+	if ok && s.p.Loads[l].Company != soak.Healthy {
 		return ownTray
 	}
 	return cmp.Or(place.Bench, "any rack")
+}
+
+// dryWord says by when a plant is dry.
+func (s *soakPaper) dryWord(id model.ID) string {
+	if s.b.Row(id).State == model.Dry {
+		return "dry"
+	}
+	return s.at(s.dry(id))
 }
 
 // handlings are what a form wants done when it comes out, beyond a shake.
@@ -234,7 +250,7 @@ func (s *soakPaper) whenOut(l *day.Load, plant *day.Plant) string {
 		words = show.About{Row: row}.Reason(advice.Reason{Code: code})
 	}
 	if _, over := s.overdue(l); over && isTooLong(plant) {
-		words = strings.TrimPrefix(words+"; too long in: look at it again tomorrow", "; ")
+		words = strings.TrimPrefix(words+"; look again", "; ")
 	}
 	return words
 }
