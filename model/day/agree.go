@@ -61,7 +61,7 @@ func outOf(b *model.Book, a *model.AgreedAt) []model.AgreedLoad {
 		out := l
 		out.Plants, out.Least, out.Most = nil, nil, nil
 		for i, id := range l.Plants {
-			if row := b.Row(id); row != nil && row.State != model.Soaking && row.Out.After(a.Since) {
+			if row := b.Row(id); row != nil && row.State != model.Soaking && !row.Out.Before(a.Since) {
 				out.Plants, out.Least, out.Most = append(out.Plants, id), append(out.Least, l.Least[i]), append(out.Most, l.Most[i])
 			}
 		}

@@ -123,14 +123,6 @@ func slid(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agree
 	p.tick()
 	plan := p.finish()
 	plan.Made = a.At
-	for _, s := range plan.Steps {
-		if s.Do.Hands() && !s.Done && s.At.Before(model.AtHour(p.ask.From.AddDate(0, 0, 1), 0)) {
-			plan.HandsFree = model.Later(plan.HandsFree, s.Until)
-			if s.Load < 0 || !plan.Loads[s.Load].Night {
-				plan.DayFree = model.Later(plan.DayFree, s.Until)
-			}
-		}
-	}
 	return plan, nil
 }
 
@@ -153,7 +145,7 @@ func (p *planning) meetOthers() {
 
 // isOut reports whether a plant of the agreed plan came out of the water since.
 func (p *planning) isOut(row *model.Row) bool {
-	return row.State != model.Soaking && row.Out.After(p.agreed.Since)
+	return row.State != model.Soaking && !row.Out.Before(p.agreed.Since)
 }
 
 // toCome reports whether a plant of the agreed plan still has to go in.

@@ -3,7 +3,6 @@ package day_test
 import (
 	"context"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 
@@ -12,7 +11,6 @@ import (
 	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/tests/household"
-	"tubside/ui/show"
 )
 
 // agreed is a household whose plan the grower has said yes to at a time.
@@ -167,33 +165,6 @@ func TestTheNightsLoadIsFollowedIntoTheMorning(t *testing.T) {
 	}
 	if row := h.Row(1); row.Out.Before(may(26, 6)) || row.Minutes < 480 || row.Minutes > 720 {
 		t.Errorf("out at %v after %v minutes", row.Out, row.Minutes)
-	}
-}
-
-// Water that must stand is drawn the evening before, one vessel after the other, for
-// the day's first fill only.
-func TestWaterThatMustStandIsDrawnTheEveningBefore(t *testing.T) {
-	h := household.Greens(t, 40)
-	h.Say(may(6, 8), &model.Fill{Vessel: "tub", Of: []model.Source{model.Tap}})
-	h.Say(may(6, 9), &model.Drain{Vessel: "tub"})
-	p := planned(t, h, may(7, 15), day.Ask{From: may(8, 8)})
-	var until time.Time
-	first := 0
-	for _, s := range p.Steps {
-		if s.Do != soak.Fill || !s.At.Before(p.Ask.From) {
-			continue
-		}
-		first++
-		if s.Until.After(may(7, 20)) || s.At.Before(until) || s.Litres == 0 {
-			t.Errorf("%s is filled from %v until %v, the one before until %v", s.Vessel, s.At, s.Until, until)
-		}
-		until = s.Until
-		if !strings.Contains(show.Step(h.Book, p, &s), "the evening before") {
-			t.Errorf("said: %s", show.Step(h.Book, p, &s))
-		}
-	}
-	if first == 0 || !p.Ahead {
-		t.Errorf("nothing is drawn the evening before: %+v", p.Steps)
 	}
 }
 

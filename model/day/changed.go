@@ -15,6 +15,7 @@ type Changed struct {
 	Loads   []int     // the numbers of loads of which none goes in any more
 	Back    model.IDs // plants that are to go in, and were left out or not in it
 	Was, Is time.Time // the hands are free; zero where that is the same within some minutes
+	Past    bool      // that is after the hours that the grower gave
 }
 
 // freeWorthAWord is from how many minutes on another end of the day is worth a word. A
@@ -50,10 +51,13 @@ func (p *Plan) Since(was *Plan) Changed {
 		}
 	}
 	if d := p.DayFree.Sub(was.DayFree); d.Abs() >= freeWorthAWord && p.hasHands() {
-		c.Was, c.Is = was.DayFree, p.DayFree
+		c.Was, c.Is, c.Past = was.DayFree, p.DayFree, p.PastHours()
 	}
 	return c
 }
+
+// PastHours reports whether the hands are free only after the hours that the grower gave.
+func (p *Plan) PastHours() bool { return p.DayFree.After(p.Ask.Until) }
 
 // hasHands reports whether there is work of the hands to come.
 func (p *Plan) hasHands() bool {

@@ -40,6 +40,7 @@ type Plan struct {
 	Assumed   bool                 // the room's air is the house rule's: there is no reading
 	Ahead     bool                 // water that must stand is drawn the evening before
 	Full      map[string]time.Time // when vessels are full that water is running into, by name
+	Earlier   []Earlier            // loads that are due before its hours begin, and that it takes to be out by then
 	Standing  []string             // vessels that stand full, and that no step is about: nobody would empty them
 
 	order []soak.Visit // of the hands' work, by place in Loads
@@ -97,6 +98,13 @@ func (l LeftOut) WithoutTimes() LeftOut {
 		l.Unplaced = &why
 	}
 	return l
+}
+
+// Earlier is a load in the water that is due before a plan's hours begin.
+type Earlier struct {
+	Vessel string
+	Due    time.Time
+	Plants int
 }
 
 // NotDue is why a plant wants no soak.
@@ -265,6 +273,14 @@ func (p *planning) finish() *Plan {
 	}
 	slices.SortStableFunc(plan.Steps, func(a, b Step) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Do, b.Do)) })
 	slices.SortStableFunc(plan.Left, func(a, b LeftOut) int { return int(a.ID) - int(b.ID) })
+	for _, s := range plan.Steps { // also when the hands stay on after their hours
+		if s.Do.Hands() && !s.Done && s.At.Before(model.AtHour(p.ask.From.AddDate(0, 0, 1), 0)) {
+			plan.HandsFree = model.Later(plan.HandsFree, s.Until)
+			if s.Load < 0 || !plan.Loads[s.Load].Night {
+				plan.DayFree = model.Later(plan.DayFree, s.Until)
+			}
+		}
+	}
 	plan.Standing = p.forgotten()
 	plan.Unfed, plan.Assumed, plan.Ahead = p.unfed, p.room.ReadAt.IsZero(), slices.Contains(p.ahead, true)
 	return plan

@@ -2,6 +2,7 @@ package day_test
 
 import (
 	"context"
+	"strings"
 	"testing"
 	"time"
 
@@ -9,6 +10,7 @@ import (
 	"tubside/model/day"
 	"tubside/model/estimate"
 	"tubside/tests/household"
+	"tubside/ui/show"
 )
 
 // A break that is proposed costs nobody a place: with it all are soaked within the hours
@@ -57,5 +59,19 @@ func TestAFullVesselThatNobodyNeedsIsToldOf(t *testing.T) {
 	p = current(t, h, now)
 	if used["bucket 2"] || len(p.Standing) == 0 || p.Standing[len(p.Standing)-1] != "bucket 2" {
 		t.Errorf("standing: %v, used %v", p.Standing, used)
+	}
+}
+
+// What lies in the water and is due before a plan's hours begin is told of: the plan takes it
+// to be out by then.
+func TestWhatComesOutBeforeThePlanBeginsIsToldOf(t *testing.T) {
+	h := household.Greens(t, 40)
+	h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(8, 9)}, h.IDs()[:6]...)
+	p := planned(t, h, may(8, 8), day.Ask{From: may(8, 11)})
+	if len(p.Earlier) != 1 || p.Earlier[0].Plants != 6 || p.Earlier[0].Vessel != "tub" {
+		t.Fatalf("told of: %+v", p.Earlier)
+	}
+	if notes := show.PlanNotes(h.Book, p); !strings.Contains(notes[0], "tub comes out at 09:00, before this plan begins: 6 plants") {
+		t.Errorf("said: %q", notes)
 	}
 }

@@ -265,8 +265,9 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 	l.out, ok = c.work(l, GetOut, from, need, false)
 	l.end = l.out + load.out
 	if load.given > 0 {
-		if !ok { // no hours: out at once, and late
-			l.out, l.end, ok = max(from, c.p.start), max(from, c.p.start)+load.out, true
+		if !ok { // no hours: the hands stay on for it
+			l.out, ok = max(from, c.p.start, c.hands[0]), true
+			l.end, c.hands[0], l.pair[GetOut] = l.out+load.out, l.out+need, 0
 		}
 		by := load.to
 		if c.p.Session.Given[load.given-1].Due {

@@ -74,6 +74,9 @@ func planHead(p *day.Plan) []string {
 func freeWords(p *day.Plan) string {
 	clock := planClock(p)
 	free := "you're free at " + clock(p.DayFree)
+	if p.PastHours() {
+		free += " (after your hours, which end at " + clock(p.Ask.Until) + ")"
+	}
 	if p.HandsFree.After(p.DayFree) {
 		free += fmt.Sprintf(", and a load for the night until %s", clock(p.HandsFree))
 	}

@@ -109,6 +109,9 @@ func PlanChanged(c day.Changed) string {
 	}
 	if !c.Was.IsZero() {
 		free := "you're free at " + c.Is.Format("15:04") + " instead of " + c.Was.Format("15:04")
+		if c.Past {
+			free += ", which is after your hours"
+		}
 		if c.Is.Before(c.Was) && len(c.Left) > len(c.Back) {
 			free += ", as there is less to do"
 		}

@@ -283,6 +283,10 @@ func wholeMinutes(seconds int) string { return Minutes(math.Ceil(float64(seconds
 // PlanNotes says what the grower should know before the first step.
 func PlanNotes(b *model.Book, p *day.Plan) []string {
 	var notes []string
+	for _, l := range p.Earlier {
+		notes = append(notes, fmt.Sprintf("%s comes out at %s, before this plan begins: %s. Nothing of it is in the plan", l.Vessel,
+			Clock(l.Due, p.Ask.From, p.Ask.From.Location()), Count(l.Plants, "plant")))
+	}
 	if n := len(p.Standing); n > 0 {
 		notes = append(notes, strings.Join(p.Standing, ", ")+": full of water, and no plant of this plan goes in. Empty what you do not need: a child can drown in a bucket")
 	}

@@ -1,0 +1,161 @@
+package day
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"tubside/model"
+	"tubside/model/advice"
+	"tubside/model/soak"
+)
+
+// waters is the vessels with what stands in them; for the evening those that the
+// day uses are filled afresh. Tap water that must stand is there in the morning if there was
+// time to draw it.
+func (p *planning) waters(standing bool) []soak.Vessel {
+	all := make([]soak.Vessel, len(p.vessels))
+	rest := model.Hours(p.rules[model.WaterRest])
+	for i, v := range p.vessels {
+		all[i] = soak.Vessel{
+			Room: v.Litres, Fill: int(math.Ceil(p.rules.FillMinutes(v) * 60)), Rinse: int(p.rules[model.Rinse] * 60),
+			Loads: p.rules.LoadsToFill(v), LastIn: int(p.rules.HoursToFill(v) * 3600), Fed: v.Fed,
+			Once: rest > 0 && p.rules[model.FillStands] == 1 && standing,
+		}
+		if !standing {
+			if !slices.ContainsFunc(p.plan.Loads, func(l Load) bool { return l.Vessel == v.Name }) {
+				all[i].Water = p.water(v)
+			}
+			continue
+		}
+		all[i].Water = p.water(v)
+		if all[i].Water == nil && rest > 0 && usesTap(p.book) && !v.Fed && p.book.Water(v.Name) == nil && p.ask.From.Sub(p.now) >= rest {
+			all[i].Water, p.ahead[i] = &soak.Water{}, true
+		}
+	}
+	return all
+}
+
+// water is the water in a vessel as the planner may use it: nil when it is used up
+// or of the wrong kind, but for a vessel with a load in it.
+func (p *planning) water(v model.Vessel) *soak.Water {
+	w := p.book.Water(v.Name)
+	if w == nil {
+		return nil
+	}
+	full := p.fullAt(v, w.At)
+	if full.After(p.now) {
+		p.plan.Full[v.Name] = full
+	}
+	water := &soak.Water{Loads: w.Loads, Worst: advice.CompanyFor(w.Worst), Ready: p.sec(full)}
+	if w.Loads > 0 {
+		water.Since = p.sec(w.FirstIn)
+	}
+	used := w.Loads > 0 && p.ask.From.Sub(w.FirstIn) > model.Hours(p.rules.HoursToFill(v)) || w.Loads >= p.rules.LoadsToFill(v)
+	switch {
+	case !used && (w.Fed != nil) == v.Fed:
+		return water
+	case len(p.book.InVessel(v.Name)) > 0:
+		water.Loads = max(water.Loads, p.rules.LoadsToFill(v)) // for no other load
+		return water
+	}
+	return nil
+}
+
+// fullAt is when a vessel is full that somebody told to be filled: as told, or
+// when the tap has run its time after a step of the agreed plan.
+func (p *planning) fullAt(v model.Vessel, told time.Time) time.Time {
+	if p.agreed == nil || told.Before(p.agreed.Since) {
+		return told
+	}
+	return told.Add(time.Duration(p.rules.FillMinutes(v) * float64(time.Minute)))
+}
+
+// lieInWater gives the session the loads in the water, and the water that is to
+// be let out first. A load due before the hours begin is taken to be out by then,
+// and dries.
+func (p *planning) lieInWater(s *soak.Session) {
+	for v, vessel := range p.vessels {
+		in := p.book.InVessel(vessel.Name)
+		first := len(s.Given)
+		for _, l := range in {
+			if l.Due.Before(p.ask.From) && p.ask.From.After(nextMinute(p.now)) {
+				p.layOut(s, l)
+				continue
+			}
+			g := soak.Given{Vessel: v}
+			if len(s.Given)-first == 2 { // more than two heaps nobody tells apart
+				g = s.Given[len(s.Given)-1]
+				s.Given = s.Given[:len(s.Given)-1]
+			}
+			p.add(&g, l)
+			inOrder(&g)
+			s.Given = append(s.Given, g)
+		}
+		if w := p.book.Water(vessel.Name); len(in) == 0 && s.Vessels[v].Water == nil && w != nil && (!w.Assumed || p.now.Sub(w.At) < assumedStands) {
+			s.Given = append(s.Given, soak.Given{Vessel: v, Due: true})
+		}
+	}
+}
+
+// assumedStands is how long water that nobody entered is taken to stand: a grower
+// who does not log fillings does not log emptyings either. A guess.
+const assumedStands = 18 * time.Hour
+
+// add puts what is still in of a load into a given one. Plants soak as agreed, or
+// else at least as long as the load was meant to, each from when the hands came
+// to it, and each may wait for those in front of it to come out.
+func (p *planning) add(g *soak.Given, l *model.Load) {
+	in, wait := l.In, 0
+	g.Due = g.Due || !l.Due.After(p.now)
+	for _, id := range p.book.StillIn(l) {
+		row := p.book.Row(id)
+		least := secondsUp(l.Minutes())
+		most := max(least+wait, secondsDown(p.longestInWater(row)))
+		if a, b, ok := p.agreedSoak(id, l.Vessel); ok {
+			least, most = a, b
+		}
+		it := p.item(row, least, most)
+		it.Fed = l.Fed != nil
+		g.Items = append(g.Items, it)
+		g.In = append(g.In, p.sec(model.Earlier(in, p.now)))
+		in = in.Add(time.Duration(it.Hands.In) * time.Second)
+		wait += it.Hands.Out + it.Hands.Lay
+		p.loads[it.ID] = l.ID
+	}
+}
+
+// agreedSoak is the soak that the agreed plan gives a plant in a vessel.
+func (p *planning) agreedSoak(id model.ID, vessel string) (least, most int, ok bool) {
+	if p.agreed == nil {
+		return 0, 0, false
+	}
+	for _, l := range p.agreed.Loads {
+		if i := slices.Index(l.Plants, id); i >= 0 && l.Vessel == vessel {
+			return l.Least[i], l.Most[i], true
+		}
+	}
+	return 0, 0, false
+}
+
+// longestInWater is the longest soak in minutes that the house rules give a
+// plant in the water, by its thirst when it went in.
+func (p *planning) longestInWater(row *model.Row) float64 {
+	home := *row
+	home.State = model.AtHome
+	return advice.At(p.keeper, row.In, p.room).Need(&home).To
+}
+
+// inOrder sorts a given load by when its plants went in.
+func inOrder(g *soak.Given) {
+	order := make([]int, len(g.In))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return g.In[a] - g.In[b] })
+	items, in := make([]soak.Item, len(order)), make([]int, len(order))
+	for k, i := range order {
+		items[k], in[k] = g.Items[i], g.In[i]
+	}
+	g.Items, g.In = items, in
+}
