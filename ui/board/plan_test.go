@@ -206,6 +206,7 @@ func TestPlantsWithoutAShelfAreNotMovedByThemselves(t *testing.T) {
 func TestWhoIsLeftOutStaysSoWhenAStepIsDone(t *testing.T) {
 	for name, does := range map[string]func(g *grower){
 		"the next thing": func(g *grower) { g.keys("d", "d") },
+		"in the shell":   func(g *grower) { g.enterInShell(g.planned(), g.board.front().(*planScreen).nextStep()) },
 		"on other screen": func(g *grower) {
 			g.keys("t").board.desk.enter(&model.Fill{Vessel: "tub"})
 			g.board.sync()
