@@ -8,6 +8,10 @@
 // into the middle of something else becomes one to a copy, so a type that is to be
 // written must have none. Interfaces, functions and channels cannot be written. A
 // field marked `snapshot:"-"` is left out and comes back as zero.
+//
+// encoding/gob, the plain way, takes three times as long there and back and three times the memory (BenchmarkBesideGob,
+// for 640 plants and for 5,000), and carries neither pointers that are met twice nor fields that are not exported, of
+// which nearly all of it is made: it would need a second set of types.
 package snapshot
 
 import (
@@ -61,6 +65,7 @@ type encoder struct {
 	seen   map[pointer]uint64 // the place of each pointer, from 1
 	last   uint64             // place that was given; two known pointers may be one
 	codecs codecs
+	word   [8]byte // room for a number
 	err    error
 }
 
@@ -71,9 +76,8 @@ func (e *encoder) bytes(b []byte) {
 }
 
 func (e *encoder) number(n uint64) {
-	var b [8]byte
-	order.PutUint64(b[:], n)
-	e.bytes(b[:])
+	order.PutUint64(e.word[:], n)
+	e.bytes(e.word[:])
 }
 
 // decoder reads. After an error it does nothing.
@@ -81,6 +85,7 @@ type decoder struct {
 	r      *bufio.Reader
 	met    []unsafe.Pointer // by place
 	codecs codecs
+	word   [8]byte // room for a number
 	err    error
 }
 
@@ -91,12 +96,11 @@ func (d *decoder) bytes(b []byte) {
 }
 
 func (d *decoder) number() uint64 {
-	var b [8]byte
-	d.bytes(b[:])
+	d.bytes(d.word[:])
 	if d.err != nil {
 		return 0
 	}
-	return order.Uint64(b[:])
+	return order.Uint64(d.word[:])
 }
 
 // length is a number of things, 0 after an error.
