@@ -112,6 +112,7 @@ func Look(k *estimate.Keeper, now time.Time) *Outlook {
 	o := &Outlook{At: now, Air: estimate.RoomNow(b, now), Needs: make([]Need, 0, b.Len())}
 	c := At(k, now, o.Air)
 	c.many = manyPlants
+	k.Ponder()
 	for _, id := range b.IDs() {
 		row := b.Row(id)
 		if row.State == model.Gone {

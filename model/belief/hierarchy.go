@@ -1,6 +1,11 @@
 package belief
 
-import "math"
+import (
+	"iter"
+	"math"
+	"runtime"
+	"sync"
+)
 
 // HierarchicalPrior is how alike the members of a population are whose multipliers
 // have much in common. The logarithm of a member's multiplier is the sum of three
@@ -64,7 +69,15 @@ type Population struct {
 	version int     // of what is known of the groups; 0 nothing worked out
 	stale   bool    // some evidence is newer than that
 
-	others, asked JointMass // of the member asked for last
+	asked Room // for the member asked for last
+}
+
+// Room is what working out what to believe of one member takes.
+type Room struct{ others, own JointMass }
+
+// Room is room for the members of this population.
+func (p *Population) Room() Room {
+	return Room{make(JointMass, len(p.prior.all)), make(JointMass, len(p.prior.all))}
 }
 
 // member is one member.
@@ -84,8 +97,8 @@ type group struct {
 // Population is a new population of a number of groups that has no members yet.
 func (p *HierarchicalPrior) Population(groups int) *Population {
 	rows := len(p.all)
-	of := &Population{prior: p, groups: make([]group, groups), stale: true, others: make(JointMass, rows),
-		asked: make(JointMass, rows)}
+	of := &Population{prior: p, groups: make([]group, groups), stale: true}
+	of.asked = of.Room()
 	for g := range of.groups {
 		of.groups[g] = group{make([][Points]float64, rows), make(JointMass, rows), make(JointMass, rows)}
 	}
@@ -102,12 +115,53 @@ func (p *Population) Join(group int) int {
 // Observe sets all the evidence there is of one member: the likelihood of
 // everything seen of it. It replaces what was observed of it before.
 func (p *Population) Observe(m int, l JointLikelihood) {
+	p.hear(m, l)
+	p.stale = true
+}
+
+// ObserveEach is Observe for many members, on every core: said fills in what was seen of
+// the one that stands at a place among them, and is called from several goroutines.
+func (p *Population) ObserveEach(members []int, said func(place int, l JointLikelihood)) {
+	InParts(len(members), func(places iter.Seq[int]) {
+		l := make(JointLikelihood, len(p.prior.all))
+		for place := range places {
+			said(place, l)
+			p.hear(members[place], l)
+		}
+	})
+	p.stale = p.stale || len(members) > 0
+}
+
+func (p *Population) hear(m int, l JointLikelihood) {
 	me := p.members[m]
 	if me.message == nil {
 		me.message = make([][Points]float64, len(l))
 	}
 	p.prior.toMe.logMessageUp(l, me.message)
-	p.stale = true
+}
+
+// InParts has the numbers up to n gone through on every core, a share of them each. What
+// breaks one off breaks off whoever asked.
+func InParts(n int, do func(numbers iter.Seq[int])) {
+	const few = 32 // are not worth another goroutine
+	parts := min(runtime.GOMAXPROCS(0), (n+few-1)/few)
+	var all sync.WaitGroup
+	broken := make([]any, parts)
+	for part := range parts {
+		all.Go(func() {
+			defer func() { broken[part] = recover() }()
+			do(func(yield func(int) bool) {
+				for i := part; i < n && yield(i); i += parts {
+				}
+			})
+		})
+	}
+	all.Wait()
+	for _, why := range broken {
+		if why != nil {
+			panic(why)
+		}
+	}
 }
 
 // Measured says that what is observed of a member rests on a measurement, and counts in
@@ -116,17 +170,21 @@ func (p *Population) Measured(m int) { p.members[m].measured, p.stale = true, tr
 
 // Prior is what the other members say of one member: what to believe of it before
 // its own evidence. It holds until somebody asks again.
-func (p *Population) Prior(m int) JointMass {
+func (p *Population) Prior(m int) JointMass { return p.PriorIn(&p.asked, m) }
+
+// PriorIn is the same in a room, where it holds until that is used again. Once the
+// population has a Version, several may ask at once, each with a room of its own.
+func (p *Population) PriorIn(room *Room, m int) JointMass {
 	p.settle()
 	me := p.members[m]
 	g := &p.groups[me.group]
 	others := g.posterior
 	if me.message != nil {
-		others = p.others
+		others = room.others
 		p.observe(others, g, me)
 	}
-	p.prior.toMe.messageDown(others, p.asked)
-	return p.asked
+	p.prior.toMe.messageDown(others, room.own)
+	return room.own
 }
 
 // Group is what is believed of the part that a group shares. It is not to be

@@ -2,12 +2,14 @@ package estimate
 
 import (
 	"cmp"
+	"iter"
 	"math"
 	"slices"
 	"time"
 
 	"tubside/model"
 	"tubside/model/belief"
+	"tubside/model/leaf"
 )
 
 // How far multipliers lie apart: standard deviations of the logarithm of what
@@ -170,15 +172,18 @@ func (k *Keeper) updatePopulations() {
 // tellLoss tells the population of each plant of which something new was learned,
 // or on whose shelf plants are now taken to lose water faster or slower than before.
 func (k *Keeper) tellLoss() {
-	moved := k.plane()
+	var moved []*plantState
+	var members []int
 	for _, p := range k.plants {
 		if steps := k.stepsOn(p.learnedOn); p.evidence != nil && p.steps != steps {
 			p.steps = steps
-			p.evidence.ShiftInto(moved, -steps)
-			k.lossPopulation.Observe(p.loss.member, moved)
+			moved, members = append(moved, p), append(members, p.loss.member)
 		}
 	}
-	k.planes = append(k.planes, moved)
+	k.lossPopulation.ObserveEach(members, func(place int, l belief.JointLikelihood) {
+		p := moved[place]
+		p.evidence.ShiftInto(l, -p.steps)
+	})
 }
 
 // unknownSteps is the steps of a plant that the population has not heard of.
@@ -199,6 +204,27 @@ func (k *Keeper) lossMass(p *plantState) *belief.Mass {
 		l.believe(p.posterior(k.groupPrior(p)), version)
 	}
 	return l.mass
+}
+
+// Ponder works out on every core how fast each plant loses water, which else is done for
+// one after the other as somebody asks.
+func (k *Keeper) Ponder() {
+	k.updatePopulations()
+	version := k.lossPopulation.Version()
+	var stale []*plantState
+	for _, p := range k.plants {
+		if l := &p.loss; !l.fresh || l.version != version {
+			stale = append(stale, p)
+		}
+	}
+	belief.InParts(len(stale), func(places iter.Seq[int]) {
+		room, shifted := k.lossPopulation.Room(), make(belief.JointMass, leaf.SignRows)
+		for place := range places {
+			p := stale[place]
+			prior := k.lossPopulation.PriorIn(&room, p.loss.member).ShiftedInto(shifted, k.stepsOn(p.shelfKey))
+			p.loss.believe(p.posterior(prior), version)
+		}
+	})
 }
 
 // lossBeforeLook is what was believed of it, and of when its signs come, before the
