@@ -97,7 +97,7 @@ func (s *dryScreen) humidityChart() []string {
 		lines = append(lines, s.desk.theme.quiet.of(show.PadLeft(label, aheadScale-1))+" "+chart.Row(row, s.desk.theme.accent.of,
 			s.desk.theme.quiet.of))
 	}
-	hours := timescale{from, until, width}.hours(s.desk.book.Zone())
+	hours := timescale{from, until, width}.hours(s.desk.book.Zone(), s.desk.now)
 	return append(lines, strings.Repeat(" ", aheadScale)+s.desk.theme.quiet.of(hours))
 }
 

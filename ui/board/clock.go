@@ -76,6 +76,8 @@ const soonDue = 5 * time.Minute
 // draw fills the window: each vessel's name as large as its digits, and the line
 // that says what to do below. What does not fit large stands small at the foot.
 func (c *bigClock) draw(p *page, height int) {
+	p.line("") // the letters stand clear of the line above
+	height--
 	all, foot := c.readings(), p.lines+height
 	large, scale, beside := len(all), 0, false
 	var small []string

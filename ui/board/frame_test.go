@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -12,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tubside/model"
+	"tubside/ui/ink"
 )
 
 // Every screen as it looks, at the sizes it is made for.
@@ -53,12 +55,18 @@ func TestDryingLooksAsItShould(t *testing.T) {
 }
 
 // Whatever is pressed at whatever size, a frame has exactly its lines and no
-// line is wider than the window.
+// line is wider than the window. There is one cursor, no danger and no time in the
+// water is cut, and no terminal gets signs or colours that it has not.
 func TestFramesFitTheirWindow(t *testing.T) {
 	keys := []string{"j", "k", "l", "h", "G", "g", "A", "space", "v", "p", "s", "o", "O", "d", "w", "r", "f", "2", "-",
 		"tab", "enter", "esc", "?", "c", "F", "/", "+", "e", "M", "x", "u", "U", "b", "!", "a", ".", "V", "y"}
 	rapid.Check(t, func(rt *rapid.T) {
 		g := newGrower(t).shelves()
+		g.enters(soakDay, &model.Rot{}, 2)
+		d := g.board.desk
+		d.ascii = rapid.Bool().Draw(rt, "ascii")
+		d.colours.depth = rapid.SampledFrom([]ink.Depth{ink.Truecolor, ink.Sixteen, ink.Mono}).Draw(rt, "depth")
+		d.theme = newTheme(d.colours.drawn, d.colours.depth)
 		for range rapid.IntRange(1, 25).Draw(rt, "presses") {
 			if rapid.IntRange(0, 5).Draw(rt, "resize") == 0 {
 				g.size(rapid.IntRange(1, 200).Draw(rt, "width"), rapid.IntRange(1, 60).Draw(rt, "height"))
@@ -81,7 +89,32 @@ func frameFits(t *rapid.T, m *board) {
 			t.Fatalf("line %d is %d wide in a window of %d: %q", i, w, m.desk.width, line)
 		}
 	}
+	cursors := 0
+	for _, line := range lines[min(1, len(lines)):] { // not the head, which marks the screen
+		text := ansi.Strip(line)
+		if strings.HasPrefix(text, "▸") || m.desk.ascii && strings.HasPrefix(text, ">") {
+			cursors++
+		}
+		if cutDanger.MatchString(text) {
+			t.Fatalf("what matters most is cut: %q", text)
+		}
+	}
+	if cursors > 1 {
+		t.Fatalf("%d cursors:\n%s", cursors, ansi.Strip(frame))
+	}
+	if m.desk.ascii && strings.ContainsFunc(frame, func(r rune) bool { return r > '~' }) {
+		t.Fatalf("in ASCII: %q", frame)
+	}
+	if m.desk.colours.depth == ink.Mono && strings.Contains(boldAndReverse.Replace(frame), "\x1b") {
+		t.Fatalf("without colours: %q", frame)
+	}
 }
+
+// cutDanger is a danger or a time in the water with its end missing.
+var cutDanger = regexp.MustCompile(`(ROT|BADLY|OUT)[^·]{0,12}…|\d (h|m|mi|to)…`)
+
+// boldAndReverse are all that a terminal without colours is sent.
+var boldAndReverse = strings.NewReplacer("\x1b[1m", "", "\x1b[22m", "", "\x1b[7m", "", "\x1b[27m", "")
 
 func TestTheNarrowestWindowShowsEveryCount(t *testing.T) {
 	g := newGrower(t).shelves().keys("A", "p", "p")

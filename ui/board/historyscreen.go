@@ -104,8 +104,16 @@ func (s *historyScreen) turn() {
 func (s *historyScreen) draw(p *page, height int) {
 	until := p.lines + height
 	p.line(s.desk.heading("History", show.Count(len(s.seqs), "entry", "entries")+" "))
-	for i, end := s.rows.inView(); i < end; i++ {
-		p.line(s.line(i))
+	from, end := s.rows.inView()
+	when := whenWidth
+	if s.desk.width < narrow { // no wider than what is in view needs
+		when = 0
+		for i := from; i < end; i++ {
+			when = max(when, show.Width(s.desk.entryTime(s.entry(i))))
+		}
+	}
+	for i := from; i < end; i++ {
+		p.line(s.line(i, when))
 	}
 	if len(s.seqs) == 0 {
 		return
@@ -140,7 +148,7 @@ func (d *desk) entryTime(e model.Entry) string {
 	return at.Format("2 Jan 2006")
 }
 
-func (s *historyScreen) line(i int) string {
+func (s *historyScreen) line(i, when int) string {
 	e := s.entry(i)
 	sign, paint := "  ", s.desk.theme.plain
 	text := show.Line(show.Sentence(e, s.desk.book))
@@ -150,8 +158,8 @@ func (s *historyScreen) line(i int) string {
 	if i == s.rows.cursor {
 		sign = s.desk.theme.cursor.of("▸") + " "
 	}
-	line := sign + s.desk.theme.quiet.of(show.PadLeft(s.desk.entryTime(e), whenWidth)) + "  " +
-		paint.of(show.Clause(text, s.desk.width-2-whenWidth-3))
+	line := sign + s.desk.theme.quiet.of(show.PadLeft(s.desk.entryTime(e), when)) + "  " +
+		paint.of(show.Clause(text, s.desk.width-2-when-3))
 	if i == s.rows.cursor {
 		return s.desk.barred(line)
 	}

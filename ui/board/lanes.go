@@ -80,7 +80,7 @@ func (s *planScreen) laneLines(height int) []string {
 	if len(lines) == 0 {
 		return nil
 	}
-	return append(lines, " "+strings.Repeat(" ", laneLabel)+" "+s.desk.theme.quiet.of(scale.hours(s.desk.book.Zone())))
+	return append(lines, " "+strings.Repeat(" ", laneLabel)+" "+s.desk.theme.quiet.of(scale.hours(s.desk.book.Zone(), time.Time{})))
 }
 
 // leastUsed is the lane to go without first: of the vessels the one that soaks fewest
@@ -163,17 +163,23 @@ func (l *lane) String() string {
 }
 
 // hours writes the full hours where they stand: "08", and "08:00" where there is
-// room.
-func (t timescale) hours(zone *time.Location) string {
+// room; and where it is now, if that is not zero.
+func (t timescale) hours(zone *time.Location, now time.Time) string {
 	line := []rune(strings.Repeat(" ", t.width))
+	mark := []rune("╵now")
+	at := t.column(now)
+	marked := !now.IsZero() && at >= 0 && at+len(mark) <= t.width
+	if marked {
+		copy(line[at:], mark)
+	}
 	layout := "15"
 	if t.column(t.from.Add(time.Hour)) >= 8 {
 		layout = "15:04"
 	}
 	free := 0
-	for at := t.from.In(zone).Truncate(time.Hour); at.Before(t.until); at = at.Add(time.Hour) {
-		label, i := []rune(at.Format(layout)), t.column(at)
-		if i < free || i < 0 || i+len(label) > t.width {
+	for hour := t.from.In(zone).Truncate(time.Hour); hour.Before(t.until); hour = hour.Add(time.Hour) {
+		label, i := []rune(hour.Format(layout)), t.column(hour)
+		if i < free || i < 0 || i+len(label) > t.width || marked && i <= at+len(mark) && i+len(label) >= at {
 			continue
 		}
 		copy(line[i:], label)

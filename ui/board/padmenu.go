@@ -86,7 +86,7 @@ func (p *padMenu) draw(pg *page, height int) {
 		if i == p.rows.cursor {
 			sign = p.desk.theme.cursor.of("▸") + " "
 		}
-		line := sign + paint.of(show.Fit(fmt.Sprintf("%3d  %s", i+1, text), p.desk.width-3))
+		line := sign + paint.of(show.Clause(fmt.Sprintf("%3d  %s", i+1, text), p.desk.width-3))
 		if i == p.rows.cursor {
 			line = p.desk.barred(line)
 		}

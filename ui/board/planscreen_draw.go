@@ -92,7 +92,7 @@ func (s *planScreen) nextLines() []string {
 	}
 	hour := show.Clock(due, s.desk.now, s.desk.book.Zone())
 	if s.desk.height < largeFrom || s.desk.lines {
-		room := s.desk.width - show.Width(" Next "+hour+"  "+"   "+when)
+		room := s.desk.width - show.Width(" Next "+hour+"  "+"   "+when+" ")
 		return []string{s.desk.theme.title.of(" Next "+hour) + "  " + s.stepWords(step, room) + "   " + paint.of(when)}
 	}
 	digits := fineDigits(hour, s.desk.ascii)
@@ -136,7 +136,7 @@ func (s *planScreen) stepAfter(step *day.Step) *day.Step {
 
 // stepWords say what to do, in so many cells.
 func (s *planScreen) stepWords(step *day.Step, room int) string {
-	return show.Fit(show.Line(show.Safe(show.Step(s.desk.book, s.plan, step))), room)
+	return show.Clause(show.Line(show.Safe(show.Step(s.desk.book, s.plan, step))), room)
 }
 
 // newsLines say that the plan waits for a yes, or whom it cannot get out as it should,

@@ -171,8 +171,11 @@ func (s *ruleScreen) reset() {
 // from stands below.
 func (s *ruleScreen) draw(p *page, height int) {
 	until := p.lines + height
-	p.line(s.desk.theme.quiet.of(show.Pad("   "+s.shown(), s.desk.width-2*ruleValueWidth-2) +
-		show.PadLeft("now", ruleValueWidth) + " " + show.PadLeft("at first", ruleValueWidth)))
+	heads := "   " + show.Pad(s.shown(), s.whatWidth()) + show.PadLeft("now", ruleValueWidth)
+	if s.desk.width >= narrow {
+		heads += " " + show.PadLeft("at first", ruleValueWidth)
+	}
+	p.line(s.desk.theme.quiet.of(heads))
 	s.rows.fit(len(s.lines), height-1-ruleStrip)
 	for from, end := s.rows.inView(); from < end; from++ {
 		p.line(s.row(from))
@@ -187,10 +190,16 @@ func (s *ruleScreen) draw(p *page, height int) {
 				p.line(" " + lines[i])
 			}
 		}
-		p.line(s.desk.theme.quiet.of(show.Fit(" First value: "+info.Source, s.desk.width)))
+		p.line(s.desk.theme.quiet.of(show.Fit(" First value: "+s.firstValue(l), s.desk.width)))
 		p.line(s.desk.theme.quiet.of(show.Fit(" In the shell: tubside enter rule "+info.Name+" "+s.desk.book.Rules().Word(l),
 			s.desk.width)))
 	}
+}
+
+// firstValue is what a rule was at first, and where that came from.
+func (s *ruleScreen) firstValue(l model.Limit) string {
+	info, first := model.LimitTable[l], model.DefaultRules()
+	return strings.TrimSpace(ruleWord(first, l)+" "+info.Unit) + ", " + info.Source
 }
 
 // shown says which rules are listed.
@@ -208,6 +217,18 @@ const ruleStrip = 5
 // ruleValueWidth is the widest value of a rule with its unit.
 const ruleValueWidth = 9
 
+// mostWhat keeps the values near to what they limit in a wide window.
+const mostWhat = 110
+
+// whatWidth is the room for what a rule limits; a narrow window does without the first
+// values, which stand in the strip below.
+func (s *ruleScreen) whatWidth() int {
+	if s.desk.width < narrow {
+		return s.desk.width - ruleValueWidth - 4
+	}
+	return min(s.desk.width-2*ruleValueWidth-5, mostWhat)
+}
+
 func (s *ruleScreen) row(i int) string {
 	line := s.lines[i]
 	if line.head != "" {
@@ -222,8 +243,11 @@ func (s *ruleScreen) row(i int) string {
 	if rules[line.limit] != info.Default {
 		value = s.desk.theme.input.of(value)
 	}
-	text := sign + show.Pad(show.Clause(show.Line(info.What), s.desk.width-2*ruleValueWidth-5), s.desk.width-2*ruleValueWidth-5) + value + " " +
-		s.desk.theme.quiet.of(show.PadLeft(ruleWord(first, line.limit), ruleValueWidth))
+	room := s.whatWidth()
+	text := sign + show.Pad(show.Clause(show.Line(info.What), room), room) + value
+	if s.desk.width >= narrow {
+		text += " " + s.desk.theme.quiet.of(show.PadLeft(ruleWord(first, line.limit), ruleValueWidth))
+	}
 	if i == s.rows.cursor {
 		return s.desk.barred(text)
 	}

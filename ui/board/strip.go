@@ -46,7 +46,11 @@ func (m *board) strip(width int) string {
 	b.WriteByte(' ')
 	for i, p := range pieces {
 		if i > 0 {
-			b.WriteString(m.desk.theme.quiet.of(" · "))
+			between := " · "
+			if m.desk.ascii { // where a dot is a dash, as the sign of an empty vessel is
+				between = " | "
+			}
+			b.WriteString(m.desk.theme.quiet.of(between))
 			used += 3
 		}
 		text := show.Fit(p.text, width-used)

@@ -62,16 +62,20 @@ func newTheme(paper ink.Paper, depth ink.Depth) theme {
 		danger: patch(p.Danger, p.Letter, depth),
 		done:   patch(p.Done, p.Letter, depth),
 	}
+	patches := p
+	if paper == ink.Light && (depth == ink.Truecolor || depth == ink.Many) {
+		patches = ink.Palettes[ink.Dark] // under letters pale colours are told apart best, on any paper
+	}
 	for band := range soak.Bands {
-		colour := p.Dim
+		colour, ground := p.Dim, p.Dim
 		if band > int(soak.Rest) {
-			colour = p.Ramp[band-int(soak.Mist)]
+			colour, ground = p.Ramp[band-int(soak.Mist)], patches.Ramp[band-int(soak.Mist)]
 		}
 		t.bands[band] = over(colour, depth)
 		if depth == ink.Sixteen && colour.Bold {
 			t.bands[band] = strong(colour, depth)
 		}
-		t.cells[band] = patch(colour, p.Letter, depth)
+		t.cells[band] = patch(ground, patches.Letter, depth)
 	}
 	t.cells[soak.Rest] = t.away // nothing to do is not worth a colour
 	if t.chosen = strong(ink.Ink{}, depth); depth == ink.Mono {

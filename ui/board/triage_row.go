@@ -59,11 +59,11 @@ func (t *triage) columnsIn(width int) columns {
 	rest := width - c.before() - 1 - (c.band + 1) - timeWidth - 1
 	c.name = rest
 	if width < narrow {
-		c.name -= 5 // a warning is longer than minutes
+		c.name -= 2 // "BADLY DRY, look first" is longer than minutes
 	}
 	if c.name > mostName { // a name ends long before, and what to do stands near it
 		c.name = min(max(rest*2/5, leastName), mostName)
-		c.why = rest - c.name - 1
+		c.why = rest - c.name
 	}
 	return c
 }
@@ -165,7 +165,7 @@ func (t *triage) drawRow(id model.ID, i int) string {
 			}
 			text = "pulled: " + text
 		}
-		return left + paint.of(show.Pad(text, rest))
+		return left + paint.of(show.Pad(show.Clause(text, rest), rest))
 	}
 	word := n.Band.String()
 	if t.desk.book.Waiting().Has(id) {
@@ -181,7 +181,7 @@ func (t *triage) drawRow(id model.ID, i int) string {
 	if c.why == 0 {
 		return left + show.Pad(show.Soak(n.From, n.To), rest-c.band-1)
 	}
-	return left + show.Pad(show.Soak(n.From, n.To), timeWidth) + " " + t.why(n, c.why)
+	return left + show.Pad(show.Soak(n.From, n.To), timeWidth) + " " + t.why(n, c.why) + " "
 }
 
 // thirst draws how much of a plant's water is gone, so that a long line is a thirsty
@@ -200,7 +200,7 @@ func (d *desk) thirst(s estimate.Stand, ink paint, width int) string {
 	}
 	used := (gone + 1) / 2
 	light := strings.Repeat("╌", max(0, most-used))
-	if gone == 2*width {
+	if 1-s.RWC >= fullThirst {
 		ink = d.theme.alarm
 	}
 	return ink.of(heavy+light) + d.theme.quiet.of(strings.Repeat("·", width-max(used, most)))
@@ -245,6 +245,9 @@ func (t *triage) danger(n *advice.Need) (string, paint) {
 	case first.Code == advice.StillInBloom:
 		return "still in bloom?", t.desk.theme.warn
 	case first.Code == advice.LastSoakUnknown && n.To > 0:
+		if t.desk.width < narrow {
+			return "look, up to " + show.Minutes(n.To), t.desk.theme.warn
+		}
 		return "look first, up to " + show.Minutes(n.To), t.desk.theme.warn
 	case first.Kind() != advice.Warning:
 		return "", t.desk.theme.plain
@@ -254,11 +257,14 @@ func (t *triage) danger(n *advice.Need) (string, paint) {
 
 // why is the first reason, behind what was forecast for the trip.
 func (t *triage) why(n *advice.Need, width int) string {
-	text := show.Pad(t.forecast(n.ID)+show.Safe(t.desk.subject(n.ID).Reason(n.Reasons[0])), width)
+	text := show.Clause(t.forecast(n.ID)+show.Safe(t.desk.subject(n.ID).Reason(n.Reasons[0])), width)
 	if n.Reasons[0].Kind() == advice.Capped {
-		return t.desk.theme.warn.of(text)
+		return t.desk.theme.warn.of(show.Pad(text, width))
 	}
-	return t.desk.theme.quiet.of(text)
+	if strings.HasSuffix(text, "…") { // the days and the thirst beside it say as much
+		text = ""
+	}
+	return t.desk.theme.quiet.of(show.Pad(text, width))
 }
 
 // forecast is how thirsty a plant was expected to be on coming home, to stand

@@ -72,7 +72,7 @@ func (s *soakScreen) vesselLine(v model.Vessel, loads []*model.Load, here bool) 
 	room := s.desk.width - 2 - nameColumn - 1 - s.pictureWidth() - 2
 	if len(loads) == 0 {
 		words, paint := s.waterWords(s.waters[v.Name])
-		return left + paint.of(show.Fit(strings.TrimSpace(show.VolumeOf(0, v.Litres, s.desk.book.Rules()))+"  "+words, room))
+		return left + paint.of(show.Clause(show.Volume(v.Litres, s.desk.book.Rules())+", "+words, room))
 	}
 	line := left + s.desk.remaining(loads[0])
 	room -= show.Width(s.desk.remainingWords(loads[0]))
@@ -148,7 +148,13 @@ func (s *soakScreen) heapLine(v model.Vessel, l *model.Load, heap, heaps int) st
 	words := fmt.Sprintf("%sin %s, out %s   ", show.Pad(heapWords(v, heap, heaps), 22), show.Clock(l.In, s.desk.now, zone),
 		show.Clock(l.Due, s.desk.now, zone))
 	left := strings.Repeat(" ", 2+nameColumn+1+len(tapWords)+1)
-	return left + s.desk.theme.quiet.of(show.Fit(words+s.firstToLast(s.desk.book.StillIn(l)), s.desk.width-len(left)-1))
+	ids := s.desk.book.StillIn(l)
+	for _, who := range []string{s.firstToLast(ids), s.desk.placed(ids[0]) + " first", s.desk.placed(ids[0]), ""} {
+		if line := words + who; show.Width(line) < s.desk.width-len(left) {
+			return left + s.desk.theme.quiet.of(line)
+		}
+	}
+	return left + s.desk.theme.quiet.of(show.Fit(words, s.desk.width-len(left)-1))
 }
 
 // heapWords says where one of the heaps in a vessel lies, first in first.
@@ -226,7 +232,9 @@ func (s *soakScreen) outLine() string {
 			break
 		}
 	}
-	rest = show.Fit(rest, room)
+	if show.Width(rest) > room {
+		rest = ""
+	}
 	return s.desk.theme.plain.of(text) + paint.of(when) + s.desk.theme.plain.of(rest)
 }
 

@@ -133,7 +133,7 @@ func Clause(s string, width int) string {
 			}
 		}
 	}
-	if 3*Width(longest) > width { // less says too little
+	if 2*Width(longest) > width { // less says too little
 		return longest
 	}
 	return Fit(s, width)
