@@ -9,7 +9,10 @@ import (
 // groups are the keys of the plan: agreeing, ticking off, changing, and the offers.
 func (s *planScreen) groups() []group {
 	noPlan := func() string {
-		if s.plan == nil {
+		switch {
+		case s.making != nil && s.plan == nil:
+			return "Still planning: a moment"
+		case s.plan == nil:
 			return "There is no plan"
 		}
 		return ""

@@ -250,15 +250,15 @@ func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
 	case soak.DriesTooSlow:
 		return "dries too slowly for today: even if it went in first it might still be damp at " + dryBy + longer
 	case soak.HandsTaken:
-		return "your hours are full, and others are thirstier"
+		return "your hours are full with others"
 	case soak.VesselsTaken:
-		return "no tub or bucket is free in time, and others are thirstier"
+		return "no tub or bucket is free for it in time"
 	case soak.BenchesTaken:
-		return "no room left to dry, and others are thirstier"
+		return "no room is left to dry it in time"
 	case soak.DryTooLate:
 		return "its turn comes too late: it might still be damp at " + dryBy + longer
 	case soak.RoomTaken:
-		return "the room dries no more at once in time, and others are thirstier"
+		return "the room dries no more at once in time"
 	case soak.LoadsTaken:
 		return "it fits into none of the " + b.Rules().Word(model.DayLoads) + " loads of the house rule"
 	case soak.TooFew:
