@@ -22,7 +22,7 @@ const (
 
 // chartScales are how much thirst a chart holds from top to bottom: the least that
 // does, so that a weekly rise and fall is seen.
-var chartScales = []float64{0.2, 0.5, 1}
+var chartScales = []float64{0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1}
 
 // chart draws the plant's thirst over the last sixty days: a line for what was
 // believed, dots at the ends of its range, the soaks below it, and dates.

@@ -197,5 +197,9 @@ func (s *weekScreen) shelfLine(i int) string {
 	if t.Rare > 0 {
 		words += fmt.Sprintf(", %d every 2nd week", t.Rare)
 	}
-	return sign + name + " " + show.Pad(day, 10) + " " + how + "  " + show.Clause(words, s.desk.width-2-16-1-10-1-8-3)
+	line := sign + name + " " + show.Pad(day, 10) + " " + how + "  " + show.Clause(words, s.desk.width-2-16-1-10-1-8-3)
+	if i == s.rows.cursor {
+		return s.desk.barred(line)
+	}
+	return line
 }
