@@ -34,7 +34,7 @@ func (s *dryScreen) aheadWords() string {
 	zone := s.desk.book.Zone()
 	by := show.Clock(s.desk.book.Rules().DryBy(s.desk.now.In(zone)), s.desk.now, zone)
 	more := fmt.Sprintf("%d more may come out", s.ahead.MayCome)
-	rest := " and be dry by " + by
+	rest := " and are likely dry by " + by
 	switch s.ahead.MayCome {
 	case 0:
 		more, rest = "No more should come out", ": they would not be dry by "+by

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/soak"
@@ -41,7 +43,24 @@ func (m *filterMenu) groups() []group {
 			m.desk.drop(m)
 			m.desk.push(newFilter(m.triage))
 		}).foot("words"),
+		anyOther("begins a word", m.typed),
 	}}}
+}
+
+// typed is a letter that is no key here: it begins a word.
+func (m *filterMenu) typed(msg tea.KeyMsg) tea.Cmd {
+	if msg.Type != tea.KeyRunes || m.desk.onPad() {
+		m.desk.say("A key of the line below, or a word to look for")
+		return nil
+	}
+	m.desk.drop(m)
+	p := newFilter(m.triage)
+	if p.input.Value() != "" {
+		p.input.SetValue(p.input.Value() + " ")
+		p.input.CursorEnd()
+	}
+	m.desk.push(p)
+	return p.typed(msg)
 }
 
 func (m *filterMenu) lead() string { return "" }

@@ -447,3 +447,9 @@ func TestBandsAreWordsAtEveryWidth(t *testing.T) {
 		}
 	}
 }
+
+// A word typed into the filter's menu filters by it; the keys of the menu stay keys.
+func TestAWordFiltersFromTheMenu(t *testing.T) {
+	g := newGrower(t).shelves().keys("F", "c", "a", "p", "i", "enter").sees("capitata").doesNotSee("stricta")
+	g.keys("esc", "F", "s", "x", "e", "r", "o").doesNotSee("xerographica").keys("esc").sees("Bay only").keys("esc").sees("xerographica")
+}
