@@ -94,7 +94,8 @@ func (g Group) Valid() error {
 	case !(g.Handling.Clump >= 0 && g.Handling.Clump <= 100):
 		return fmt.Errorf("clump taking %.4g times as long: give 1 to 100, or 0 for a single plant", g.Handling.Clump)
 	case !(g.Handling.Place >= 0 && g.Handling.Place <= 100):
-		return fmt.Errorf("a place where drying takes %.4g times as long: give one above 0 and up to 100, or 0 for not said", g.Handling.Place)
+		return fmt.Errorf("a place where drying takes %.4g times as long: give one above 0 and up to 100, or 0 for not said",
+			g.Handling.Place)
 	}
 	return g.Plant.Valid()
 }

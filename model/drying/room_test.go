@@ -175,16 +175,17 @@ func TestRoomNamesWhatIsWrong(t *testing.T) {
 		room   func(*drying.Room)
 		groups []drying.Group
 	}{
-		"room of 0 m3":                     {room: func(r *drying.Room) { r.VolumeM3 = 0 }},
-		"-1 air changes":                   {room: func(r *drying.Room) { r.AirChanges = -1 }},
-		"incoming air with 9":              {room: func(r *drying.Room) { r.SupplyDensity = 9 }},
-		"humidity 0 %":                     {room: func(r *drying.Room) { r.Air.RH = 0 }},
-		"drying group 2: film 9 mm":        {groups: []drying.Group{good, {Plant: with(good.Plant, func(p *drying.Plant) { p.FilmMM = 9 })}}},
-		"drying group 1: -3 plants":        {groups: []drying.Group{{Plant: good.Plant, Count: -3}}},
-		"drying group 1: out for NaN":      {groups: []drying.Group{{Plant: good.Plant, MinutesOut: math.NaN()}}},
-		"airings":                          {room: func(r *drying.Room) { r.Airings = []drying.Airing{{Hours: 1, AirChanges: -1}} }},
-		"drying group 1: clump taking NaN": {groups: []drying.Group{{Plant: good.Plant, Handling: drying.Handling{Clump: math.NaN()}}}},
-		"drying group 1: air speed 99 m/s": {groups: []drying.Group{{Plant: good.Plant, Speed: 99}}},
+		"room of 0 m3":                                   {room: func(r *drying.Room) { r.VolumeM3 = 0 }},
+		"-1 air changes":                                 {room: func(r *drying.Room) { r.AirChanges = -1 }},
+		"incoming air with 9":                            {room: func(r *drying.Room) { r.SupplyDensity = 9 }},
+		"humidity 0 %":                                   {room: func(r *drying.Room) { r.Air.RH = 0 }},
+		"drying group 2: film 9 mm":                      {groups: []drying.Group{good, {Plant: with(good.Plant, func(p *drying.Plant) { p.FilmMM = 9 })}}},
+		"drying group 1: -3 plants":                      {groups: []drying.Group{{Plant: good.Plant, Count: -3}}},
+		"drying group 1: out for NaN":                    {groups: []drying.Group{{Plant: good.Plant, MinutesOut: math.NaN()}}},
+		"airings":                                        {room: func(r *drying.Room) { r.Airings = []drying.Airing{{Hours: 1, AirChanges: -1}} }},
+		"drying group 1: clump taking NaN":               {groups: []drying.Group{{Plant: good.Plant, Handling: drying.Handling{Clump: math.NaN()}}}},
+		"drying group 1: a place where drying takes NaN": {groups: []drying.Group{{Plant: good.Plant, Handling: drying.Handling{Place: math.NaN()}}}},
+		"drying group 1: air speed 99 m/s":               {groups: []drying.Group{{Plant: good.Plant, Speed: 99}}},
 	} {
 		r := closedRoom()
 		if c.room != nil {

@@ -3,7 +3,6 @@ package estimate
 import (
 	"iter"
 	"slices"
-	"strings"
 	"time"
 
 	"tubside/model"
@@ -148,26 +147,6 @@ func (k *Keeper) markDry(p *plantState, at time.Time) {
 func (m *dryingSession) walked(at time.Time) {
 	if i, known := slices.BinarySearchFunc(m.walks, at, time.Time.Compare); !known {
 		m.walks = slices.Insert(m.walks, i, at)
-	}
-}
-
-// layElsewhere is a plant that was moved to another drying place. Where the air there
-// is another, its marks tell of neither place and teach nothing.
-func (k *Keeper) layElsewhere(p *plantState, to string) {
-	if o := p.onBench.plant(); o != nil && o.outing.over != over(k.bench.places, to, k.bench.fan) {
-		k.takeAway(p)
-	}
-}
-
-// furnish takes in what a drying place is like.
-func (b *bench) furnish(f *model.BenchSet) {
-	b.places = slices.DeleteFunc(slices.Clone(b.places), func(o model.Bench) bool {
-		return strings.EqualFold(o.Name, strings.TrimSpace(f.Name))
-	})
-	if !f.Away {
-		f := f.Bench
-		f.Name = strings.TrimSpace(f.Name)
-		b.places = append(b.places, f)
 	}
 }
 

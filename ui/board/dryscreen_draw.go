@@ -43,7 +43,8 @@ func (s *dryScreen) benchLine() string {
 	by := s.desk.book.Rules().DryBy(s.desk.now.In(zone))
 	if !s.last.After(s.desk.now) {
 		return s.desk.theme.warn.of(show.Fit(" All should have been dry by "+show.Clock(s.last, s.desk.now,
-			zone)+": look into the hearts, then "+s.desk.key("d", "1")+" dry or "+s.desk.key("w", "2")+" still damp", s.desk.width))
+			zone)+": look into the hearts, then "+s.desk.key("d", "1")+" dry or "+s.desk.key("w", "2")+" still damp",
+			s.desk.width))
 	}
 	text := " All surely dry by " + show.Clock(s.last, s.desk.now, zone)
 	if s.into > 0 {

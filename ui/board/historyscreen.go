@@ -71,7 +71,9 @@ func (s *historyScreen) groups() []group {
 	}
 	undo := []binding{act("x", "undo the entry under the cursor, or redo it", s.turn).pad("*").unless(none).foot(word())}
 	if !s.desk.onPad() { // there enter opens what has no key of its own
-		undo = append(undo, act("enter", "", func() { s.desk.say("x undoes the entry under the cursor; the whole of it stands below") }))
+		undo = append(undo, act("enter", "", func() {
+			s.desk.say("x undoes the entry under the cursor; the whole of it stands below")
+		}))
 	}
 	return []group{
 		{"History", undo},
@@ -121,7 +123,8 @@ func (s *historyScreen) draw(p *page, height int) {
 	p.fill(until - historyFoot)
 	p.line(s.desk.theme.quiet.of(" " + strings.Repeat("─", s.desk.width-2)))
 	e := s.entry(s.rows.cursor)
-	lines := wrap(fmt.Sprintf("Entry %d, ", e.Seq)+show.Clock(e.At, s.desk.now, s.desk.book.Zone())+"  "+show.Line(show.Sentence(e, s.desk.book))+".", s.desk.width-2)
+	written := fmt.Sprintf("Entry %d, %s  ", e.Seq, show.Clock(e.At, s.desk.now, s.desk.book.Zone()))
+	lines := wrap(written+show.Line(show.Sentence(e, s.desk.book))+".", s.desk.width-2)
 	for _, line := range lines[:min(len(lines), historyFoot-1)] {
 		p.line(" " + line)
 	}

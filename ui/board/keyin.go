@@ -84,7 +84,8 @@ func (t *triage) whichSheet() group {
 	}
 	return group{"The first box on the sheet", []binding{
 		act("enter b", "bloom: curl and tips come before the shift, pull is last", begin(false)).foot("bloom"),
-		act("p", "pull, on an older sheet: the shift comes before curl and tips", begin(true)).pad("*").foot("pull, an older sheet"),
+		act("p", "pull, on an older sheet: the shift comes before curl and tips", begin(true)).pad("*").
+			foot("pull, an older sheet"),
 		act("esc", "no sheet", func() { t.keyingIn.asking = false }).pad(".").foot("no sheet"),
 	}}
 }
