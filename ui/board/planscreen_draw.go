@@ -207,6 +207,7 @@ func (s *planScreen) columnHeads() string {
 	if !s.narrow() {
 		head += "  " + show.PadLeft("soak", soakColumn) + "  from"
 	}
+	head = show.Fit(head, s.desk.width-1)
 	right := ""
 	if _, until := s.rows.inView(); until < len(s.plan.Loads) {
 		right = fmt.Sprintf("%d more below", len(s.plan.Loads)-until)
