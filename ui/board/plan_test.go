@@ -237,6 +237,22 @@ func TestWhoIsLeftOutStaysSoWhenAStepIsDone(t *testing.T) {
 	}
 }
 
+// A plan made again is looked at for as long as she likes: the one she agreed to stands
+// until y, and esc goes back to it.
+func TestAPlanMadeAgainWaitsForAYes(t *testing.T) {
+	g := onPlan(t).keys("y").after(time.Minute).doesNotSee("Proposed")
+	agreed := g.board.desk.book.AgreedPlan(g.now).At
+	g.keys("s").sees("Proposed: y agrees").after(5 * time.Minute).sees("Proposed: y agrees")
+	g.keys("esc").sees("The plan you agreed to stands").doesNotSee("Proposed")
+	if at := g.board.desk.book.AgreedPlan(g.now).At; !at.Equal(agreed) {
+		t.Errorf("agreed at %v, and now at %v", agreed, at)
+	}
+	g.keys("s", "y").sees("Agreed")
+	if at := g.board.desk.book.AgreedPlan(g.now).At; !at.After(agreed) {
+		t.Errorf("agreed again, and the plan is still that of %v", at)
+	}
+}
+
 // Where there is room the load under the cursor is drawn below the loads.
 func TestTheLoadUnderTheCursorIsDrawnWhereThereIsRoom(t *testing.T) {
 	g := onPlan(t)
