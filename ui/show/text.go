@@ -119,15 +119,20 @@ func Clause(s string, width int) string {
 		return s
 	}
 	longest := ""
-	for _, end := range []string{"; ", ": ", ", ", " ("} {
+	for _, end := range []string{"; ", ": ", ", ", " (", "? "} {
 		for rest := s; ; {
 			at := strings.LastIndex(rest, end)
 			if at < 0 {
 				break
 			}
-			if rest = rest[:at]; Width(rest) <= width {
-				if len(rest) > len(longest) {
-					longest = rest
+			rest = rest[:at]
+			whole := rest
+			if end[0] == '?' { // a question keeps its mark
+				whole += "?"
+			}
+			if Width(whole) <= width {
+				if len(whole) > len(longest) {
+					longest = whole
 				}
 				break
 			}

@@ -147,4 +147,7 @@ func TestAClauseSaysSomethingWhole(t *testing.T) {
 			t.Errorf("in %d cells: %q, want %q", width, got, want)
 		}
 	}
+	if got := show.Clause("still in bloom? Said to be since 3 May", 28); got != "still in bloom?" {
+		t.Errorf("a question: %q", got)
+	}
 }
