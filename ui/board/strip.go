@@ -53,7 +53,14 @@ func (m *board) strip(width int) string {
 			b.WriteString(m.desk.theme.quiet.of(between))
 			used += 3
 		}
-		text := show.Fit(p.text, width-used)
+		text := p.text
+		if show.Width(text) > width-used { // a time with its end missing is a wrong time
+			text = "…"
+			if name, _, late := strings.Cut(p.text, " OUT "); late && show.Width(name+" OUT") <= width-used {
+				text = name + " OUT"
+			}
+		}
+		text = show.Fit(text, width-used)
 		b.WriteString(p.paint.of(text))
 		used += show.Width(text)
 		if used >= width-4 {
