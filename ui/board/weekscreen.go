@@ -190,14 +190,21 @@ func (s *weekScreen) shelfLine(i int) string {
 	case t.Kept:
 		how = "kept    "
 	}
-	words := show.Count(t.Plants, "plant") + ", " + hoursWords(t.Hands)
+	words, more := show.Count(t.Plants, "plant"), []string{hoursWords(t.Hands)}
 	if t.Twice > 0 {
-		words += fmt.Sprintf(", %d twice a week", t.Twice)
+		more = append(more, fmt.Sprintf("%d twice a week", t.Twice))
 	}
 	if t.Rare > 0 {
-		words += fmt.Sprintf(", %d every 2nd week", t.Rare)
+		more = append(more, fmt.Sprintf("%d every 2nd week", t.Rare))
 	}
-	line := sign + name + " " + show.Pad(day, 10) + " " + how + "  " + show.Clause(words, s.desk.width-2-16-1-10-1-8-3)
+	room := s.desk.width - 2 - 16 - 1 - 10 - 1 - 8 - 3
+	for _, part := range more { // whole or not at all
+		if show.Width(words+", "+part) > room {
+			break
+		}
+		words += ", " + part
+	}
+	line := sign + name + " " + show.Pad(day, 10) + " " + how + "  " + show.Fit(words, room)
 	if i == s.rows.cursor {
 		return s.desk.barred(line)
 	}
