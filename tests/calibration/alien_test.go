@@ -46,7 +46,10 @@ const (
 	figuresOf
 )
 
-type figure [figuresOf]float64
+// room is for the figures of any test here.
+const room = 64
+
+type figure [room]float64
 
 // tally adds up figures of one home.
 type tally struct{ sum, n figure }
@@ -63,7 +66,9 @@ func (t *tally) holds(i int, low, truth, high float64) {
 
 func (t *tally) mean() (f figure) {
 	for i := range f {
-		f[i] = t.sum[i] / t.n[i]
+		if t.n[i] > 0 {
+			f[i] = t.sum[i] / t.n[i]
+		}
 	}
 	return f
 }
@@ -137,7 +142,8 @@ func byEye(s model.Signs) float64 {
 // kindFigures are the means over the homes of a kind, and their standard errors.
 type kindFigures struct{ mean, error figure }
 
-func liveInAll(live func(alien.Nature, uint64) figure, n alien.Nature, first uint64, homes int) (k kindFigures) {
+// liveInEach is the figures of each home.
+func liveInEach(live func(alien.Nature, uint64) figure, n alien.Nature, first uint64, homes int) []figure {
 	all := make([]figure, homes)
 	var group sync.WaitGroup
 	hands := make(chan struct{}, runtime.GOMAXPROCS(0))
@@ -149,7 +155,12 @@ func liveInAll(live func(alien.Nature, uint64) figure, n alien.Nature, first uin
 		})
 	}
 	group.Wait()
-	for f := range figuresOf {
+	return all
+}
+
+func liveInAll(live func(alien.Nature, uint64) figure, n alien.Nature, first uint64, homes int) (k kindFigures) {
+	all := liveInEach(live, n, first, homes)
+	for f := range room {
 		sum, squares := 0.0, 0.0
 		for _, one := range all {
 			sum += one[f]

@@ -19,7 +19,7 @@ var honestHomes = flag.Int("honest", 0, "`homes` of each kind in which the hones
 func besideHonest(n alien.Nature, seed uint64) figure {
 	h := alien.NewHome(n, seed)
 	keep := estimate.New(h.Book)
-	limits := []*alien.Limit{alien.NewLimit(h), alien.NewHonestLimit(h), alien.NewDroplessLimit(h)}
+	limits := []*alien.Limit{alien.NewLimit(h), alien.NewHonestLimit(h), alien.NewLimitBut(h, alien.Ignorance{Drop: true})}
 	var t tally
 	h.Wrote = func(e model.Entry) { keep.Follow(e) }
 	h.Ask = func(looked bool) {

@@ -25,6 +25,7 @@ func (h *Home) readRoom() {
 	now := h.halves[int(h.Now.Sub(h.begin)/(12*time.Hour))]
 	temp, rh := now.tempC+0.3*h.acting.NormFloat64(), now.rh+2*h.acting.NormFloat64()
 	h.write(h.Now, &model.Reading{TempC: math.Round(10*temp) / 10, RH: math.Round(max(rh, 5))})
+	h.told = h.strength(halfDay{deficit: kPa(temp, max(rh, 5))})
 }
 
 // lookAt looks at a share of some plants and writes down what is seen, or what is bad of it.
@@ -144,7 +145,7 @@ func (h *Home) dries(p *Plant, laid []*Plant) {
 	p.expectedHours = h.dryHours(p, h.halves[int(p.out.Sub(h.begin)/(12*time.Hour))].deficit, beside)
 	hours := min(p.expectedHours*p.slow*h.once(h.acting), 100)
 	soaked := p.out.Sub(p.at).Hours()
-	p.lives(moment{soak: soaked + drinksOn*hours})
+	p.lives(moment{soak: soaked + drinksOn*hours, minutes: 60 * soaked})
 	p.soaked, p.at = p.out, p.out
 	p.dry = p.out.Add(time.Duration(hours * float64(time.Hour)))
 }

@@ -66,6 +66,7 @@ type Home struct {
 	plants, acting, in *rand.Rand // what is drawn of the plants, of what the grower does, and of what happens in secret
 	scale              *scale
 	nextReading        float64
+	told               float64          // the strength of the air by the last reading
 	moves              map[int][]*Plant // by day
 }
 
@@ -106,6 +107,7 @@ func NewHome(n Nature, seed uint64) *Home {
 	h.shelf[0] *= radiator
 	fills, dries := fillHome*home.NormFloat64(), driesHome*home.NormFloat64()
 	h.halves = weather(stream(5), h.begin, lastDay+2)
+	h.told = h.strength(h.halves[0])
 	leakOf, curlsOf, driesOf := map[model.Form]float64{}, map[model.Form]float64{}, map[model.Form]float64{}
 	for _, f := range forms {
 		leakOf[f.form], curlsOf[f.form], driesOf[f.form] = leakForm*home.NormFloat64(), curlsForm*home.NormFloat64(), driesForm*home.NormFloat64()
@@ -212,7 +214,8 @@ func (h *Home) advance(p *Plant, to time.Time) {
 			end = to
 		}
 		p.lives(moment{days: end.Sub(at).Hours() / 24,
-			leak: h.shelf[p.shelf] * h.strength(h.halves[half]) * h.season(at, h.peak)})
+			leak: h.shelf[p.shelf] * h.strength(h.halves[half]) * h.season(at, h.peak),
+			told: h.told, shelf: h.shelf[p.shelf], booked: h.shelf[p.Row.Home.Shelf[0]-'A']})
 		at = end
 	}
 	if p.at.Before(to) {
@@ -235,11 +238,11 @@ func (h *Home) secrets(day int) {
 			}
 			if mists && h.MistsUnwritten > 0 {
 				h.advance(p, h.Now)
-				p.lives(moment{misted: true})
+				p.lives(moment{misted: true, secret: true})
 			}
 			if soaks {
 				h.advance(p, h.Now)
-				p.lives(moment{soak: 1})
+				p.lives(moment{soak: 1, minutes: 60, secret: true})
 				p.dry = h.Now.Add(4 * time.Hour)
 			}
 		}

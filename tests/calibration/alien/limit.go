@@ -13,6 +13,7 @@ import (
 // grid of leaks and measures, the plants bound together by what their form and their home share.
 type Limit struct {
 	home   *Home
+	not    Ignorance // what it is not told
 	of     []hypotheses
 	laws   []reading
 	middle float64 // thirst at which leaves lift in the middle of the grid, as a logarithm
@@ -80,10 +81,13 @@ func NewHonestLimit(h *Home) *Limit {
 	return newLimit(h, math.Log(usualLift), curlsHome, laws...)
 }
 
-// NewDroplessLimit is the limit of one to whom the drop of water tells nothing.
-func NewDroplessLimit(h *Home) *Limit {
+// NewLimitBut is the limit of one who does not know all that.
+func NewLimitBut(h *Home, not Ignorance) *Limit {
 	l := NewLimit(h)
-	l.laws[0].drop = 0
+	l.not = not
+	if not.Drop {
+		l.laws[0].drop = 0
+	}
 	return l
 }
 
@@ -130,20 +134,20 @@ func (l *Limit) follow(of *hypotheses) {
 		m := &p.past[of.heard]
 		if m.looked {
 			for n := range l.laws {
-				l.laws[n].sees(of, &of.by[n], m, l.home.Eye)
+				l.laws[n].sees(of, &of.by[n], m, l.home.Eye, &l.not)
 			}
 			continue
 		}
 		for u := range leaks {
-			leak := p.sort.leak * math.Exp(leakStep*float64(u-leaks/2))
+			leak := l.not.usualLeak(p) * math.Exp(leakStep*float64(u-leaks/2))
 			for f := range fillings {
-				m.change(&of.water[u][f], &of.worst[u][f], leak, p.sort.toFill*math.Exp(spread*hermite[f].z))
+				l.not.change(p, m, &of.water[u][f], &of.worst[u][f], leak, p.sort.toFill*math.Exp(spread*hermite[f].z))
 			}
 		}
 	}
 }
 
-func (l *reading) sees(of *hypotheses, by *likelihoods, m *moment, eye float64) {
+func (l *reading) sees(of *hypotheses, by *likelihoods, m *moment, eye float64, not *Ignorance) {
 	top := 0.0
 	for u := range leaks {
 		for f := range fillings {
@@ -151,19 +155,22 @@ func (l *reading) sees(of *hypotheses, by *likelihoods, m *moment, eye float64) 
 			// A plant that curls at a smaller measure looks as one does that is as much thirstier.
 			thirst := (1-water.left()+eye)/of.plant.sort.curls - eye
 			most := max(worst[0], worst[1], worst[2]) / of.plant.sort.curls
-			drop := l.shiftChance(water.outer)
+			drop := l.shiftChance(not.outer(water))
 			for v := range measures {
 				said := &by.said[u][f][v]
 				switch {
 				case m.unwritten:
 					*said *= at(&l.curl[v], thirst, 0)
-					if m.signs.Tips != model.NotSeen {
+					if m.signs.Tips != model.NotSeen && !not.Tips {
 						*said *= at(&l.tips[v], most, 0) + at(&l.tips[v], most, 1)
 					}
 				default:
 					*said *= at(&l.curl[v], thirst, m.signs.Curl)
 					if m.signs.Tips != model.NotSeen {
-						*said *= at(&l.tips[v], most, m.signs.Tips) * drop[m.signs.Shift]
+						*said *= drop[m.signs.Shift]
+						if !not.Tips {
+							*said *= at(&l.tips[v], most, m.signs.Tips)
+						}
 					}
 				}
 				top = max(top, *said)
@@ -209,7 +216,7 @@ func (l *Limit) Now() []Belief {
 // meet is what the other plants say of each plant by one law, and how likely all looks are by it, as a logarithm.
 func (l *Limit) meet(n int) (priors []table, log float64) {
 	said, up := make([]table, len(l.of)), make([]table, len(l.of)) // to its form
-	own, byForm := step(leakOwn, curlsOwn), map[model.Form]*table{}
+	own, byForm := step(l.ownLeak(), curlsOwn), map[model.Form]*table{}
 	for i := range l.of {
 		of := &l.of[i]
 		for u := range leaks {
@@ -316,4 +323,12 @@ func believed(shares []share) (b Belief) {
 	}
 	b.Low, b.High = quantile(0.1), quantile(0.9)
 	return b
+}
+
+// ownLeak is how far plants of a form are taken to lie apart in what they lose.
+func (l *Limit) ownLeak() float64 {
+	if l.not.Shelves {
+		return math.Hypot(leakOwn, math.Hypot(shelfSpread, 0.1)) // a radiator at one of eight
+	}
+	return leakOwn
 }

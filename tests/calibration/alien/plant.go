@@ -119,12 +119,17 @@ func (p *Plant) Left() float64 { return p.water.left() }
 // moment is something that happened to a plant's water or was seen of it, for working it out again.
 type moment struct {
 	days, leak float64 // lost for so many days at so many times its own leak
+	told       float64 // how many times that would be by the last reading, on any shelf
+	shelf      float64 // how many times as much plants lose on its shelf
+	booked     float64 // the same of the shelf where the book has it
 	soak       float64 // hours in water
+	minutes    float64 // the same, as the book has it
 	misted     bool
 	week       bool // begins
 	looked     bool
 	signs      model.Signs // written down, or kept to himself
 	unwritten  bool
+	secret     bool // it happened without a word
 }
 
 // lives takes a moment in, and keeps it.
