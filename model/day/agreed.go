@@ -97,14 +97,26 @@ func OfTheDay(f model.Fact) bool {
 	return false
 }
 
-// slid is an agreed plan as it stands at a time.
+// slid is an agreed plan as it stands at a time, with what is done of it.
 func slid(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.AgreedAt) (*Plan, error) {
+	p, err := timed(ctx, k, now, a)
+	if err != nil {
+		return nil, err
+	}
+	p.plan.Agreed = a.At
+	p.tick()
+	plan := p.finish()
+	plan.Made = a.At
+	return plan, nil
+}
+
+// timed gives what is to come of an agreed plan its times.
+func timed(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.AgreedAt) (*planning, error) {
 	p, err := newPlanning(k, now, askOf(a, now))
 	if err != nil {
 		return nil, err
 	}
 	p.agreed = a
-	p.plan.Agreed = a.At
 	p.meetOthers()
 	for _, night := range []bool{false, true} {
 		if err := p.slide(ctx, night); err != nil {
@@ -120,10 +132,7 @@ func slid(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agree
 			p.plan.Left = append(p.plan.Left, left)
 		}
 	}
-	p.tick()
-	plan := p.finish()
-	plan.Made = a.At
-	return plan, nil
+	return p, nil
 }
 
 // meetOthers has the room know of those that are no longer to go in, or never were:

@@ -144,7 +144,7 @@ func NewPlan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask) (*
 			return nil, err
 		}
 	}
-	return p.finish(), nil
+	return stand(ctx, k, p.now, p.finish())
 }
 
 // Session is the day's part of an ask in numbers, as [NewPlan] has it arranged: for
