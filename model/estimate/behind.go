@@ -35,13 +35,15 @@ func (k *Keeper) Lag(e model.Entry) bool {
 }
 
 // CatchUp takes over what a keeper of a copy of the book came to believe, and
-// follows what was written since the copy was made. The other is not to be used
-// any more.
+// follows what was written since the copy was made, unless it reads that with all
+// else. The other is not to be used any more.
 func (k *Keeper) CatchUp(other *Keeper) {
 	book, read := k.book, len(other.book.Entries())
 	*k = *other
 	k.book = book
 	for _, e := range book.Entries()[read:] {
-		k.Follow(e)
+		if e.Seq > k.newest { // else the past was read again for one before it
+			k.Follow(e)
+		}
 	}
 }

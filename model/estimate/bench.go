@@ -55,8 +55,11 @@ type RoomAir struct {
 const roomShare = 1.3
 
 // dryingRoom is the plants out of the water, solved together with the air they
-// share. It holds from one entry to the next.
+// share. It holds from one entry to the next, while the room stays as it is and the
+// clock is not set back behind what came out.
 type dryingRoom struct {
+	start    RoomAir   // when somebody asked
+	asked    time.Time // when that was, or when the last of them came out, if that was earlier
 	bench    onBench
 	groups   map[dryKey]dryGroup
 	forecast drying.Forecast
@@ -82,6 +85,7 @@ type dryKey struct {
 // onBench is all plants that are drying, in groups, and their room.
 type onBench struct {
 	at     time.Time // the moment it is solved from
+	last   time.Time // when the last plant came out
 	order  []dryKey
 	groups []drying.Group
 	room   drying.Room
@@ -89,6 +93,17 @@ type onBench struct {
 	opened drying.Airing // with the window open
 	fan    model.Fan     // of the room at large
 	places []model.Bench // with fans of their own
+}
+
+// room is the drying plants and their room. What is made of them does not depend on
+// who asked when: a reading may be dated ahead, or be too old by now.
+func (k *Keeper) room(now time.Time) *dryingRoom {
+	start := RoomNow(k.book, now)
+	if d := k.drying; d == nil || d.start != start || !d.asked.Equal(model.Earlier(now, d.bench.last)) {
+		k.drying = k.survey(now).solve()
+		k.drying.start, k.drying.asked = start, model.Earlier(now, k.drying.bench.last)
+	}
+	return k.drying
 }
 
 // survey finds the plants that are drying. The room is solved from when the
@@ -112,7 +127,7 @@ func (k *Keeper) survey(now time.Time) onBench {
 			b.order = append(b.order, key)
 			b.groups = append(b.groups, drying.Group{Plant: kd.Drying, Handling: key.handling, Speed: key.speed})
 		}
-		first = model.Earlier(first, row.Out)
+		first, b.last = model.Earlier(first, row.Out), model.Later(b.last, row.Out)
 		if row.State == model.Drying {
 			add(&b.groups[at], kd.Drying)
 			wet = true
@@ -248,11 +263,8 @@ func (k *Keeper) times(p *plantState, row *model.Row, hours float64) belief.Mass
 
 // DryOut is the estimate for one plant that is out of the water.
 func (k *Keeper) DryOut(row *model.Row, now time.Time) DryOut {
-	if k.drying == nil {
-		k.drying = k.survey(now).solve()
-	}
-	p := k.plants[row.ID]
-	g := k.drying.groups[k.drying.bench.keyOf(row, *p.traits)]
+	p, room := k.plants[row.ID], k.room(now)
+	g := room.groups[room.bench.keyOf(row, *p.traits)]
 	takes := k.times(p, row, g.hours())
 	low, high := takes.Range(0.8)
 	middle, _ := takes.Range(0)
@@ -272,7 +284,7 @@ func (k *Keeper) DryOut(row *model.Row, now time.Time) DryOut {
 	if span := d.Expected.Sub(row.Out); span > 0 {
 		d.Progress = math.Min(1, now.Sub(row.Out).Hours()/span.Hours())
 	}
-	d.HoldUp, d.PeakRH = holdUp(g), k.drying.peakRH
+	d.HoldUp, d.PeakRH = holdUp(g), room.peakRH
 	d.FilmHours, d.PocketHours = g.shared.FilmHours, g.shared.PocketHours
 	return d
 }
@@ -318,10 +330,7 @@ func (k *Keeper) Ahead(now time.Time) (Ahead, bool) {
 	if len(rows) == 0 {
 		return Ahead{}, false
 	}
-	if k.drying == nil {
-		k.drying = k.survey(now).solve()
-	}
-	d := k.drying
+	d := k.room(now)
 	a := Ahead{PeakRH: 100 * d.peakRH, AllDry: k.allDry(d, rows)}
 	for _, m := range d.forecast.Moments {
 		a.Humidity = append(a.Humidity, AirMoment{d.bench.at.Add(model.Hours(m.Hours)), 100 * m.RH})

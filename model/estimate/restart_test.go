@@ -52,6 +52,45 @@ func TestRunningOnIsStartingAgain(t *testing.T) {
 	})
 }
 
+// So does taking over what was read beside, with what was written meanwhile, whatever clock it was written by.
+func TestCatchingUpIsStartingAgain(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := household.Drawn(t)
+		k, now := estimate.New(h.Book), may(6, 9)
+		var beside *estimate.Keeper
+		catchUp := func() {
+			if beside != nil {
+				k.CatchUp(beside)
+				beside = nil
+			}
+			believeTheSame(t, k, estimate.New(h.Book), now)
+		}
+		for range rapid.IntRange(1, 16).Draw(t, "entries") {
+			now = now.Add(time.Duration(rapid.IntRange(1, 40).Draw(t, "hours")) * time.Hour)
+			at := now.AddDate(0, 0, rapid.SampledFrom([]int{0, 0, 0, -1, -9, -99, 2, 99}).Draw(t, "clock"))
+			e := model.NewEntry(at, &model.Strike{Seq: model.Seq(len(h.Entries()))}) // an undo, or a redo
+			if rapid.IntRange(0, 2).Draw(t, "undo") > 0 {
+				e = model.NewEntry(at, anything(t, h, at))
+				e.Plants = someone(t, h, e.Fact)
+			}
+			e.Seq = model.Seq(len(h.Entries()) + 1)
+			if h.Check(e) != nil {
+				continue
+			}
+			if err := h.Apply(e); err != nil {
+				t.Fatal(err)
+			}
+			if k.Lag(e) {
+				beside = estimate.New(h.Copy())
+			}
+			if rapid.Bool().Draw(t, "read by now") {
+				catchUp()
+			}
+		}
+		catchUp()
+	})
+}
+
 // something is any fact that may change what is believed.
 func something(t *rapid.T, h household.Home, now time.Time) model.Fact {
 	switch rapid.IntRange(0, 10).Draw(t, "what") {
