@@ -114,6 +114,9 @@ func (w *water) hang(t time.Time, shelf string, factor float64, c *climate) {
 // put puts the plant on a shelf.
 func (w *water) put(shelf string, factor float64) {
 	w.shelf, w.shelfKey, w.factor = shelf, model.ShelfKey(shelf), factor
+	if w.seen != nil { // what was believed before a look goes by the shelf as well
+		w.seen.eyed = false
+	}
 }
 
 // waters is how full the plant is at a time.
