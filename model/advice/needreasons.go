@@ -154,6 +154,12 @@ func (v *verdict) doubts() {
 	case eye.Says == estimate.LooksFuller:
 		doubt(FarFuller, eye.Thirst)
 	}
+	switch scales := v.plant.Scales; scales.Says {
+	case estimate.LooksDrier:
+		doubt(FarLighter, scales.Thirst)
+	case estimate.LooksFuller:
+		doubt(FarHeavier, scales.Thirst)
+	}
 }
 
 // gone is the thirst with its range, once.

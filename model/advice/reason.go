@@ -96,6 +96,8 @@ const (
 	DarkForLong     // already dark, days after the soak
 	FarDrier        // than the numbers had it
 	FarFuller       // than the numbers had it: their thirst
+	FarLighter      // on the scale than the numbers had it: their thirst
+	FarHeavier      // the same
 	SeenTwice       // far from what the numbers had: their thirst
 	ExpectLoss
 	OnceMoreTomorrow // as long
@@ -203,7 +205,8 @@ var kinds = [...]ReasonKind{
 	LossFromSoaks: Computed, LossFromSigns: Computed, ShelfDries: Computed, MinutesBack: Computed, SeenAtLeast: Capped,
 	PartlyAssumed: Computed, ThirstAsks: Computed, EveryDays: Capped, SeenDecides: Capped, LastSoakUnknown: Warning,
 	PastMendingSoon: Warning, Casualty: Warning, DarkAndRolled: Warning, DarkForLong: Warning, FarDrier: Warning,
-	FarFuller: Warning, SeenTwice: Saw, ExpectLoss: Warning, OnceMoreTomorrow: Hint, TwoSoaksApart: Hint, FillTheCup: Hint,
+	FarFuller: Warning, FarLighter: Warning, FarHeavier: Warning, SeenTwice: Saw, ExpectLoss: Warning,
+	OnceMoreTomorrow: Hint, TwoSoaksApart: Hint, FillTheCup: Hint,
 	BloomMist: Capped, RestDays: Capped, CappedTo: Capped, JustSeparated: Capped,
 	PressTheBase: Hint, FlowerUp: Hint, WhatElseItIs: Hint, ShakeHard: Hint, TipOut: Hint, Wring: Hint,
 	RotSuspected: Warning, StillWet: Warning, NotDriedYet: Warning, BloomBadlyDry: Warning, StillInBloom: Warning, StaysPale: Warning,

@@ -26,6 +26,7 @@ type Plant struct {
 	WetGrams  float64 // what it weighs when full; 0 when it was never weighed so
 	Draw      float64 // what the air took in a day since DrySince, beside the reference air (see [leaf.Draw])
 	Eye       Eye     // how the last look stands to what was believed before it
+	Scales    Scales  // the same of the last weight since its soak
 	Traits    *Traits
 }
 
@@ -44,6 +45,9 @@ func (k *Keeper) Plant(id model.ID, at time.Time) Plant {
 	}
 	if p.scale != nil && p.scale.wet {
 		b.WetGrams = p.scale.grams
+	}
+	if p.seen != nil {
+		b.Scales = p.seen.scale
 	}
 	b.Eye, b.Draw = k.eyeOn(p), k.draw(p, at)
 	left := p.waters(at, p.traits, k.climate)

@@ -1,7 +1,6 @@
 package estimate
 
 import (
-	"math"
 	"time"
 
 	"tubside/model"
@@ -95,6 +94,7 @@ type spell struct {
 	soon    bool      // looked at soon after the soak
 	fine    bool      // nothing was wrong with it at the last look
 	weighed int       // times, since the soak
+	scale   Scales    // the last of those beside what was believed before it
 	odd     bool      // and it contradicted, the last look left out
 	oddLast bool      // the last look contradicts
 
@@ -266,35 +266,17 @@ func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 	}
 	k.learnUptake(p, t, f.Grams)
 	left := p.waters(t, p.traits, k.climate)
+	switch {
+	case f.Wet || p.scale == nil:
+		p.scale = &scale{grams: f.Grams, at: t, wet: f.Wet}
+		left.mean(&p.scale.full)
+	case !p.wet:
+		k.holdAgainst(p, &left, t, f.Grams)
+	}
 	if !p.wet {
 		p.weighed = &weighing{grams: f.Grams, at: t}
 		left.mean(&p.weighed.rwc)
 	}
-	if f.Wet || p.scale == nil {
-		p.scale = &scale{grams: f.Grams, at: t, wet: f.Wet}
-		left.mean(&p.scale.full)
-		return
-	}
-	if p.wet {
-		return
-	}
-	s := k.spell(p)
-	s.at = t
-	days := t.Sub(p.scale.at).Hours() / 24
-	step := k.book.Rules()[model.ScaleStep] / p.scale.grams
-	var log grid
-	for i, full := range p.scale.full {
-		quick := leaf.LogWeight(f.Grams/p.scale.grams, left[0][i], full, days, step)
-		slow := leaf.LogWeight(f.Grams/p.scale.grams, left[1][i], full, days, step)
-		log[i] = max(quick, slow) + math.Log1p(math.Exp(-math.Abs(quick-slow)))
-	}
-	weighed := k.plane()
-	for r := range weighed {
-		weighed[r] = belief.LikelihoodOf(&log)
-	}
-	s.settled = k.combine(s.settled, weighed)
-	s.weighed++
-	s.eyed, p.loss.fresh = false, false
 }
 
 // At what thirst plants show what signs is not known, and is learned with the rate

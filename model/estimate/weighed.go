@@ -3,8 +3,10 @@ package estimate
 import (
 	"math"
 	"slices"
+	"time"
 
 	"tubside/model"
+	"tubside/model/belief"
 	"tubside/model/leaf"
 )
 
@@ -93,4 +95,89 @@ func (k *Keeper) Weighed() (ids model.IDs) {
 	}
 	slices.Sort(ids)
 	return ids
+}
+
+// Scales is the last weight of a plant beside what was believed before it. It agrees where some rate of loss explains
+// it as well as not.
+type Scales struct {
+	Says   Agreement
+	Thirst float64 // the mean of what was believed before, where it does not agree
+}
+
+// holdAgainst takes a weight as evidence beside the one that it is held against, and what is left in the plant as it
+// is believed then. A rate of loss that explains the weight gains by it; where none does, the weight tells of the water
+// and nothing of the rate: from then on the plant is as full as the scale has it.
+func (k *Keeper) holdAgainst(p *plantState, left *waters, t time.Time, grams float64) {
+	s := k.spell(p)
+	step := k.book.Rules()[model.ScaleStep] / p.scale.grams
+	share, on := grams/p.scale.grams, leaf.NewScale(t.Sub(p.scale.at).Hours()/24, step)
+	losses, odd := p.soFar(s), on.Unforeseen()
+	var said belief.Likelihood
+	var explained, expected float64 // of the weight by the rates; of the water after it, not yet a mean
+	for i, full := range p.scale.full {
+		rwc, _ := on.Says(share, full)
+		expected += losses[i] * odd * rwc
+		said[i] = odd
+		for n := range left {
+			fits := on.Fits(share, left[n][i], full) / 2
+			explained += losses[i] * fits
+			expected += losses[i] * fits * left[n][i]
+			said[i] += fits
+		}
+	}
+	weighed := k.plane()
+	for r := range weighed {
+		weighed[r] = said
+	}
+	s.settled = k.combine(s.settled, weighed)
+	s.weighed++
+	s.at, s.eyed, p.loss.fresh, s.scale = t, false, false, Scales{}
+	if t.Before(p.since) {
+		return // written late: the plant was wetted since
+	}
+	unexplained := odd / (explained + odd)
+	expected /= explained + odd
+	after, learned := p.weighedAs(*left, unexplained, on, share), losses.Observe(&said)
+	after.raise(expected - after.meanOf(&learned))
+	if before := left.meanOf(losses); unexplained > 0.5 {
+		p.fullest, p.thirsty = after.thirst(), 1 // what is not known of the weight shows in the range, and wears off
+		s.scale = Scales{LooksDrier, 1 - before}
+		if expected > before {
+			s.scale.Says = LooksFuller
+		}
+	}
+	*left, p.full = after, after
+	p.begin(t)
+}
+
+// weighedAs moves the water that is left towards what a scale says, by the share of its weight that no rate explains.
+// So the water still falls where the multiplier rises. How well the scale knows it is put between a quick drinker and
+// a slow one.
+func (p *plantState) weighedAs(left waters, unexplained float64, on leaf.Scale, share float64) waters {
+	for i, full := range p.scale.full {
+		rwc, spread := on.Says(share, full)
+		spread = min(spread, rwc, 1-rwc)
+		left[0][i] += unexplained * (rwc + spread - left[0][i])
+		left[1][i] += unexplained * (rwc - spread - left[1][i])
+	}
+	return left
+}
+
+// raise adds to the water.
+func (w *waters) raise(by float64) {
+	for n := range w {
+		for i := range w[n] {
+			w[n][i] = min(max(w[n][i]+by, 0), 1)
+		}
+	}
+}
+
+// soFar is what a plant's own past and what was seen in a spell say of its loss.
+func (p *plantState) soFar(s *spell) *belief.Mass {
+	all := p.evidence
+	if s.settled != nil {
+		all = all.Clone().Combine(s.settled)
+	}
+	losses := unlearned.Observe(all).Marginal()
+	return &losses
 }

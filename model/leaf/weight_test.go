@@ -48,3 +48,19 @@ func TestAMistypedWeightIsOutweighed(t *testing.T) {
 		t.Errorf("%.1f for what it weighs, %.1f for as full as can be", right, wrong)
 	}
 }
+
+// A weight that fits nothing tells of the water alone: 22 g of a plant that weighed 40 g full is 0.44 of its water.
+func TestAWeightAloneTellsOfTheWater(t *testing.T) {
+	s := leaf.NewScale(7, 0.1/40)
+	rwc, spread := s.Says(22.0/40, 1)
+	near(t, "water", rwc, 0.4375, 1e-9)
+	if spread < 0.02 || spread > 0.06 {
+		t.Errorf("known to within %.3f", spread)
+	}
+	if fits := s.Fits(22.0/40, 0.93, 1); fits > s.Unforeseen()/100 {
+		t.Errorf("as likely as %g of a plant at 0.93, %g of any", fits, s.Unforeseen())
+	}
+	if fits := s.Fits(22.0/40, 0.44, 1); fits < 100*s.Unforeseen() {
+		t.Errorf("as likely as %g of a plant at 0.44, %g of any", fits, s.Unforeseen())
+	}
+}

@@ -84,6 +84,10 @@ func (a About) doubt(r advice.Reason) string {
 		return "look again: dark " + fullDays(n[0]) + " after the soak; a mist, a drip, water in its heart, or no scales left to turn pale"
 	case advice.FarFuller:
 		return "look again: far fuller than expected (" + whole(100*n[0]) + " % gone); a soak nobody wrote down, or leaves that do not roll"
+	case advice.FarLighter:
+		return "weigh again: far lighter than expected (" + whole(100*n[0]) + " % gone); a slip in the weight, another plant, or a soak that missed it"
+	case advice.FarHeavier:
+		return "weigh again: far heavier than expected (" + whole(100*n[0]) + " % gone); a slip in the weight, another plant, or water nobody wrote down"
 	case advice.SeenTwice:
 		return "looked at twice and the same: what you saw counts, not the " + whole(100*n[0]) + " % gone that was expected"
 	}
