@@ -255,7 +255,10 @@ var LimitTable = [limitCount]LimitInfo{
 		"most-late", "the same for a mesic leaf half as long again without as its rhythm",
 		"min", 240, 1, 720, nil, habit,
 	},
-	MostRescue: {"most-lifting", "longest soak where edges lift", "min", 240, 1, 720, nil, habit},
+	MostRescue: {
+		"most-lifting", "longest soak where edges lift; of an intermediate leaf, also in a deep channel or with many brown tips",
+		"min", 240, 1, 720, nil, habit,
+	},
 	MostUnseen: {
 		"most-unseen", "longest soak with nothing seen, where a plant is badly dry or its last soak is not known",
 		"min", 120, 1, 720, nil, ourOwn,

@@ -187,9 +187,9 @@ func (w wish) most(rules *model.Rules) float64 {
 		return rules[model.CapBulbous]
 	}
 	switch {
-	case w.seen >= deepChannel:
+	case w.seen == rolledShut || w.seen == deepChannel && w.row != rowIntermediate:
 		return rules[model.OvernightTo]
-	case w.seen == edgesLift:
+	case w.seen > nothingSeen:
 		return rules[model.MostRescue]
 	case w.unsure:
 		return rules[model.MostUnseen]

@@ -251,21 +251,30 @@ func (v *verdict) rescue() float64 {
 // inWater gives the plant its minutes and its band.
 func (v *verdict) inWater() {
 	gone := v.need.Thirst() > casualty
-	untold := v.seen == nothingSeen && v.need.DaysSince < 0
-	unsure := v.seen == nothingSeen && gone && v.due != byWeight || untold && !v.need.Signs.Seen()
+	unsure := v.unsure()
 	days, rhythm := float64(v.need.DaysSince), float64(v.rhythm())
 	w := wish{
-		row: v.place, seen: v.seen, unsure: unsure || untold, late: days >= lateFrom*rhythm, overdue: days >= overdueFrom*rhythm,
+		row: v.place, seen: v.seen, unsure: unsure, late: days >= lateFrom*rhythm, overdue: days >= overdueFrom*rhythm,
 		ahead: v.context.eager, routine: v.full, rescue: v.rescue(),
 	}
 	l := w.length(&v.context.rules)
 	v.need.From, v.need.To, v.need.Again = l.From, l.To, l.again
 	v.need.Band = BandOf(l.From, v.context.rules)
-	v.need.LookFirst = v.need.LookFirst || unsure || gone
+	v.need.LookFirst = v.need.LookFirst || gone || unsure && !v.need.Signs.Seen()
 	v.whyDue(unsure, gone)
 	if l.cut {
 		v.becauseOf(v.place.word(), CappedTo, v.need.To, v.full)
 	}
+}
+
+// unsure reports whether a soak goes by numbers that may be far off: nobody knows the last soak, or they have a plant
+// past mending that was not seen thirsty. A look that finds nothing does not make them surer.
+func (v *verdict) unsure() bool {
+	if v.seen != nothingSeen {
+		return false
+	}
+	eye := v.plant.Eye
+	return v.need.DaysSince < 0 || v.need.Thirst() > casualty || eye.Says == estimate.LooksFuller && eye.Thirst > casualty
 }
 
 // A mist round goes by the leaf and by the room: the house rule's days stand

@@ -95,7 +95,9 @@ func (v *verdict) whyDue(unsure, gone bool) {
 	switch {
 	case gone && v.seen == nothingSeen:
 		v.because(PastMendingSoon, v.need.Thirst(), v.need.To)
-	case unsure:
+	case unsure && v.need.DaysSince < 0 && v.need.Signs.Seen():
+		v.because(SoakNotSaid, v.need.To)
+	case unsure && v.need.DaysSince < 0:
 		v.because(LastSoakUnknown, v.need.To)
 	}
 	v.casualty()

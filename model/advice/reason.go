@@ -90,6 +90,7 @@ const (
 	ThirstyTwice    // right after two soaks
 	SeenDecides     // the band, and the thirst before the look
 	LastSoakUnknown // minutes at most
+	SoakNotSaid     // the same of a plant that was looked at
 	PastMendingSoon // thirst by the numbers alone, minutes at most
 	Casualty        // the thirst from which injury is published
 	DarkAndRolled   // signs that contradict each other
@@ -203,7 +204,8 @@ var kinds = [...]ReasonKind{
 	SoakedLately: Saw, MistedAgo: Saw, Weighed: Saw,
 	WaterGone: Computed, ThirstTooLow: Computed, RoomIs: Computed, AirSinceDry: Computed, LossFromKin: Computed,
 	LossFromSoaks: Computed, LossFromSigns: Computed, ShelfDries: Computed, MinutesBack: Computed, SeenAtLeast: Capped,
-	PartlyAssumed: Computed, ThirstAsks: Computed, EveryDays: Capped, SeenDecides: Capped, LastSoakUnknown: Warning,
+	PartlyAssumed: Computed, ThirstAsks: Computed, EveryDays: Capped, SeenDecides: Capped, SoakNotSaid: Capped,
+	LastSoakUnknown: Warning,
 	PastMendingSoon: Warning, Casualty: Warning, DarkAndRolled: Warning, DarkForLong: Warning, FarDrier: Warning,
 	FarFuller: Warning, FarLighter: Warning, FarHeavier: Warning, SeenTwice: Saw, ExpectLoss: Warning,
 	OnceMoreTomorrow: Hint, TwoSoaksApart: Hint, FillTheCup: Hint,

@@ -2,6 +2,7 @@ package trade_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -18,46 +19,70 @@ import (
 // The table is what growers would give; what a plant is given must lie in it.
 
 // cell is one field of the table, minutes: the least soak lies from Least[0] to Least[1], and the most is Most. A
-// zero Least[1] is no soak: rest or mist. Rare allows for no soak besides.
+// zero Most is no soak: one of the bands of Dry. Dry beside a Most is that no soak will do too.
 type cell struct {
 	Least [2]float64
 	Most  float64
-	Rare  bool // no soak will do too
-	Again bool // and again a day apart
+	Dry   []soak.Band
+	Again bool     // and again a day apart
+	Says  []string // what it is told besides
 }
 
-var none = cell{}
+var (
+	rest       = cell{Dry: []soak.Band{soak.Rest}}
+	mist       = cell{Dry: []soak.Band{soak.Mist}}
+	restOrMist = cell{Dry: []soak.Band{soak.Rest, soak.Mist}}
+)
 
 func from(least, upTo, most float64) cell { return cell{Least: [2]float64{least, upTo}, Most: most} }
 
-func (c cell) twice() cell  { c.Again = true; return c }
-func (c cell) orNone() cell { c.Rare = true; return c }
+func (c cell) orDry() cell              { c.Dry = restOrMist.Dry; return c }
+func (c cell) says(what ...string) cell { c.Says = append(slices.Clone(c.Says), what...); return c }
 
-// overnight is a soak of the night.
-var overnight = from(480, 720, 720)
+// twice is the same, and once more a day later.
+func (c cell) twice() cell { c.Again = true; return c.says("again tomorrow, just as long") }
 
-// columns of the table.
+// overnight is a soak of the night; or two by day, a day apart, which the grower may choose instead.
+var overnight = from(480, 720, 720).says("two long soaks a day apart")
+
+// columns of the table. Many brown new tips stand for a deep channel.
 const (
 	threeDays = iota
 	week
 	fortnight
 	lifting
 	channel
+	tips
 	rolled
 )
 
-var columnWords = [...]string{"3 days", "7 days", "13 days", "edges lifting", "deep channel", "rolled shut"}
+var columnWords = [...]string{"3 days", "7 days", "13 days", "edges lifting", "deep channel", "many brown new tips", "rolled shut"}
 
-var howLong = map[string][6]cell{
-	"mesic":        {none, from(20, 60, 180), from(45, 120, 240), from(120, 180, 240), from(180, 475, 720), overnight},
-	"intermediate": {none, from(15, 45, 180), from(30, 90, 180), from(90, 180, 240), from(150, 475, 720), overnight},
-	"wispy":        {none, from(30, 90, 240), from(60, 180, 240), from(120, 180, 240), from(180, 475, 720), overnight},
-	"xeric":        {none, from(1, 20, 60).orNone(), from(10, 30, 60), from(30, 30, 60), from(45, 45, 60), from(45, 45, 60).twice()},
-	"bulbous":      {none, from(10, 20, 30), from(15, 22, 30), from(30, 30, 90), from(60, 60, 90), from(60, 60, 90).twice()},
-	"fuzzy":        {none, none, from(5, 10, 10), from(5, 10, 10), from(5, 10, 10).twice(), from(5, 10, 10).twice()},
-	"pendent":      {none, from(20, 45, 60), from(20, 45, 60), from(45, 45, 60), from(45, 45, 60).twice(), from(45, 45, 60).twice()},
-	"tank":         {none, from(5, 15, 20), from(15, 15, 20), from(15, 15, 20), from(15, 15, 20), from(15, 15, 20)},
-}
+// upToNight is by day, and may be left in overnight.
+func upToNight(least float64) cell { return from(least, 475, 720) }
+
+// A least that is not said in the table is bound by its most: three quarters of it, so that a load has room.
+var howLong = func() map[string][7]cell {
+	deep := func(c cell) [2]cell { return [2]cell{c, c} }
+	row := func(three, week, fortnight, lifting cell, deep [2]cell, rolled cell) [7]cell {
+		return [7]cell{three, week, fortnight, lifting, deep[0], deep[1], rolled}
+	}
+	dip, strand, cup := from(5, 7.5, 10), from(45, 45, 60), from(15, 15, 20)
+	return map[string][7]cell{
+		"mesic": row(restOrMist, from(20, 60, 180), from(45, 120, 240), from(120, 180, 240), deep(upToNight(180)), overnight),
+		"intermediate": row(restOrMist, from(15, 45, 180), from(30, 90, 180), from(90, 180, 240), deep(from(150, 180, 240)),
+			overnight),
+		"wispy": row(restOrMist, from(30, 90, 240), from(60, 180, 240), from(120, 180, 240), deep(upToNight(180)), overnight),
+		"xeric": row(rest, from(1, 20, 60).orDry(), from(10, 30, 60), from(30, 30, 60), deep(from(45, 45, 60)),
+			from(45, 45, 60).twice()),
+		"bulbous": row(rest, from(10, 20, 30), from(15, 22, 30), from(30, 30, 90), deep(from(60, 60, 90).says("shake hard")),
+			from(60, 60, 90).twice()),
+		"fuzzy":   row(rest, mist, dip, dip, deep(dip.twice()), dip.twice().says("may not recover")),
+		"pendent": row(restOrMist, from(20, 45, 60), from(20, 45, 60), strand, deep(strand.twice()), strand.twice()),
+		"tank": row(restOrMist, from(5, 15, 20), cup, cup, deep(cup.says("fill the cup daily")),
+			cup.says("fill the cup daily")),
+	}
+}()
 
 // rowOf is the row of the table that a listed plant goes by: form before leaf, but xeric wispy plants go with the
 // xeric.
@@ -94,6 +119,7 @@ const (
 var looks = map[int]model.Signs{
 	lifting: {Curl: 1, Tips: 0, Shift: model.NotSeen},
 	channel: {Curl: 2, Tips: 0, Shift: model.NotSeen},
+	tips:    {Curl: 0, Tips: 2, Shift: model.NotSeen},
 	rolled:  {Curl: 3, Tips: 0, Shift: model.NotSeen},
 }
 
@@ -155,7 +181,7 @@ func TestEverySpeciesIsGivenWhatGrowersGive(t *testing.T) {
 					field += fmt.Sprintf(" on day %d", days)
 				}
 				fields++
-				wrong := howLong[rowOf(e)][column].wrong(n)
+				wrong := howLong[rowOf(e)][column].wrong(c, n)
 				switch {
 				case wrong == "" && outside[field] != "":
 					t.Errorf("%s is inside: take it off the list of those that are not", field)
@@ -174,19 +200,24 @@ func TestEverySpeciesIsGivenWhatGrowersGive(t *testing.T) {
 }
 
 // wrong says what of a need is not as in the field.
-func (c cell) wrong(n advice.Need) string {
+func (w cell) wrong(c *collection, n advice.Need) string {
 	given := fmt.Sprintf("%v %.0f to %.0f min, again %t", n.Band, n.From, n.To, n.Again)
 	switch {
-	case !n.Band.InWater() && (c.Rare || c.Most == 0):
+	case !n.Band.InWater() && slices.Contains(w.Dry, n.Band):
 		return ""
+	case w.Most == 0:
+		return fmt.Sprintf("%s, want %v", given, w.Dry)
 	case !n.Band.InWater():
 		return given + ", want a soak"
-	case c.Most == 0:
-		return given + ", want none"
-	case n.From < c.Least[0] || n.From > c.Least[1]:
-		return fmt.Sprintf("%s, want at least %.0f to %.0f", given, c.Least[0], c.Least[1])
-	case n.To != c.Most || n.Again != c.Again:
-		return fmt.Sprintf("%s, want at most %.0f, again %t", given, c.Most, c.Again)
+	case n.From < w.Least[0] || n.From > w.Least[1]:
+		return fmt.Sprintf("%s, want at least %.0f to %.0f", given, w.Least[0], w.Least[1])
+	case n.To != w.Most || n.Again != w.Again:
+		return fmt.Sprintf("%s, want at most %.0f, again %t", given, w.Most, w.Again)
+	}
+	for _, what := range w.Says {
+		if !c.says(n, what) {
+			return fmt.Sprintf("%s, and does not say %q", given, what)
+		}
 	}
 	return ""
 }

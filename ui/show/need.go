@@ -69,6 +69,8 @@ func (a About) doubt(r advice.Reason) string {
 		return fmt.Sprintf("%s: %s, though only %.0f %% should be gone", a.thirstSigns(), soak.Band(n[0]), 100*n[1])
 	case advice.LastSoakUnknown:
 		return "you have not said when it was last soaked: look first, " + Minutes(n[0]) + " at most"
+	case advice.SoakNotSaid:
+		return "you have not said when it was last soaked: " + Minutes(n[0]) + " at most"
 	case advice.PastMendingSoon:
 		return whole(100*n[0]) + " % of its water should be gone: look first, " + Minutes(n[1]) + " at most"
 	case advice.Casualty:
