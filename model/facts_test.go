@@ -76,7 +76,7 @@ func TestAPlantOnTheScale(t *testing.T) {
 		t.Errorf("weights %+v and %+v", r.Weight, r.WetWeight)
 	}
 	d.refuses("grams", &model.Weigh{}, 2)
-	d.refuses("one row at a time", &model.Weigh{Grams: 5}, 1, 2)
+	d.refuses("one plant at a time", &model.Weigh{Grams: 5}, 1, 2)
 }
 
 func TestAShelfHasItsClimate(t *testing.T) {

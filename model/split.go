@@ -30,7 +30,7 @@ func (f Split) check(b *Book, e Entry) error {
 		return &Problem{
 			What: fmt.Sprintf("plant %d (%s) has %d, so %d cannot be split off", tray.ID, tray.Title(), tray.Count,
 				f.New.Count),
-			Do: "leave at least one behind, or move the whole row; an offset is separated instead",
+			Do: "leave at least one behind, or move all of it; an offset is separated instead",
 		}
 	}
 	return b.canInsert([]Plant{f.New})

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -158,6 +159,14 @@ type Soak struct {
 // Kind implements [Fact].
 func (Soak) Kind() Kind { return "soak" }
 
+// inWords says a length of time that cannot be: whole minutes, or whole hours when it is days.
+func inWords(d time.Duration) string {
+	if d.Abs() < 2*time.Hour {
+		return fmt.Sprintf("%.0f min", d.Minutes())
+	}
+	return fmt.Sprintf("%.0f h", math.Ceil(d.Hours()))
+}
+
 // MaxSoak bounds a soak. A choice: longer than any overnight, short enough to
 // catch a date slipped by a day.
 const MaxSoak = 24 * time.Hour
@@ -171,7 +180,7 @@ func (f Soak) check(b *Book, e Entry) error {
 		return b.noVessel(f.Vessel)
 	}
 	if d := f.Due.Sub(e.At); d <= 0 || d > MaxSoak {
-		return &Problem{What: fmt.Sprintf("a soak of %s", d), Do: "give a time up to 24 hours"}
+		return &Problem{What: "a soak of " + inWords(d), Do: "give a time above 0 and up to 24 hours"}
 	}
 	if f.Load < b.nextLoad {
 		return &Problem{

@@ -7,7 +7,7 @@ import (
 
 var _ = register[Weigh]("weight")
 
-// Weigh is one row on a kitchen scale. Wet is the weight after a soak, shaken and
+// Weigh is one plant, clump or tray on a kitchen scale. Wet is the weight after a soak, shaken and
 // blotted, at best when it is dry to the heart and not hung yet: what later weights
 // are held against. Taken while it soaks, it says how fast the plant drinks.
 type Weigh struct {
@@ -44,7 +44,7 @@ func (f Weigh) check(b *Book, e Entry) error {
 		return err
 	}
 	if len(e.Plants) > 1 {
-		return &Problem{What: "one weight for several plants", Do: "weigh one row at a time"}
+		return &Problem{What: "one weight for several plants", Do: "weigh one plant at a time"}
 	}
 	if !(f.Grams > 0 && f.Grams <= MaxGrams) {
 		return &Problem{

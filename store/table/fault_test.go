@@ -111,7 +111,7 @@ func TestWarnings(t *testing.T) {
 		"line 2: acquired on 2026-03-02, which is still to come",
 		`line 3: plant 2 is "A2 mouse" in the book and would become "B7 tiger"`,
 		"line 3: last soaked on 2026-04-01, which is still to come",
-		"line 3: A 1 would be the home of 3 rows: 1 (A1), 2 (B7), 3 (C1)",
+		"line 3: 3 plants would share the home A 1: 1 (A1), 2 (B7), 3 (C1)",
 	}
 	if diff := cmp.Diff(want, sum.Warnings); diff != "" {
 		t.Error(diff)

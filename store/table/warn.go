@@ -51,7 +51,7 @@ func (p *planner) warnOfSharedHomes() {
 		for _, plant := range plants {
 			old := p.book.Row(plant.ID)
 			if there := at[plant.Home]; len(there) > 1 && (old == nil || old.Home != plant.Home) {
-				p.warn(p.lines[plant.ID], "%s would be the home of %d rows: %s", plant.Home, len(there), titles(there))
+				p.warn(p.lines[plant.ID], "%d plants would share the home %s: %s", len(there), plant.Home, titles(there))
 				delete(at, plant.Home) // once is enough
 			}
 		}

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -104,7 +103,7 @@ func (r *run) enterFrom(path string, each bool) error {
 func (r *run) readLines(path string) (lines []string, err error) {
 	from := r.env.In
 	if path != "-" {
-		f, err := os.Open(path)
+		f, err := openFile(path)
 		if err != nil {
 			return nil, err
 		}

@@ -88,6 +88,7 @@ code 0 means that the entry was written: do not enter it again.`,
 	root.AddCommand(r.guide(), r.man())
 	r.completions(root)
 	r.markBeginning(root)
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return lessThanNothing(err) })
 	return root
 }
 

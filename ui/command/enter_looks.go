@@ -139,9 +139,9 @@ place and the weeks go on. Whom to weigh is proposed by: tubside weighing --prop
 	{
 		word: "weight", takes: "PLANT --g N", words: arity{1, 1, "name one plant"},
 		short: "a plant on the kitchen scale: --wet when it comes out of the water, later without",
-		long: `A row on the kitchen scale. Weigh it --wet when it comes out of a long soak,
-shaken and blotted, at best when it is dry to the heart, and again whenever you
-like before the next: what it has lost says more than any sign. A weight that
+		long: `Put the plant on the kitchen scale. Weigh it --wet when it comes out of a long
+soak, shaken and blotted, at best when it is dry to the heart, and again whenever
+you like before the next: what it has lost says more than any sign. A weight that
 looks wrong beside the ones before is asked about; --anyway writes it. Weighed
 in the midst of a soak, a minute after it went in and every half hour, it says
 how fast it drinks.`,

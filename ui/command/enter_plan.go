@@ -13,8 +13,9 @@ var planActs = []act{{
 	word: "plan", takes: "[PLANTS...]", words: arity{0, many, plantsWanted},
 	short: "agree to the soak day's plan: board, shell and paper keep to it",
 	long: `Agree to the soak day's plan, as tubside plan makes it now. From then on board,
-shell and paper show this one; what is done is ticked off, times slide, and what
-cannot be kept any more is left out and said. --give-up gives it up.`,
+shell and paper show this one; what is done is ticked off, and times slide. When
+a load can no longer be done in time, it is left out and you are told. --give-up
+drops the plan.`,
 	examples: [2]string{"plan --until 14:00", "plan --give-up"},
 	flags: []flag{
 		text("from", "`hour` from which you are free, 09:00"),

@@ -9,7 +9,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
+
+	"github.com/spf13/pflag"
 
 	"tubside/model"
 	"tubside/store"
@@ -39,6 +42,20 @@ func misread(err error) error {
 		return nil
 	}
 	return &usageError{err}
+}
+
+// lessThanNothing tells of a number under 0, which is taken for a flag where flags may stand.
+func lessThanNothing(err error) error {
+	var unknown *pflag.NotExistError
+	if !errors.As(err, &unknown) {
+		return err
+	}
+	word := "-" + unknown.GetSpecifiedShortnames()
+	if _, notANumber := strconv.ParseFloat(word, 64); notANumber != nil {
+		return err
+	}
+	return &model.Problem{What: word + " is less than nothing",
+		Do: "give a number from 0 up; a sign you did not look at is written -"}
 }
 
 // exitCode sorts an error by its kind.

@@ -171,7 +171,7 @@ func (in *takeIn) take(s *store.Store, sheet table.Sheet) error {
 func (in *takeIn) sheet(order model.DayOrder) (table.Sheet, error) {
 	from := in.env.In
 	if in.file != "-" {
-		f, err := os.Open(in.file)
+		f, err := openFile(in.file)
 		if err != nil {
 			return table.Sheet{}, err
 		}
@@ -214,6 +214,9 @@ func (in *takeIn) refused(err error) error {
 		return nil
 	}
 	var faults table.Faults
+	if file := (*fileError)(nil); errors.As(err, &file) { // it says so itself
+		return err
+	}
 	if errors.As(err, &faults) {
 		words := strings.Join(faults.Grouped(), "\n")
 		if len(in.unused) > 0 {

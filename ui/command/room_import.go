@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -119,7 +118,7 @@ func (in *readLog) leave(inUse error, log *logger.Log) error {
 func (in *readLog) log() (*logger.Log, error) {
 	from := in.env.In
 	if in.file != "-" {
-		f, err := os.Open(in.file)
+		f, err := openFile(in.file)
 		if err != nil {
 			return nil, err
 		}
