@@ -74,7 +74,7 @@ func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool
 		return nil, false
 	}
 	s := &w.stretch
-	if w.misted.After(left) {
+	if w.since.After(left) {
 		if w.left == nil || !w.left.from.Equal(left) {
 			return nil, false
 		}

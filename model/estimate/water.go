@@ -37,20 +37,20 @@ type water struct {
 
 	leavesDry time.Time // when what was on its leaves last is gone
 	misted    time.Time // last; zero not since it was dry
-	left      *absence  // nil when it was not misted since a trip began
+	left      *absence  // nil when it was neither misted nor weighed since a trip began
 }
 
-// stretch is water going out of a plant from one wetting to the next.
+// stretch is water going out of a plant from one wetting to the next, or from a weight on.
 type stretch struct {
 	full  waters    // RWC when it began
-	since time.Time // when it began: when the plant was dry, or misted last
+	since time.Time // when it began: when the plant was dry, or misted or weighed last
 	spent float64   // cumulativeVPD by the last change of shelf since then, days of the reference air, shelves counted
 	bare  float64   // the same, shelves not counted
 
 	thirsty, fullest float64 // thirst before the last soak and after it, of a plant that loses water as its traits say
 }
 
-// absence is the stretch that was broken off by the first mist after a trip
+// absence is the stretch that was broken off by the first mist or weight after a trip
 // began: what was forecast for the return goes by it.
 type absence struct {
 	from time.Time // the trip
@@ -235,10 +235,15 @@ func (k *Keeper) filmFrom(p *plantState, at time.Time) film {
 	return p.traits.filmIn(k.powerAt(at, p.traits.Drying.LeafWidthM))
 }
 
-// mist wets the leaves of a plant where it hangs.
-func (k *Keeper) mist(p *plantState, at time.Time) {
-	if !k.leaving.IsZero() && at.After(k.leaving) && !p.misted.After(k.leaving) {
+// breakOff keeps the stretch that ends at a time, where it is the one that went on when a trip began.
+func (k *Keeper) breakOff(p *plantState, at time.Time) {
+	if !k.leaving.IsZero() && at.After(k.leaving) && !p.since.After(k.leaving) {
 		p.left = &absence{k.leaving, p.stretch}
 	}
+}
+
+// mist wets the leaves of a plant where it hangs.
+func (k *Keeper) mist(p *plantState, at time.Time) {
+	k.breakOff(p, at)
 	p.mist(at, p.traits, k.taus(p), k.climate, k.filmFrom(p, at))
 }

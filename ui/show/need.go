@@ -155,7 +155,7 @@ func ofItsOwn(n float64, what string) string {
 }
 
 // drying says how far a plant has come with drying, and what to do.
-func drying(r advice.Reason) string {
+func (a About) drying(r advice.Reason) string {
 	n := r.N
 	switch r.Code {
 	case advice.WetBeyondLimit:
@@ -169,7 +169,7 @@ func drying(r advice.Reason) string {
 	case advice.HeldUpByRoom:
 		return fmt.Sprintf("slow: the drying plants bring the room to %.0f %% humidity", 100*n[0])
 	case advice.DryingTimes:
-		return "leaves about " + Minutes(n[0]) + ", heart about " + Minutes(n[1]) + "; 8 in 10 such plants between " +
+		return a.laid() + ": leaves about " + Minutes(n[0]) + ", heart about " + Minutes(n[1]) + "; 8 in 10 such plants between " +
 			Minutes(n[2]) + " and " + Minutes(n[3])
 	case advice.DryingFromKin:
 		return multiplier(r, "takes ", " times as long as usual", "judging by others like it")
@@ -177,6 +177,18 @@ func drying(r advice.Reason) string {
 		return multiplier(r, "takes ", " times as long as usual", "judging by others like it and "+ofItsOwn(n[3], "drying"))
 	}
 	return asIs[r.Code]
+}
+
+// laid is what the times to dry go by, of a plant that lies there: small plants and those upside down dry sooner.
+func (a About) laid() string {
+	text := fmt.Sprintf("%.0f cm, shaken", cmp.Or(a.Row.Size, estimate.AssumedSize))
+	if !a.Row.Shaken {
+		text = fmt.Sprintf("%.0f cm, not shaken", cmp.Or(a.Row.Size, estimate.AssumedSize))
+	}
+	if a.Row.Inverted {
+		return text + ", upside down"
+	}
+	return text + ", upright"
 }
 
 // Driest says whom to look at first; "" before that is earned.

@@ -40,7 +40,7 @@ func (a About) Reason(r advice.Reason) string {
 	case r.Code <= advice.SicksWater:
 		return a.need(r)
 	case r.Code <= advice.DryingFromMarks:
-		return drying(r)
+		return a.drying(r)
 	case r.Code <= advice.WeighedFull:
 		return a.round(r)
 	}
