@@ -146,6 +146,7 @@ func (k *Keeper) holdAgainst(p *plantState, left *waters, t time.Time, grams flo
 			s.scale.Says = LooksFuller
 		}
 	}
+	k.breakOff(p, t)
 	*left, p.full = after, after
 	p.begin(t)
 }
