@@ -91,6 +91,9 @@ func (r tableRow) capped() bool { return r >= rowXeric }
 
 // word is what a cap is for.
 func (r tableRow) word() string {
+	if !r.capped() {
+		return "house rule"
+	}
 	return [...]string{
 		rowXeric: "xeric", rowBulbous: "bulbous", rowFuzzy: "fuzzy", rowPendent: "pendent", rowTank: "tank",
 	}[r]
@@ -145,7 +148,7 @@ const leastShare = 0.75
 func (w wish) length(rules *model.Rules) length {
 	most := w.most(rules)
 	least := math.Max(w.least(rules), w.unseen(rules))
-	l := length{cut: w.row.capped() && w.routine > most}
+	l := length{cut: w.wanted() > most}
 	most = math.Floor(most)
 	least = math.Max(least, math.Min(rules[model.Shortest], most/2))
 	top := leastShare * most
@@ -158,6 +161,14 @@ func (w wish) length(rules *model.Rules) length {
 	l.From, l.To = math.Max(math.Min(handy(least), handyUnder(top)), 1), most
 	l.again = w.again(most)
 	return l
+}
+
+// wanted is the minutes that what was seen asks for: most of the way back, or with thirst seen all of it.
+func (w wish) wanted() float64 {
+	if w.seen > nothingSeen {
+		return w.rescue
+	}
+	return w.routine
 }
 
 // unseen is the shortest soak with nothing seen: what is seen never shortens it.

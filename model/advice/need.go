@@ -262,8 +262,8 @@ func (v *verdict) inWater() {
 	v.need.Band = BandOf(l.From, v.context.rules)
 	v.need.LookFirst = v.need.LookFirst || gone || unsure && !v.need.Signs.Seen()
 	v.whyDue(unsure, gone)
-	if l.cut {
-		v.becauseOf(v.place.word(), CappedTo, v.need.To, v.full)
+	if l.cut && !unsure { // else it is said why
+		v.becauseOf(v.place.word(), CappedTo, v.need.To, w.wanted())
 	}
 }
 

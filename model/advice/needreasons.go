@@ -99,6 +99,8 @@ func (v *verdict) whyDue(unsure, gone bool) {
 		v.because(SoakNotSaid, v.need.To)
 	case unsure && v.need.DaysSince < 0:
 		v.because(LastSoakUnknown, v.need.To)
+	case unsure:
+		v.because(FlatThoughDry, v.plant.Eye.Thirst, v.need.To)
 	}
 	v.casualty()
 	switch v.due {
@@ -192,7 +194,7 @@ func (v *verdict) terms() {
 	if v.weighed() && v.due != byWeight {
 		v.because(Weighed, v.row.Weight.Grams, v.plant.WetGrams)
 	}
-	if v.full > 0 && v.row.Rot.IsZero() && v.due != notDue {
+	if v.full > 0 && v.need.Band.InWater() {
 		v.minutesBack()
 	}
 	if v.row.Assumed.Any() || v.row.Form == "" || v.row.Leaf == "" || v.row.Size == 0 {

@@ -91,6 +91,7 @@ const (
 	SeenDecides     // the band, and the thirst before the look
 	LastSoakUnknown // minutes at most
 	SoakNotSaid     // the same of a plant that was looked at
+	FlatThoughDry   // thirst by the numbers before the look, minutes at most
 	PastMendingSoon // thirst by the numbers alone, minutes at most
 	Casualty        // the thirst from which injury is published
 	DarkAndRolled   // signs that contradict each other
@@ -204,7 +205,7 @@ var kinds = [...]ReasonKind{
 	SoakedLately: Saw, MistedAgo: Saw, Weighed: Saw,
 	WaterGone: Computed, ThirstTooLow: Computed, RoomIs: Computed, AirSinceDry: Computed, LossFromKin: Computed,
 	LossFromSoaks: Computed, LossFromSigns: Computed, ShelfDries: Computed, MinutesBack: Computed, SeenAtLeast: Capped,
-	PartlyAssumed: Computed, ThirstAsks: Computed, EveryDays: Capped, SeenDecides: Capped, SoakNotSaid: Capped,
+	PartlyAssumed: Computed, ThirstAsks: Computed, EveryDays: Capped, SeenDecides: Capped, SoakNotSaid: Capped, FlatThoughDry: Capped,
 	LastSoakUnknown: Warning,
 	PastMendingSoon: Warning, Casualty: Warning, DarkAndRolled: Warning, DarkForLong: Warning, FarDrier: Warning,
 	FarFuller: Warning, FarLighter: Warning, FarHeavier: Warning, SeenTwice: Saw, ExpectLoss: Warning,

@@ -2,6 +2,7 @@ package trade_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -149,4 +150,34 @@ func TestAfterATripCappedPlantsSoakTwice(t *testing.T) {
 	if twice == 0 || strings.TrimSpace(c.book.Row(ids[0]).Name) == "" {
 		t.Error("nobody was capped")
 	}
+}
+
+// What is said of a soak agrees with the soak: minutes that bring a plant back are said of one that goes into the water
+// alone, and where it gets less than that, what cuts it is said too.
+func TestWhatIsSaidAgreesWithTheSoak(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		c, id, row := aListed(rt)
+		if rapid.Bool().Draw(rt, "in bloom") {
+			c.enter(today, &model.Bloom{}, id)
+		}
+		if rapid.Bool().Draw(rt, "looked at") {
+			c.enter(today, &model.Look{Signs: anySigns(rt)}, id)
+		}
+		n := c.need(id)
+		said := c.words(id, n.Reasons...)
+		for _, r := range n.Reasons {
+			switch {
+			case r.Code != advice.MinutesBack:
+			case !n.Band.InWater():
+				rt.Fatalf("%s, %v: %v", row, n.Band, said)
+			case r.N[0] > n.To && !c.says(n, "at most"):
+				rt.Fatalf("%s, %v %.0f to %.0f min, and nothing cuts it: %v", row, n.Band, n.From, n.To, said)
+			}
+		}
+		for i, text := range said {
+			if text == "" || slices.Contains(said[i+1:], text) {
+				rt.Fatalf("%s: nothing said, or twice: %v", row, said)
+			}
+		}
+	})
 }

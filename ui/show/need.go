@@ -71,6 +71,8 @@ func (a About) doubt(r advice.Reason) string {
 		return "you have not said when it was last soaked: look first, " + Minutes(n[0]) + " at most"
 	case advice.SoakNotSaid:
 		return "you have not said when it was last soaked: " + Minutes(n[0]) + " at most"
+	case advice.FlatThoughDry:
+		return "flat and clean, though " + whole(100*n[0]) + " % of its water should be gone: " + Minutes(n[1]) + " at most"
 	case advice.PastMendingSoon:
 		return whole(100*n[0]) + " % of its water should be gone: look first, " + Minutes(n[1]) + " at most"
 	case advice.Casualty:
