@@ -63,7 +63,7 @@ func (c *Context) HoweverFresh() *Context {
 func (c *Context) Need(row *model.Row) Need {
 	v := c.verdict(row, c.keeper.Plant(row.ID, c.now))
 	v.decide()
-	if code := companyCodes[CompanyOf(c.keeper.Book(), row, c.now)]; code != NoCode {
+	if code := companyCodes[CompanyOf(c.keeper.Book(), row, c.now)]; code != NoCode && row.Rot.IsZero() { // rot is not soaked
 		v.because(code)
 	}
 	return c.keep(v.need)

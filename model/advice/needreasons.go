@@ -234,6 +234,9 @@ func (v *verdict) always() {
 	if v.need.Signs.Shift == model.StaysPale {
 		v.because(StaysPale)
 	}
+	if !v.need.Band.InWater() && !v.row.State.Away() {
+		return
+	}
 	switch v.row.Form {
 	case model.Bulbous:
 		v.because(ShakeHard)

@@ -157,8 +157,11 @@ func TestAfterATripCappedPlantsSoakTwice(t *testing.T) {
 func TestWhatIsSaidAgreesWithTheSoak(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		c, id, row := aListed(rt)
-		if rapid.Bool().Draw(rt, "in bloom") {
+		switch rapid.IntRange(0, 3).Draw(rt, "life") {
+		case 0:
 			c.enter(today, &model.Bloom{}, id)
+		case 1:
+			c.enter(today, &model.Rot{}, id)
 		}
 		if rapid.Bool().Draw(rt, "looked at") {
 			c.enter(today, &model.Look{Signs: anySigns(rt)}, id)
@@ -173,6 +176,10 @@ func TestWhatIsSaidAgreesWithTheSoak(t *testing.T) {
 			case r.N[0] > n.To && !c.says(n, "at most"):
 				rt.Fatalf("%s, %v %.0f to %.0f min, and nothing cuts it: %v", row, n.Band, n.From, n.To, said)
 			}
+		}
+		if wet := c.says(n, "shake hard") || c.says(n, "tip the cup") || c.says(n, "wring"); wet && !n.Band.InWater() ||
+			c.says(n, "no soak") && c.says(n, "in water of its own") {
+			rt.Fatalf("%s, %v: %v", row, n.Band, said)
 		}
 		for i, text := range said {
 			if text == "" || slices.Contains(said[i+1:], text) {
