@@ -48,7 +48,7 @@ type Course struct {
 // take dryHours to be dry; one out of it is dry when expected.
 func (p *Projection) Course(row *model.Row, dryHours func(*model.Row) float64) *Course {
 	k := p.keeper
-	w := &k.plants[row.ID].water
+	w := k.plants[row.ID].shown()
 	c := p.course(row, &w.stretch)
 	switch {
 	case w.wet && row.State == model.Soaking:
@@ -74,7 +74,7 @@ func (p *Projection) CourseAsLeft(row *model.Row, left time.Time) (*Course, bool
 		return nil, false
 	}
 	s := &w.stretch
-	if w.since.After(left) {
+	if w.misted.After(left) {
 		if w.left == nil || !w.left.from.Equal(left) {
 			return nil, false
 		}

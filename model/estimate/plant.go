@@ -50,6 +50,10 @@ func (k *Keeper) Plant(id model.ID, at time.Time) Plant {
 		b.Scales = p.seen.scale
 	}
 	b.Eye, b.Draw = k.eyeOn(p), k.draw(p, at)
+	if p.doubted != nil {
+		weighed := *p
+		weighed.water, p = *p.shown(), &weighed
+	}
 	left := p.waters(at, p.traits, k.climate)
 	b.Stand = k.believed(p, &left).stand(b.Eye.before, &left)
 	return b

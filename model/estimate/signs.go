@@ -273,7 +273,10 @@ func (k *Keeper) weigh(p *plantState, t time.Time, f *model.Weigh) {
 	case !p.wet:
 		k.holdAgainst(p, &left, t, f.Grams)
 	}
-	if !p.wet {
+	switch s := p.seen; {
+	case s != nil && s.scale.Says != Agrees: // a weight in doubt tells nothing of how fast it drinks
+		p.weighed = nil
+	case !p.wet:
 		p.weighed = &weighing{grams: f.Grams, at: t}
 		left.mean(&p.weighed.rwc)
 	}

@@ -37,20 +37,21 @@ type water struct {
 
 	leavesDry time.Time // when what was on its leaves last is gone
 	misted    time.Time // last; zero not since it was dry
-	left      *absence  // nil when it was neither misted nor weighed since a trip began
+	doubted   *stretch  // as a weight has it that nothing explains, and that is asked about; nil none since the soak
+	left      *absence  // nil when it was not misted since a trip began
 }
 
-// stretch is water going out of a plant from one wetting to the next, or from a weight on.
+// stretch is water going out of a plant from one wetting to the next.
 type stretch struct {
 	full  waters    // RWC when it began
-	since time.Time // when it began: when the plant was dry, or misted or weighed last
+	since time.Time // when it began: when the plant was dry, or misted last
 	spent float64   // cumulativeVPD by the last change of shelf since then, days of the reference air, shelves counted
 	bare  float64   // the same, shelves not counted
 
 	thirsty, fullest float64 // thirst before the last soak and after it, of a plant that loses water as its traits say
 }
 
-// absence is the stretch that was broken off by the first mist or weight after a trip
+// absence is the stretch that was broken off by the first mist after a trip
 // began: what was forecast for the return goes by it.
 type absence struct {
 	from time.Time // the trip
@@ -127,6 +128,17 @@ func (w *water) waters(t time.Time, kd *Traits, c *climate) waters {
 	return w.full.after(kd.LossRate * w.cumulativeVPD(t, c))
 }
 
+// shown is how the water is shown and planned with: as the scale has it, where a weight
+// is in doubt. Nothing is learned from that until it is weighed again.
+func (w *water) shown() *water {
+	if w.doubted == nil {
+		return w
+	}
+	weighed := *w
+	weighed.stretch = *w.doubted
+	return &weighed
+}
+
 // at fills rwc with the relative water content at a time, for each multiplier.
 func (w *water) at(t time.Time, kd *Traits, c *climate, rwc *grid) {
 	left := w.waters(t, kd, c)
@@ -137,7 +149,7 @@ func (w *water) at(t time.Time, kd *Traits, c *climate, rwc *grid) {
 func (w *water) goIn(t time.Time, kd *Traits, c *climate) {
 	w.lose(t, kd, c)
 	w.soaks()
-	w.wet, w.in = true, t
+	w.wet, w.in, w.doubted = true, t, nil
 }
 
 // soaks begins a soak: how full the plant is goes by its loss alone (see [stretch.untold]).
@@ -175,7 +187,7 @@ func (w *water) foundDry(t time.Time) {
 }
 
 // begin begins a stretch.
-func (w *water) begin(t time.Time) { w.since, w.spent, w.bare = t, 0, 0 }
+func (w *water) begin(t time.Time) { w.since, w.spent, w.bare, w.doubted = t, 0, 0, nil }
 
 // film is the water on a plant's leaves, which it goes on drinking until they are
 // dry.
@@ -235,15 +247,10 @@ func (k *Keeper) filmFrom(p *plantState, at time.Time) film {
 	return p.traits.filmIn(k.powerAt(at, p.traits.Drying.LeafWidthM))
 }
 
-// breakOff keeps the stretch that ends at a time, where it is the one that went on when a trip began.
-func (k *Keeper) breakOff(p *plantState, at time.Time) {
-	if !k.leaving.IsZero() && at.After(k.leaving) && !p.since.After(k.leaving) {
-		p.left = &absence{k.leaving, p.stretch}
-	}
-}
-
 // mist wets the leaves of a plant where it hangs.
 func (k *Keeper) mist(p *plantState, at time.Time) {
-	k.breakOff(p, at)
+	if !k.leaving.IsZero() && at.After(k.leaving) && !p.misted.After(k.leaving) {
+		p.left = &absence{k.leaving, p.stretch}
+	}
 	p.mist(at, p.traits, k.taus(p), k.climate, k.filmFrom(p, at))
 }

@@ -117,7 +117,7 @@ func (k *Keeper) holdAgainst(p *plantState, left *waters, t time.Time, grams flo
 	for i, full := range p.scale.full {
 		rwc, _ := on.Says(share, full)
 		expected += losses[i] * odd * rwc
-		said[i] = odd
+		said[i] = leaf.Misweighed
 		for n := range left {
 			fits := on.Fits(share, left[n][i], full) / 2
 			explained += losses[i] * fits
@@ -136,19 +136,19 @@ func (k *Keeper) holdAgainst(p *plantState, left *waters, t time.Time, grams flo
 		return // written late: the plant was wetted since
 	}
 	unexplained := odd / (explained + odd)
+	if p.doubted = nil; unexplained <= 0.5 {
+		return // the rates say what the weight says
+	}
 	expected /= explained + odd
 	after, learned := p.weighedAs(*left, unexplained, on, share), losses.Observe(&said)
 	after.raise(expected - after.meanOf(&learned))
-	if before := left.meanOf(losses); unexplained > 0.5 {
-		p.fullest, p.thirsty = after.thirst(), 1 // what is not known of the weight shows in the range, and wears off
-		s.scale = Scales{LooksDrier, 1 - before}
-		if expected > before {
-			s.scale.Says = LooksFuller
-		}
+	// What is not known of the weight shows in the range, and wears off.
+	p.doubted = &stretch{full: after, since: t, fullest: after.thirst(), thirsty: 1}
+	before := left.meanOf(losses)
+	s.scale = Scales{LooksDrier, 1 - before}
+	if expected > before {
+		s.scale.Says = LooksFuller
 	}
-	k.breakOff(p, t)
-	*left, p.full = after, after
-	p.begin(t)
 }
 
 // weighedAs moves the water that is left towards what a scale says, by the share of its weight that no rate explains.

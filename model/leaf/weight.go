@@ -10,9 +10,9 @@ const (
 	weighing = 0.02
 	// growing is what a plant gains or loses in a day, unknown in size and sign, since it was last weighed wet.
 	growing = 0.0005
-	// misweighed is how likely a weight is that fits nothing, beside one that fits best: one weighing in 200 is of
+	// Misweighed is how likely a weight is that fits nothing, beside one that fits best: one weighing in 200 is of
 	// another plant, of a plant with water in its heart, or mistyped, and may then say anything.
-	misweighed = 1e-4
+	Misweighed = 1e-4
 )
 
 // LogWeight is the log likelihood, up to a constant, of a weight that is the given share of the last wet weight,
@@ -20,7 +20,7 @@ const (
 // the share of water is no better known than DryMatter; but the same scale holds for the same plant from week to
 // week. step is the smallest step that the scale shows, as a share of the wet weight: both weights are rounded to it.
 func LogWeight(share, rwc, wetRWC, days, step float64) float64 {
-	return math.Log(NewScale(days, step).Fits(share, rwc, wetRWC) + misweighed)
+	return math.Log(NewScale(days, step).Fits(share, rwc, wetRWC) + Misweighed)
 }
 
 // Scale is how closely a weight is known beside another of the same plant: the standard deviation of the logarithm.
