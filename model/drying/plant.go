@@ -34,13 +34,12 @@ const (
 )
 
 // Film thickness on each face after a shake, mm. Fog alone left 0.13 to 0.35 mm on three species within a minute
-// (Martorell and Ezcurra 2007, Oecologia 152:561, read off a figure). That on a coat is set so that it dries in the
-// hours growers expect of a fuzzy plant, upside down too. Plants weighed shaken, and again blotted, would replace the
-// guesses.
+// (Martorell and Ezcurra 2007, Oecologia 152:561, read off a figure). Plants weighed shaken, and again blotted, would
+// replace the guesses.
 const (
 	SmoothFilmMM  = 0.10 // the most a leaf holds in the Community Land Model, 0.1 kg/m2
 	TypicalFilmMM = 0.15 // a guess
-	FuzzyFilmMM   = 0.32 // a guess, for a dense coat
+	FuzzyFilmMM   = 0.35 // the most that fog left: a dense coat holds most
 )
 
 // Depth of water left between the leaf bases of a plant of ReferenceSpan after a good shake, mm. Set so that plants
