@@ -39,12 +39,12 @@ const (
 const (
 	SmoothFilmMM  = 0.10 // the most a leaf holds in the Community Land Model, 0.1 kg/m2
 	TypicalFilmMM = 0.15 // a guess
-	FuzzyFilmMM   = 0.35 // the most that fog left: a dense coat holds most
+	FuzzyFilmMM   = 0.25 // a guess, for a dense coat
 )
 
 // Depth of water left between the leaf bases of a plant of ReferenceSpan after a good shake, mm. Set so that plants
-// dry upright in the hours growers expect at 21 degC and 50 % with a low fan: a rosette in 3 to 4, a fuzzy plant in 1.5
-// to 2, a bulbous one in 4 to 6 (common practice, no source); the others are guesses beside them. A grower's own dry marks
+// dry in the hours growers expect at 21 degC and 50 % with a low fan: a rosette in 3 to 4, a fuzzy plant in 1.5 to 2,
+// a bulbous one in 4 to 6 (common practice, no source); the others are guesses beside them. A grower's own dry marks
 // correct them. Bases blotted with weighed paper would replace them.
 const (
 	OpenPocketMM    = 0.5
