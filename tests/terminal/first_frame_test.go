@@ -38,9 +38,9 @@ func BenchmarkFirstFrameAfterTenYears(b *testing.B) {
 			book := filepath.Join(b.TempDir(), "years.db")
 			lived(b, book, plants, 10)
 			command := []string{program, "--book", book, "--now", lately.Format(time.RFC3339)}
-			b.Run("afresh", func(b *testing.B) { untilShown(b, "signs water", command...) })
+			b.Run("afresh", func(b *testing.B) { untilShown(b, "signs thirst", command...) })
 			made(b, append(command, "triage")...)
-			bothFrames(b, "signs water", command...)
+			bothFrames(b, "signs thirst", command...)
 		})
 	}
 }
