@@ -72,7 +72,11 @@ func (s *soakScreen) vesselLine(v model.Vessel, loads []*model.Load, here bool) 
 	room := s.desk.width - 2 - nameColumn - 1 - s.pictureWidth() - 2
 	if len(loads) == 0 {
 		words, paint := s.waterWords(s.waters[v.Name])
-		return left + paint.of(show.Clause(show.Volume(v.Litres, s.desk.book.Rules())+", "+words, room))
+		text := show.Volume(v.Litres, s.desk.book.Rules()) + ", " + words
+		if show.Width(text) > room { // how long the water stood matters more than how much it is
+			text = words
+		}
+		return left + paint.of(show.Clause(text, room))
 	}
 	line := left + s.desk.remaining(loads[0])
 	room -= show.Width(s.desk.remainingWords(loads[0]))
