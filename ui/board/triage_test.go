@@ -7,10 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"github.com/google/go-cmp/cmp"
-
 	"tubside/model"
-	"tubside/model/soak"
 )
 
 func wantSigns(t *testing.T, r *model.Row, want string) {
@@ -85,17 +82,6 @@ func TestStrikeSurvivesARestart(t *testing.T) {
 	wantSigns(t, g.row(1), "331")
 	g.restart(time.Minute)
 	wantSigns(t, g.row(1), "331")
-}
-
-func TestPullLeavesBloomAndRotBehind(t *testing.T) {
-	g := newGrower(t).shelves()
-	g.size(120, 30)
-	g.keys("b", "j", "!", "k", "A", "p").sees("1 needs no soak: p again takes it too")
-	g.sees("1 in bloom, to be misted").sees("1 with suspected rot, not soaked").keys("p")
-	if diff := cmp.Diff(model.IDs{4, 3}, g.board.desk.book.Waiting()); diff != "" {
-		t.Errorf("waiting (-want +got):\n%s", diff)
-	}
-	g.sees("pulled 2 = waiting 2")
 }
 
 func TestResizingKeepsTheCursorsPlant(t *testing.T) {
@@ -209,21 +195,6 @@ func TestOffsetsAreSeparatedWithTheirLineage(t *testing.T) {
 	g.keys("/").types("pup").keys("enter", "enter").sees("offset of #1")
 }
 
-// One key less a plant: what the grower has set is pulled as it is looked at.
-func TestAPlantIsPulledAsItIsLookedAt(t *testing.T) {
-	g := newGrower(t).shelves().keys("P").sees("d Dip 0   s Short 0   l Long 0   e Deep 0   1 2 3 curl   o off").keys("l")
-	g.sees("None looked at so far; the next from Long on, as you look").sees("pulls from long")
-	g.keys("2", "1", "0", "0", "0", "0").doesNotSee("; pulled").keys("u")
-	if diff := cmp.Diff(model.IDs{1}, g.board.desk.book.Waiting()); diff != "" {
-		t.Errorf("waiting (-want +got):\n%s", diff)
-	}
-	g.keys("u", "u")
-	wantSigns(t, g.row(1), "---")
-	if len(g.board.desk.book.Waiting()) > 0 {
-		t.Error("undone, and still pulled")
-	}
-}
-
 // The cursor passes over plants that are not at home, and marks leave them out; a
 // plant that is sought is found wherever it is.
 func TestTheCursorPassesOverPlantsAwayFromHome(t *testing.T) {
@@ -298,27 +269,6 @@ func TestBadlyDryIsAnAlarm(t *testing.T) {
 	g.sees("Benzing & Dahle 1971")
 }
 
-// The plant in the hand is the one just looked at, though the cursor has walked on: p
-// pulls it. Once the cursor is moved p pulls what it is on.
-func TestPAfterALookPullsThePlantInTheHand(t *testing.T) {
-	g := newGrower(t).shelves()
-	first := g.board.front().list().current()
-	g.keys("2", "1", "0", "p").sees("which you have just looked at")
-	if !g.board.desk.book.Waiting().Has(first) || len(g.board.desk.book.Waiting()) != 1 {
-		t.Fatalf("pulled %v, want %d", g.board.desk.book.Waiting(), first)
-	}
-	second := g.board.front().list().current()
-	g.keys("f", "j", "k", "p")
-	if w := g.board.desk.book.Waiting(); w.Has(second) || len(w) != 2 {
-		t.Errorf("pulled %v: the cursor was moved, and not onto %d", w, second)
-	}
-	third := g.board.front().list().current()
-	g.keys("2", "p")
-	if r := g.row(third); r.Signs.Curl != 2 || !g.board.desk.book.Waiting().Has(third) {
-		t.Errorf("half a look and p: signs %v, pulled %v", r.Signs, g.board.desk.book.Waiting())
-	}
-}
-
 // Signs keyed in on the wrong one of two plants of a name are moved to the right
 // one in two keys: n to the other, R.
 func TestSignsOnTheWrongOfTwoNamesakesAreMoved(t *testing.T) {
@@ -337,43 +287,6 @@ func TestSignsOnTheWrongOfTwoNamesakesAreMoved(t *testing.T) {
 	g.keys("home", "n").sees("No other plant here is called stricta by the door")
 }
 
-// Set after the walk, the rule pulls what was looked at before, and says how many before
-// it does; set again at once, it pulls by what it says then. One key undoes the pull.
-func TestThePullingRulePullsWhatWasLookedAtBefore(t *testing.T) {
-	g := newGrower(t).shelves().keys("2", "1", "0", "0", "0", "0", "2", "1", "0", "P")
-	if w := g.board.desk.book.Waiting(); len(w) > 0 {
-		t.Fatalf("%v are pulled before it is said from where on", w)
-	}
-	g.sees("Pull from where on?").sees("d Dip 3").keys("d").sees("Pulled 3 plants; the next from Dip on, as you look")
-	if dip := g.board.desk.book.Waiting(); !dip.Has(1) {
-		t.Fatalf("pulled %v, want 1 among them", dip)
-	}
-	g.keys("P", "l").sees("pulls from long")
-	for _, id := range g.board.desk.book.Waiting() {
-		if g.board.desk.need(id).Band < soak.Long {
-			t.Errorf("%d needs %s, and stays pulled from Long on", id, g.board.desk.need(id).Band)
-		}
-	}
-	g.keys("P", "x").doesNotSee("Pull from where").sees("pulls from long")
-	g = newGrower(t).shelves().keys("2", "1", "0", "P", "d", "u")
-	if w := g.board.desk.book.Waiting(); len(w) > 0 {
-		t.Errorf("undone, and %v still pulled", w)
-	}
-}
-
-// By their curl, plants that need no soak are not pulled either.
-func TestThePullingRuleLeavesWhatIsStillWet(t *testing.T) {
-	g := newGrower(t).shelves()
-	g.enters(g.now.Add(-5*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-4 * time.Hour)}, 1)
-	g.enters(g.now.Add(-4*time.Hour), &model.Out{Shaken: true}, 1)
-	g.enters(g.now, &model.FoundDry{}, 1)
-	g.enters(g.now, &model.Hung{}, 1)
-	g.keys("T", "t", "home", "1", "0", "0").sees("Still wet").keys("P", "1")
-	if w := g.board.desk.book.Waiting(); w.Has(1) {
-		t.Error("a plant that is still wet is pulled for its curl")
-	}
-}
-
 // When the last plant is looked at that is said, with how the thirsty are pulled; and a
 // digit more does not grade it again unasked.
 func TestTheEndOfAWalk(t *testing.T) {
@@ -383,33 +296,6 @@ func TestTheEndOfAWalk(t *testing.T) {
 	wantSigns(t, g.row(7), "00-")
 	g.keys("3", "2", "1")
 	wantSigns(t, g.row(7), "321")
-}
-
-// A plant that needs no soak goes into the tub only when it is asked for: a range
-// leaves it, p again takes it, and its row says that it is pulled. In the list by
-// thirst it comes after all that need one.
-func TestARangeLeavesThoseThatNeedNoSoak(t *testing.T) {
-	g := newGrower(t).shelves()
-	g.enters(g.now.Add(-4*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-3 * time.Hour)}, 2)
-	g.enters(g.now.Add(-3*time.Hour), &model.Out{Shaken: true}, 2)
-	g.enters(g.now, &model.FoundDry{}, 2)
-	g.enters(g.now, &model.Hung{}, 2)
-	g.keys("o").sees("Need no soak now").keys("o", "o", "home", "A", "p").sees("2 need no soak: p again takes them too; pulled 2")
-	if w := g.board.desk.book.Waiting(); w.Has(2) || !w.Has(1) {
-		t.Fatalf("pulled %v, want 1 and not 2", w)
-	}
-	g.keys("p")
-	if w := g.board.desk.book.Waiting(); !w.Has(2) {
-		t.Errorf("pulled %v, want 2 as well", w)
-	}
-}
-
-// Putting back walks on as pulling does, so that a slip is mended in the same rhythm.
-func TestPuttingBackStepsOn(t *testing.T) {
-	g := newGrower(t).shelves().keys("p", "k", "p")
-	if w, at := g.board.desk.book.Waiting(), g.board.plant(); len(w) > 0 || at != 2 {
-		t.Errorf("waiting %v, cursor on %d; want none, and on 2", w, at)
-	}
 }
 
 // A bloom past its time is asked about in the list and under it: one key for yes, one
