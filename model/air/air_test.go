@@ -59,17 +59,6 @@ func TestVapourDensityAndBack(t *testing.T) {
 	})
 }
 
-func TestSlopeIsTheRiseOfSaturation(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		c := rapid.Float64Range(air.MinTempC, air.MaxTempC).Draw(t, "degC")
-		const step = 1e-3
-		rise := (air.Saturation(c+step) - air.Saturation(c-step)) / (2 * step)
-		if math.Abs(air.Slope(c)/rise-1) > 1e-6 {
-			t.Fatalf("slope %v, rise %v at %v", air.Slope(c), rise, c)
-		}
-	})
-}
-
 func TestVapourAndDeficitMakeSaturation(t *testing.T) {
 	a := air.Air{TempC: 21, RH: 0.37}
 	if got, want := a.Vapour()+a.Deficit(), air.Saturation(21); math.Abs(got-want) > 1e-9 {

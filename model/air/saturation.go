@@ -18,14 +18,6 @@ func Saturation(tempC float64) float64 {
 	return buckPressure * math.Exp((buckA-tempC/buckB)*tempC/(buckC+tempC))
 }
 
-// Slope returns how fast the saturation pressure rises with temperature at tempC in degC, Pa/K: the derivative of
-// Saturation.
-func Slope(tempC float64) float64 {
-	sum := buckC + tempC
-	exponent := ((buckA-2*tempC/buckB)*sum - (buckA-tempC/buckB)*tempC) / (sum * sum)
-	return Saturation(tempC) * exponent
-}
-
 // DewPoint returns the temperature at which the air's vapour begins to settle on a surface, degC: Saturation solved for
 // temperature, which is a quadratic. Below 0 degC it is the dew point over supercooled water, a little under the frost
 // point. It is minus infinity at RH 0, which Valid refuses.

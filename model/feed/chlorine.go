@@ -11,10 +11,6 @@ const (
 	Chloramine
 )
 
-// MostChlorine is the most of either that US taps may carry over a year, mg/L as Cl2 (EPA, maximum residual
-// disinfectant level).
-const MostChlorine = 4.0
-
 // Free chlorine leaves standing water at a rate of its own amount, 1/h: tap water that stood for 24 h lost 51 % in one
 // treatment and 62 % in another (Toxin Reviews 2021, 40:1407-1420), which is 0.0297 and 0.0403. No evidence was found
 // that tap chlorine harms a Tillandsia: standing is the grower's choice.

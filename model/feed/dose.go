@@ -58,15 +58,3 @@ func (p Powder) Weighed(grams, litres float64) (Dose, error) {
 	}
 	return d, nil
 }
-
-// Spooned says how strong a bath of litres becomes with level teaspoons of the powder. It is ErrNotWeighed where no
-// spoon was weighed.
-func (p Powder) Spooned(teaspoons, litres float64) (Dose, error) {
-	if p.TeaspoonG == 0 {
-		return Dose{}, ErrNotWeighed
-	}
-	if !(teaspoons >= 0) || math.IsInf(teaspoons, 1) {
-		return Dose{}, fmt.Errorf("%v teaspoons: give 0 or more", teaspoons)
-	}
-	return p.Weighed(teaspoons*p.TeaspoonG, litres)
-}

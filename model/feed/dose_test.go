@@ -1,7 +1,6 @@
 package feed_test
 
 import (
-	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -57,7 +56,7 @@ func TestPowderWithoutNitrogen(t *testing.T) {
 }
 
 func TestSpoonsNeedAScaleFirst(t *testing.T) {
-	if d, err := (feed.Powder{N: 13}).Spooned(0.5, 4); !errors.Is(err, feed.ErrNotWeighed) {
+	if d, err := (feed.Powder{N: 13}).Dose(50, 4); err != nil || d.Teaspoons != 0 {
 		t.Errorf("%+v, %v", d, err)
 	}
 	light, heavy := feed.Powder{N: 13, TeaspoonG: 4}, feed.Powder{N: 13, TeaspoonG: 6}
@@ -73,18 +72,14 @@ func TestDoseRefusesWhatCannotBe(t *testing.T) {
 	p := feed.Powder{N: 20, TeaspoonG: 5}
 	dose := func(p feed.Powder, ppm, litres float64) error { _, err := p.Dose(ppm, litres); return err }
 	label := func(rate, part, litres float64) error { _, err := p.AtLabel(rate, part, litres); return err }
-	spoon := func(n float64) error { _, err := p.Spooned(n, 20); return err }
 	weighed := func(g float64) error { _, err := p.Weighed(g, 20); return err }
-	stock := func(ppm, parts float64) error { _, err := p.Stock(ppm, parts); return err }
 	for names, errs := range map[string][]error{
 		"nitrogen":     {dose(feed.Powder{N: -1}, 50, 20), dose(feed.Powder{N: 48}, 50, 20), dose(feed.Powder{N: nan}, 50, 20)},
 		"teaspoon":     {dose(feed.Powder{N: 20, TeaspoonG: -1}, 50, 20), dose(feed.Powder{N: 20, TeaspoonG: 21}, 50, 20), dose(feed.Powder{N: 20, TeaspoonG: nan}, 50, 20)},
-		"strength":     {dose(p, -1, 20), dose(p, nan, 20), dose(p, inf, 20), stock(-1, 200)},
+		"strength":     {dose(p, -1, 20), dose(p, nan, 20), dose(p, inf, 20)},
 		"bath":         {dose(p, 50, 0), dose(p, 50, -1), dose(p, 50, 1001), dose(p, 50, nan), label(1, 0.25, 0)},
 		"label's rate": {label(0, 0.25, 20), label(nan, 0.25, 20), label(inf, 0.25, 20), label(1, 0, 20), label(1, 1.01, 20), label(1, nan, 20)},
-		"teaspoons":    {spoon(-1), spoon(nan), spoon(inf)},
 		"powder":       {weighed(-1), weighed(nan), weighed(inf)},
-		"dilution":     {stock(150, 0.5), stock(150, nan), stock(150, inf)},
 	} {
 		for i, err := range errs {
 			if err == nil || !strings.Contains(err.Error(), names) {
@@ -102,36 +97,18 @@ func TestADoseMakesItsStrength(t *testing.T) {
 		if err != nil || !alike(d.PPM, ppm) || !alike(feed.PPM(d.GramsPerLitre(), p.N), ppm) {
 			t.Fatalf("%+v, %v", d, err)
 		}
-		again, err := p.Spooned(d.Teaspoons, water)
-		if err != nil || !alike(again.PPM, ppm) || !alike(again.Grams, d.Grams) {
-			t.Fatalf("by spoon %+v, by weight %+v, %v", again, d, err)
-		}
 	})
 }
 
-// Twice the water takes twice the powder at the same strength; stock let down to the bath's volume brings the same
-// powder.
+// Twice the water takes twice the powder at the same strength.
 func TestDosesGrowWithTheWater(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, water := anyPowder(t), litres(t)
-		ppm, parts := rapid.Float64Range(1, 200).Draw(t, "ppm"), rapid.Float64Range(1, 500).Draw(t, "parts")
+		ppm := rapid.Float64Range(1, 200).Draw(t, "ppm")
 		once, _ := p.Dose(ppm, water)
 		twice, _ := p.Dose(ppm, 2*water)
-		stock, err := p.Stock(ppm, parts)
-		if !alike(twice.Grams, 2*once.Grams) || err != nil || !alike(stock*water/parts, once.Grams) {
-			t.Fatalf("%+v, %+v, stock %v, %v", once, twice, stock, err)
-		}
-	})
-}
-
-func TestUnitsGoThereAndBack(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		g := rapid.Float64Range(0.001, 1000).Draw(t, "g/L")
-		if back := feed.FromOuncesPer100Gallons(feed.OuncesPer100Gallons(g)); !alike(back, g) {
-			t.Fatalf("%v came back as %v", g, back)
-		}
-		if oz := feed.OuncesPerGallon(g); !alike(oz, feed.GramsPerGallon(g)/feed.GramsPerOunce) {
-			t.Fatalf("%v g/L is %v oz/gal", g, oz)
+		if !alike(twice.Grams, 2*once.Grams) {
+			t.Fatalf("%+v, %+v", once, twice)
 		}
 	})
 }

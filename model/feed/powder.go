@@ -3,9 +3,7 @@
 package feed
 
 import (
-	"errors"
 	"fmt"
-	"math"
 )
 
 // Caution is what to say wherever a dose is shown.
@@ -17,11 +15,6 @@ const RichestN = 47.0
 
 // MostLitres is the largest bath a dose is worked out for, L: anything larger is a slip of the comma.
 const MostLitres = 1000.0
-
-// ErrNotWeighed says that a dose in spoons was asked for a powder of which no spoon was weighed. Powders differ too
-// much to guess: from growers' notes on one 13-3-15 a level teaspoon has 6.1 g (Atlanta Orchid Society, on the Michigan
-// State powder), not 5.
-var ErrNotWeighed = errors.New("no spoon of this powder was weighed: weigh ten level teaspoons, give a tenth, or dose in grams")
 
 // Powder is a dry fertiliser as its label and the grower's scale describe it.
 type Powder struct {
@@ -47,13 +40,3 @@ func PPM(gramsPerLitre, n float64) float64 { return gramsPerLitre * n * 10 }
 
 // GramsPerLitre is the inverse of PPM. Without nitrogen there is no answer, and it is +Inf for any strength above 0.
 func GramsPerLitre(ppm, n float64) float64 { return ppm / (n * 10) }
-
-// Stock is the powder in a litre of stock solution, g, of which one part to the given parts of water makes the given
-// strength. An injector's "1:200" is 200 parts.
-func (p Powder) Stock(ppm, parts float64) (float64, error) {
-	if !(parts >= 1) || math.IsInf(parts, 1) {
-		return 0, fmt.Errorf("dilution 1:%v: give 1 part or more", parts)
-	}
-	d, err := p.Dose(ppm, 1)
-	return d.Grams * parts, err
-}

@@ -110,14 +110,3 @@ func Worst(findings []Finding) Restriction {
 	}
 	return worst
 }
-
-// The scales of meters that show "ppm": so many for 1 dS/m (from memory). The number beside the display says which;
-// keep the conductivity, not the ppm.
-const (
-	ScaleNaCl = 500.0
-	ScaleFAO  = 640.0 // the one between FAO 29's own two columns
-	Scale442  = 700.0
-)
-
-// ECFromMeter is the conductivity, dS/m, behind a meter's ppm on one of the scales.
-func ECFromMeter(ppm, scale float64) float64 { return ppm / scale }

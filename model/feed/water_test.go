@@ -80,17 +80,6 @@ func TestSaltierWaterIsNeverFitter(t *testing.T) {
 	})
 }
 
-// A cheap meter's 350 is 0.7 dS/m on one scale and 0.5 on another: past the limit or well under it.
-func TestMeterScales(t *testing.T) {
-	if a, b := feed.ECFromMeter(350, feed.ScaleNaCl), feed.ECFromMeter(350, feed.Scale442); !alike(a, 0.7) ||
-		!alike(b, 0.5) {
-		t.Errorf("%v, %v", a, b)
-	}
-	if ec := feed.ECFromMeter(448, feed.ScaleFAO); !alike(ec, 0.7) {
-		t.Errorf("%v", ec)
-	}
-}
-
 func TestChloramineStays(t *testing.T) {
 	if low, high := feed.Chloramine.Left(200, 10); low != 1 || high != 1 {
 		t.Errorf("left after 200 h: %v to %v", low, high)

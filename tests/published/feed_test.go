@@ -7,11 +7,15 @@ import (
 	"tubside/model/feed"
 )
 
+// The units of the American tables are exact: the gallon is 231 cubic inches of 25.4 mm, the ounce a sixteenth of
+// 453.59237 g (NIST Handbook 44, appendix C, section 4).
+const gallon, ounce = 3.785411784, 453.59237 / 16
+
 // powderFor is the powder of a strength, oz in 100 US gallons.
-func powderFor(ppm, n float64) float64 { return feed.OuncesPer100Gallons(feed.GramsPerLitre(ppm, n)) }
+func powderFor(ppm, n float64) float64 { return feed.GramsPerLitre(ppm, n) * 100 * gallon / ounce }
 
 // strengthOf is the strength of oz in 100 US gallons, ppm of nitrogen.
-func strengthOf(ounces, n float64) float64 { return feed.PPM(feed.FromOuncesPer100Gallons(ounces), n) }
+func strengthOf(ounces, n float64) float64 { return feed.PPM(ounces*ounce/(100*gallon), n) }
 
 // Texas A&M, Nutrition and fertility: 1 oz in 100 gal of a powder with a fraction F of nitrogen is F x 75 ppm. The
 // exact factor is 74.89; the rule is rounded by 0.15 %, which is the tolerance.
@@ -46,35 +50,19 @@ func TestFeedAgainstGreenhouseTable(t *testing.T) {
 	near(t, "oz of 15 %, exactly", powderFor(200, 15), 17.80, 0.005)
 }
 
-// N. Mattson, Cornell: 150 ppm of 20 % through a 1:200 injector takes 20.25 oz in each gallon of stock, 101.25 oz in
-// 5, from a label's table in quarter ounces. Exactly 20.03 and 100.1.
-func TestFeedStockAgainstCornell(t *testing.T) {
-	grams, err := feed.Powder{N: 20}.Stock(150, 200)
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "oz in a gallon of stock", feed.OuncesPerGallon(grams), 20.25, 0.25)
-	near(t, "oz in a gallon of stock, exactly", feed.OuncesPerGallon(grams), 20.03, 0.005)
-	near(t, "oz in 5 gallons", 5*feed.OuncesPerGallon(grams), 101.25, 5*0.25)
-}
-
 // Atlanta Orchid Society, on the Michigan State 13-3-15 powder: half a level teaspoon in a gallon is 105 ppm, a whole
 // one 210. The spoon that the first implies, 6.1 g, gives the second; one of "5 g, as of water" would not have.
 func TestFeedSpoonAgainstOrchidGrowers(t *testing.T) {
-	const gallon = feed.LitresPerUSGallon
 	spoon := 2 * feed.GramsPerLitre(105, 13) * gallon
 	near(t, "g in a teaspoon", spoon, 6.1, 0.05)
-	whole, err := feed.Powder{N: 13, TeaspoonG: spoon}.Spooned(1, gallon)
+	near(t, "ppm of a teaspoon", feed.PPM(spoon/gallon, 13), 210, 0.5)
+	whole, err := feed.Powder{N: 13, TeaspoonG: spoon}.Dose(210, gallon)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "ppm of a teaspoon", whole.PPM, 210, 0.5)
-	guessed, err := feed.Powder{N: 13, TeaspoonG: 5}.Spooned(1, gallon)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if guessed.PPM > 175 {
-		t.Errorf("a spoon taken for 5 g makes %v ppm, want the sixth too little that the guess costs", guessed.PPM)
+	near(t, "teaspoons for 210 ppm", whole.Teaspoons, 1, 0.005)
+	if guessed := feed.PPM(5/gallon, 13); guessed > 175 {
+		t.Errorf("a spoon taken for 5 g makes %v ppm, want the sixth too little that the guess costs", guessed)
 	}
 }
 
@@ -86,27 +74,6 @@ func TestFeedOfTheOneTrialIsUsual(t *testing.T) {
 	if s := feed.UsualLimits.Judge(ppm); s != feed.Usual {
 		t.Errorf("%v", s)
 	}
-}
-
-// NIST Handbook 44, appendix C: gallon, fluid ounce, tablespoon, teaspoon and ounce, to the digits it prints (spoons
-// from memory).
-func TestFeedUnitsAgainstNIST(t *testing.T) {
-	near(t, "L in a gallon", feed.LitresPerUSGallon, 3.785411784, 1e-12)
-	near(t, "mL in a fluid ounce", feed.MillilitresPerFluidOunce, 29.57353, 0.000005)
-	near(t, "mL in a tablespoon", feed.MillilitresPerTablespoon, 14.78676, 0.000005)
-	near(t, "mL in a teaspoon", feed.MillilitresPerTeaspoon, 4.92892, 0.000005)
-	near(t, "g in an ounce", feed.GramsPerOunce, 28.349523125, 1e-12)
-	near(t, "L in a UK gallon (from memory)", feed.LitresPerUKGallon, 4.546, 0.0005)
-}
-
-// NIST's kitchen page rounds the fluid ounce to 30 mL and from there prints a gallon of 3.84 L, 1.4 % too much; so
-// are its spoons rounded, to 4.9 and 15 mL.
-func TestFeedDoesNotUseKitchenUnits(t *testing.T) {
-	if math.Abs(feed.LitresPerUSGallon-3.84) < 0.05 || feed.MillilitresPerFluidOunce == 30 {
-		t.Errorf("a gallon of %v L and an ounce of %v mL", feed.LitresPerUSGallon, feed.MillilitresPerFluidOunce)
-	}
-	near(t, "mL in a kitchen teaspoon", feed.MillilitresPerTeaspoon, 4.9, 0.05)
-	near(t, "mL in a kitchen tablespoon", feed.MillilitresPerTablespoon, 15, 0.5)
 }
 
 func restriction(t *testing.T, w feed.Water) feed.Restriction {
