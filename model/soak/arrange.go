@@ -181,6 +181,7 @@ func (a *arranging) plan() *Plan {
 func (a *arranging) write(left []LeftOut) *Plan {
 	t, d := a.by, &a.best
 	t.try(d)
+	t.fillLate(d)
 	p := &Plan{Left: left, HandsFree: t.clock.free, AllDry: a.start, AtOnce: t.p.atOnce}
 	place := t.write(p, d)
 	t.actions(p, d, place)

@@ -20,7 +20,7 @@ type timed struct {
 	pulled, end   int // they are done
 	pair          [GetOut + 1]int8
 	fill          int // number of its fill
-	pour          int // its filling starts; of meaning while fresh
+	pour, tap     int // its filling starts, at a tap; of meaning while fresh
 	fresh         bool
 	must          bool // water that others used would be too old for it
 	last          bool // of its fill: the water is let out after it
@@ -236,7 +236,7 @@ func (c *clock) reset() {
 func (c *clock) putIn(l *timed, load *load) (ok, again bool) {
 	v, t := &c.p.Vessels[load.vessel], &c.tubs[load.vessel]
 	if l.fresh && t.fill != l.fill {
-		if l.pour, ok = c.pour(t.free, v.Fill); !ok {
+		if l.pour, l.tap, ok = c.pour(t.free, v.Fill); !ok {
 			return false, false
 		}
 		t.ready, t.fill, t.since = l.pour+v.Fill, l.fill, never
@@ -332,8 +332,7 @@ func (c *clock) begun(t, free int) int {
 
 // pour finds the first time from t on at which a tap can run for need seconds
 // while the hands are there to shut it, and takes it.
-func (c *clock) pour(t, need int) (int, bool) {
-	tap := 0
+func (c *clock) pour(t, need int) (from, tap int, ok bool) {
 	for i := range c.taps {
 		if c.taps[i] < c.taps[tap] {
 			tap = i
@@ -342,8 +341,8 @@ func (c *clock) pour(t, need int) (int, bool) {
 	for _, h := range c.p.Hours {
 		if from := max(c.begun(t, c.taps[tap]), h.From); from+need <= h.To {
 			c.taps[tap] = from + need
-			return from, true
+			return from, tap, true
 		}
 	}
-	return 0, false
+	return 0, 0, false
 }

@@ -77,6 +77,10 @@ func TestTheCheckerSeesEveryBrokenRule(t *testing.T) {
 		{"out of hours", func(s *soak.Session, p *soak.Plan) { s.Hours[0].From = action(p, soak.PutIn).At + 1 }},
 		{"only come out", func(s *soak.Session, _ *soak.Plan) { s.Hours[0].OutOnly = true }},
 		{"taps run", func(_ *soak.Session, p *soak.Plan) { a := *action(p, soak.Fill); p.Actions = append(p.Actions, a) }},
+		{"before its load goes in", func(s *soak.Session, p *soak.Plan) {
+			a := action(p, soak.Fill)
+			a.At, a.Until, s.Hours[0].From = a.At-hour, a.Until-hour, s.Hours[0].From-hour
+		}},
 		{"is filled in", func(s *soak.Session, p *soak.Plan) { s.Vessels[action(p, soak.Fill).Vessel].Fill++ }},
 		{"is filled 0 times", func(_ *soak.Session, p *soak.Plan) { action(p, soak.Fill).Do = soak.Empty }},
 		{"fill 5 after", func(_ *soak.Session, p *soak.Plan) { first(p, soak.Sick, false).Fill = 5 }},

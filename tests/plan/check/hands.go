@@ -114,23 +114,37 @@ func (f *faults) inHours(s *soak.Session, pair int, a soak.Action) {
 	f.add("%v of vessel %d from %d to %d, out of hours", a.Do, a.Vessel, a.At, a.Until)
 }
 
-// taps: never more run at once than there are, and never without anybody there.
+// longFull is s for which no vessel need stand full before its load goes in: a child can
+// drown in a bucket.
+const longFull = 20 * 60
+
+// taps: never more run at once than there are, never without anybody there, and none
+// sooner than it has to.
 func (f *faults) taps(s *soak.Session, p *soak.Plan) {
 	for _, a := range p.Actions {
 		if a.Do != soak.Fill {
 			continue
 		}
-		run := 0
-		for _, b := range p.Actions {
-			if b.Do == soak.Fill && b.At <= a.At && b.Until > a.At {
-				run++
+		run := func(t int) (n int) {
+			for _, b := range p.Actions {
+				if b.Do == soak.Fill && b.At <= t && b.Until > t {
+					n++
+				}
 			}
+			return n
 		}
-		if run > max(1, s.Taps) {
-			f.add("%d taps run at %d, there are %d", run, a.At, max(1, s.Taps))
+		inHours := func(from, to int) bool {
+			return slices.ContainsFunc(s.Hours, func(h soak.Hours) bool { return from >= h.From && to <= h.To })
 		}
-		if !slices.ContainsFunc(s.Hours, func(h soak.Hours) bool { return a.At >= h.From && a.Until <= h.To }) {
+		if n := run(a.At); n > max(1, s.Taps) {
+			f.add("%d taps run at %d, there are %d", n, a.At, max(1, s.Taps))
+		}
+		if !inHours(a.At, a.Until) {
 			f.add("the tap runs from %d to %d, out of hours", a.At, a.Until)
+		}
+		full := p.Loads[a.Load].Start - a.Until
+		if full > longFull && inHours(a.At+1, a.Until+1) && run(a.Until) < max(1, s.Taps) {
+			f.add("vessel %d is full at %d, %d s before its load goes in", a.Vessel, a.Until, full)
 		}
 		if want := s.Vessels[a.Vessel].Fill; a.Until-a.At != want {
 			f.add("vessel %d is filled in %d s, not %d", a.Vessel, a.Until-a.At, want)
