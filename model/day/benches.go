@@ -40,14 +40,30 @@ func (p *planning) drying() []soak.Bench {
 	return benches
 }
 
-// layOut gives a load that comes out before the hours a place to dry.
-func (p *planning) layOut(s *soak.Session, l *model.Load) {
-	p.plan.Earlier = append(p.plan.Earlier, Earlier{l.Vessel, l.Due.In(p.now.Location()), len(p.book.StillIn(l))})
-	for _, id := range p.book.StillIn(l) {
-		it := p.item(p.book.Row(id), 0, 0)
-		dry := p.sec(l.Due) + it.DryFor
-		p.lay(s, soak.Drying{ID: it.ID, Room: it.BenchRoom, Until: dry, Dry: dry, Hang: it.Hands.Hang})
+// takeOutBefore has a load come out before the hours, when it is due, and gives it a place
+// to dry; free is when the hands have done so with the one before.
+func (p *planning) takeOutBefore(s *soak.Session, g *soak.Given, l *model.Load, free int) (until int) {
+	at := max(p.sec(l.Due), p.sec(p.now), free)
+	to := Load{Vessel: l.Vessel, Load: l.ID, Start: p.at(g.In[0]), Out: p.at(at), Fed: l.Fed != nil}
+	for k, it := range g.Items {
+		t := Plant{ID: model.ID(it.ID), Bulk: it.Bulk, Least: it.Least, Most: it.Most, Hands: it.Hands, Company: it.Company,
+			In: p.at(g.In[k]), Out: p.at(at)}
+		over := at - g.In[k] - it.Most
+		at += it.Hands.Out + it.Hands.Lay
+		lies := soak.Drying{ID: it.ID, Room: it.BenchRoom, Until: at + it.DryFor, Dry: at + it.DryFor, Hang: it.Hands.Hang}
+		t.Bench, t.Dry = p.bench(p.lay(s, lies)), p.at(lies.Dry)
+		to.Plants, to.Company = append(to.Plants, t), max(to.Company, it.Company)
+		if over > 0 {
+			p.plan.Late = append(p.plan.Late, LeftOut{ID: t.ID, Late: &soak.Late{ID: it.ID, Over: over}})
+		}
+		p.plan.AllDry = model.Later(p.plan.AllDry, t.Dry)
 	}
+	to.End = p.at(at)
+	p.plan.order = append(p.plan.order, soak.Visit{Do: soak.GetOut, Load: len(p.plan.Loads)})
+	p.plan.Steps = append(p.plan.Steps, Step{At: to.Out, Until: to.End, Do: soak.GetOut, Vessel: l.Vessel, Load: len(p.plan.Loads), Plants: to.IDs()})
+	p.plan.Loads = append(p.plan.Loads, to)
+	p.plan.Visits++
+	return at
 }
 
 // stillWet is how much longer a plant is taken to lie that should be dry by
@@ -73,8 +89,8 @@ func (p *planning) lieOnBenches(s *soak.Session) {
 }
 
 // lay puts a plant on the first bench with room left, as nobody says which it
-// lies on, and on the last if none has.
-func (p *planning) lay(s *soak.Session, dry soak.Drying) {
+// lies on, and on the last if none has; it tells which.
+func (p *planning) lay(s *soak.Session, dry soak.Drying) (bench int) {
 	taken := make([]float64, len(s.Benches))
 	for _, d := range s.Drying {
 		if d.Bench < len(taken) {
@@ -87,6 +103,7 @@ func (p *planning) lay(s *soak.Session, dry soak.Drying) {
 	}
 	dry.Bench = at
 	s.Drying = append(s.Drying, dry)
+	return at
 }
 
 // roomCounts are the counts of plants drying at once for which the room is

@@ -40,7 +40,6 @@ type Plan struct {
 	Assumed   bool                 // the room's air is the house rule's: there is no reading
 	Ahead     bool                 // water that must stand is drawn the evening before
 	Full      map[string]time.Time // when vessels are full that water is running into, by name
-	Earlier   []Earlier            // loads that are due before its hours begin, and that it takes to be out by then
 	Standing  []string             // vessels that stand full, and that no step is about: nobody would empty them
 
 	order []soak.Visit // of the hands' work, by place in Loads
@@ -98,13 +97,6 @@ func (l LeftOut) WithoutTimes() LeftOut {
 		l.Unplaced = &why
 	}
 	return l
-}
-
-// Earlier is a load in the water that is due before a plan's hours begin.
-type Earlier struct {
-	Vessel string
-	Due    time.Time
-	Plants int
 }
 
 // NotDue is why a plant wants no soak.
@@ -340,26 +332,32 @@ func (p *Plan) Next() int {
 	return slices.IndexFunc(p.Steps, func(s Step) bool { return !s.Done })
 }
 
-// Count is how many plants a plan still puts in.
-func (p *Plan) Count() int {
-	n := 0
+// toDo counts the steps of a kind that are still to be done, and the plants in them.
+func (p *Plan) toDo(do soak.Do) (steps, plants int) {
 	for i := range p.Steps {
-		if s := &p.Steps[i]; s.Do == soak.PutIn && !s.Done {
-			n += len(s.Plants)
+		if s := &p.Steps[i]; s.Do == do && !s.Done {
+			steps, plants = steps+1, plants+len(s.Plants)
 		}
 	}
-	return n
+	return steps, plants
+}
+
+// Count is how many plants a plan still puts in.
+func (p *Plan) Count() int {
+	_, plants := p.toDo(soak.PutIn)
+	return plants
 }
 
 // CountLoads is in how many loads [Plan.Count] plants go in.
 func (p *Plan) CountLoads() int {
-	n := 0
-	for i := range p.Steps {
-		if s := &p.Steps[i]; s.Do == soak.PutIn && !s.Done {
-			n++
-		}
-	}
-	return n
+	steps, _ := p.toDo(soak.PutIn)
+	return steps
+}
+
+// InWater is how many plants of a plan are in the water already.
+func (p *Plan) InWater() int {
+	_, out := p.toDo(soak.GetOut)
+	return out - p.Count()
 }
 
 // IDs lists a load's plants in the order they go in.

@@ -9,6 +9,7 @@ import (
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/model/estimate"
+	"tubside/model/soak"
 	"tubside/tests/household"
 	"tubside/ui/show"
 )
@@ -62,16 +63,42 @@ func TestAFullVesselThatNobodyNeedsIsToldOf(t *testing.T) {
 	}
 }
 
-// What lies in the water and is due before a plan's hours begin is told of: the plan takes it
-// to be out by then.
-func TestWhatComesOutBeforeThePlanBeginsIsToldOf(t *testing.T) {
+// What lies in the water and is due before a plan's hours begin comes out of it at its time,
+// by the plan, and its water is let out; so it stands in the plan that is agreed, too. What
+// may stay in until the hours begin does.
+func TestWhatIsDueBeforeThePlanBeginsIsTakenOutByIt(t *testing.T) {
+	for _, agreed := range []bool{false, true} {
+		h := household.Greens(t, 40)
+		h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(8, 9)}, h.IDs()[:6]...)
+		p := planned(t, h, may(8, 8), day.Ask{From: may(8, 15)})
+		if agreed {
+			h.Say(may(8, 8), p.Agree(h.Book, may(8, 8)))
+			p = current(t, h, may(8, 8))
+		}
+		n, at, ok := p.Placed(1)
+		if !ok || p.Loads[n].Load == 0 || !at.Out.Equal(may(8, 9)) || at.Dry.IsZero() {
+			t.Fatalf("agreed %v: plant 1 of the tub is in no load: %+v", agreed, at)
+		}
+		steps := p.Steps[:0:0]
+		for _, s := range p.Steps {
+			if !s.Done {
+				steps = append(steps, s)
+			}
+		}
+		if out, empty := steps[0], steps[1]; out.Do != soak.GetOut || !out.At.Equal(may(8, 9)) || len(out.Plants) != 6 ||
+			empty.Do != soak.Empty || !empty.At.Equal(out.Until) {
+			t.Errorf("agreed %v: first %v at %v, then %v at %v", agreed, out.Do, out.At, empty.Do, empty.At)
+		}
+		if notes := show.PlanNotes(h.Book, p); !strings.Contains(notes[0], "before your hours begin: take out tub at 09:00") {
+			t.Errorf("agreed %v: said: %q", agreed, notes)
+		}
+		if p.Count() != 34 {
+			t.Errorf("agreed %v: %d of the 34 others are planned", agreed, p.Count())
+		}
+	}
 	h := household.Greens(t, 40)
 	h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(8, 9)}, h.IDs()[:6]...)
-	p := planned(t, h, may(8, 8), day.Ask{From: may(8, 11)})
-	if len(p.Earlier) != 1 || p.Earlier[0].Plants != 6 || p.Earlier[0].Vessel != "tub" {
-		t.Fatalf("told of: %+v", p.Earlier)
-	}
-	if notes := show.PlanNotes(h.Book, p); !strings.Contains(notes[0], "tub comes out at 09:00, before this plan begins: 6 plants") {
-		t.Errorf("said: %q", notes)
+	if _, at, _ := planned(t, h, may(8, 8), day.Ask{From: may(8, 9).Add(10 * time.Minute)}).Placed(1); at.Out.Before(may(8, 9).Add(10 * time.Minute)) {
+		t.Errorf("out at %v, before the hours begin, and it may stay in", at.Out)
 	}
 }

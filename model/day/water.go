@@ -72,30 +72,56 @@ func (p *planning) fullAt(v model.Vessel, told time.Time) time.Time {
 }
 
 // lieInWater gives the session the loads in the water, and the water that is to
-// be let out first. A load due before the hours begin is taken to be out by then,
-// and dries.
+// be let out first. A load that cannot wait for the hours to begin comes out before.
 func (p *planning) lieInWater(s *soak.Session) {
+	free := -never
 	for v, vessel := range p.vessels {
 		in := p.book.InVessel(vessel.Name)
-		first := len(s.Given)
+		first, before := len(s.Given), 0
 		for _, l := range in {
-			if l.Due.Before(p.ask.From) && p.ask.From.After(nextMinute(p.now)) {
-				p.layOut(s, l)
+			g := soak.Given{Vessel: v}
+			if p.add(&g, l); p.ask.From.After(nextMinute(p.now)) && latestOut(&g) < 0 {
+				free = p.takeOutBefore(s, &g, l, free)
+				before++
 				continue
 			}
-			g := soak.Given{Vessel: v}
 			if len(s.Given)-first == 2 { // more than two heaps nobody tells apart
-				g = s.Given[len(s.Given)-1]
-				s.Given = s.Given[:len(s.Given)-1]
+				last := &s.Given[len(s.Given)-1]
+				last.Items, last.In, last.Due = append(last.Items, g.Items...), append(last.In, g.In...), last.Due || g.Due
+				inOrder(last)
+				continue
 			}
-			p.add(&g, l)
 			inOrder(&g)
 			s.Given = append(s.Given, g)
+		}
+		if before > 0 && before == len(in) { // and its water goes at once
+			free = p.emptyBefore(s, v, free)
 		}
 		if w := p.book.Water(vessel.Name); len(in) == 0 && s.Vessels[v].Water == nil && w != nil && (!w.Assumed || p.now.Sub(w.At) < assumedStands) {
 			s.Given = append(s.Given, soak.Given{Vessel: v, Due: true})
 		}
 	}
+}
+
+// never is before any time of a session.
+const never = math.MaxInt / 4
+
+// latestOut is by when a load in the water has to begin to come out.
+func latestOut(g *soak.Given) int {
+	latest, out := never, 0
+	for k, it := range g.Items {
+		latest = min(latest, g.In[k]+it.Most-out)
+		out += it.Hands.Out + it.Hands.Lay
+	}
+	return latest
+}
+
+// emptyBefore has the water of a vessel let out before the hours, at a time.
+func (p *planning) emptyBefore(s *soak.Session, v, at int) (until int) {
+	until = at + s.Vessels[v].Rinse
+	p.plan.Steps = append(p.plan.Steps, Step{At: p.at(at), Until: p.at(until), Do: soak.Empty, Vessel: p.vessels[v].Name, Load: len(p.plan.Loads) - 1})
+	s.Vessels[v].Water = nil
+	return until
 }
 
 // assumedStands is how long water that nobody entered is taken to stand: a grower

@@ -260,7 +260,7 @@ func (s *planScreen) ofLoad() *day.Step {
 func (s *planScreen) agree() {
 	if s.before = s.plan; s.desk.enter(s.plan.Agree(s.desk.book, s.desk.now)) {
 		s.anew = false
-		s.desk.say("Agreed: %s. A laptop asleep does not ring: tubside plan --ics day.ics", show.Count(len(s.plan.Loads), "load"))
+		s.desk.say("Agreed: %s. A laptop asleep does not ring: tubside plan --ics day.ics", show.Count(s.plan.CountLoads(), "load"))
 	}
 }
 

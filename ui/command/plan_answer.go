@@ -52,9 +52,13 @@ func planClock(p *day.Plan) func(time.Time) string {
 // planHead is the day in a few lines.
 func planHead(p *day.Plan) []string {
 	a, clock := p.Ask, planClock(p)
-	lines := []string{fmt.Sprintf("%s, %s to %s, dry by %s: %s in %s, %s of water",
+	lines := []string{fmt.Sprintf("%s, %s to %s, dry by %s: %s in %s",
 		a.From.Format("Mon 2 Jan"), a.From.Format("15:04"), clock(a.Until), clock(a.DryBy),
-		show.Count(p.Count(), "plant"), show.Count(p.CountLoads(), "load"), show.Count(p.Fills, "fill"))}
+		show.Count(p.Count(), "plant"), show.Count(p.CountLoads(), "load"))}
+	if n := p.InWater(); n > 0 {
+		lines[0] += fmt.Sprintf(", and %d in the water already", n)
+	}
+	lines[0] += ", " + show.Count(p.Fills, "fill") + " of water"
 	if len(p.Loads) == 0 {
 		return append(lines, "nothing to soak")
 	}

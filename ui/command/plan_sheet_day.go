@@ -198,7 +198,7 @@ const longWait = 10 * time.Minute
 // waits says until when a full vessel waits for its load.
 func (s *soakPaper) waits(f *day.Step) string {
 	l := &s.p.Loads[f.Load]
-	if l.Start.Sub(f.Until) < longWait {
+	if l.Start.Sub(f.Until) <= longWait {
 		return ""
 	}
 	return fmt.Sprintf(". It waits full until load %d goes in at %s", f.Load+1, s.at(l.Start))

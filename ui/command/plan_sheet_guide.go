@@ -49,7 +49,7 @@ func (s *soakPaper) howTo(rest string) paper.Points {
 			"sick ones.")
 	}
 	if slices.ContainsFunc(s.p.Loads, func(l day.Load) bool { return l.Heap > 0 }) {
-		points = append(points, "Where two groups share a vessel keep a hand's width between them: each has a time "+
+		points = append(points, "Where two heaps share a vessel keep a hand's width between them: each has a time "+
 			"of its own. "+
 			"Left and right are as you stand before it.")
 	}

@@ -51,7 +51,7 @@ func fillStep(b *model.Book, p *day.Plan, s *day.Step, l *day.Load) string {
 	switch {
 	case s.At.Before(p.Ask.From):
 		return text + " the evening before: it stands " + b.Rules().Word(model.WaterRest) + " h"
-	case l.Start.Sub(s.Until) >= standsLong:
+	case l.Start.Sub(s.Until) > standsLong:
 		return text + fmt.Sprintf(": load %d goes in at %s", s.Load+1, Clock(l.Start, p.Ask.From, p.Ask.From.Location()))
 	}
 	return text
@@ -124,9 +124,9 @@ func Heap(b *model.Book, l *day.Load) string {
 // first.
 func HeapOf(v model.Vessel, heap int) string {
 	if IsTub(v) {
-		return [2]string{"the group by the tap", "the group at the far end"}[heap]
+		return [2]string{"the heap by the tap", "the heap at the far end"}[heap]
 	}
-	return [2]string{"the left-hand group", "the right-hand group"}[heap]
+	return [2]string{"the left-hand heap", "the right-hand heap"}[heap]
 }
 
 // whom counts the plants of a step: "46 plants", "3 newcomers".
@@ -283,9 +283,11 @@ func wholeMinutes(seconds int) string { return Minutes(math.Ceil(float64(seconds
 // PlanNotes says what the grower should know before the first step.
 func PlanNotes(b *model.Book, p *day.Plan) []string {
 	var notes []string
-	for _, l := range p.Earlier {
-		notes = append(notes, fmt.Sprintf("%s comes out at %s, before this plan begins: %s. Nothing of it is in the plan", l.Vessel,
-			Clock(l.Due, p.Ask.From, p.Ask.From.Location()), Count(l.Plants, "plant")))
+	for _, s := range p.Steps {
+		if s.Do == soak.GetOut && !s.Done && s.At.Before(p.Ask.From) {
+			notes = append(notes, fmt.Sprintf("before your hours begin: take out %s at %s, %s", s.Vessel,
+				Clock(s.At, p.Ask.From, p.Ask.From.Location()), Count(len(s.Plants), "plant")))
+		}
 	}
 	if n := len(p.Standing); n > 0 {
 		notes = append(notes, strings.Join(p.Standing, ", ")+": full of water, and no plant of this plan goes in. Empty what you do not need: a child can drown in a bucket")
@@ -379,15 +381,26 @@ func Reminder(r day.Reminder) []string {
 	return append(words, "water that stands overnight: door shut, no child or pet near it, nothing electric at the edge")
 }
 
-// agreedSentence says that a plan was agreed, or given up.
+// agreedSentence says that a plan was agreed, or given up. It counts as the plan does: who
+// goes in, and apart from them who is in the water already.
 func agreedSentence(f *model.Agreed, b *model.Book) string {
 	if f.From.IsZero() {
 		return "the plan is given up"
 	}
-	n := 0
-	for _, l := range f.Loads {
-		n += len(l.Plants)
+	goIn, loads, in := 0, 0, 0
+	for i, l := range f.Loads {
+		does := func(do soak.Do) bool { return slices.Contains(f.Order, model.AgreedWork{Do: do.String(), Load: i + 1}) }
+		switch {
+		case does(soak.PutIn):
+			goIn, loads = goIn+len(l.Plants), loads+1
+		case does(soak.GetOut):
+			in += len(l.Plants)
+		}
 	}
-	return fmt.Sprintf("plan agreed for %s: %s in %s", f.From.In(b.Zone()).Format("Mon 2 Jan"), Count(n, "plant"),
-		Count(len(f.Loads), "load"))
+	text := fmt.Sprintf("plan agreed for %s: %s in %s", f.From.In(b.Zone()).Format("Mon 2 Jan"), Count(goIn, "plant"),
+		Count(loads, "load"))
+	if in > 0 {
+		text += fmt.Sprintf(", and %d in the water already", in)
+	}
+	return text
 }
