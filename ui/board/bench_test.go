@@ -3,6 +3,7 @@ package board
 import (
 	"fmt"
 	"testing"
+	"time"
 
 	"github.com/charmbracelet/bubbles/table"
 
@@ -36,6 +37,28 @@ func BenchmarkKeyToFrame(b *testing.B) {
 					b.StopTimer()
 				})
 			}
+		}
+	}
+}
+
+// The same where a wide window has something beside the list: what lies in the vessels,
+// the card of what dries, the day of a shelf.
+func BenchmarkKeyToFrameBeside(b *testing.B) {
+	for _, n := range []int{640, 5000} {
+		g := collection(b, n)
+		ids := g.board.desk.book.IDs()
+		g.enters(g.now, &model.Pull{}, ids...)
+		g.enters(g.now, &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(time.Hour)}, ids[:n/2]...)
+		g.enters(g.now, &model.Out{Shaken: true}, ids[:n/4]...)
+		for _, screen := range []string{"s", "d", "w"} {
+			g.size(160, 50)
+			g.keys("T", screen)
+			b.Run(fmt.Sprintf("%d plants %s", n, g.board.front().name()), func(b *testing.B) {
+				for i := range b.N {
+					g.board.Update(keyNamed([]string{"j", "k"}[i/n%2]))
+					_ = g.board.View()
+				}
+			})
 		}
 	}
 }

@@ -15,18 +15,32 @@ import (
 // dryScreen is what is out of the water: how far it is, what holds it up, and
 // where it hangs when it is dry.
 type dryScreen struct {
-	desk   *desk
-	rows   *list
-	counts []int // rows in each group
-	built  int
-	last   time.Time // when the last should be dry
-	into   int       // plants that may be wet into the night
-	help   string    // what would help most of those past the house rule
-	ahead  *estimate.Ahead
-	looked time.Time // when ahead was worked out
+	desk     *desk
+	rows     *list
+	groupsOf []dryGroup // what each heading says
+	built    int
+	last     time.Time // when the last should be dry
+	into     int       // plants that may be wet into the night
+	help     string    // what would help most of those past the house rule
+	ahead    *estimate.Ahead
+	looked   time.Time // when ahead was worked out
+	side     beside
+	named    naming
+	clock    int // how wide the times are
 }
 
-func newDrying(d *desk) *dryScreen { return &dryScreen{desk: d, rows: newList(), built: -1} }
+// dryGroup is what the heading of a group says: how many plants are under it and, of
+// those that are dry later, by when most are likely to be.
+type dryGroup struct {
+	plants int
+	likely time.Time
+}
+
+func newDrying(d *desk) *dryScreen {
+	rows := newList()
+	rows.bar = func(line string) string { return d.barredIn(line, d.listWidth()) }
+	return &dryScreen{desk: d, rows: rows, built: -1, side: beside{desk: d, rows: rows}}
+}
 
 func (s *dryScreen) name() string   { return "Drying" }
 func (s *dryScreen) letter() string { return "d" }
@@ -52,6 +66,7 @@ func (s *dryScreen) sync() {
 	}
 	s.lookAhead()
 	s.rows.resize(s.desk.body() - 1 - len(s.rackLines()))
+	s.side.ask()
 }
 
 // lookAhead works out the hours to come, after an entry and once a minute.
@@ -65,9 +80,9 @@ func (s *dryScreen) lookAhead() {
 	}
 }
 
-// build lists what is ready to check, by risk, what is out longer than the house
-// rule lets a plant stay wet, what is dry and waits to be hung, in walking order, then what will be dry later, the
-// first dry first.
+// build lists what is ready to check, what is out longer than the house rule lets a plant
+// stay wet, what is dry and waits to be hung, in walking order, then what will be dry
+// later: each by the places where they lie, and by risk.
 func (s *dryScreen) build() {
 	s.built, s.last, s.into, s.ahead = s.desk.version, time.Time{}, 0, nil
 	by := s.desk.book.Rules().DryBy(s.desk.now.In(s.desk.book.Zone()))
@@ -94,28 +109,45 @@ func (s *dryScreen) build() {
 	}
 	slices.SortFunc(long, s.riskier)
 	slices.SortFunc(ready, s.riskier)
-	slices.SortStableFunc(later, func(a, b model.ID) int { return s.out(a).Expected.Compare(s.out(b).Expected) })
+	slices.SortStableFunc(later, s.riskierLater)
 	var sections []section
-	add := func(head string, ids model.IDs) {
-		if len(ids) > 0 {
-			sections = append(sections, section{head, ids})
+	s.groupsOf = s.groupsOf[:0]
+	for _, kind := range []struct {
+		before, after string
+		ids           model.IDs
+	}{
+		{"Ready to check", ", hearts first", ready},
+		{"Out too long", ", and not likely dry: help them", long},
+		{"Dry", ": hang these back", s.desk.book.Walk(dry)},
+		{laterWord, ", hearts first", later},
+	} {
+		for _, g := range s.byPlace(kind.ids) {
+			sections = append(sections, section{kind.before + g.head + kind.after, g.ids})
+			group := dryGroup{plants: len(g.ids)}
+			if kind.before == laterWord {
+				for _, id := range g.ids {
+					group.likely = model.Later(group.likely, s.out(id).Expected)
+				}
+			}
+			s.groupsOf = append(s.groupsOf, group)
 		}
 	}
-	for _, g := range s.byPlace(ready) {
-		add("Ready to check"+g.head+", hearts first", g.ids)
-	}
-	for _, g := range s.byPlace(long) {
-		add("Out too long"+g.head+", and not likely dry: help them", g.ids)
-	}
-	add("Dry: hang these back", s.desk.book.Walk(dry))
-	add("Later", later)
-	s.counts = s.counts[:0]
-	for _, sec := range sections {
-		s.counts = append(s.counts, len(sec.ids))
-	}
 	s.help = s.bestHelp(long)
+	var all model.IDs
+	s.clock = show.Width(likelyHead)
+	for i := range s.desk.outlook.Drying {
+		d := &s.desk.outlook.Drying[i]
+		all = append(all, d.ID)
+		for _, at := range []time.Time{d.OutAt, d.Expected, d.High} {
+			s.clock = max(s.clock, show.Width(show.Clock(at, s.desk.now, s.desk.book.Zone())))
+		}
+	}
+	s.named = s.desk.namingOf(all)
 	s.rows.fill(sections)
 }
+
+// laterWord begins the heading of what is not likely dry yet.
+const laterWord = "Later"
 
 // byPlace parts plants by where they lie, in the order of the drying places; last come
 // those of whom it is not written. The head is " on the rack".
@@ -157,9 +189,20 @@ func (s *dryScreen) lies(id model.ID) string {
 // hang.
 func (s *dryScreen) riskier(a, b model.ID) int {
 	x, y := s.out(a), s.out(b)
-	return cmp.Or(first(s.past(x), s.past(y)), first(x.HoldUp == estimate.HeldByPocket,
-		y.HoldUp == estimate.HeldByPocket),
+	return cmp.Or(first(s.past(x), s.past(y)), hearts(x, y),
 		x.OutAt.Compare(y.OutAt), s.desk.book.Row(a).WalkCompare(s.desk.book.Row(b)), cmp.Compare(a, b))
+}
+
+// riskierLater orders plants that will be dry later: hearts first, then by when each is
+// likely dry.
+func (s *dryScreen) riskierLater(a, b model.ID) int {
+	x, y := s.out(a), s.out(b)
+	return cmp.Or(hearts(x, y), x.Expected.Compare(y.Expected))
+}
+
+// hearts puts what holds water at the heart before what does not.
+func hearts(x, y *advice.Drying) int {
+	return first(x.HoldUp == estimate.HeldByPocket, y.HoldUp == estimate.HeldByPocket)
 }
 
 // first puts what is so before what is not.

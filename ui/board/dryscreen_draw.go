@@ -3,6 +3,7 @@ package board
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"tubside/model"
 	"tubside/model/advice"
@@ -12,6 +13,7 @@ import (
 
 // draw writes one line about the whole rack, what would help, then the list.
 func (s *dryScreen) draw(p *page, height int) {
+	until := p.lines + height
 	if len(s.rows.rows) == 0 {
 		p.line("")
 		p.line("   Nothing is out to dry.")
@@ -20,8 +22,14 @@ func (s *dryScreen) draw(p *page, height int) {
 	for _, line := range s.rackLines() {
 		p.line(line)
 	}
-	p.line(s.columnHeads())
-	s.rows.draw(p.line, s.row, s.head)
+	if !s.desk.room() {
+		p.line(s.columnHeads())
+		s.rows.draw(p.line, s.row, s.head)
+		return
+	}
+	lines := []string{s.columnHeads()}
+	s.rows.draw(func(line string) { lines = append(lines, line) }, s.row, s.head)
+	s.desk.drawTwo(p, until, lines, s.side.lines())
 }
 
 // rackLines stand over the list: when all should be dry, what would help, the hours
@@ -55,88 +63,102 @@ func (s *dryScreen) benchLine() string {
 }
 
 func (s *dryScreen) head(g int) string {
-	remark := show.Count(s.counts[g], "plant") + " "
-	if s.rows.heads[g] == "Later" {
-		remark = show.Count(s.counts[g], "plant") + ", the first dry first "
+	group := s.groupsOf[g]
+	remark := show.Count(group.plants, "plant")
+	if !group.likely.IsZero() {
+		remark += ", likely by " + show.Clock(group.likely, s.desk.now, s.desk.book.Zone())
 	}
-	return s.desk.heading(s.rows.heads[g], remark)
+	return s.desk.headingIn(s.rows.heads[g], remark+" ", s.desk.listWidth())
 }
 
-// clockWidth is the width of a time with its day.
-const clockWidth = 9
-
 // dryColumns are the widths of the list's columns; 0 leaves one out.
-type dryColumns struct{ name, home, out, surely, look int }
+type dryColumns struct{ name, home, out, likely, surely, look int }
+
+// lookWidth is where to feel whether a plant is dry: "heart, 30 min too long", or in a
+// narrow window "leaves, damp 05:40".
+const lookWidth, shortLook = 24, 18
+
+const likelyHead, surelyHead = "likely", "surely by"
 
 func (s *dryScreen) columns() dryColumns {
-	c := dryColumns{home: 11, out: clockWidth, surely: clockWidth, look: 20}
+	c := dryColumns{out: s.clock, likely: s.clock, surely: max(s.clock, show.Width(surelyHead)), look: lookWidth}
 	if s.desk.width < wideScreen {
 		c.out = 0
 	}
 	if s.desk.width < narrow {
-		c.home, c.surely, c.look = 10, 0, 19
+		c.surely, c.look = 0, shortLook
 	}
-	c.name = s.desk.width - 2 - c.home - 1 - clockWidth - 2 - c.look - 2
-	for _, column := range []int{c.out, c.surely} {
+	room := s.desk.listWidth() - 2 - 1 - 2 - c.look
+	for _, column := range []int{c.out, c.likely, c.surely} {
 		if column > 0 {
-			c.name -= column + 2
+			room -= column + 2
 		}
 	}
-	if spare := c.name - 30; spare > 0 {
-		c.name, c.look = 30, c.look+spare
-	}
+	c.name, c.home = s.named.columns(room)
+	c.look += room - c.name - c.home
 	return c
 }
 
 func (s *dryScreen) columnHeads() string {
 	c := s.columns()
-	text := "  " + show.Pad("plant", c.name) + " " + show.Pad("home", c.home) + " "
+	text := "  " + show.Pad("plant", c.name) + " " + show.Pad("home", c.home) + "  "
 	if c.out > 0 {
 		text += show.PadLeft("out", c.out) + "  "
 	}
-	text += show.PadLeft("likely", clockWidth) + "  "
+	text += show.PadLeft(likelyHead, c.likely) + "  "
 	if c.surely > 0 {
-		text += show.PadLeft("surely by", c.surely) + "  "
+		text += show.PadLeft(surelyHead, c.surely) + "  "
 	}
-	return s.desk.theme.quiet.of(show.Pad(text+"look at", s.desk.width))
+	return s.desk.theme.quiet.of(show.Pad(text+"look at", s.desk.listWidth()))
 }
 
 // row draws one plant: when it came out, when it is likely and when it is surely
-// dry, and where to look. Only what is past the house rule is in red.
+// dry, and where to look.
 func (s *dryScreen) row(id model.ID, i int) string {
 	r, d := s.desk.book.Row(id), s.out(id)
 	if d == nil {
 		return ""
 	}
 	c, zone := s.columns(), s.desk.book.Zone()
-	name := show.Pad(show.Title(r.Plant), c.name)
+	name := show.Pad(s.named.of(r), c.name)
 	if i == s.rows.cursor {
 		name = s.desk.theme.cursor.of(name)
 	}
-	text := s.desk.sign(s.rows, id, i) + name + " " + show.Pad(hangs(r), c.home) + " "
+	text := s.desk.sign(s.rows, id, i) + name + " " + show.Pad(hangs(r), c.home) + "  "
 	if c.out > 0 {
 		text += show.PadLeft(show.Clock(r.Out, s.desk.now, zone), c.out) + "  "
 	}
 	if r.State == model.Dry {
-		return text + s.desk.theme.good.of("dry since "+show.Clock(r.DryAt, s.desk.now, zone))
+		rest := s.desk.listWidth() - show.Width(text)
+		return text + s.desk.theme.good.of(s.desk.last("dry since "+show.Clock(r.DryAt, s.desk.now, zone), rest))
 	}
-	text += show.PadLeft(show.Clock(d.Expected, s.desk.now, zone), clockWidth) + "  "
+	text += show.PadLeft(show.Clock(d.Expected, s.desk.now, zone), c.likely) + "  "
 	if c.surely > 0 {
 		text += s.desk.theme.quiet.of(show.PadLeft(show.Clock(d.High, s.desk.now, zone), c.surely)) + "  "
 	}
-	look := show.Fit(s.lookAt(r, d), c.look)
-	if s.past(d) {
-		return text + s.desk.theme.alarm.of(look)
-	}
-	return text + look
+	look := s.desk.last(s.lookAt(r, d), c.look)
+	return text + s.paintOf(d).of(look)
 }
 
-// hangs is where a plant hangs, or its number: two of one name are told apart.
-func hangs(r *model.Row) string {
-	if home := show.Safe(r.Home.String()); home != "" {
-		return home
+// paintOf is red for what is past the house rule and not likely dry yet; what is likely
+// dry and past it asks to be felt, no more.
+func (s *dryScreen) paintOf(d *advice.Drying) paint {
+	switch {
+	case !s.past(d):
+		return s.desk.theme.plain
+	case s.desk.toCheck(d):
+		return s.desk.theme.warn
 	}
-	return "#" + r.ID.String()
+	return s.desk.theme.alarm
+}
+
+// tooLong is how long a plant has been past the house rule, for a column: "30 min",
+// "4 h 30".
+func tooLong(d time.Duration) string {
+	if d < time.Hour {
+		return show.Duration(max(d.Truncate(time.Minute), time.Minute))
+	}
+	return strings.TrimSuffix(show.Duration(d), " min")
 }
 
 // lookAt is where to feel whether a plant is dry, and what was felt last.
@@ -150,7 +172,10 @@ func (s *dryScreen) lookAt(r *model.Row, d *advice.Drying) string {
 	}
 	switch {
 	case s.past(d):
-		place += ", out " + strings.TrimSuffix(show.Duration(s.desk.now.Sub(r.Out)), " min")
+		if place += ", "; s.desk.width >= narrow {
+			place += tooLong(s.desk.now.Sub(d.Limit)) + " "
+		}
+		place += "too long"
 	case r.DampAt.After(r.Out):
 		place += ", damp " + show.Clock(r.DampAt, s.desk.now, s.desk.book.Zone())
 	}

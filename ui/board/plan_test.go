@@ -198,7 +198,7 @@ func TestATripSaysWhomToSoakBefore(t *testing.T) {
 func TestPlantsWithoutAShelfAreNotMovedByThemselves(t *testing.T) {
 	g := newGrower(t).keys("+").types("Foxglove").keys("ctrl+s", "T", "w")
 	g.sees("No shelf").sees("proposed").doesNotSee("moved").doesNotSee("1 plants")
-	g.keys("l").sees("No shelf: sun instead of sat").keys("enter").sees("Soak days: no shelf sun")
+	g.keys("l").sees("No shelf: Sun instead of Sat").keys("enter").sees("Soak days: no shelf sun")
 }
 
 // Hands so late that plants are left out: they stay so when the next thing is done, on the

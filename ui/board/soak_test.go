@@ -138,7 +138,7 @@ func TestDryingToHome(t *testing.T) {
 	g.keys("r").sees("Not marked dry yet")
 	g.after(20 * time.Minute).keys("w").sees("still damp")
 	g.after(10*time.Minute).keys("A", "d")
-	g.sees("pulled 3 = waiting 1 + soaking 0 + drying 0 + dry 2 + hung 0").sees("Dry: hang these back").sees("Loft 2")
+	g.sees("pulled 3 = waiting 1 + soaking 0 + drying 0 + dry 2 + hung 0").sees("Dry on the rack: hang these back").sees("Loft 2")
 	g.keys("A", "r").sees("Nothing is out to dry")
 	for _, id := range load.Plants {
 		if r := g.row(id); r.State != model.AtHome || !r.HungAt.Equal(g.now) {
@@ -338,4 +338,76 @@ func TestMinutesThatMoveWhileAPlantWaitsSayWhy(t *testing.T) {
 	g.after(2 * time.Hour).sees("longer than at 09:00: drier air")
 	g.keys("tab").sees("longer than at 09:00: drier air")
 	g.keys("T", "t", "2", "1", "0", "k").doesNotSee("than at") // what was seen says why
+}
+
+// The longest names that growers give are whole where there is least room, in the water
+// and out of it.
+func TestNamesAreWholeInANarrowWindow(t *testing.T) {
+	const name = "T. caput-medusae"
+	g := newGrower(t).shelves()
+	g.size(60, 20)
+	p := g.row(1).Plant
+	p.Label, p.Form = name, model.Bulbous
+	g.enters(g.now, &model.Edit{Plants: []model.Plant{p}})
+	g.keys("p", "T", "s").sees(name).keys("s").sees(name)
+	g.after(g.board.desk.loads[0].Due.Sub(g.now)).keys("esc", "o", "T", "d").sees(name).sees("Bay 1")
+	g.after(24 * time.Hour).sees(name).sees("too long")
+}
+
+// What is past the house rule says by how much, and is red where it is not likely dry yet. What is
+// not past it is not red, however late it may be dry.
+func TestOnlyWhatIsPastTheHouseRuleIsTooLong(t *testing.T) {
+	g := pulled(t).keys("A", "s")
+	g.after(g.board.desk.loads[0].Due.Sub(g.now)).keys("o", "tab")
+	d := g.board.desk.outlook.Drying[0]
+	g.after(d.Limit.Sub(g.now) - time.Minute).doesNotSee("too long")
+	g.after(31 * time.Minute).sees("30 min too long")
+	s := g.board.front().(*dryScreen)
+	likely := *s.out(d.ID)
+	wet := likely
+	wet.Expected = g.now.Add(time.Minute)
+	if likely, wet := s.paintOf(&likely), s.paintOf(&wet); likely != s.desk.theme.warn || wet != s.desk.theme.alarm {
+		t.Errorf("past the house rule it is painted %v where it is likely dry, %v where it is not", likely, wet)
+	}
+}
+
+// Every group on the rack is parted by place, and hearts come first in each.
+func TestDryingIsByPlaceAndByRisk(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now, &model.BenchSet{Bench: model.Bench{Name: "towels", Room: 1}})
+	g.enters(g.now.Add(-time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now}, 1, 2, 3, 4, 5)
+	g.enters(g.now, &model.Out{Shaken: true, Inverted: true, Bench: "rack"}, 1, 2, 5)
+	g.enters(g.now, &model.Out{Shaken: true, Inverted: true, Bench: "towels"}, 3, 4)
+	g.enters(g.now, &model.FoundDry{}, 4, 5)
+	g.keys("T", "d")
+	g.sees("Later on the rack, hearts first").sees("Later on the towels, hearts first")
+	g.sees("Dry on the rack: hang these back").sees("Dry on the towels: hang these back")
+	s := g.board.front().(*dryScreen)
+	place, soft := "", false
+	for _, row := range s.rows.rows {
+		d := s.out(row.id)
+		if row.id == 0 || g.row(row.id).State != model.Drying {
+			place, soft = "", false
+			continue
+		}
+		if heart := s.lookAt(g.row(row.id), d) == "heart"; heart && soft && place == s.lies(row.id) {
+			t.Errorf("%s holds water at the heart and stands below others", g.row(row.id).Label)
+		} else {
+			place, soft = s.lies(row.id), soft || !heart
+		}
+	}
+}
+
+// What the grower noted of a plant is read where she decides: under the list in Triage
+// and beside the plant at the tub. Two of one name in one place are told apart.
+func TestANoteIsReadWhereItMatters(t *testing.T) {
+	g := newGrower(t).shelves()
+	first, second := g.row(1).Plant, g.row(2).Plant
+	first.Note = "Mist only, never soak."
+	second.Label, second.Home = first.Label, first.Home
+	g.enters(g.now, &model.Edit{Plants: []model.Plant{first, second}})
+	g.sees("Your note: Mist only, never soak. ").keys("j").doesNotSee("Your note")
+	g.enters(g.now, &model.Pull{}, 1, 2)
+	g.keys("T", "s").sees("Mist only, never soak").sees("door #1").sees("door #2")
+	g.keys("s").sees("Mist only, never soak")
 }

@@ -28,6 +28,8 @@ type soakScreen struct {
 	built  int
 	waters map[string]advice.VesselWater // what stands in each vessel
 	ready  loading                       // what s would start
+	side   beside
+	named  naming
 }
 
 // soakGroup is a group of the list: a load in the water, or plants of one band
@@ -38,7 +40,11 @@ type soakGroup struct {
 	ids  model.IDs
 }
 
-func newSoak(d *desk) *soakScreen { return &soakScreen{desk: d, rows: newList(), built: -1, asked: -1} }
+func newSoak(d *desk) *soakScreen {
+	rows := newList()
+	rows.bar = func(line string) string { return d.barredIn(line, d.listWidth()) }
+	return &soakScreen{desk: d, rows: rows, built: -1, asked: -1, side: beside{desk: d, rows: rows}}
+}
 
 func (s *soakScreen) name() string   { return "Soak" }
 func (s *soakScreen) letter() string { return "s" }
@@ -79,6 +85,7 @@ func (s *soakScreen) sync() {
 	s.followCursor()
 	s.ready = s.next()
 	s.rows.resize(s.desk.body() - s.vesselLines() - len(s.actLines()))
+	s.side.ask()
 }
 
 // followCursor makes the vessel chosen that the plant under the cursor lies in; off
@@ -119,9 +126,12 @@ func (s *soakScreen) build() {
 	}
 	s.shown = slices.Concat(due, s.waitingGroups(), others)
 	sections := make([]section, len(s.shown))
+	var all model.IDs
 	for i, g := range s.shown {
+		all = append(all, g.ids...)
 		sections[i] = section{"load", g.ids}
 	}
+	s.named = s.desk.namingOf(all)
 	s.rows.fill(sections)
 }
 

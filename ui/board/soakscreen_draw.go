@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"tubside/model"
@@ -97,6 +98,7 @@ func (s *soakScreen) putBack() {
 
 // draw writes the vessels, what o and s would do, and the list.
 func (s *soakScreen) draw(p *page, height int) {
+	until := p.lines + height
 	s.drawVessels(p)
 	for _, line := range s.actLines() {
 		p.line(line)
@@ -105,7 +107,13 @@ func (s *soakScreen) draw(p *page, height int) {
 		s.drawEmpty(p)
 		return
 	}
-	s.rows.draw(p.line, s.row, s.head)
+	if !s.desk.room() {
+		s.rows.draw(p.line, s.row, s.head)
+		return
+	}
+	var lines []string
+	s.rows.draw(func(line string) { lines = append(lines, line) }, s.row, s.head)
+	s.desk.drawTwo(p, until, lines, s.besideLines(until-p.lines))
 }
 
 // actLines say what the two great keys would do: take out, and start.
@@ -237,14 +245,14 @@ func (s *soakScreen) head(g int) string {
 			fmt.Sprintf("in %s, out %s, take out in this order ", in, out),
 			fmt.Sprintf("in %s, out %s ", in, out),
 		} {
-			if show.Width(words)+show.Width(remark)+8 <= s.desk.width {
+			if show.Width(words)+show.Width(remark)+8 <= s.desk.listWidth() {
 				break
 			}
 		}
-		return s.desk.heading(words, remark)
+		return s.desk.headingIn(words, remark, s.desk.listWidth())
 	}
-	return s.desk.heading("Waiting, "+group.band.String(),
-		fmt.Sprintf("%s, %s ", show.Count(len(group.ids), "plant"), show.Volume(handyLitres(s.bulk(group.ids)), s.desk.book.Rules())))
+	return s.desk.headingIn("Waiting, "+group.band.String(),
+		fmt.Sprintf("%s, %s ", show.Count(len(group.ids), "plant"), show.Volume(handyLitres(s.bulk(group.ids)), s.desk.book.Rules())), s.desk.listWidth())
 }
 
 // handyLitres is a volume as a person reads it: in whole litres from ten on.
@@ -255,41 +263,54 @@ func handyLitres(l float64) float64 {
 	return math.Max(math.Round(10*l)/10, 0.1)
 }
 
-// row draws one plant in the water or waiting: in a narrow window what to do with it
-// comes before where it hangs.
+// leastHint is the least room for how to treat a plant at the tub: "shake hard".
+const leastHint = 10
+
+// row draws one plant in the water or waiting: its name, where it hangs, how long, and
+// how to treat it. A narrow window has no room for where those hang that wait.
 func (s *soakScreen) row(id model.ID, i int) string {
 	r, n := s.desk.book.Row(id), s.desk.need(id)
-	label, home, time := nameWidth(s.desk.width), 13, timeWidth
+	width := s.desk.listWidth()
+	minutes, time := show.Soak(n.From, n.To), timeWidth
+	room := width - 2 - 1 - 2 - leastHint
+	label, home := 0, 0
 	switch {
-	case s.desk.width < narrow:
-		label, home = 12, 0
-	case s.desk.width < wideScreen:
-		home = 10
+	case r.State == model.Soaking: // its hours stand in the heading
+		time = 0
+		label, home = s.named.columns(room)
+	case s.desk.width < narrow: // the minutes go closer together
+		time -= 3
+		minutes = strings.Replace(minutes, " to ", "–", 1)
+		label = min(s.named.name, room-time-1-6)
+	default:
+		label, home = s.named.columns(room - time - 1)
 	}
-	title := show.Pad(show.Title(r.Plant), label)
+	title := show.Pad(s.named.of(r), label)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
-	if r.State == model.Soaking { // its hours stand in the heading
-		time = 0
-	}
 	text, used := s.desk.sign(s.rows, id, i)+title+" ", 2+label+1
-	for _, column := range []struct {
-		words string
-		width int
-	}{{hangs(r), home}, {show.Soak(n.From, n.To), time}} {
-		if column.width > 0 {
-			text, used = text+show.Pad(column.words, column.width)+" ", used+column.width+1
-		}
+	if home > 0 {
+		text, used = text+show.Pad(hangs(r), home)+"  ", used+home+2
+	}
+	if time > 0 {
+		text, used = text+show.Pad(minutes, time)+" ", used+time+1
 	}
 	if moved := s.desk.moved(id); moved != "" && r.State != model.Soaking {
-		return text + s.desk.theme.warn.of(show.Fit(moved, s.desk.width-used))
+		return text + s.desk.theme.warn.of(s.desk.last(moved, width-used))
 	}
-	return text + s.desk.theme.quiet.of(show.Fit(s.desk.handling(n, r), s.desk.width-used))
+	return text + s.desk.theme.quiet.of(s.desk.last(show.Clause(s.desk.handling(n, r), width-used), width-used))
 }
 
-// handling is the short note on how to treat a plant at the tub.
+// handling is how to treat a plant at the tub: what the grower noted of it, before all else.
 func (d *desk) handling(n *advice.Need, r *model.Row) string {
+	if note := strings.TrimRight(show.Safe(r.Note), ". "); note != "" {
+		return note + "; " + d.treatment(n, r)
+	}
+	return d.treatment(n, r)
+}
+
+func (d *desk) treatment(n *advice.Need, r *model.Row) string {
 	for _, reason := range n.Reasons {
 		if reason.Kind() == advice.Hint {
 			return d.subject(n.ID).Reason(reason)

@@ -6,9 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
-
-	"tubside/model"
 	"tubside/model/estimate"
 	"tubside/ui/show"
 )
@@ -91,31 +88,6 @@ func soakMarks(points []estimate.Point, lead int) string {
 		return ""
 	}
 	return strings.TrimRight(string(marks), " ")
-}
-
-// chartMsg asks for the chart beside the list: it takes longer than a key may, and
-// so comes after the keys that are waiting.
-type chartMsg struct {
-	id      model.ID
-	version int
-}
-
-// askChart asks for the chart of the plant that the cursor came to.
-func (t *triage) askChart() {
-	want := chartMsg{t.rows.current(), t.desk.version}
-	if t.beside() && want.id != 0 && want != t.charted {
-		t.charted = want
-		t.desk.later = append(t.desk.later, func() tea.Msg { return want })
-	}
-}
-
-// drawChart works a chart out, unless the cursor has gone on.
-func (t *triage) drawChart(m chartMsg) {
-	if m == t.charted && t.rows.current() == m.id {
-		t.sideCard()
-		t.side.points = t.side.trace()
-		t.side.build()
-	}
 }
 
 // smallChart is the chart of the card beside the list; until it is worked out, its

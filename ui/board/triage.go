@@ -47,8 +47,7 @@ type triage struct {
 	placed   int           // the layout the rows were built at
 	at       columns       // of the frame being drawn
 	drawn    rowsDrawn     // of the frames before
-	side     *card         // beside the list, on a wide screen
-	charted  chartMsg      // the chart asked for last
+	side     beside        // the card beside the list
 	staying  model.IDs     // need no soak, and stay until p is pressed again
 	byRule   model.IDs     // pulled when the rule on pulling was set
 	byRuleAt int           // the version after that
@@ -60,7 +59,7 @@ type triage struct {
 
 func newTriage(d *desk, pass func(tea.KeyMsg) tea.Cmd) *triage {
 	rows := newList()
-	t := &triage{desk: d, pass: pass, rows: rows, last: model.NoSigns, hooks: &shelfMap{desk: d, rows: rows}}
+	t := &triage{desk: d, pass: pass, rows: rows, last: model.NoSigns, side: beside{desk: d, rows: rows}, hooks: &shelfMap{desk: d, rows: rows}}
 	rows.bar = func(line string) string { return d.barredIn(line, t.listWidth()) }
 	rows.skip = func(id model.ID) bool {
 		r := d.book.Row(id) // nil when the entry that brought it was just struck
@@ -97,7 +96,9 @@ func (t *triage) sync() {
 	if t.walked.to != t.rows.current() {
 		t.walked = walkedOn{}
 	}
-	t.askChart()
+	if !t.mapped {
+		t.side.ask()
+	}
 }
 
 // added shows a plant that has just come into the book.

@@ -8,22 +8,15 @@ import (
 	"tubside/ui/show"
 )
 
-// besideFrom is the width from which the card stands beside the list, and
-// cardWidth how wide it is there.
-const (
-	besideFrom = 150
-	cardWidth  = 60
-)
-
 // beside reports whether the card stands beside the list.
-func (t *triage) beside() bool { return t.desk.width >= besideFrom && !t.mapped && !t.desk.lines }
+func (t *triage) beside() bool { return t.desk.room() && !t.mapped }
 
 // listWidth is how wide the list is.
 func (t *triage) listWidth() int {
-	if t.beside() {
-		return t.desk.width - cardWidth - 2
+	if t.mapped {
+		return t.desk.width
 	}
-	return t.desk.width
+	return t.desk.listWidth()
 }
 
 // detailLines is how many lines under the list tell of the cursor's plant, a rule
@@ -92,6 +85,9 @@ func (t *triage) story(r *model.Row, n *advice.Need) string {
 		text += ": " + t.whereabouts(r)
 	}
 	text += ". "
+	if note := strings.TrimRight(show.Safe(r.Note), ". "); note != "" {
+		text += "Your note: " + note + ". "
+	}
 	if advice.AskBloom(r, t.desk.now) {
 		text += "Still in bloom? B yes, b no, it is over. "
 	}
@@ -111,40 +107,4 @@ func (t *triage) story(r *model.Row, n *advice.Need) string {
 		}
 	}
 	return show.Safe(text + strings.Join(reasons, " "))
-}
-
-// drawBeside writes the list and beside it the card of the cursor's plant.
-func (t *triage) drawBeside(p *page, until int) {
-	var lines []string
-	add := func(line string) { lines = append(lines, line) }
-	add(t.columnHeads())
-	t.rows.draw(add, t.row, t.head)
-	card := t.sideCard()
-	blank := strings.Repeat(" ", t.listWidth())
-	for i := 0; p.lines < until; i++ {
-		left, right := blank, ""
-		if i < len(lines) {
-			left = lines[i]
-		}
-		if i < len(card) {
-			right = card[i]
-		}
-		p.line(left + " " + t.desk.theme.quiet.of("│") + right)
-	}
-}
-
-// sideCard are the lines of the card of the cursor's plant, without what takes long
-// to draw.
-func (t *triage) sideCard() []string {
-	id := t.rows.current()
-	if id == 0 {
-		return nil
-	}
-	if t.side == nil || t.side.id != id || t.side.built != t.desk.version {
-		desk := *t.desk
-		desk.width = cardWidth
-		t.side = &card{desk: &desk, id: id, brief: true}
-		t.side.build()
-	}
-	return t.side.lines
 }

@@ -29,7 +29,9 @@ func (t *triage) draw(p *page, height int) {
 	case t.mapped:
 		t.hooks.draw(p, height-1-t.detailLines())
 	case t.beside():
-		t.drawBeside(p, until)
+		lines := []string{t.columnHeads()}
+		t.rows.draw(func(line string) { lines = append(lines, line) }, t.row, t.head)
+		t.desk.drawTwo(p, until, lines, t.side.lines())
 		return
 	default:
 		p.line(t.columnHeads())

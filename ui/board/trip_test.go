@@ -41,3 +41,24 @@ func TestAPlantToBeMovedSaysSo(t *testing.T) {
 	g.size(60, 30)
 	g.keys("T", "v", "H").types("2026-01-18").keys("enter").types("2026-02-14").keys("enter").sees("move it")
 }
+
+// At 80 columns a trip is three numbers, no more than a line for each thing to do, and a
+// list.
+func TestATripIsNumbersAndAList(t *testing.T) {
+	g := newGrower(t).shelves().keys("T", "v")
+	s := g.board.front().(*tripScreen)
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {100, 30}} {
+		g.size(size[0], size[1])
+		if want := len(show.TripInShort(g.board.desk.book, s.trip)); size[0] >= 80 && len(s.words()) != want {
+			t.Errorf("%d lines of words at %d columns, want %d", len(s.words()), size[0], want)
+		}
+		if lines := s.rows.height; lines < leastListed {
+			t.Errorf("%d lines of the list at %d columns", lines, size[0])
+		}
+		for _, line := range s.words() {
+			if show.Width(line) > size[0]-2 || strings.Contains(line, "…") {
+				t.Errorf("cut at %d columns: %q", size[0], line)
+			}
+		}
+	}
+}

@@ -130,7 +130,7 @@ func tripForm(s *tripScreen) *form {
 
 func (s *tripScreen) lead() string { return s.rows.lead() }
 
-// leastListed is how many lines of the list the sentences leave room for.
+// leastListed is how many lines of the list the words leave room for.
 const leastListed = 7
 
 // roomForNumbers is the height from which the three numbers stand large.
@@ -182,22 +182,19 @@ func (s *tripScreen) numbers() []string {
 	return lines
 }
 
-// words are the trip in a few sentences, broken into lines.
+// words are the trip in a few lines, each whole or cut where a clause ends.
 func (s *tripScreen) words() []string {
 	if s.trip == nil || len(s.trip.Plants) == 0 {
 		return nil
 	}
 	var lines []string
-	for i, sentence := range show.Trip(s.desk.book, s.trip) {
-		if i == 1 && s.desk.body() >= roomForNumbers {
-			continue // the three numbers say it
-		}
-		lines = append(lines, wrap(show.Line(sentence), s.desk.width-2)...)
+	if len(s.numbers()) == 0 {
+		lines = append(lines, show.TripNumbers(s.trip.Count(s.desk.book)))
 	}
-	most := max(1, s.desk.body()-len(s.numbers())-leastListed)
-	if len(lines) > most {
-		lines = lines[:most]
-		lines[most-1] = show.Fit(lines[most-1]+" …", s.desk.width-2)
+	lines = append(lines, show.TripInShort(s.desk.book, s.trip)...)
+	lines = lines[:min(len(lines), max(1, s.desk.body()-len(s.numbers())-leastListed))]
+	for i, line := range lines {
+		lines[i] = show.Clause(show.Line(line), s.desk.width-2)
 	}
 	return lines
 }

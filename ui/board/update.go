@@ -47,7 +47,7 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case scaleShown:
 		msg.of.page = &msg.page
 	case chartMsg:
-		m.screens[0].(*triage).drawChart(msg)
+		msg.of.chart(msg)
 	case readAgain:
 		m.desk.catchUp(msg)
 		m.sync()

@@ -1,9 +1,9 @@
 package board
 
 import (
-	"fmt"
+	"cmp"
+	"slices"
 	"strings"
-	"time"
 
 	"tubside/model"
 	"tubside/model/day"
@@ -14,10 +14,12 @@ import (
 // which shelf has its turn when.
 type weekScreen struct {
 	desk  *desk
-	week  *day.Week     // as it is, or as it would be with the shelf moved
-	moved string        // the shelf being moved; "" is that of plants without one
-	to    model.Weekday // the day it is moved to; empty: none is
-	rows  window        // the shelves
+	week  *day.Week            // as it is, or as it would be with the shelf moved
+	was   *day.Week            // as it is, while a shelf is being moved
+	moved string               // the shelf being moved; "" is that of plants without one
+	to    model.Weekday        // the day it is moved to; empty: none is
+	rows  window               // the shelves
+	hung  map[string]model.IDs // the plants of each shelf, the thirstiest first
 	built int
 }
 
@@ -41,9 +43,24 @@ func (s *weekScreen) sync() {
 }
 
 func (s *weekScreen) build() {
-	s.built, s.moved, s.to = s.desk.version, "", ""
-	s.week = day.NewWeek(s.desk.keeper, s.desk.now)
+	s.built, s.was, s.week = s.desk.version, nil, day.NewWeek(s.desk.keeper, s.desk.now)
+	if s.moving() { // a minute later the shelf is still being moved
+		if week, _, err := s.week.Move(s.moved, s.to); err == nil {
+			s.was, s.week = s.week, week
+		} else {
+			s.moved, s.to = "", ""
+		}
+	}
 	s.rows.fit(len(s.week.Shelves), s.rows.height)
+	s.hung = make(map[string]model.IDs, len(s.week.Shelves))
+	for i := range s.desk.outlook.Needs {
+		id := s.desk.outlook.Needs[i].ID
+		key := model.ShelfKey(s.desk.book.Row(id).Home.Shelf)
+		s.hung[key] = append(s.hung[key], id)
+	}
+	for _, ids := range s.hung {
+		slices.SortStableFunc(ids, func(a, b model.ID) int { return cmp.Compare(s.desk.need(a).RWC, s.desk.need(b).RWC) })
+	}
 }
 
 func (s *weekScreen) groups() []group {
@@ -62,10 +79,16 @@ func (s *weekScreen) groups() []group {
 				func() { s.move(1) }).unless(none).foot("move the shelf to another day"),
 			act("K", "keep all days as proposed", s.keepAll).footWhen("keep all as proposed",
 				func() bool { return !s.moving() }),
-			act("esc", "drop the move", s.build).footWhen("drop", s.moving),
+			act("esc", "drop the move", s.drop).footWhen("drop", s.moving),
 		}},
 		{"The shelves", s.rows.keys()},
 	}
+}
+
+// drop shows the week as it is again.
+func (s *weekScreen) drop() {
+	s.moved, s.to = "", ""
+	s.build()
 }
 
 // moving reports whether the week is shown with a shelf on another day.
@@ -84,12 +107,13 @@ func (s *weekScreen) move(n int) {
 			break
 		}
 	}
-	week, changes, err := day.NewWeek(s.desk.keeper, s.desk.now).Move(turn.Shelf, to)
+	was := day.NewWeek(s.desk.keeper, s.desk.now)
+	week, changes, err := was.Move(turn.Shelf, to)
 	if err != nil {
 		s.desk.complain(err)
 		return
 	}
-	s.week, s.moved, s.to = week, turn.Shelf, to
+	s.was, s.week, s.moved, s.to = was, week, turn.Shelf, to
 	text := strings.Join(show.Moved(changes), "; ")
 	if turn.Shelf == "" {
 		text = shelfWords("") + text // begins with the colon after the name
@@ -109,7 +133,9 @@ func (s *weekScreen) keep() {
 		}
 		days[s.moved] = s.to
 	}
-	s.desk.enter(&model.ShelfDays{Days: days})
+	if s.desk.enter(&model.ShelfDays{Days: days}) {
+		s.drop()
+	}
 }
 
 func (s *weekScreen) keepAll() {
@@ -122,91 +148,3 @@ func (s *weekScreen) keepAll() {
 }
 
 func (s *weekScreen) lead() string { return "" }
-
-// draw shows the days as bars, then the shelves.
-func (s *weekScreen) draw(p *page, height int) {
-	before := p.lines
-	p.line(s.desk.heading("Hours at the tub", "what the plants need, of what you have"))
-	most := 0.5
-	for _, d := range s.week.Days {
-		most = max(most, d.Needs, d.Has)
-	}
-	for _, d := range s.week.Days {
-		p.line(s.dayLine(d, most))
-	}
-	p.line(s.desk.heading("Shelves", s.shortWords()))
-	p.line(s.desk.theme.quiet.of(show.Fit("  "+show.Pad("shelf", 16)+" "+show.Pad("day", 10)+" "+show.Pad("", 8)+"  at each soak", s.desk.width)))
-	s.rows.fit(len(s.week.Shelves), height-(p.lines-before))
-	for from, until := s.rows.inView(); from < until; from++ {
-		p.line(s.shelfLine(from))
-	}
-}
-
-func (s *weekScreen) shortWords() string {
-	if n := len(s.week.Short); n > 0 {
-		return fmt.Sprintf("%s dry faster than any rhythm here ", show.Count(n, "plant"))
-	}
-	return ""
-}
-
-// dayLine is one day: what it needs against what there is.
-func (s *weekScreen) dayLine(d day.WeekDay, most float64) string {
-	width := max(10, s.desk.width-52)
-	need := int(d.Needs/most*float64(width) + 0.5)
-	has := min(int(d.Has/most*float64(width)+0.5), width)
-	bar := strings.Repeat("━", need) + strings.Repeat("·", max(0, has-need)) +
-		strings.Repeat(" ", max(0, width-max(need, has)))
-	paint := s.desk.theme.good
-	if d.Needs > d.Has+0.05 {
-		paint = s.desk.theme.alarm
-	}
-	words := hoursWords(d.Has) + " free"
-	switch {
-	case d.Plants < 0.5 && d.Has < 0.05:
-		words = "none"
-	case d.Plants >= 0.5:
-		words = fmt.Sprintf("%s of %s, %s", hoursWords(d.Needs), hoursWords(d.Has),
-			show.Count(int(d.Plants+0.5), "plant"))
-	}
-	return " " + show.Pad(show.Line(string(d.Day)), 4) + paint.of(bar) + "  " + show.Fit(words, s.desk.width-width-8)
-}
-
-func hoursWords(h float64) string { return show.Duration(time.Duration(h * float64(time.Hour))) }
-
-func (s *weekScreen) shelfLine(i int) string {
-	t := s.week.Shelves[i]
-	sign, name := "  ", show.Pad(show.Safe(shelfWords(t.Shelf)), 16)
-	if i == s.rows.cursor {
-		sign, name = s.desk.theme.cursor.of("▸")+" ", s.desk.theme.cursor.of(name)
-	}
-	day := show.Line(string(t.Day))
-	if t.Second != "" {
-		day += " + " + show.Line(string(t.Second))
-	}
-	how := s.desk.theme.quiet.of("proposed")
-	switch {
-	case s.to != "" && s.moved == t.Shelf && i == s.rows.cursor:
-		how = s.desk.theme.input.of("moved   ")
-	case t.Kept:
-		how = "kept    "
-	}
-	words, more := show.Count(t.Plants, "plant"), []string{hoursWords(t.Hands)}
-	if t.Twice > 0 {
-		more = append(more, fmt.Sprintf("%d twice a week", t.Twice))
-	}
-	if t.Rare > 0 {
-		more = append(more, fmt.Sprintf("%d every 2nd week", t.Rare))
-	}
-	room := s.desk.width - 2 - 16 - 1 - 10 - 1 - 8 - 3
-	for _, part := range more { // whole or not at all
-		if show.Width(words+", "+part) > room {
-			break
-		}
-		words += ", " + part
-	}
-	line := sign + name + " " + show.Pad(day, 10) + " " + how + "  " + show.Fit(words, room)
-	if i == s.rows.cursor {
-		return s.desk.barred(line)
-	}
-	return line
-}

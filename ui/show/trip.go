@@ -15,13 +15,8 @@ const dampSaid = 1.2
 // Trip says an absence in a few sentences, the most pressing last.
 func Trip(b *model.Book, t *trip.Forecast) []string {
 	n := t.Count(b)
-	from, until := t.From.In(b.Zone()).Format("2 Jan"), t.Until.In(b.Zone()).Format("2 Jan 2006")
-	if t.From.In(b.Zone()).Year() != t.Until.In(b.Zone()).Year() {
-		from = t.From.In(b.Zone()).Format("2 Jan 2006")
-	}
 	lines := []string{
-		fmt.Sprintf("%s away, %s to %s, in air of %s and %.0f %% humidity, %s", fullDays(t.Until.Sub(t.From).Hours()/24),
-			from, until, wholeTemp(t.Air.TempC, b.Rules()), t.Air.RH, AirSource(t.Air)),
+		away(b, t) + ", " + AirSource(t.Air),
 		fmt.Sprintf("left alone, %s of %d will want a soak, %s", orNone(n.Crossing), n.Plants, worse(n.Half, n.Injured)),
 	}
 	if n.Soak == 0 {
@@ -40,6 +35,59 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 		lines = append(lines, fmt.Sprintf("%d may still be wet when you leave: hang nothing back damp that day", n.StillWet))
 	}
 	return lines
+}
+
+// away says for how long and in what air the plants are left alone.
+func away(b *model.Book, t *trip.Forecast) string {
+	from, until := t.From.In(b.Zone()).Format("2 Jan"), t.Until.In(b.Zone()).Format("2 Jan 2006")
+	if t.From.In(b.Zone()).Year() != t.Until.In(b.Zone()).Year() {
+		from = t.From.In(b.Zone()).Format("2 Jan 2006")
+	}
+	return fmt.Sprintf("%s away, %s to %s, in air of %s and %.0f %% humidity", fullDays(t.Until.Sub(t.From).Hours()/24),
+		from, until, wholeTemp(t.Air.TempC, b.Rules()), t.Air.RH)
+}
+
+// TripInShort says the same in short lines, each of which may be cut where a clause ends,
+// apart from how many plants will want a soak, lose half their water or come to harm if
+// nothing is done: see [TripNumbers].
+func TripInShort(b *model.Book, t *trip.Forecast) []string {
+	n := t.Count(b)
+	lines := []string{away(b, t)}
+	if n.Soak == 0 {
+		lines = append(lines, "nothing needs a soak before you go")
+	} else {
+		first, last := t.LastSoakTimes()
+		moment := func(at time.Time) string {
+			if daysBetween(at.In(b.Zone()), first.In(b.Zone())) == 0 {
+				return at.In(b.Zone()).Format("15:04")
+			}
+			return at.In(b.Zone()).Format("Mon 15:04")
+		}
+		lines = append(lines, fmt.Sprintf("soak %d on %s: the first in by %s, the last out by %s, %s of work", n.Soak,
+			first.In(b.Zone()).Format("Mon 2 Jan"), moment(first), moment(last), Minutes(n.Handling.Minutes())),
+			"after that "+worse(n.HalfAfter, n.InjuredAfter))
+	}
+	if n.Soak > 0 && t.Damp >= dampSaid {
+		lines = append(lines, fmt.Sprintf("so many dry %.1f times as slowly: spread them over two days, or open the window",
+			t.Damp))
+	}
+	if n.Move > 0 {
+		lines = append(lines, fmt.Sprintf("move %d to the moistest airy place, away from heaters and sun", n.Move))
+	}
+	if n.StillWet > 0 {
+		lines = append(lines, fmt.Sprintf("%d may still be wet when you leave: hang nothing back damp that day", n.StillWet))
+	}
+	return lines
+}
+
+// TripNumbers says in one line what becomes of the plants if nothing is done, harm first.
+func TripNumbers(n trip.Count) string {
+	if n.Injured > 0 {
+		return fmt.Sprintf("%d may come to harm, %s will be down to half, %s will want a soak", n.Injured, orNone(n.Half),
+			orNone(n.Crossing))
+	}
+	return fmt.Sprintf("%s will want a soak, %s will be down to half, %s may come to harm", orNone(n.Crossing), orNone(n.Half),
+		orNone(n.Injured))
 }
 
 // lastSoaks says how many to soak before leaving, and by when.

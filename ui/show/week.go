@@ -10,7 +10,7 @@ import (
 func Moved(m day.Moved) []string {
 	words := []string{m.Is.Shelf + ": " + turnDays(m.Is) + " instead of " + turnDays(m.Was)}
 	for _, d := range m.Days {
-		text := fmt.Sprintf("%s: %s instead of %s, of %s", d.Is.Day, Minutes(d.Is.Needs*60), Minutes(d.Was.Needs*60),
+		text := fmt.Sprintf("%s: %s instead of %s, of %s", Line(string(d.Is.Day)), Minutes(d.Is.Needs*60), Minutes(d.Was.Needs*60),
 			Minutes(d.Is.Has*60))
 		switch {
 		case !d.Is.Fits && d.Was.Fits:
@@ -27,9 +27,9 @@ func Moved(m day.Moved) []string {
 
 func turnDays(t day.ShelfTurn) string {
 	if t.Second == "" {
-		return string(t.Day)
+		return Line(string(t.Day))
 	}
-	return string(t.Day) + " and " + string(t.Second)
+	return Line(string(t.Day)) + " and " + Line(string(t.Second))
 }
 
 // WantsOften says how often a plant wants a soak that no rhythm of a week holds.
