@@ -178,6 +178,12 @@ func (d *desk) key(letter, pad string) string {
 	return letter
 }
 
+// offPad reports whether a key is a letter that means nothing while the number pad is on:
+// there / goes to the next screen, and the letters of what was to be found would each act.
+func offPad(msg tea.KeyMsg) bool {
+	return msg.Type == tea.KeyRunes && !onPad(msg.String()) && !strings.Contains("#?q"+model.CodeSign, msg.String())
+}
+
 // switchPad turns the number-pad mode on or off, for this time and the next.
 func (d *desk) switchPad() {
 	on := 1 - d.book.Rules()[model.NumberPad]

@@ -36,7 +36,9 @@ func (c *bigClock) lead() string { return "" }
 // takeOut takes the load out that is due first; with none left there is no more
 // to wait for.
 func (c *bigClock) takeOut(shaken bool) {
-	c.takeOutAll(c.book.StillIn(c.loads[0]), shaken)
+	if in := c.book.StillIn(c.loads[0]); c.mayTakeOut(in, shaken) {
+		c.takeOutAll(in, shaken)
+	}
 	if len(c.loads) == 0 {
 		c.drop(c)
 	}

@@ -39,6 +39,7 @@ type desk struct {
 	trouble bool      // it tells of something wrong
 	version int       // counts entries, so that a screen knows when to count anew
 	whole   int       // the version at which more than a few plants may have changed
+	asksOut askedOut  // the take-out that was asked about
 	layOn   int       // drying places further on than the one proposed
 	touched model.IDs // the plants that entries since then were about, until triage has counted them
 	layout  int       // counts entries that change which plants there are or where

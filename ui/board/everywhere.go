@@ -33,7 +33,7 @@ func (m *board) globalKeys() group {
 		act("?", "help", func() { m.desk.push(newHelp(m)) }),
 		bind("ctrl+l", "draw the screen again", func(tea.KeyMsg) tea.Cmd { return tea.ClearScreen }),
 		bind("ctrl+z", "suspend", func(tea.KeyMsg) tea.Cmd { return m.suspend() }),
-		bind("q", "leave", func(tea.KeyMsg) tea.Cmd { return m.leave() }),
+		bind("q", "leave", func(tea.KeyMsg) tea.Cmd { return m.leave("q") }),
 	}}
 }
 
@@ -57,7 +57,7 @@ func (m *board) noPlants() string {
 
 // leave ends the program. With plants in the water it asks first, since nothing rings
 // once it has ended; the same key again leaves.
-func (m *board) leave() tea.Cmd {
+func (m *board) leave(key string) tea.Cmd {
 	n := 0
 	for _, l := range m.desk.loads {
 		n += l.Left
@@ -66,6 +66,6 @@ func (m *board) leave() tea.Cmd {
 		return tea.Quit
 	}
 	m.leaving = true
-	m.desk.say("%s in the water, and nothing rings once you leave: q again leaves", show.Count(n, "plant"))
+	m.desk.say("%s in the water, and nothing rings once you leave: %s again leaves", show.Count(n, "plant"), key)
 	return nil
 }

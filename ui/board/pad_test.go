@@ -131,18 +131,31 @@ func TestThePadsKeysMeanOneThing(t *testing.T) {
 	}
 }
 
+// With the pad on, / is the next screen: what was meant for the search may not take out
+// loads letter by letter.
+func TestLettersRestWhileThePadIsOn(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now.Add(-2*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-time.Hour)}, 1, 2)
+	before := len(g.board.desk.book.Entries())
+	g.keys("#", "/", "f", "e", "c", "t", "o").sees("letters rest: # wakes them").sees("▸Soak")
+	if wrote := len(g.board.desk.book.Entries()) - before; wrote != 1 { // that the pad is on
+		t.Errorf("%d entries written", wrote)
+	}
+	g.keys("#", "o").sees("out of tub")
+}
+
 // A form is filled from a number pad: Enter takes what stands there, + and - step
 // choices and days, digits type numbers, * writes and / drops.
 func TestAFormFromANumberPad(t *testing.T) {
 	g := newGrower(t).shelves()
-	g.keys("T", "v", "#", "H").sees("+/- step")
+	g.keys("T", "v", "#").fromMenu("the days: from and until").sees("+/- step")
 	first := g.board.front().(*tripScreen).trip.From
 	g.presses("+", "+", "-", "enter", "+", "+", "*")
 	trip := g.board.front().(*tripScreen).trip
 	if trip.From.Sub(first) < 12*time.Hour || trip.Until.Sub(trip.From) < 7*24*time.Hour {
 		t.Errorf("from %v until %v", trip.From, trip.Until)
 	}
-	g.keys("a").sees("humidity").presses("2", "1", ".", "5", "enter", "4", "0", "enter", "-", "+", "+", "enter")
+	g.fromMenu("enter a reading").sees("humidity").presses("2", "1", ".", "5", "enter", "4", "0", "enter", "-", "+", "+", "enter")
 	if air := g.board.desk.outlook.Air; air.TempC != 21.5 || air.RH != 40 {
 		t.Errorf("the air is %v", air)
 	}
@@ -155,7 +168,7 @@ func TestThePadsWordsNameItsKeys(t *testing.T) {
 	g.enters(g.now.Add(-2*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-time.Hour)}, 1, 2)
 	g.enters(g.now.Add(-time.Hour), &model.Out{Shaken: true}, 2)
 	g.enters(g.now, &model.Pull{}, 5)
-	g.keys("#", "T", "s").sees("1 takes 1 plant out of tub").sees("* starts").sees(" enter …")
-	g.keys("T", "d", "3").sees("Not marked dry yet: 1 first, then 3").keys("#")
+	g.keys("T", "s", "#").sees("1 takes 1 plant out of tub").sees("* starts").sees(" enter …")
+	g.keys("#", "T", "d", "#", "3").sees("Not marked dry yet: 1 first, then 3").keys("#")
 	g.keys("r").sees("Not marked dry yet: d first, then r").sees("? help")
 }

@@ -229,10 +229,11 @@ func (s *planScreen) nextStep() *day.Step {
 	return nil
 }
 
-// next is the next thing to do and when, said; "" when there is none.
+// next is the next thing to do of the plan that was agreed and when, said; "" when there is
+// none: what is only proposed is nobody's next job yet.
 func (s *planScreen) next() (time.Time, string) {
 	step := s.nextStep()
-	if step == nil {
+	if step == nil || s.plan.Agreed.IsZero() {
 		return time.Time{}, ""
 	}
 	return step.At, show.Safe(show.Step(s.desk.book, s.plan, step))

@@ -118,11 +118,31 @@ func TestAClockSetBackIsShownNotComputed(t *testing.T) {
 	g.keys("tab").sees("clock set back?")
 }
 
+// The key that takes a load out is easily pressed once too often, and the next load moves
+// up under it.
+func TestALoadFarTooEarlyIsAskedAbout(t *testing.T) {
+	g := pulled(t).keys("A", "s").after(time.Minute)
+	load := g.board.desk.book.OpenLoads()[0]
+	in := func() int { return len(g.board.desk.book.StillIn(load)) }
+	g.keys("o").sees("1 min so far").sees("o again takes")
+	if in() != len(load.Plants) {
+		t.Fatalf("%d of %d left in the water", in(), len(load.Plants))
+	}
+	g.keys("j", "o").sees("o again takes")
+	if g.keys("o"); in() != 0 {
+		t.Errorf("%d left in the water", in())
+	}
+	g.keys("u", "c", "o").sees("o again takes")
+	if g.keys("o"); in() != 0 {
+		t.Errorf("%d left in the water by the clock's key", in())
+	}
+}
+
 func TestOnePlantCanComeOutAlone(t *testing.T) {
 	g := pulled(t)
 	g.keys("A", "s")
 	load := g.board.desk.book.OpenLoads()[0]
-	g.keys("j", "space", "o") // past the one that waits
+	g.keys("j", "space", "o", "o") // past the one that waits; it is early, and asks
 	if left := g.board.desk.book.StillIn(load); len(left) != len(load.Plants)-1 {
 		t.Errorf("%d still in, want one less than %d", len(left), len(load.Plants))
 	}

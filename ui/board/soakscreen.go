@@ -257,6 +257,9 @@ func (s *soakScreen) takeOut(shaken bool) {
 		s.desk.say("Nothing is in the water here")
 		return
 	}
+	if !s.desk.mayTakeOut(ids, shaken) {
+		return
+	}
 	s.desk.takeOutAll(ids, shaken)
 	s.rows.unmark()
 	s.sync() // the next key may come before the next frame
@@ -279,6 +282,32 @@ func (s *soakScreen) leaving() model.IDs {
 		return s.desk.book.StillIn(loads[0])
 	}
 	return nil
+}
+
+// mayTakeOut asks once before plants come out well before their load is due: the key is
+// easily pressed once too often. The same key again takes them out.
+func (d *desk) mayTakeOut(ids model.IDs, shaken bool) bool {
+	key := d.key("o", "1")
+	if !shaken {
+		key = d.key("O", "2")
+	}
+	load, asked := d.book.Load(d.book.Row(ids[0]).Load), askedOut{key, ids[0]}
+	early := load.Due.Sub(d.now)
+	if early <= soonDue || d.asksOut == asked {
+		d.asksOut = askedOut{}
+		return true
+	}
+	d.asksOut = asked
+	d.refuse("%s so far, %s early: %s again takes %s out", show.Duration(max(d.now.Sub(load.In), 0).Truncate(time.Minute)),
+		show.Duration(early.Truncate(time.Minute)), key, show.Count(len(ids), "plant"))
+	return false
+}
+
+// askedOut is the take-out that was asked about, until another key is pressed: the key, and
+// the first of the plants.
+type askedOut struct {
+	key   string
+	first model.ID
 }
 
 // takeOutAll writes plants out in the order they went in. All are laid upside

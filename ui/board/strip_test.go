@@ -77,6 +77,17 @@ func TestLeavingWithPlantsInTheWaterAsks(t *testing.T) {
 	if !quits("q") {
 		t.Fatal("q again does not leave")
 	}
+	g.keys("j")
+	if quits("ctrl+c") {
+		t.Fatal("Ctrl-C left at once")
+	}
+	g.sees("Ctrl-C again leaves")
+	if g.keys("?", "esc"); quits("ctrl+c") {
+		t.Fatal("help in between, and Ctrl-C left without asking")
+	}
+	if !quits("ctrl+c") {
+		t.Fatal("Ctrl-C again does not leave")
+	}
 }
 
 // After the session the plants that were only to be misted are still asked for.

@@ -81,7 +81,7 @@ func (t *triage) usualKeys() []group {
 			bind("-", "a sign not looked at", t.digit).pad(".").unless(here),
 			act("4-9", "", func() { t.desk.say("Grades go from 0 to 3") }),
 			act("f", "looks fine: flat leaves, clean tips",
-				func() { t.look(model.LooksFine) }).pad("5").unless(here).foot("fine"),
+				func() { t.lookAgain(model.LooksFine) }).pad("5").unless(here).foot("fine"),
 			act("r", "the same signs as before", t.repeat).pad("6").unless(here).foot("again"),
 			act("R", "the last entry was meant for this plant", t.meant).unless(here),
 			act("K", "key in a sheet: curl and tips a plant, from where it was left", t.keyIn).unless(here),
@@ -154,7 +154,7 @@ func (t *triage) repeat() {
 		t.desk.say("No signs entered yet to repeat")
 		return
 	}
-	t.look(t.last)
+	t.lookAgain(t.last)
 }
 
 // enterChosen writes an entry for the chosen plants and drops the marks.

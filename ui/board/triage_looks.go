@@ -66,6 +66,13 @@ func (t *triage) saveDigits() {
 	}
 }
 
+// lookAgain is look by one key, which is easily pressed once too often.
+func (t *triage) lookAgain(s model.Signs) {
+	if !t.regrades() {
+		t.look(s)
+	}
+}
+
 // look writes signs for the chosen plants and steps on.
 func (t *triage) look(s model.Signs) {
 	several, seen, onSheet := t.rows.several(), t.rows.chosen(), t.keyingIn.on
@@ -107,7 +114,7 @@ func (t *triage) walkWhole() bool {
 	})
 }
 
-// regrades holds the first digit back that would grade the last plant of the list once
+// regrades holds the first key back that would grade the last plant of the list once
 // more because the cursor could not go on: whoever means it presses it again.
 func (t *triage) regrades() bool {
 	w := &t.walked

@@ -296,6 +296,8 @@ func TestTheEndOfAWalk(t *testing.T) {
 	wantSigns(t, g.row(7), "00-")
 	g.keys("3", "2", "1")
 	wantSigns(t, g.row(7), "321")
+	g.keys("f").sees("once more grades it again")
+	wantSigns(t, g.row(7), "321")
 }
 
 // A bloom past its time is asked about in the list and under it: one key for yes, one

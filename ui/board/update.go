@@ -116,8 +116,12 @@ func (m *board) keys(msg tea.KeyMsg) tea.Cmd {
 
 // key gives one key to whatever is in front.
 func (m *board) key(msg tea.KeyMsg) tea.Cmd {
+	m.leaving = m.leaving && (msg.String() == "q" || msg.String() == "ctrl+c")
+	if m.desk.asksOut.key != msg.String() {
+		m.desk.asksOut = askedOut{}
+	}
 	if msg.String() == "ctrl+c" {
-		return tea.Quit
+		return m.leave("Ctrl-C")
 	}
 	if n := len(m.desk.over); n > 0 && m.scans(msg) {
 		m.scan()
@@ -131,7 +135,10 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 		return nil
 	}
 	m.desk.said = ""
-	m.leaving = m.leaving && msg.String() == "q"
+	if m.desk.onPad() && offPad(msg) {
+		m.desk.say("The number pad is on, and letters rest: # wakes them")
+		return nil
+	}
 	return m.pass(msg)
 }
 
