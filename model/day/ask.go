@@ -66,7 +66,8 @@ func (a Ask) Try(rules model.Rules, now time.Time) error {
 }
 
 // usualFrom is when the house rules begin the day that the plan is for: that of
-// its end, or this one if enough of it is left, or the next.
+// its end, or this one if enough of it is left, or the next; of those, the first with
+// hours for soaking.
 func (a Ask) usualFrom(rules model.Rules, now time.Time) time.Time {
 	from := func(day time.Time) time.Time { return model.AtHour(day, rules[model.DayFrom]) }
 	switch {
@@ -77,9 +78,20 @@ func (a Ask) usualFrom(rules model.Rules, now time.Time) time.Time {
 		}
 		return from(until.AddDate(0, 0, -1))
 	case now.Add(shortDay).After(model.AtHour(now, rules[model.DayUntil])):
-		return from(now.AddDate(0, 0, 1))
+		return from(withHours(rules, now.AddDate(0, 0, 1)))
 	}
-	return from(now)
+	return from(withHours(rules, now))
+}
+
+// withHours is the first day from one on for which the house rules have hours for
+// soaking; that one where none has.
+func withHours(rules model.Rules, first time.Time) time.Time {
+	for n := range len(model.Weekdays) {
+		if day := first.AddDate(0, 0, n); rules[model.WeekdayOf(day).Limit()] > 0 {
+			return day
+		}
+	}
+	return first
 }
 
 // longestDay bounds the hours of one plan. A choice: a day and its night.

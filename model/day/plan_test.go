@@ -101,6 +101,28 @@ func TestAPlanNeedsAVesselAndHours(t *testing.T) {
 	}
 }
 
+// Whoever soaks on Saturdays only is proposed nothing for a Sunday, unless she gives hours.
+func TestADayWithoutHoursIsNotPlanned(t *testing.T) {
+	h := household.Greens(t, 1)
+	sunday := may(9, 10)
+	for sunday.Weekday() != time.Sunday {
+		sunday = sunday.AddDate(0, 0, 1)
+	}
+	for _, w := range model.Weekdays {
+		hours := 0.0
+		if w == model.Weekdays[5] {
+			hours = 5
+		}
+		h.Say(may(2, 9), &model.RuleSet{Name: model.LimitTable[w.Limit()].Name, Value: hours})
+	}
+	if p := planned(t, h, sunday, day.Ask{}); p.Ask.From.Weekday() != time.Saturday {
+		t.Errorf("planned from %v on", p.Ask.From)
+	}
+	if p := planned(t, h, sunday, day.Ask{Until: sunday.Add(4 * time.Hour)}); p.Ask.From.YearDay() != sunday.YearDay() {
+		t.Errorf("hours given for the day, and planned from %v on", p.Ask.From)
+	}
+}
+
 func TestAnEndedContextEndsThePlanning(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()

@@ -49,7 +49,8 @@ type desk struct {
 	overdue int           // plants that should surely be dry, or are wet for too long
 
 	mists    int                      // plants to be misted
-	mistedAt int                      // the version they were counted at
+	hungAt   time.Time                // when the last plant of the session was hung back
+	mistedAt int                      // the version at which both were looked up
 	minutes  map[model.ID]saidMinutes // of the plants that wait
 	toWeigh  string                   // how many plants are due on the scale, in words; "" none
 	standing []string                 // vessels that hold used water with no plants in it

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"tubside/model"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -194,8 +195,8 @@ func (m *board) between() string {
 		return show.Fit(" "+homeWords(m.desk.home), m.desk.width)
 	}
 	text := " " + show.Count(len(m.desk.outlook.Needs), "plant") + ", nothing in the water"
-	if n := m.desk.toMist(); m.desk.tally.Pulled > 0 && n > 0 {
-		text = fmt.Sprintf(" Session over, %d hung back; %d to mist are left: Rounds", m.desk.tally.Hung, n)
+	if n := m.desk.toMist(); n > 0 && m.desk.tally.Pulled > 0 && m.desk.now.Sub(m.desk.hungAt) < restOfTheDay {
+		text = fmt.Sprintf(" Session over, %d hung back; still to mist: %d (T r)", m.desk.tally.Hung, n)
 	} else if m.desk.toWeigh != "" {
 		text = " " + show.Count(len(m.desk.outlook.Needs), "plant") + " · " + m.desk.toWeigh + ": Rounds, ."
 	}
@@ -206,13 +207,19 @@ func (m *board) between() string {
 	return m.desk.theme.quiet.of(show.Fit(text, m.desk.width))
 }
 
+// restOfTheDay is how long after a session the mist that is left is spoken of.
+const restOfTheDay = 12 * time.Hour
+
 // toMist counts the plants that are to be misted, once after each entry.
 func (d *desk) toMist() int {
 	if d.mistedAt != d.version {
-		d.mistedAt, d.mists = d.version, 0
+		d.mistedAt, d.mists, d.hungAt = d.version, 0, time.Time{}
 		for i := range d.outlook.Needs {
 			if d.outlook.Needs[i].Band == soak.Mist {
 				d.mists++
+			}
+			if r := d.book.Row(d.outlook.Needs[i].ID); r != nil && r.InSession {
+				d.hungAt = model.Later(d.hungAt, r.HungAt)
 			}
 		}
 	}

@@ -98,7 +98,8 @@ func TestAfterTheSessionTheMistIsLeft(t *testing.T) {
 	g.enters(g.now.Add(-8*time.Hour), &model.Out{Shaken: true}, 1)
 	g.enters(g.now, &model.Drain{Vessel: "tub"})
 	g.enters(g.now, &model.FoundDry{}, 1)
-	g.doesNotSee("to mist are left").enters(g.now, &model.Hung{}, 1)
-	g.sees("Session over, 1 hung back; 1 to mist are left: Rounds")
-	g.enters(g.now, &model.Mist{}, 3).doesNotSee("to mist are left")
+	g.doesNotSee("still to mist").enters(g.now, &model.Hung{}, 1)
+	g.sees("Session over, 1 hung back; still to mist: 1 (T r)")
+	g.enters(g.now, &model.Mist{}, 3).doesNotSee("still to mist")
+	g.keys("u").sees("still to mist").after(24 * time.Hour).doesNotSee("Session over")
 }
