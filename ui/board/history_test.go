@@ -1,10 +1,12 @@
 package board
 
 import (
+	"strings"
 	"testing"
 	"time"
 
 	"tubside/model"
+	"tubside/ui/show"
 )
 
 // Any of the last entries can be undone from the list, and redone; one that a later
@@ -64,4 +66,17 @@ func TestAPlantOnAnotherScreenIsSaidWhere(t *testing.T) {
 	g.enters(g.now.Add(-2*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-time.Hour)}, 1)
 	g.enters(g.now.Add(-time.Hour), &model.Out{Shaken: true}, 1)
 	g.keys("T", "d", "/").types("fuchsii").keys("enter").sees("No plant here matches fuchsii: Fuchsii is at home on Loft 1, on Triage (T t)")
+}
+
+// Who was in an entry of many stands whole below the list, as far as there is room.
+func TestAnEntryOfManyNamesThemAll(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now, &model.Mist{}, 1, 2, 3, 4, 5, 6, 7)
+	g.keys("T", "y").sees("and 6 more misted")
+	screen := strings.Join(strings.Fields(g.screen()), " ")
+	for _, id := range g.board.desk.book.IDs() {
+		if name := show.Title(g.row(id).Plant); !strings.Contains(screen, name) {
+			t.Errorf("%s is not named:\n%s", name, g.screen())
+		}
+	}
 }

@@ -49,12 +49,11 @@ func (s *historyScreen) sync() {
 			s.rows.cursor += more
 		}
 	}
-	s.rows.fit(len(s.seqs), s.desk.body()-1-historyFoot)
+	s.rows.fit(len(s.seqs), s.desk.body()-1-s.foot())
 }
 
-// historyFoot is how many lines under the list hold the whole of an entry, a rule
-// among them.
-const historyFoot = 4
+// foot is how many lines under the list hold the whole of an entry, a rule among them.
+func (s *historyScreen) foot() int { return max(4, s.desk.body()/4) }
 
 func (s *historyScreen) groups() []group {
 	none := func() string {
@@ -120,12 +119,20 @@ func (s *historyScreen) draw(p *page, height int) {
 	if len(s.seqs) == 0 {
 		return
 	}
-	p.fill(until - historyFoot)
+	p.fill(until - s.foot())
 	p.line(s.desk.theme.quiet.of(" " + strings.Repeat("─", s.desk.width-2)))
 	e := s.entry(s.rows.cursor)
 	written := fmt.Sprintf("Entry %d, %s  ", e.Seq, show.Clock(e.At, s.desk.now, s.desk.book.Zone()))
-	lines := wrap(written+show.Line(show.Sentence(e, s.desk.book))+".", s.desk.width-2)
-	for _, line := range lines[:min(len(lines), historyFoot-1)] {
+	whole := written + show.Line(show.Sentence(e, s.desk.book)) + "."
+	if strings.HasSuffix(show.Plants(e.Plants, s.desk.book), " more") {
+		fit := min(len(e.Plants), s.foot()*s.desk.width/3) // no more names than could find room
+		whole += " All of them: " + show.Line(show.Everyone(e.Plants[:fit], s.desk.book)) + "."
+	}
+	room, lines := s.foot()-1, wrap(whole, s.desk.width-2)
+	for i, line := range lines[:min(len(lines), room)] {
+		if i == room-1 && len(lines) > room {
+			line = show.Fit(line+" "+lines[i+1], s.desk.width-2)
+		}
 		p.line(" " + line)
 	}
 }

@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"strings"
 
 	"tubside/model"
 )
@@ -38,6 +39,15 @@ func Plants(ids model.IDs, b *model.Book) string {
 		text += fmt.Sprintf(" and %d more", more)
 	}
 	return text
+}
+
+// Everyone names all plants, as a list: "Spike, Fuego, Kurt".
+func Everyone(ids model.IDs, b *model.Book) string {
+	names := make([]string, len(ids))
+	for i, id := range ids {
+		names[i] = plantName(id, b)
+	}
+	return strings.Join(names, ", ")
 }
 
 // plantName is what stands on the tag, with the number where that alone does not tell
