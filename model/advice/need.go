@@ -327,24 +327,6 @@ var companyCodes = map[soak.Company]Code{
 	soak.Sick:     SicksWater,
 }
 
-// CompanyOf is the company a plant may keep in the water at a time.
-func CompanyOf(b *model.Book, row *model.Row, now time.Time) soak.Company {
-	return CompanyFor(b.Health(row, now))
-}
-
-// CompanyFor is the company that goes with a plant's health.
-func CompanyFor(h model.Health) soak.Company {
-	switch h {
-	case model.Newcomer:
-		return soak.Newcomer
-	case model.Suspect:
-		return soak.Suspect
-	case model.Sick:
-		return soak.Sick
-	}
-	return soak.Healthy
-}
-
 // weeks is a range of weeks.
 type weeks struct{ from, to float64 }
 

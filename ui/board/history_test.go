@@ -73,9 +73,9 @@ func TestAnEntryOfManyNamesThemAll(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.enters(g.now, &model.Mist{}, 1, 2, 3, 4, 5, 6, 7)
 	g.keys("T", "y").sees("and 6 more misted")
-	screen := strings.Join(strings.Fields(g.screen()), " ")
+	screen := strings.ToLower(strings.Join(strings.Fields(g.screen()), " "))
 	for _, id := range g.board.desk.book.IDs() {
-		if name := show.Title(g.row(id).Plant); !strings.Contains(screen, name) {
+		if name := show.Title(g.row(id).Plant); !strings.Contains(screen, strings.ToLower(name)) {
 			t.Errorf("%s is not named:\n%s", name, g.screen())
 		}
 	}

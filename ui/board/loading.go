@@ -129,18 +129,15 @@ func (s *soakScreen) cleanest(ids model.IDs) soak.Company {
 // badCompany says why the load should not go into the chosen vessel as that is: who
 // lay in its water before, or lies in it now; "" when nobody is in the way.
 func (s *soakScreen) badCompany(l loading) string {
-	v, b := s.chosen(), s.desk.book
-	if w := b.Water(v.Name); w != nil && advice.CompanyFor(w.Worst) > l.company {
-		return fmt.Sprintf("%s lay in this water: e empties it, s again goes ahead",
-			show.Line(show.InCompany(advice.CompanyFor(w.Worst))))
+	clash, is := advice.ClashIn(s.desk.book, s.chosen().Name, l.company, s.desk.now)
+	switch with := show.Line(show.InCompany(clash.With)); {
+	case !is:
+		return ""
+	case clash.Lies:
+		return fmt.Sprintf("%s still lie in there: s again puts %s in with them", with, show.InCompany(l.company))
+	default:
+		return with + " lay in this water: e empties it, s again goes ahead"
 	}
-	for _, in := range b.InVessel(v.Name) {
-		if with := s.cleanest(b.StillIn(in)); with < l.company {
-			return fmt.Sprintf("%s still lie in there: s again puts %s in with them", show.Line(show.InCompany(with)),
-				show.InCompany(l.company))
-		}
-	}
-	return ""
 }
 
 // leftBehind says what the load does not take.

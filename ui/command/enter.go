@@ -194,13 +194,28 @@ func (r *run) leftEntry(l store.Left, b *model.Book) error {
 // wrote says what was written.
 func (r *run) wrote(e model.Entry, b *model.Book) error {
 	if !r.json {
-		return r.say("wrote %d: %s", e.Seq, show.Sentence(e, b))
+		return r.say("wrote %d: %s%s", e.Seq, show.Sentence(e, b), besideLoads(e, b))
 	}
 	a := enteredAnswer{Seq: e.Seq, At: when(e.At), Kind: e.Fact.Kind(), Plants: named(e)}
 	if f, ok := e.Fact.(*model.Soak); ok {
 		a.Load, a.Vessel, a.Due = f.Load, f.Vessel, when(f.Due)
 	}
 	return r.inJSON(a)
+}
+
+// besideLoads says with which loads one that went into the water shares its vessel.
+func besideLoads(e model.Entry, b *model.Book) string {
+	into, ok := e.Fact.(*model.Soak)
+	if !ok {
+		return ""
+	}
+	text := ""
+	for _, l := range b.InVessel(into.Vessel) {
+		if l.ID != into.Load {
+			text += fmt.Sprintf("; beside load %d, which is out at %s", l.ID, show.Clock(l.Due, e.At, b.Zone()))
+		}
+	}
+	return text
 }
 
 // named lists the plants an entry is about, those it brings among them.

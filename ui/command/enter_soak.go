@@ -10,6 +10,7 @@ import (
 	"tubside/model/advice"
 	"tubside/model/day"
 	"tubside/model/estimate"
+	"tubside/model/soak"
 	"tubside/ui/show"
 )
 
@@ -31,7 +32,7 @@ away from it, and wipe up what spills.`,
 			text("vessel", "`name` of the tub or bucket"),
 			amount("minutes", "how long; without it, as long as the plants need", "min", "minutes"),
 			number("load", 0, "the load's `number`; without it, the next"),
-			yes("anyway", "fed, or over night in the morning, all the same"),
+			yes("anyway", "fed, over night in the morning, or with others than their own kind, all the same"),
 		}, mixFlags...),
 		fact: func(in *said) (model.Fact, error) {
 			if in.text("vessel") == "" {
@@ -102,26 +103,61 @@ func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 	if err != nil {
 		return nil, err
 	}
-	soak := f.(*model.Soak)
-	soak.Vessel = vesselName(b, soak.Vessel)
-	if soak.Load == 0 {
-		soak.Load = b.NextLoad()
+	into := f.(*model.Soak)
+	into.Vessel = vesselName(b, into.Vessel)
+	if into.Load == 0 {
+		into.Load = b.NextLoad()
 	}
-	if feeds(b, soak) && !in.yes("anyway") {
+	if feeds(b, into) && !in.yes("anyway") {
 		if stop, refused := advice.NotToFeed(estimate.New(b), ids, in.now); refused {
 			return nil, withAnyway(show.NotFed(b, stop, in.now))
 		}
 	}
-	if soak.Due.IsZero() {
+	if into.Due.IsZero() {
 		var length time.Duration
 		length, err = soakLength(b, ids, in.now)
-		soak.Due = in.now.Add(length)
+		into.Due = in.now.Add(length)
 	}
-	soak.Due = soak.Due.Truncate(time.Second)
-	if err == nil && !in.yes("anyway") && day.WrongHour(b, soak.Due.Sub(in.now).Minutes(), in.now) {
-		return nil, overNight(b, soak.Due)
+	into.Due = into.Due.Truncate(time.Second)
+	if err != nil || in.yes("anyway") {
+		return ids, err
 	}
-	return ids, err
+	if day.WrongHour(b, into.Due.Sub(in.now).Minutes(), in.now) {
+		return nil, overNight(b, into.Due)
+	}
+	return ids, keptApart(b, into.Vessel, ids, in.now)
+}
+
+// keptApart says who of a load must not share its water: with one another, or with who is
+// in the vessel or lay in its water.
+func keptApart(b *model.Book, vessel string, ids model.IDs, now time.Time) error {
+	best, worst := soak.Sick, soak.Healthy
+	for _, id := range ids {
+		if row := b.Row(id); row != nil {
+			c := advice.CompanyOf(b, row, now)
+			best, worst = min(best, c), max(worst, c)
+		}
+	}
+	if best < worst {
+		return &model.Problem{
+			What: fmt.Sprintf("%s and %s would share one water", show.InCompany(best), show.InCompany(worst)),
+			Do:   "put them in one after the other, the healthy first, or say that it is meant: --anyway",
+		}
+	}
+	clash, is := advice.ClashIn(b, vessel, best, now)
+	switch {
+	case !is:
+		return nil
+	case clash.Lies:
+		return &model.Problem{
+			What: fmt.Sprintf("%s still lie in %s, and these are %s", show.InCompany(clash.With), vessel, show.InCompany(best)),
+			Do:   "take another vessel, or say that it is meant: --anyway",
+		}
+	}
+	return &model.Problem{
+		What: fmt.Sprintf("%s lay in the water of %s", show.InCompany(clash.With), vessel),
+		Do:   "empty it first, or say that it is meant: --anyway", Shell: "tubside enter drain " + vessel,
+	}
 }
 
 // overNight says that a soak is one for the night, and how to have it now.
@@ -136,9 +172,9 @@ func overNight(b *model.Book, due time.Time) error {
 }
 
 // feeds reports whether a load goes into fed water.
-func feeds(b *model.Book, soak *model.Soak) bool {
-	water := b.Water(soak.Vessel)
-	return soak.Fed != nil || water != nil && water.Fed != nil
+func feeds(b *model.Book, into *model.Soak) bool {
+	water := b.Water(into.Vessel)
+	return into.Fed != nil || water != nil && water.Fed != nil
 }
 
 // vesselName is a vessel's name as the book writes it.
