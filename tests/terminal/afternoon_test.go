@@ -75,7 +75,7 @@ func TestAnAfternoonAtTheTub(t *testing.T) {
 	w = run(t, 80, 24, nil, "--book", book, "--now", at(24*time.Hour))
 	w.sees("▸Drying").sees("Ready to check")
 	w.keys("w").sees("still damp")
-	w.keys("\x1b[H" + "v" + "G" + "d").sees("drying 0").sees("Dry: hang these back")
+	w.keys("\x1b[H" + "v" + "G" + "d").sees("drying 0").sees("Dry on the rack: hang these back")
 	w.keys("A" + "r").sees("Nothing is out to dry")
 	w.keys("q").ends()
 
