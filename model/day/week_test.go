@@ -162,7 +162,7 @@ func TestMovingAShelfSaysWhatItDoes(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := strings.Join(show.Moved(m), "\n")
-	for _, want := range []string{"S3: sun instead of sat", "sat: 3 h 20 min instead of 6 h 40 min, of 5 h", "sun: 6 h 40 min instead of 3 h 20 min, of 5 h"} {
+	for _, want := range []string{"S3: Sun instead of Sat", "Sat: 3 h 20 min instead of 6 h 40 min, of 5 h", "Sun: 6 h 40 min instead of 3 h 20 min, of 5 h"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
@@ -173,7 +173,7 @@ func TestMovingAShelfSaysWhatItDoes(t *testing.T) {
 	if _, m, _ := w.Move("S3", "mon"); !strings.Contains(strings.Join(show.Moved(m), "\n"), "now it fits") && w.Days[5].Fits != true {
 		t.Errorf("to Monday: %+v", m)
 	}
-	if _, m, _ := w.Move("S1", "tue"); !strings.Contains(strings.Join(show.Moved(m), "\n"), "tue: 3 h 20 min instead of 0 min, of 2 h") {
+	if _, m, _ := w.Move("S1", "tue"); !strings.Contains(strings.Join(show.Moved(m), "\n"), "Tue: 3 h 20 min instead of 0 min, of 2 h") {
 		t.Errorf("to Tuesday: %+v", m)
 	}
 	if _, _, err := w.Move("attic", "sun"); err == nil {
