@@ -29,9 +29,14 @@ func (p *planning) day() *soak.Session {
 }
 
 // lateHours gives hands that are late the evening to take out what is in, and the
-// morning after for what soaks over night.
+// morning after for what soaks over night. A break that the hours end in comes first.
 func (p *planning) lateHours(s *soak.Session) {
 	end := s.Hours[len(s.Hours)-1].To
+	for _, b := range p.ask.Pauses {
+		if p.sec(b.From) <= end {
+			end = max(end, p.sec(b.Until))
+		}
+	}
 	evening := max(p.sec(p.ask.DryBy), end+int(lateWork.Seconds()))
 	s.Hours = append(s.Hours, soak.Hours{From: end, To: evening, DryBy: p.sec(p.ask.DryBy), OutOnly: true})
 	for _, g := range s.Given {

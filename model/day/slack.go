@@ -50,13 +50,21 @@ func (p *planning) shorten(it *soak.Item, part int) {
 // what it only would be late by without.
 func (p *planning) loosen(a *soak.Plan) {
 	spare := int(slack.Seconds())
+	inHours := map[int]bool{}
 	for l := range a.Loads {
+		served := slices.ContainsFunc(p.ask.hands(), func(h Stretch) bool {
+			return !p.at(a.Loads[l].Out).Before(h.From) && !p.at(a.Loads[l].End).After(h.Until)
+		})
 		for i := range a.Loads[l].Plants {
 			a.Loads[l].Plants[i].Most += p.spare[a.Loads[l].Plants[i].ID]
+			inHours[a.Loads[l].Plants[i].ID] = served
 		}
 	}
 	for i := range a.Left {
 		a.Left[i].By = max(0, a.Left[i].By-spare)
+	}
+	for i := range a.Late {
+		a.Late[i].NoHands = a.Late[i].NoHands && !inHours[a.Late[i].ID]
 	}
 	a.Late = slices.DeleteFunc(a.Late, func(l soak.Late) bool {
 		return l.Over <= p.spare[l.ID] && l.NotDry <= spare && !l.NoBench && !l.NoHands

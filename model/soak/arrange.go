@@ -292,7 +292,12 @@ func (p *problem) driesBest(i int) int {
 
 // inHours reports whether a pair of hands is there from a time to another.
 func (p *problem) inHours(from, to int) bool {
-	return slices.ContainsFunc(p.pairs, func(h pair) bool {
-		return slices.ContainsFunc(h, func(s Stretch) bool { return from >= s.From && to <= s.To })
-	})
+	for _, h := range p.pairs {
+		for k, s := range h {
+			if from >= s.From && to <= h.staysUntil(k) {
+				return true
+			}
+		}
+	}
+	return false
 }

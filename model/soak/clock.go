@@ -292,16 +292,20 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 }
 
 // work finds the first time from t on at which a pair of hands has need seconds
-// in one piece, and takes it. Nothing is begun in hours that only take out.
+// in one piece, and takes it. Nothing is begun in hours that only take out, nor goes
+// on into them; what comes out may.
 func (c *clock) work(l *timed, do Do, t, need int, begins bool) (int, bool) {
 	if need == 0 {
 		return max(t, c.p.start), true
 	}
 	best, at := -1, never
 	for h, pair := range c.p.pairs {
-		for _, s := range pair {
-			from := max(c.begun(t, c.hands[h]), s.From)
-			if from+need > s.To || begins && c.p.hoursAt(from).OutOnly {
+		for k, s := range pair {
+			from, to := max(c.begun(t, c.hands[h]), s.From), s.To
+			if !begins {
+				to = pair.staysUntil(k)
+			}
+			if from+need > to || from > s.To || begins && c.p.hoursAt(from).OutOnly {
 				continue
 			}
 			if from < at {

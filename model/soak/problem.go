@@ -31,6 +31,13 @@ type problem struct {
 // pair is one pair of hands and the stretches in which it is there.
 type pair []Stretch
 
+// staysUntil is how long the pair is there without a break from one of its stretches on.
+func (h pair) staysUntil(k int) int {
+	for ; k+1 < len(h) && h[k+1].From <= h[k].To; k++ {
+	}
+	return h[k].To
+}
+
 // kind is what has to agree for two plants to share a load.
 type kind struct {
 	company Company

@@ -103,8 +103,14 @@ func (f *faults) inHours(s *soak.Session, pair int, a soak.Action) {
 		}
 		return
 	}
-	for _, h := range s.Hours {
-		if a.At >= h.From && a.Until <= h.To {
+	for n, h := range s.Hours {
+		to := h.To
+		for _, next := range s.Hours[n+1:] { // what comes out may take the hands into the hours that follow
+			if next.From == to && (a.Do == soak.GetOut || a.Do == soak.Empty) {
+				to = next.To
+			}
+		}
+		if a.At >= h.From && a.Until <= to {
 			if h.OutOnly && (a.Do == soak.PutIn || a.Do == soak.Pull) {
 				f.add("%v at %d, when plants only come out", a.Do, a.At)
 			}
