@@ -1,11 +1,14 @@
 package day_test
 
 import (
+	"fmt"
+	"slices"
 	"testing"
 	"time"
 
 	"tubside/model"
 	"tubside/model/day"
+	"tubside/model/soak"
 	"tubside/tests/household"
 )
 
@@ -37,5 +40,127 @@ func TestATakeOutDoesNotWaitForTheEndOfTheHours(t *testing.T) {
 				t.Errorf("hours until %s, asked at %s: out at %s", until.Format("15:04"), now.Add(late).Format("15:04"), at.Format("15:04"))
 			}
 		}
+	}
+}
+
+// untimely is what a followed plan would do too late at a time, or in the wrong order; ""
+// when there is nothing. Whatever lies in the water comes out by the end of its own window,
+// or else as soon as the hands can: meanwhile they take out other plants, and do nothing
+// else. A plant that is to go in comes out later, within its window.
+func untimely(h household.Home, p *day.Plan, now time.Time) string {
+	out := map[model.ID]bool{}
+	for n := range p.Steps {
+		s := &p.Steps[n]
+		if s.Do != soak.GetOut || s.Done {
+			continue
+		}
+		for _, x := range p.Loads[s.Load].Plants {
+			out[x.ID] = true
+			in, most := x.In.Format("15:04:05"), x.In.Add(time.Duration(x.Most)*time.Second)
+			switch {
+			case h.Row(x.ID).State != model.Soaking:
+				if x.Out.Before(x.In.Add(time.Duration(x.Least)*time.Second)) || x.Out.After(most) {
+					return fmt.Sprintf("plant %d goes in at %s and comes out at %s, of %d to %d s", x.ID, in, x.Out.Format("15:04:05"), x.Least, x.Most)
+				}
+			case x.Out.After(most) && x.Out.After(p.Ask.From):
+				if what := instead(p, n, model.Later(most, p.Ask.From)); what != "" {
+					return fmt.Sprintf("plant %d is in since %s, by %s at most, and out at %s: %s", x.ID, in, most.Format("15:04:05"), x.Out.Format("15:04:05"), what)
+				}
+			}
+		}
+	}
+	for _, id := range h.IDs() {
+		if h.Row(id).State == model.Soaking && !out[id] {
+			return fmt.Sprintf("plant %d is in the water, and nobody takes it out", id)
+		}
+	}
+	return ""
+}
+
+// instead is what the hands do from a time on, before a step of the plan, that is not
+// taking out; "" for nothing else.
+func instead(p *day.Plan, n int, from time.Time) string {
+	at := from
+	for k := range p.Steps[:n] {
+		s := &p.Steps[k]
+		switch {
+		case s.Done || !s.Do.Hands() || !s.Until.After(at):
+			continue
+		case s.At.After(at):
+			return "the hands are idle at " + at.Format("15:04:05")
+		case s.Do != soak.GetOut && s.Do != soak.Empty && s.Until.After(from):
+			return fmt.Sprintf("they %v %s at %s", s.Do, s.Vessel, s.At.Format("15:04:05"))
+		}
+		at = s.Until
+	}
+	if p.Steps[n].At.After(at) {
+		return "the hands are idle at " + at.Format("15:04:05")
+	}
+	return ""
+}
+
+// What is laid in of a load has its own clock from then on, and does not wait for what is
+// not: the rest goes in beside it while that does it no harm, by itself, or not at all, and
+// then it says so.
+func TestHalfALoadDoesNotWaitForTheOtherHalf(t *testing.T) {
+	for _, n := range []int{12, 60} {
+		h := household.Greens(t, n)
+		p := agreed(t, h, may(8, 8), day.Ask{From: may(8, 8), Until: may(8, 16), DryBy: may(8, 21)})
+		l := p.Loads[0]
+		ids, at := l.IDs(), l.Start
+		h.Say(at, &model.Fill{Vessel: l.Vessel})
+		h.Say(at, &model.Pull{}, ids...)
+		in, rest := ids[:len(ids)/2], ids[len(ids)/2:]
+		h.Say(at, &model.Soak{Load: h.NextLoad(), Vessel: l.Vessel, Due: at.Add(l.Out.Sub(l.Start))}, in...)
+		joined, apart := 0, 0
+		for late := time.Duration(0); late <= 5*time.Hour; late += 7 * time.Minute {
+			now := at.Add(time.Minute + late)
+			q := current(t, h, now)
+			if what := untimely(h, q, now); what != "" {
+				t.Fatalf("%d plants, at %s: %s", n, now.Format("15:04"), what)
+			}
+			with, _, _ := q.Placed(in[0])
+			for _, id := range rest {
+				to, _, placed := q.Placed(id)
+				left := slices.ContainsFunc(q.Left, func(l day.LeftOut) bool { return l.ID == id })
+				switch {
+				case placed == left:
+					t.Fatalf("%d plants, at %s: plant %d did not go in; placed %v, left out %v", n, now.Format("15:04"), id, placed, left)
+				case placed && to == with:
+					joined++
+				case placed:
+					apart++
+				}
+			}
+		}
+		if joined == 0 || apart == 0 {
+			t.Errorf("%d plants: the rest goes in with the others %d times, and by itself %d times: the day does not show it", n, joined, apart)
+		}
+	}
+}
+
+// However many heaps lie in a vessel, each has its own clock: one that wants hours does not
+// keep in another that wants half an hour. So it is with two loads laid in as one.
+func TestEachHeapKeepsItsOwnClock(t *testing.T) {
+	h := household.Greens(t, 12)
+	ids := h.IDs()
+	for i, minutes := range []int{100, 45, 20} {
+		at := may(8, 8).Add(time.Duration(3*i) * time.Minute)
+		h.Say(at, &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: at.Add(time.Duration(minutes) * time.Minute)}, ids[2*i:2*i+2]...)
+	}
+	now := may(8, 8).Add(7 * time.Minute)
+	p := planned(t, h, now, day.Ask{From: now, Until: may(8, 16), DryBy: may(8, 21)})
+	if what := untimely(h, p, now); what != "" {
+		t.Error(what)
+	}
+	for i, minutes := range []int{100, 45, 20} {
+		due := may(8, 8).Add(time.Duration(3*i+minutes) * time.Minute)
+		if at := outOf(p, ids[2*i]); at.Before(due) || at.After(due.Add(5*time.Minute)) {
+			t.Errorf("the heap due at %s is out at %s", due.Format("15:04"), at.Format("15:04"))
+		}
+	}
+	h.Say(now, p.Agree(h.Book, now))
+	if what := untimely(h, current(t, h, now.Add(20*time.Minute)), now); what != "" {
+		t.Error("followed: " + what)
 	}
 }

@@ -77,24 +77,20 @@ func (p *planning) lieInWater(s *soak.Session) {
 	free := -never
 	for v, vessel := range p.vessels {
 		in := p.book.InVessel(vessel.Name)
-		first, before := len(s.Given), 0
+		var heaps []heap
 		for _, l := range in {
-			g := soak.Given{Vessel: v}
-			if p.add(&g, l); p.ask.From.After(nextMinute(p.now)) && latestOut(&g) < 0 {
-				free = p.takeOutBefore(s, &g, l, free)
+			heaps = p.together(heaps, p.heaps(v, l))
+		}
+		before := 0
+		for _, h := range heaps {
+			if p.ask.From.After(nextMinute(p.now)) && h.latestOut() < 0 {
+				free = p.takeOutBefore(s, &h.Given, h.load, free)
 				before++
 				continue
 			}
-			if len(s.Given)-first == 2 { // more than two heaps nobody tells apart
-				last := &s.Given[len(s.Given)-1]
-				last.Items, last.In, last.Due = append(last.Items, g.Items...), append(last.In, g.In...), last.Due || g.Due
-				inOrder(last)
-				continue
-			}
-			inOrder(&g)
-			s.Given = append(s.Given, g)
+			s.Given = append(s.Given, h.Given)
 		}
-		if before > 0 && before == len(in) { // and its water goes at once
+		if before > 0 && before == len(heaps) { // and its water goes at once
 			free = p.emptyBefore(s, v, free)
 		}
 		if w := p.book.Water(vessel.Name); len(in) == 0 && s.Vessels[v].Water == nil && w != nil && (!w.Assumed || p.now.Sub(w.At) < assumedStands) {
@@ -105,16 +101,6 @@ func (p *planning) lieInWater(s *soak.Session) {
 
 // never is before any time of a session.
 const never = math.MaxInt / 4
-
-// latestOut is by when a load in the water has to begin to come out.
-func latestOut(g *soak.Given) int {
-	latest, out := never, 0
-	for k, it := range g.Items {
-		latest = min(latest, g.In[k]+it.Most-out)
-		out += it.Hands.Out + it.Hands.Lay
-	}
-	return latest
-}
 
 // emptyBefore has the water of a vessel let out before the hours, at a time.
 func (p *planning) emptyBefore(s *soak.Session, v, at int) (until int) {
@@ -128,60 +114,10 @@ func (p *planning) emptyBefore(s *soak.Session, v, at int) (until int) {
 // who does not log fillings does not log emptyings either. A guess.
 const assumedStands = 18 * time.Hour
 
-// add puts what is still in of a load into a given one. Plants soak as agreed, or
-// else at least as long as the load was meant to, each from when the hands came
-// to it, and each may wait for those in front of it to come out.
-func (p *planning) add(g *soak.Given, l *model.Load) {
-	in, wait := l.In, 0
-	g.Due = g.Due || !l.Due.After(p.now)
-	for _, id := range p.book.StillIn(l) {
-		row := p.book.Row(id)
-		least := secondsUp(l.Minutes())
-		most := max(least+wait, secondsDown(p.longestInWater(row)))
-		if a, b, ok := p.agreedSoak(id, l.Vessel); ok {
-			least, most = a, b
-		}
-		it := p.item(row, least, most)
-		it.Fed = l.Fed != nil
-		g.Items = append(g.Items, it)
-		g.In = append(g.In, p.sec(model.Earlier(in, p.now)))
-		in = in.Add(time.Duration(it.Hands.In) * time.Second)
-		wait += it.Hands.Out + it.Hands.Lay
-		p.loads[it.ID] = l.ID
-	}
-}
-
-// agreedSoak is the soak that the agreed plan gives a plant in a vessel.
-func (p *planning) agreedSoak(id model.ID, vessel string) (least, most int, ok bool) {
-	if p.agreed == nil {
-		return 0, 0, false
-	}
-	for _, l := range p.agreed.Loads {
-		if i := slices.Index(l.Plants, id); i >= 0 && l.Vessel == vessel {
-			return l.Least[i], l.Most[i], true
-		}
-	}
-	return 0, 0, false
-}
-
 // longestInWater is the longest soak in minutes that the house rules give a
 // plant in the water, by its thirst when it went in.
 func (p *planning) longestInWater(row *model.Row) float64 {
 	home := *row
 	home.State = model.AtHome
 	return advice.At(p.keeper, row.In, p.room).Need(&home).To
-}
-
-// inOrder sorts a given load by when its plants went in.
-func inOrder(g *soak.Given) {
-	order := make([]int, len(g.In))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return g.In[a] - g.In[b] })
-	items, in := make([]soak.Item, len(order)), make([]int, len(order))
-	for k, i := range order {
-		items[k], in[k] = g.Items[i], g.In[i]
-	}
-	g.Items, g.In = items, in
 }

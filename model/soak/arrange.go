@@ -115,6 +115,11 @@ func (p *problem) rows() int { return max(1, len(p.items)+len(p.Drying)) }
 func (p *problem) trier(atOnce int) *trier {
 	t := newTrier(p.with(atOnce))
 	alone := schedule{loads: slices.Clone(t.p.given)}
+	for l := range alone.loads { // of them what is in; the rest need not go in
+		load := &alone.loads[l]
+		load.items = load.items[:load.lying]
+		t.p.sum(load)
+	}
 	t.p.dispatch(&alone)
 	if t.clock.time(&alone) {
 		t.p.latest = t.clock.late

@@ -108,13 +108,10 @@ func (s *Session) checkBenches() error {
 }
 
 func (s *Session) checkGiven() error {
-	held, more := make([]int, len(s.Vessels)), make([]bool, len(s.Items))
+	more := make([]bool, len(s.Items))
 	for i, g := range s.Given {
 		if g.Vessel < 0 || g.Vessel >= len(s.Vessels) {
 			return wrong("load %d in the water: no vessel %d", i+1, g.Vessel)
-		}
-		if held[g.Vessel]++; held[g.Vessel] > mostHeaps {
-			return wrong("load %d in the water: vessel %d holds %d others", i+1, g.Vessel, mostHeaps)
 		}
 		if len(g.Items) != len(g.In) {
 			return wrong("load %d in the water: %d plants, %d times in", i+1, len(g.Items), len(g.In))

@@ -38,9 +38,10 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 			continue
 		}
 		t := p.trier(atOnce)
-		is := t.keep(t.p.recall(before), stop)
+		was := t.recall(before)
+		is := t.keep(was, stop)
 		if t.clock.lag = before.Lag; !is.whole() && before.Lag > 0 {
-			slow := t.keep(t.p.recall(before), stop)
+			slow := t.keep(was, stop)
 			t.clock.lag = 0
 			if slow, ok := t.timed(slow.from); ok && slow.score.weight > 0 {
 				is = slow
@@ -86,27 +87,99 @@ func (is *shedding) whole() bool {
 
 // keep is a schedule without those that no time is left for: what is left when loads are
 // taken out, or when the heaviest are put in first, in the schedule's own order of the
-// hands' work, or in another where that keeps more.
+// hands' work, or in another where that keeps more. What is still to go in with a load in
+// the water goes in by itself where that keeps more.
 func (t *trier) keep(d schedule, stop func() bool) shedding {
 	is, ok := t.timed(d)
-	if ok && is.whole() {
-		return is
-	}
 	better := func(other shedding, can bool) {
 		if can && (!ok || other.score.serves(is.score)) {
 			is, ok = other, true
 		}
 	}
-	again := d.clone()
-	t.p.dispatch(&again)
-	for _, from := range []schedule{d, t.sooner(d), again} {
-		better(t.shed(from, stop))
-		better(t.fill(from, stop))
-	}
-	if !ok { // hands that cannot even take out in this order
-		better(t.timed(again))
+	for _, of := range t.ways(d) {
+		again := of.clone()
+		t.p.dispatch(&again)
+		for _, from := range []func() schedule{
+			func() schedule { return of }, func() schedule { return t.sooner(of) }, func() schedule { return again },
+		} {
+			if ok && is.whole() {
+				return is
+			}
+			better(t.shed(from(), stop))
+			better(t.fill(from(), stop))
+		}
+		if !ok { // hands that cannot even take out in this order
+			better(t.timed(again))
+		}
 	}
 	return is
+}
+
+// ways are a schedule as it is, and, where something is still to go in with a load in the
+// water, with that as a load of its own: beside it, after it is out, or when all else is done.
+func (t *trier) ways(d schedule) []schedule {
+	all := []schedule{d}
+	for l := range t.p.given {
+		if d.loads[l].toCome() == 0 {
+			continue
+		}
+		if len(all) == 1 {
+			all = append(all, d, d, d)
+		}
+		all[1] = t.placed(t.p.apart(all[1], l, -1))
+		all[2] = t.placed(t.p.apart(all[2], l, slices.Index(all[2].order, Visit{GetOut, l})+1))
+		all[3] = t.placed(t.p.apart(all[3], l, len(all[3].order)))
+	}
+	return all
+}
+
+// apart is a schedule in which the plants that are still to go in with a load in the water
+// are a load of their own, the last: it goes in at a place in the order of the hands' work,
+// or where they would have, which is -1.
+func (p *problem) apart(d schedule, l, at int) schedule {
+	d = d.clone()
+	g, n := &d.loads[l], len(d.loads)
+	rest := load{vessel: g.vessel, items: slices.Clone(g.items[g.lying:]), kind: g.kind, beside: true}
+	g.items = slices.Clone(g.items[:g.lying])
+	p.sum(g)
+	p.sum(&rest)
+	d.loads = append(d.loads, rest)
+	own := func(v Visit) bool { return v.Load == l && v.Do != GetOut }
+	if at >= 0 {
+		before, later := slices.Clone(d.order[:at]), slices.Clone(d.order[at:])
+		d.order = slices.Concat(slices.DeleteFunc(before, own), []Visit{{Pull, l}, {PutIn, l}}, slices.DeleteFunc(later, own))
+	}
+	for k, v := range d.order {
+		if own(v) {
+			d.order[k].Load = n
+		}
+	}
+	d.order = append(d.order, Visit{GetOut, n})
+	return d
+}
+
+// placed has the last load come out where in the order of the hands' work that is best.
+func (t *trier) placed(d schedule) schedule { return t.comesOut(d, len(d.loads)-1) }
+
+// comesOut has a load come out where in the order of the hands' work that is best.
+func (t *trier) comesOut(d schedule, l int) schedule {
+	out := Visit{GetOut, l}
+	others := slices.DeleteFunc(slices.Clone(d.order), func(v Visit) bool { return v == out })
+	var best shedding
+	found := false
+	for at := len(others); at >= 0; at-- {
+		next := schedule{d.loads, slices.Insert(slices.Clone(others), at, out)}
+		if is, ok := t.timed(next); ok && (!found || is.score.better(best.score)) {
+			best, found = is, true
+		}
+		if at > 0 && others[at-1] == (Visit{PutIn, l}) {
+			break
+		}
+	}
+	if !found {
+		return d
+	}
+	return best.from
 }
 
 // sooner has what lies in the water come out earlier in the order of the hands' work, where
@@ -115,7 +188,7 @@ func (t *trier) sooner(d schedule) schedule {
 	best, ok := t.timed(d)
 	for l := range t.p.given {
 		order, out := best.from.order, Visit{GetOut, l}
-		for at := slices.Index(order, out) - 1; at >= 0; at-- {
+		for at := slices.Index(order, out) - 1; at >= 0 && order[at] != (Visit{PutIn, l}); at-- {
 			next := best.from
 			next.order = slices.Insert(slices.DeleteFunc(slices.Clone(order), func(v Visit) bool { return v == out }), at, out)
 			if is, can := t.timed(next); can && (!ok || is.score.serves(best.score)) {
@@ -234,8 +307,10 @@ func (is *shedding) left() []LeftOut {
 	return left
 }
 
-// recall is an earlier plan as a schedule of what is left of it.
-func (p *problem) recall(before Before) schedule {
+// recall is an earlier plan as a schedule of what is left of it. What is overdue comes out
+// before anything else is done.
+func (t *trier) recall(before Before) schedule {
+	p := t.p
 	d := schedule{loads: slices.Clone(p.given)}
 	at := make([]int, len(before.Loads))
 	index, joined := map[int]int{}, make([]bool, p.n)
@@ -271,11 +346,40 @@ func (p *problem) recall(before Before) schedule {
 			done[l][v.Do] = true
 		}
 	}
-	for l := range d.loads { // what the earlier plan knew nothing of is done first
-		for _, do := range []Do{GetOut, PutIn, Pull} {
+	var unknown []int
+	for l := range d.loads { // what the earlier plan knew nothing of goes in first
+		for _, do := range []Do{PutIn, Pull} {
 			if !done[l][do] && p.owes(&d.loads[l], do) {
 				d.order = slices.Insert(d.order, 0, Visit{do, l})
 			}
+		}
+		if !done[l][GetOut] {
+			d.order = append(d.order, Visit{GetOut, l})
+			unknown = append(unknown, l)
+		}
+	}
+	for _, l := range unknown {
+		d = t.comesOut(d, l)
+	}
+	return t.overdueFirst(d)
+}
+
+// overdueFirst has what is overdue come out before anything else is done, the shortest
+// first, so that the least time is lost for all. What was still to go in with it goes in
+// afterwards.
+func (t *trier) overdueFirst(d schedule) schedule {
+	var due []Visit
+	for l := range t.p.given {
+		if g := &d.loads[l]; g.lying > 0 && (t.p.Session.Given[l].Due && g.from <= t.p.start+noticed || g.to < t.p.start) {
+			due = append(due, Visit{GetOut, l})
+		}
+	}
+	slices.SortStableFunc(due, func(a, b Visit) int { return cmp.Compare(d.loads[a.Load].out, d.loads[b.Load].out) })
+	order := slices.DeleteFunc(slices.Clone(d.order), func(v Visit) bool { return slices.Contains(due, v) })
+	d.order = append(due, order...)
+	for _, v := range due {
+		if d.loads[v.Load].toCome() > 0 {
+			d = t.placed(t.p.apart(d, v.Load, slices.Index(d.order, v)+1))
 		}
 	}
 	return d
