@@ -125,7 +125,7 @@ func askOf(a *model.AgreedAt, now time.Time) Ask {
 
 // whyOf is the reason that a word of the book stands for.
 func whyOf(word string) soak.Why {
-	for w := soak.Why(0); w <= soak.TooFew; w++ {
+	for w := soak.Why(0); w <= soak.NoSpare; w++ {
 		if w.String() == word {
 			return w
 		}

@@ -86,7 +86,7 @@ func Offers(ctx context.Context, k *estimate.Keeper, now time.Time, p *Plan) []O
 		ask.MoreLoads += 2
 		try(Offer{What: MoreLoads, Ask: ask}, more)
 	}
-	if len(p.Ask.Help) == 0 && p.leaves(soak.HandsTaken, soak.DryTooLate) {
+	if len(p.Ask.Help) == 0 && p.leaves(soak.HandsTaken, soak.DryTooLate, soak.NoSpare) {
 		ask := p.Ask
 		ask.Help = []Stretch{{p.Ask.From, p.Ask.From.Add(time.Hour)}}
 		try(Offer{What: MoreHands, Ask: ask}, more)

@@ -128,6 +128,7 @@ func NewPlan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask) (*
 		return nil, err
 	}
 	p.gather()
+	met, hands := p.met, p.hands
 	if err := p.arrange(ctx, p.day(), false); err != nil {
 		return nil, err
 	}
@@ -136,7 +137,12 @@ func NewPlan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask) (*
 			return nil, err
 		}
 	}
-	return stand(ctx, k, p.now, p.finish())
+	plan, err := stand(ctx, k, p.now, p.finish())
+	if err != nil {
+		return nil, err
+	}
+	p.met, p.hands = met, hands
+	return plan, p.explain(ctx, plan)
 }
 
 // Session is the day's part of an ask in numbers, as [NewPlan] has it arranged: for

@@ -177,7 +177,8 @@ func (a *arranging) improve(d *draft, work, memory int) {
 
 // plan writes the best schedule down, its loads in the order of the walk.
 func (a *arranging) plan() *Plan {
-	left := a.left(a.by)
+	var left []LeftOut
+	left, a.best, a.score = a.by.left(&a.best, a.score, true)
 	a.by.gatherWalks(&a.best, a.score)
 	return a.write(left)
 }

@@ -86,12 +86,14 @@ const (
 	DryTooLate   // it would come out too late to be dry by the dry-by hour
 	LoadsTaken   // it fits into no load, and there may be no more of them
 	TooFew       // it fits into no load, and what is left does not make one
+	NoSpare      // it has a place only if nothing is later than planned
 )
 
 var whyWords = [...]string{
 	NoVessel: "no vessel for it", NoHours: "no hours for its soak", NoBenchSize: "no bench for it", DriesTooSlow: "dries too slowly",
 	HandsTaken: "hands taken", VesselsTaken: "vessels taken", BenchesTaken: "benches taken", RoomTaken: "the room's air is taken",
 	DryTooLate: "would dry too late", LoadsTaken: "no more loads", TooFew: "too few for a load of their own",
+	NoSpare: "no time to spare",
 }
 
 // String is the reason in a few words.

@@ -55,7 +55,10 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("slide the plan: %w", err)
 	}
-	left := best.left()
+	var left []LeftOut
+	if !best.whole() {
+		left, _, _ = best.by.left(&best.best, best.score, false)
+	}
 	a := arranging{problem: p, stop: stop, draft: best.draft}
 	slid := a.write(left)
 	slid.Lost = !best.whole()
@@ -280,32 +283,6 @@ func (d *schedule) without(p *problem, takes []int) schedule {
 
 // toCome is how many plants of a load still have to go in.
 func (l *load) toCome() int { return len(l.items) - l.lying }
-
-// left gives the reason for every item that is not served: it would dry too late, or
-// finds no room to; else the hands have no time for it.
-func (is *shedding) left() []LeftOut {
-	in, d := make([]bool, len(is.by.p.items)), is.from.clone()
-	for l := range is.best.loads {
-		for _, i := range is.best.loads[l].items {
-			in[i] = true
-		}
-	}
-	is.by.try(&d)
-	var left []LeftOut
-	for i := range is.by.p.n {
-		if in[i] {
-			continue
-		}
-		l := LeftOut{ID: is.by.p.items[i].ID, Index: i, Why: HandsTaken}
-		if lost, ok := is.by.lost[i]; ok {
-			if l.Why = lost.why; lost.why == DryTooLate {
-				l.By = lost.dry
-			}
-		}
-		left = append(left, l)
-	}
-	return left
-}
 
 // recall is an earlier plan as a schedule of what is left of it. What is overdue comes out
 // before anything else is done.

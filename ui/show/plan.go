@@ -233,6 +233,7 @@ var helps = map[soak.Why][]string{
 	soak.DryTooLate:   {startEarlier, dryFaster, fewer, tomorrow},
 	soak.LoadsTaken:   {"one load more", tomorrow},
 	soak.TooFew:       {"allow a small load", tomorrow},
+	soak.NoSpare:      {startEarlier, fewer, tomorrow},
 }
 
 func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
@@ -250,7 +251,7 @@ func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
 	case soak.DriesTooSlow:
 		return "dries too slowly for today: even if it went in first it might still be damp at " + dryBy + longer
 	case soak.HandsTaken:
-		return "your hours are full with others"
+		return "there is no time for it beside the others"
 	case soak.VesselsTaken:
 		return "no tub or bucket is free for it in time"
 	case soak.BenchesTaken:
@@ -258,11 +259,13 @@ func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
 	case soak.DryTooLate:
 		return "its turn comes too late: it might still be damp at " + dryBy + longer
 	case soak.RoomTaken:
-		return "the room dries no more at once in time"
+		return "beside so many others it dries too slowly: it might still be damp at " + dryBy + longer
 	case soak.LoadsTaken:
 		return "it fits into none of the " + b.Rules().Word(model.DayLoads) + " loads of the house rule"
 	case soak.TooFew:
 		return "it fits into no load, and one of its own would be too small"
+	case soak.NoSpare:
+		return "it would fit, but with no time to spare"
 	}
 	return l.Unplaced.Why.String()
 }

@@ -65,6 +65,12 @@ func leftMany(b *model.Book, p *day.Plan, l day.LeftOut) func(n int) string {
 	case soak.DriesTooSlow:
 		return as(" would still be wet at "+dryBy+", even as the first to go in", "Soak them first thing tomorrow, "+
 			"with a window open or a fan")
+	case soak.RoomTaken:
+		return as(" would still be wet at "+dryBy+", with so many drying at once", soakTomorrow)
+	case soak.HandsTaken:
+		return as(": there is no time for them beside the others", soakTomorrow)
+	case soak.NoSpare:
+		return as(" would fit, but with no time to spare", soakTomorrow)
 	case soak.NoHours:
 		return as(": the hours are too short for their soak", soakTomorrow)
 	case soak.NoVessel:
