@@ -22,7 +22,7 @@ func (m *board) begin(r workedOut) tea.Cmd {
 	m.sync()
 	if said := m.sinceYouLeft(); said != "" {
 		m.desk.say("%s", said)
-		m.desk.trouble = overdue
+		m.desk.trouble = len(m.desk.loads) > 0 && !m.desk.now.Before(m.desk.loads[0].Due) // and still is
 	} else if overdue {
 		l := m.desk.loads[0]
 		m.desk.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)),
@@ -58,24 +58,22 @@ func (m *board) sinceYouLeft() string {
 	if !ok || m.desk.now.Sub(last.At) < away {
 		return ""
 	}
-	var late, dry int
+	var parts []string
 	for _, l := range m.desk.loads {
 		if l.Due.After(last.At) && !m.desk.now.Before(l.Due) {
-			late++
+			parts = append(parts, fmt.Sprintf("%s (load %d, %s) should have been out %s ago", show.Safe(l.Vessel), l.ID,
+				show.Count(l.Left, "plant"), show.Duration(max(m.desk.now.Sub(l.Due), time.Minute).Truncate(time.Minute))))
 		}
 	}
+	dry := 0
 	for i := range m.desk.outlook.Drying {
 		d := &m.desk.outlook.Drying[i]
 		if m.desk.book.Row(d.ID).State == model.Drying && d.Expected.After(last.At) && m.desk.toCheck(d) {
 			dry++
 		}
 	}
-	var parts []string
-	if late > 0 {
-		parts = append(parts, show.Count(late, "load")+" late")
-	}
 	if dry > 0 {
-		parts = append(parts, fmt.Sprintf("%d ready to check", dry))
+		parts = append(parts, fmt.Sprintf("%s ready to check", show.Count(dry, "plant")))
 	}
 	if len(parts) == 0 {
 		return ""

@@ -70,6 +70,7 @@ type board struct {
 	every   func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
 	page    page
 	leaving bool   // it was asked whether to leave with plants in the water
+	beating bool   // a look at how long a plan has been in the making is on its way
 	first   bool   // the book has just been begun
 	demo    string // the moment of a made-up collection, "" for a grower's own book
 	ask     func() // asks the terminal for its background, nil where nobody answers

@@ -12,7 +12,7 @@ func TestGoingToAnotherScreenClosesTheCard(t *testing.T) {
 
 // Undo on the big clock can take away the plant whose card lies below it.
 func TestACardClosesUnderTheClock(t *testing.T) {
-	g := newGrower(t).shelves().keys("enter", "c", "u", "u", "esc")
+	g := newGrower(t).shelves().keys("enter", "c", "u", "u", "u", "u", "esc")
 	if g.board.desk.book.Row(1) != nil {
 		t.Fatal("the plants are still in the book")
 	}

@@ -57,6 +57,9 @@ type desk struct {
 	filled   []string                 // vessels that hold water no plant has been in
 	home     *trip.Homecoming         // just back from a trip; nil when not
 
+	made map[model.Seq]bool // the entries that were made here since the board was opened
+	ask  model.Seq          // the entry from elsewhere of which it was asked whether to undo it
+
 	settled func(model.Fact) *model.Agreed // the entry that goes before one of the soak day; nil for none
 
 	later   []tea.Cmd // work that was begun away from the keys
@@ -67,7 +70,8 @@ type desk struct {
 // newDesk opens the board's view of a store. Until it is told what the plants
 // need, by workOut or know, only the book itself can be shown.
 func newDesk(s *store.Store, clock func() time.Time) *desk {
-	return &desk{store: s, book: s.Book(), clock: clock, now: clock(), outlook: &advice.Outlook{}}
+	return &desk{store: s, book: s.Book(), clock: clock, now: clock(), outlook: &advice.Outlook{},
+		made: map[model.Seq]bool{}}
 }
 
 // push puts an overlay in front.
@@ -204,6 +208,7 @@ func (d *desk) writeAt(at time.Time, fact model.Fact, ids ...model.ID) error {
 		return err
 	}
 	d.follow(e)
+	d.made[e.Seq] = true
 	d.say("%s", show.Line(show.Sentence(e, d.book)))
 	return nil
 }
@@ -220,6 +225,7 @@ func (d *desk) settle(at time.Time, fact model.Fact) error {
 	e, err := d.store.Append(model.NewEntry(at, a))
 	if err == nil {
 		d.follow(e)
+		d.made[e.Seq] = true
 	}
 	return err
 }
@@ -273,14 +279,21 @@ func (d *desk) complain(err error) {
 // need is what a plant needs, or nil when it is gone.
 func (d *desk) need(id model.ID) *advice.Need { return d.outlook.Need(id) }
 
-// strike undoes the last entry.
+// strike undoes the last entry. Of one that was not made here since the board was opened
+// it first says what it is; the same key again undoes it.
 func (d *desk) strike() {
 	last, ok := d.book.LastToStrike()
-	if !ok {
+	switch {
+	case !ok:
 		d.say("Nothing to undo")
-		return
+	case d.made[last.Seq] || d.ask == last.Seq:
+		d.undo(last)
+	default:
+		d.ask = last.Seq
+		const after = "; u again undoes it"
+		before := "From earlier or from elsewhere, " + d.entryTime(last) + ": "
+		d.say("%s%s%s", before, show.Fit(show.Sentence(last, d.book), max(20, d.lineWidth()-show.Width(before+after)-2)), after)
 	}
-	d.undo(last)
 }
 
 // undo takes an entry back, and says which.
@@ -299,7 +312,12 @@ func (d *desk) bringBack() {
 		d.say("Nothing to redo")
 		return
 	}
+	undone := last.Fact.(*model.Strike).Seq
 	if d.enter(&model.Strike{Seq: last.Seq}) {
-		d.say("Redone")
+		d.made[undone] = true // and may be undone again at once
+		const before = "Redone: "
+		if e, ok := d.book.Entry(undone); ok {
+			d.say("%s%s", before, show.Fit(show.Sentence(e, d.book), max(20, d.lineWidth()-len(before)-2)))
+		}
 	}
 }

@@ -128,7 +128,7 @@ func TestACardClosesWhenItsPlantIsTakenBack(t *testing.T) {
 		g.enters(soakDay, &model.Add{Plants: []model.Plant{{ID: id, Name: "ionantha", Count: 1,
 			Home: model.Home{Shelf: "A", Spot: id.String()}}}})
 	}
-	g.keys("G", "enter").sees("#2  ").keys("u").doesNotSee("#2  ").sees("▸Triage").keys("enter").sees("#1  ")
+	g.keys("G", "enter").sees("#2  ").keys("u", "u").doesNotSee("#2  ").sees("▸Triage").keys("enter").sees("#1  ")
 }
 
 func TestTooSmallAWindowActsOnNothing(t *testing.T) {

@@ -63,7 +63,7 @@ func TestTwoLoadsInOneTubAreToldApart(t *testing.T) {
 func TestTheWayBackIsNeverCutOff(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.enters(g.now, &model.Note{Text: strings.Repeat("a long note ", 20)}, 1)
-	g.keys("u").sees("U redoes it")
+	g.keys("u").sees("u again undoes it").keys("u").sees("U redoes it")
 }
 
 func TestCautionsOfARoundAreReadInFull(t *testing.T) {

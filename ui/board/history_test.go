@@ -26,9 +26,16 @@ func TestTheBoardSaysWhatHappenedSinceYouLeft(t *testing.T) {
 	g := pulled(t).keys("A", "s")
 	load := g.board.desk.book.OpenLoads()[0]
 	g.restart(load.Due.Sub(g.now) + 30*time.Minute)
-	g.sees("Since you left, ").sees(": 1 load late").keys("o")
+	g.sees("Since you left, ").sees(": tub (load 1, 2 plants) should have been out 30 min").sees("ago")
+	if !g.board.desk.trouble {
+		t.Error("a load that is late is not said in red")
+	}
+	g.keys("o")
 	g.restart(10 * time.Hour)
-	g.sees("2 ready to check")
+	g.sees("2 plants ready to check")
+	if g.board.desk.trouble {
+		t.Error("nothing is wrong, and it is said in red")
+	}
 	if g.row(load.Plants[0]).State != model.Drying {
 		t.Error("looking changed something")
 	}

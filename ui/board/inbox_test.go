@@ -71,3 +71,25 @@ func TestABatchComesInWholeOrNotAtAll(t *testing.T) {
 		g.sees("Came in: Imported new.csv: 1 plant")
 	})
 }
+
+// Undo asks before it takes back what was not entered on this board since it was opened,
+// and says what that is; what was, goes at once.
+func TestUndoAsksAboutWhatWasEnteredElsewhere(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.leaves("", nil, &model.RuleSet{Name: "soak-sun", Value: 3})
+	g.send(inboxMsg{})
+	sunday := func() float64 { return g.board.desk.book.Rules()[model.SoakSun] }
+	g.keys("u").sees("From earlier or from elsewhere, 09:00: house rule").sees("u again undoes it")
+	if sunday() != 3 {
+		t.Fatal("it was undone without a word")
+	}
+	g.keys("u").sees("Undone: house rule").keys("U").sees("Redone: house rule")
+	if sunday() != 3 {
+		t.Fatal("it was not redone")
+	}
+	g.keys("u").sees("Undone: house rule").keys("2", "1", "0", "u").sees("Undone: stricta by the door")
+	g.restart(time.Minute)
+	g.keys("f")
+	g.restart(time.Minute)
+	g.keys("u").sees("From earlier or from elsewhere").keys("j").keys("u").sees("Undone: ")
+}

@@ -313,3 +313,28 @@ func TestASecondPressWithinAMomentAsks(t *testing.T) {
 		t.Fatalf("a while later the key does nothing: %d entries", written()-before)
 	}
 }
+
+// While a plan is being made its page says what is known already, how long it has taken
+// and the way out; the plan that stood there before is still to be read.
+func TestAPlanInTheMakingSaysWhatIsKnown(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.enters(g.now.Add(-time.Minute), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(time.Hour)}, 5, 6)
+	press := func(keys ...string) { // without waiting for what they begin
+		for _, key := range keys {
+			g.board.Update(keyNamed(key))
+		}
+	}
+	press("T", "p")
+	g.sees("Planning 4 plants …").sees("Esc gives up").sees("2 plants, out 10:00").sees("10 L, no plants in it")
+	g.sees("5 h on Saturdays").sees("Short 3, Dip 1").doesNotSee("The plan before")
+	g.now = g.now.Add(4 * time.Second)
+	g.board.Update(planBeatMsg{})
+	g.sees("4 s so far")
+	press("esc")
+	g.sees("Given up")
+	g.keys("s").sees("Proposed: y agrees")
+	press("s")
+	g.sees("Planning 4 plants …").sees("The plan before").sees("plants").doesNotSee("Proposed: y agrees")
+	press("esc")
+	g.sees("Proposed: y agrees")
+}

@@ -24,8 +24,9 @@ type planScreen struct {
 	why    string // why there is no plan
 	rows   window // the plan's loads
 	built  int
-	making *making // a plan in the making
-	nth    int     // of the plans made so far
+	making *making   // a plan in the making
+	faint  *day.Plan // the one that was shown before it
+	nth    int       // of the plans made so far
 
 	anew   bool      // the plan shown is made anew, though another is agreed
 	before *day.Plan // the plan as it stood when the grower last did something
@@ -131,6 +132,9 @@ func (s *planScreen) makeBy(way func(context.Context, *estimate.Keeper, time.Tim
 	if s.making != nil {
 		s.making.stop()
 	}
+	if s.plan != nil {
+		s.faint = s.plan
+	}
 	s.nth++
 	ctx, stop := context.WithCancel(context.Background())
 	s.making = &making{s.nth, s.desk.now, stop}
@@ -180,7 +184,7 @@ func (s *planScreen) arrive(msg tea.Msg) tea.Cmd {
 }
 
 func (s *planScreen) take(plan *day.Plan) {
-	s.plan, s.why, s.offers = plan, "", nil
+	s.plan, s.faint, s.why, s.offers = plan, nil, "", nil
 	s.rows.fit(len(plan.Loads), s.rows.height)
 }
 
@@ -212,6 +216,11 @@ func (s *planScreen) cancel() {
 	}
 	s.making.stop()
 	s.making = nil
+	if s.plan == nil && s.faint != nil && s.faint.Agreed.IsZero() {
+		if s.plan = s.faint; s.old() {
+			s.plan = nil
+		}
+	}
 	if s.plan == nil {
 		s.why = "Given up: s plans again"
 	}
@@ -363,7 +372,7 @@ func (s *planScreen) anotherPair() {
 
 // again has a plan made anew.
 func (s *planScreen) again() {
-	s.plan, s.before, s.anew = nil, nil, true
+	s.faint, s.plan, s.before, s.anew = s.plan, nil, nil, true
 	s.make()
 }
 

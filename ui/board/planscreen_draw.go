@@ -13,6 +13,10 @@ import (
 
 // draw writes the next thing large, the day's sum, the loads, and the lanes.
 func (s *planScreen) draw(p *page, height int) {
+	if s.plan == nil && s.making != nil {
+		s.drawMaking(p, height)
+		return
+	}
 	if s.plan == nil {
 		s.drawNothing(p)
 		return
@@ -47,24 +51,11 @@ func (s *planScreen) draw(p *page, height int) {
 func (s *planScreen) drawNothing(p *page) {
 	p.line("")
 	switch {
-	case s.making != nil:
-		p.line("   Planning " + show.Count(s.due(), "plant") + " …  Esc gives up")
 	case s.why != "":
 		p.line(s.desk.theme.warn.of(show.Fit("   "+show.Line(show.Safe(s.why)), s.desk.width)))
 	default:
 		p.line("   No plant needs water today.")
 	}
-}
-
-// due is how many plants wait for a soak.
-func (s *planScreen) due() int {
-	n := 0
-	for i := range s.desk.outlook.Needs {
-		if need := &s.desk.outlook.Needs[i]; need.Band.InWater() && s.desk.book.Row(need.ID).State == model.AtHome {
-			n++
-		}
-	}
-	return n
 }
 
 // largeFrom is from how many lines of the window on the hour of the next thing to do

@@ -63,7 +63,7 @@ func TestTimersSurviveARestartAndTellHowLate(t *testing.T) {
 	g := pulled(t).keys("s")
 	load := g.board.desk.book.OpenLoads()[0]
 	g.restart(load.Due.Sub(g.now) + 7*time.Minute)
-	g.sees("▸Soak").sees("Since you left, 09:00: 1 load late").sees("OUT, 7 min late")
+	g.sees("▸Soak").sees("Since you left, 09:00: tub (load 1, 2 plants) should have been out 7 min ago").sees("OUT, 7 min late")
 	if !strings.Contains(g.rung.String(), "\a") {
 		t.Error("the bell did not ring on return")
 	}

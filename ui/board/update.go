@@ -37,6 +37,8 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.KeyMsg:
 		cmd = m.keys(msg)
 		m.sync()
+	case planBeatMsg:
+		m.beating = false
 	case planBegun, planMade:
 		for _, s := range m.screens {
 			if s, ok := s.(*planScreen); ok {
@@ -61,7 +63,7 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case paperMsg:
 		m.desk.learn(msg)
 	}
-	cmd = tea.Batch(cmd, m.desk.startLater())
+	cmd = tea.Batch(cmd, m.desk.startLater(), m.planBeat())
 	if before == 0 && len(m.desk.loads) > 0 {
 		cmd = tea.Batch(cmd, m.tick()) // the slow beat would miss the first due time
 	}
