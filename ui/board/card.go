@@ -26,7 +26,7 @@ type card struct {
 
 	points []estimate.Point // of the chart beside the list
 	built  int              // the version the lines were made at
-	wide   int              // and the width
+	wide   laidFor          // what it was laid out for
 	text   scroll
 }
 
@@ -68,7 +68,7 @@ func (c *card) turn(n int) {
 }
 
 func (c *card) draw(p *page, height int) {
-	if c.built != c.desk.version || c.wide != c.desk.width {
+	if c.built != c.desk.version || c.wide != c.desk.laid() {
 		c.build()
 	}
 	c.text.text = c.lines
@@ -77,7 +77,7 @@ func (c *card) draw(p *page, height int) {
 
 // build makes the card's lines.
 func (c *card) build() {
-	c.built, c.wide, c.lines = c.desk.version, c.desk.width, c.lines[:0]
+	c.built, c.wide, c.lines = c.desk.version, c.desk.laid(), c.lines[:0]
 	r := c.desk.book.Row(c.id)
 	c.lines = append(c.lines, c.desk.heading(fmt.Sprintf("#%d  %s", r.ID, show.Title(r.Plant)),
 		show.Standing(r, c.desk.book, c.desk.now)+" "))
@@ -195,6 +195,9 @@ func (c *card) explain(r *model.Row, n *advice.Need) {
 	}
 	for _, reason := range n.Reasons {
 		c.add(c.desk.paintOf(reason), "· %s", c.desk.subject(c.id).Reason(reason))
+	}
+	if !c.brief {
+		c.add(c.desk.theme.quiet, "kPa: %s", show.KPaWords())
 	}
 	d := c.desk.outlook.DryOut(c.id)
 	if d == nil {

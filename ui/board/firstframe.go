@@ -19,6 +19,7 @@ func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
 		}
 	case paperMsg:
 		m.desk.learn(msg)
+		m.desk.redress()
 	case workedOut:
 		if m.desk.width == 0 { // the size comes at any moment, and the keys that wait need it
 			m.waits = &msg

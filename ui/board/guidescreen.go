@@ -34,7 +34,7 @@ func (s *guideScreen) open() {
 
 // sync lays the pages out when the window's width is another.
 func (s *guideScreen) sync() {
-	if s.wide != s.desk.width {
+	if s.wide != s.desk.laid() {
 		at := s.partHere()
 		s.fill(paper.GuideSheet(s.pages))
 		s.turnTo(at)

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"fmt"
 	"strings"
 
 	"tubside/ui/show"
@@ -11,14 +12,16 @@ import (
 type help struct {
 	desk  *desk
 	what  []group
-	signs bool // on Triage, where digits are signs
-	wide  int  // the width it was laid out for
-	col   int  // the width of a column of it
+	signs bool     // on Triage, where digits are signs
+	words []string // that are not everyday ones
+	wide  laidFor  // what it was laid out for
+	col   int      // the width of a column of it
 	text  scroll
 }
 
 func newHelp(m *board) *help {
-	return &help{desk: m.desk, what: once(append(m.front().groups(), m.global)), signs: m.at == 0}
+	return &help{desk: m.desk, what: once(append(m.front().groups(), m.global)), signs: m.at == 0,
+		words: wordLines[m.front().letter()]}
 }
 
 // signDigits say what each digit of a plant means.
@@ -31,6 +34,31 @@ var signDigits = []string{
 	"       - not looked at",
 }
 
+// wordLines say in plain English the words of a screen that are not everyday ones, by its
+// letter; what a plant shows stands with the digits that say it.
+var wordLines = map[string][]string{
+	"t": {wordBand, wordThirst, wordAir},
+	"s": {wordBand, wordLoad, "heap   the plants of one load, where two lie in one vessel", wordEC},
+	"d": {wordAir},
+	"p": {wordBand, wordLoad},
+	"w": {wordThirst},
+	"r": {wordBand, wordThirst, wordEC},
+	"a": {wordAir},
+	"v": {wordThirst},
+	"h": {wordBand, wordAir, wordEC},
+}
+
+var (
+	wordBand   = "band   how long to soak: Rest and Mist not at all; Dip, Short, Long, Deep, Overnight"
+	wordThirst = fmt.Sprintf("thirst how much of its water a plant has lost; from %.0f %% on it is in danger", 100*fullThirst)
+	wordAir    = "kPa    " + show.KPaWords()
+	wordLoad   = "load   plants that go in together and come out together, by one clock"
+	wordEC     = "EC     how much salt is in the water, by a meter, in dS/m; under 0.7 is fine" // Ayers & Westcot 1985, FAO 29
+)
+
+// wordIndent is where what a word means begins.
+const wordIndent = 7
+
 // padWidth is the column of the keys of the number pad, at the right.
 const padWidth = 5
 
@@ -39,10 +67,10 @@ const helpColumn = 72
 
 // layOut breaks the lines for the window, in two columns where it is wide.
 func (h *help) layOut() {
-	h.wide, h.col = h.desk.width, h.desk.width
-	twice := h.wide >= 2*helpColumn
+	h.wide, h.col = h.desk.laid(), h.desk.width
+	twice := h.col >= 2*helpColumn
 	if twice {
-		h.col = h.wide/2 - 1
+		h.col = h.desk.width/2 - 1
 	}
 	title := h.desk.theme.title.of
 	var lines []string
@@ -69,6 +97,19 @@ func (h *help) layOut() {
 		lines = append(lines, title(head))
 		for _, b := range g.keys {
 			lines = append(lines, h.lines(b, keys)...)
+		}
+		lines = append(lines, "")
+	}
+	if len(h.words) > 0 {
+		heads = append(heads, len(lines))
+		lines = append(lines, title(" Words"))
+		for _, word := range h.words {
+			for i, part := range wrap(word, h.col-4-wordIndent) {
+				if i > 0 {
+					part = strings.Repeat(" ", wordIndent) + part
+				}
+				lines = append(lines, "   "+part)
+			}
 		}
 		lines = append(lines, "")
 	}
@@ -167,7 +208,7 @@ func (h *help) lead() string {
 }
 
 func (h *help) draw(p *page, height int) {
-	if h.wide != h.desk.width {
+	if h.wide != h.desk.laid() {
 		h.layOut()
 	}
 	h.text.draw(p, h.desk.width, height)

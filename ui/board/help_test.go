@@ -49,3 +49,19 @@ func TestAWideWindowHasHelpInTwoColumns(t *testing.T) {
 		t.Errorf("not all of it is seen:\n%s", g.screen())
 	}
 }
+
+// Words that are not everyday ones are said in plain English in the help of the screens
+// that use them, and a plant's card says what a kPa is.
+func TestHelpSaysWhatWordsMean(t *testing.T) {
+	g := newGrower(t).shelves()
+	for letter, words := range map[string][]string{"t": {"band  ", "kPa  ", "shift  0 ", "thirst how much"}, "s": {"band  ", "load  ", "EC  "},
+		"d": {"kPa  "}, "r": {"EC  "}, "h": {"EC  ", "kPa  ", "band  "}} {
+		g.size(100, 200)
+		g.keys("T", letter, "?")
+		for _, word := range words {
+			g.sees(word)
+		}
+		g.keys("esc")
+	}
+	g.keys("T", "t", "enter").sees("kPa: how hard the air pulls at a plant's water: up to 0.75 damp air, from 1.5 thirsty")
+}

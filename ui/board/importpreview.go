@@ -25,7 +25,7 @@ type takeList struct {
 	fact   *model.Import
 	sum    table.Summary
 	faults table.Faults
-	wide   int // the width it was laid out for
+	wide   laidFor // what it was laid out for
 	text   scroll
 }
 
@@ -132,7 +132,7 @@ func (l *takeList) take() {
 
 // layOut breaks the lines for the window.
 func (l *takeList) layOut() {
-	l.wide = l.desk.width
+	l.wide = l.desk.laid()
 	l.text.set(l.words())
 }
 
@@ -208,7 +208,7 @@ func (l *takeList) counts() string {
 const previewHead = 3
 
 func (l *takeList) draw(p *page, height int) {
-	if l.wide != l.desk.width {
+	if l.wide != l.desk.laid() {
 		l.layOut()
 	}
 	p.line("")

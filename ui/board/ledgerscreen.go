@@ -33,7 +33,7 @@ func (s *ledgerScreen) open() { s.build() }
 
 // sync draws the ledger up anew only while it is in front.
 func (s *ledgerScreen) sync() {
-	if s.built != s.desk.version || s.wide != s.desk.width {
+	if s.built != s.desk.version || s.wide != s.desk.laid() {
 		s.build()
 	}
 }

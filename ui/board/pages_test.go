@@ -33,7 +33,7 @@ func TestTheLedgerCountsALoss(t *testing.T) {
 }
 
 func TestHouseRulesChangeWithAnEntryAndAreStruck(t *testing.T) {
-	g := newGrower(t).shelves().keys("T", "h", "/").types("all should be dry").keys("enter", "enter",
+	g := newGrower(t).shelves().keys("T", "h", "/").types("plant should be dry").keys("enter", "enter",
 		"ctrl+u").types("25").keys("enter").sees("give a number from 12 to 24")
 	g.keys("ctrl+u").types("20").keys("enter").sees("20 h        21")
 	if by := g.board.desk.book.Rules()[model.DryByHour]; by != 20 {

@@ -16,7 +16,7 @@ type loadView struct {
 	desk          *desk
 	lay           func() (title, remark string, lines []string) // for the window as it is
 	title, remark string
-	wide          int // the width it was laid out for
+	wide          laidFor // what it was laid out for
 	text          scroll
 }
 
@@ -82,10 +82,10 @@ func (v *loadView) groups() []group {
 func (v *loadView) lead() string { return "" }
 
 func (v *loadView) draw(p *page, height int) {
-	if v.wide != v.desk.width {
+	if v.wide != v.desk.laid() {
 		top := v.text.top
 		title, remark, lines := v.lay()
-		v.title, v.remark, v.wide = title, remark, v.desk.width
+		v.title, v.remark, v.wide = title, remark, v.desk.laid()
 		v.text.set(lines)
 		v.text.by(top)
 	}

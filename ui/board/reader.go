@@ -15,7 +15,7 @@ type reader struct {
 	plain    []string // the same lines without their colours, for finding
 	sections []int    // where each begins
 	sought   string
-	wide     int // the width it was laid out for
+	wide     laidFor // what it was laid out for
 }
 
 // keys scroll, and go from part to part.
@@ -31,7 +31,7 @@ func (s *reader) keys() []binding {
 // of its tables dim.
 func (s *reader) fill(sheet *paper.Sheet) {
 	var lines []string
-	s.wide = s.desk.width
+	s.wide = s.desk.laid()
 	s.plain, s.sections = s.plain[:0], s.sections[:0]
 	add := func(plain, shown string) {
 		s.plain, lines = append(s.plain, plain), append(lines, shown)

@@ -83,6 +83,9 @@ func (s *ruleScreen) fill() {
 		for _, part := range ruleGroups {
 			for l := part.from; part.title == g.title && l <= part.until; l++ {
 				info := model.LimitTable[l]
+				if l.Retired() {
+					continue
+				}
 				if strings.Contains(strings.ToLower(g.title+" "+info.Name+" "+info.What),
 					strings.ToLower(strings.TrimSpace(s.sought))) {
 					s.lines = append(s.lines, ruleLine{limit: l})

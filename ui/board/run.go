@@ -49,12 +49,14 @@ func run(d *desk, opt Options) error {
 		tea.WithoutSignalHandler())
 	held.quit = p.Quit
 	var asked atomic.Bool
-	if keys != nil && answers(os.Getenv("TERM")) {
+	if keys != nil && answers(os.Getenv("TERM"), os.Getenv("TMUX") != "") {
 		keys.paper = func(paper ink.Paper) { p.Send(paperMsg(paper)) }
 		m.ask = func() {
 			asked.Store(true)
 			_, _ = io.WriteString(out, paperQuestion) // unasked, the board stays as it is
 		}
+	} else {
+		d.nobodyAsks(os.Getenv("TERM"))
 	}
 	defer endOn(signals, p)()
 	_, err := p.Run()

@@ -101,5 +101,5 @@ func TestAfterTheSessionTheMistIsLeft(t *testing.T) {
 	g.doesNotSee("still to mist").enters(g.now, &model.Hung{}, 1)
 	g.sees("Session over, 1 hung back; still to mist: 1 (T r)")
 	g.enters(g.now, &model.Mist{}, 3).doesNotSee("still to mist")
-	g.keys("u").sees("still to mist").after(24 * time.Hour).doesNotSee("Session over")
+	g.keys("u", "u").sees("still to mist").after(24 * time.Hour).doesNotSee("Session over")
 }

@@ -48,6 +48,14 @@ type theme struct {
 // newTheme works the styles out for a terminal.
 func newTheme(paper ink.Paper, depth ink.Depth) theme {
 	p := ink.Palettes[paper]
+	patches := p
+	if paper != ink.Dark && (depth == ink.Truecolor || depth == ink.Many) {
+		patches = ink.Palettes[ink.Dark] // under letters pale colours are told apart best, on any paper
+	}
+	apart := p // what a hook has whose plant is elsewhere
+	if paper == ink.Either {
+		apart = ink.Palettes[ink.Dark]
+	}
 	t := theme{
 		title:  strong(ink.Ink{}, depth),
 		cursor: strong(ink.Ink{}, depth),
@@ -58,13 +66,9 @@ func newTheme(paper ink.Paper, depth ink.Depth) theme {
 		good:   over(p.Done, depth),
 		warn:   over(p.Care, depth),
 		alarm:  strong(p.Danger, depth),
-		away:   patch(p.Bar, p.Dim, depth),
+		away:   patch(apart.Bar, apart.Dim, depth),
 		danger: patch(p.Danger, p.Letter, depth),
 		done:   patch(p.Done, p.Letter, depth),
-	}
-	patches := p
-	if paper == ink.Light && (depth == ink.Truecolor || depth == ink.Many) {
-		patches = ink.Palettes[ink.Dark] // under letters pale colours are told apart best, on any paper
 	}
 	for band := range soak.Bands {
 		colour, ground := p.Dim, p.Dim
@@ -81,10 +85,10 @@ func newTheme(paper ink.Paper, depth ink.Depth) theme {
 	if t.chosen = strong(ink.Ink{}, depth); depth == ink.Mono {
 		t.chosen = paint{"\x1b[7m", "\x1b[27m"}
 	}
-	switch depth {
-	case ink.Truecolor, ink.Many:
+	switch {
+	case depth > ink.Sixteen && p.Bar != (ink.Ink{}):
 		t.bar = paint{p.Bar.Under(depth), "\x1b[49m"}
-	case ink.Sixteen, ink.Mono:
+	case depth > ink.Plain: // reverse is read on every paper
 		t.bar, t.bare = paint{"\x1b[7m", "\x1b[27m"}, true
 	}
 	return t

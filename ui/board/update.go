@@ -27,7 +27,11 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	if !m.ready {
 		return m, tea.Batch(m.updateEarly(msg), m.desk.startLater())
 	}
-	defer m.desk.redress()
+	defer func() {
+		if m.desk.redress() {
+			m.sync() // what is painted and kept is painted anew
+		}
+	}()
 	before := len(m.desk.loads)
 	var cmd tea.Cmd
 	switch msg := msg.(type) {
@@ -37,6 +41,8 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.KeyMsg:
 		cmd = m.keys(msg)
 		m.sync()
+	case silentMsg:
+		cmd = m.silent()
 	case planBeatMsg:
 		m.beating = false
 	case planBegun, planMade:

@@ -196,7 +196,7 @@ func (p *scalePage) draw(pg *page, height int) {
 		pg.line("")
 		pg.line("   working out what would be believed without it …")
 		return
-	case p.wide != p.desk.width:
+	case p.wide != p.desk.laid():
 		p.fill(paper.WeighedSheet(p.desk.book, p.page))
 	}
 	p.text.draw(pg, p.desk.width, height-1)

@@ -26,10 +26,11 @@ const (
 // Paper is the background, which the terminal paints and the board leaves alone.
 type Paper int
 
-// The two papers.
+// The two papers, and that of a terminal that does not say which it has.
 const (
 	Dark Paper = iota
 	Light
+	Either
 )
 
 // Ink is one colour as each depth has it.
@@ -86,10 +87,17 @@ func DepthFrom(environ []string) Depth {
 	return depth
 }
 
-// PaperFrom reads the paper from COLORFGBG, "15;0" or "0;default;15", which
-// some terminals set: the last number is the background's. It reports false when
-// nothing is said.
+// PaperFrom reads the paper from the environment: from TUBSIDE_PAPER, "dark" or "light",
+// by which a person says it for a terminal that does not; else from COLORFGBG, "15;0" or
+// "0;default;15", which some terminals set: the last number is the background's. It
+// reports false when nothing is said.
 func PaperFrom(environ []string) (Paper, bool) {
+	switch value(environ, "TUBSIDE_PAPER") {
+	case "dark":
+		return Dark, true
+	case "light":
+		return Light, true
+	}
 	said := value(environ, "COLORFGBG")
 	n, err := strconv.Atoi(said[strings.LastIndex(said, ";")+1:])
 	switch {

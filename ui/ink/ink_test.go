@@ -35,6 +35,11 @@ func TestThePaperIsReadFromWhatTerminalsSay(t *testing.T) {
 			t.Errorf("COLORFGBG=%s says something", said)
 		}
 	}
+	for said, want := range map[string]Paper{"light": Light, "dark": Dark} { // a person knows better than COLORFGBG
+		if got, ok := PaperFrom([]string{"COLORFGBG=15;0", "TUBSIDE_PAPER=" + said, "COLORFGBG=0;15"}); !ok || got != want {
+			t.Errorf("TUBSIDE_PAPER=%s: %v, %v", said, got, ok)
+		}
+	}
 	for answer, want := range map[string]Paper{"rgb:0000/0000/0000": Dark, "rgb:ff/ff/ff": Light,
 		"rgba:1414/1616/1a1a/ffff": Dark, "rgb:f/f/d": Light} {
 		if got, ok := PaperOf(answer); !ok || got != want {

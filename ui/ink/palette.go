@@ -57,4 +57,23 @@ var Palettes = [...]Palette{
 		Bar:    Ink{Hex: "#eef0f1", Many: 255, Few: 7},
 		Letter: Ink{Hex: "#fbfaf7", Many: 231, Few: 15},
 	},
+	// One lightness alone reads on black and on white with 4.5 (of the 256, with 4), so
+	// these go from grey to vivid in turns and not from pale to deep. No bar can be
+	// both: reverse is.
+	Either: {
+		Ramp: [6]Ink{
+			{Hex: "#427e89", Many: 30, Few: 6},
+			{Hex: "#006cff", Many: 27, Few: 4},
+			{Hex: "#667883", Many: 243, Few: 6},
+			{Hex: "#426cec", Many: 63, Few: 4},
+			{Hex: "#6c72a4", Many: 97, Few: 5},
+			{Hex: "#5a66ef", Many: 129, Few: 5},
+		},
+		Danger: Ink{Hex: "#e4185b", Many: 162, Few: 1},
+		Care:   Ink{Hex: "#9c6c23", Many: 130, Few: 3},
+		Done:   Ink{Hex: "#30845d", Many: 29, Few: 2},
+		Dim:    Ink{Hex: "#767676", Many: 243, Few: 8},
+		Accent: Ink{Hex: "#427e89", Many: 30, Few: 6},
+		Letter: Ink{Hex: "#ffffff", Many: 231, Few: 15},
+	},
 }

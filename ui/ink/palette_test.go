@@ -10,7 +10,8 @@ import (
 
 // papers are the backgrounds people have: black or white, the two that the
 // palettes were drawn for, and the grey of a common editor's terminal.
-var papers = [...][]string{Dark: {"#000000", "#14161a", "#1e1e1e"}, Light: {"#ffffff", "#fbfaf7"}}
+var papers = [...][]string{Dark: {"#000000", "#14161a", "#1e1e1e"}, Light: {"#ffffff", "#fbfaf7"},
+	Either: {"#000000", "#ffffff"}}
 
 // inks lists every colour that text is written in.
 func (p Palette) inks() map[string]Ink {
@@ -86,12 +87,19 @@ func apart(a, b colorful.Color, eye [3][3]float64) float64 {
 	return math.Sqrt((l1-l2)*(l1-l2) + (a1-a2)*(a1-a2) + (b1-b2)*(b1-b2))
 }
 
-var paperNames = [...]string{Dark: "dark", Light: "light"}
+var paperNames = [...]string{Dark: "dark", Light: "light", Either: "either"}
 
 func TestEveryInkReadsOnItsPaperAndOnTheBar(t *testing.T) {
 	for paper, p := range Palettes {
 		for _, depth := range []Depth{Truecolor, Many} {
-			grounds := []colorful.Color{shown(t, p.Bar, depth)}
+			var grounds []colorful.Color
+			if p.Bar != (Ink{}) {
+				grounds = append(grounds, shown(t, p.Bar, depth))
+			}
+			enough := 4.5
+			if Paper(paper) == Either && depth == Many {
+				enough = 4 // the 256 hold only a few that have more on black and on white at once
+			}
 			for _, hex := range papers[paper] {
 				grounds = append(grounds, shown(t, Ink{Hex: hex}, Truecolor))
 			}
@@ -100,12 +108,12 @@ func TestEveryInkReadsOnItsPaperAndOnTheBar(t *testing.T) {
 				for _, ground := range grounds {
 					ratio := contrast(shown(t, ink, depth), ground)
 					least = min(least, ratio)
-					if ratio < 4.5 {
+					if ratio < enough {
 						t.Errorf("%s at depth %d: %s on %s has a contrast of %.2f", paperNames[paper], depth, name,
 							ground.Hex(), ratio)
 					}
 				}
-				if ratio := contrast(shown(t, ink, depth), shown(t, p.Letter, depth)); ratio < 4.5 {
+				if ratio := contrast(shown(t, ink, depth), shown(t, p.Letter, depth)); ratio < enough {
 					t.Errorf("%s at depth %d: a letter on %s has a contrast of %.2f", paperNames[paper], depth, name,
 						ratio)
 				}
@@ -146,7 +154,7 @@ func TestColoursAreToldApart(t *testing.T) {
 // ramp: pale to deep. The 256 hold few dark colours of one hue, so there two
 // neighbours may be equally deep, and differ all the more in hue.
 func TestTheRampGoesFromPaleToDeep(t *testing.T) {
-	for paper, p := range Palettes {
+	for paper, p := range Palettes[:Either] {
 		for _, depth := range []Depth{Truecolor, Many} {
 			last := 2.0
 			for i, ink := range p.Ramp {

@@ -41,6 +41,11 @@ func climateSentence(e model.Entry, who string) string {
 	return ""
 }
 
+// KPaWords says what a vapour pressure deficit is, and from where on it is what.
+func KPaWords() string {
+	return fmt.Sprintf("how hard the air pulls at a plant's water: up to %g damp air, from %g thirsty", dampKPa, thirstyKPa)
+}
+
 // Where the air of a room is called thirsty and damp, kPa of vapour pressure
 // deficit: 21 °C at 40 % and at 70 %. Guesses, for words and not for sums.
 const (
