@@ -192,7 +192,7 @@ func (a *arranging) write(left []LeftOut) *Plan {
 	place := t.write(p, d)
 	t.actions(p, d, place)
 	t.totals(p, d)
-	p.Bound = t.p.bound(d, t.wanted)
+	p.Bound = t.p.bound(d)
 	if slices.ContainsFunc(p.Late, func(l Late) bool { return l.NoHands }) {
 		p.Bound.HandsFree = min(p.Bound.HandsFree, p.HandsFree) // it counts work that nobody does
 	}

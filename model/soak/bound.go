@@ -6,23 +6,97 @@ import (
 	"slices"
 )
 
-// bound is what no plan of the day can beat. The thirst is the most of three that
-// each forget all rules but one: the hands' time before each plant must be out to
-// be dry, the room on the benches until the dry-by hour, and the room in the
-// vessels. Plants may then be served in part, which the greedy choice by worth
-// solves exactly. The hands' end is for the same plants: all their work, and the
+// bound is what no plan of the day can beat. The thirst is the day's, whatever plan
+// asks. The hands' end is for the plants that a plan serves: all their work, and the
 // longest soaks between the first work and the last.
-func (p *problem) bound(d *schedule, wanted []int) Bound {
-	most := math.Min(p.byHands(wanted), math.Min(p.byBenches(wanted), p.byVessels(wanted)))
+func (p *problem) bound(d *schedule) Bound {
 	var served []int
 	for l := range d.loads {
-		load := &d.loads[l]
-		served = append(served, load.items[load.lying:]...)
-		if load.given > 0 {
-			most += p.thirst(load.items[load.lying:])
+		served = append(served, d.loads[l].items[d.loads[l].lying:]...)
+	}
+	return Bound{Thirst: p.mostThirst(), HandsFree: p.earliest(d, served)}
+}
+
+// mostThirst is the most of what can be served, if all rules but one are forgotten:
+// how many dry at once, the hands' time before each plant must be out to be dry, the
+// room on the benches until the dry-by hour, or the room in the vessels. Plants may then
+// be served in part, which the greedy choice by worth solves exactly. The more dry at
+// once the slower each is, so that the most is looked for among all numbers at once.
+func (p *problem) mostThirst() float64 {
+	with := make([]bool, len(p.items)) // goes in with what lies in the water
+	sum := 0.0
+	for g := range p.given {
+		more := p.given[g].items[p.given[g].lying:]
+		sum += p.thirst(more)
+		for _, i := range more {
+			with[i] = true
 		}
 	}
-	return Bound{Thirst: math.Max(most, p.thirst(served)), HandsFree: p.earliest(d, served)}
+	var items []int
+	for i := range p.n {
+		if !with[i] {
+			items = append(items, i)
+		}
+	}
+	lie := 0 // dry there already, and are of those at once
+	for _, t := range p.Drying {
+		if t.Until > p.start {
+			lie++
+		}
+	}
+	most := 0.0
+	for few := max(1, lie); few <= p.rows(); {
+		many := few + few/crowdParts
+		if p.Room == nil {
+			many = p.rows()
+		}
+		most = max(most, p.mostWith(items, few, many, most))
+		few = many + 1
+	}
+	return (sum + most) * (1 + slack)
+}
+
+// crowdParts is how finely numbers of plants drying at once are told apart: fewer make
+// the bound weaker, never wrong.
+const crowdParts = 8
+
+// mostWith is the bound if no fewer than few plants dry at once, and no more than many;
+// no more matters once it is below one that is known.
+func (p *problem) mostWith(items []int, few, many int, known float64) float64 {
+	factor := 1.0
+	if p.Room != nil {
+		factor = p.Room(few)
+	}
+	first := never
+	items = slices.DeleteFunc(slices.Clone(items), func(i int) bool {
+		laid := p.laidFirst(i)
+		first = min(first, laid)
+		return laid+p.driesFirst(i, factor) > p.lastDay()
+	})
+	most := p.thirst(items)
+	for _, by := range []func() float64{
+		func() float64 { return p.byCrowd(items, factor, many, first) },
+		func() float64 { return p.byHands(items, factor) },
+		func() float64 { return p.byBenches(items, factor, first) },
+		func() float64 { return p.byVessels(items) },
+	} {
+		if most <= known {
+			break
+		}
+		most = min(most, by())
+	}
+	return most
+}
+
+// byCrowd is the bound of the room's air, from the time when the first can be laid
+// down.
+func (p *problem) byCrowd(items []int, factor float64, atOnce, first int) float64 {
+	supply := float64(atOnce) * float64(max(0, p.lastDay()-first))
+	for _, t := range p.Drying {
+		supply -= float64(max(0, min(t.Until, p.lastDay())-first))
+	}
+	takes := func(i int) float64 { return float64(p.driesFirst(i, factor)) }
+	return p.share(items, takes, func(int) int { return 0 }, func(int) float64 { return supply })
 }
 
 func (p *problem) thirst(items []int) float64 {
@@ -57,7 +131,7 @@ func (p *problem) share(items []int, takes func(i int) float64, by func(i int) i
 		if first == len(times) {
 			first--
 		}
-		has := math.Max(0, slices.Min(left[first:]))
+		has := max(0, slices.Min(left[first:]))
 		need := takes(i)
 		part := 1.0
 		if need > has {
@@ -89,22 +163,35 @@ func everyNth(times []int, n int) []int {
 // lastDay is the latest dry-by hour.
 func (p *problem) lastDay() int { return p.Hours[len(p.Hours)-1].DryBy }
 
-func (p *problem) byHands(items []int) float64 {
+func (p *problem) byHands(items []int, factor float64) float64 {
 	takes := func(i int) float64 { return float64(p.items[i].Hands.work()) }
-	return p.share(items, takes, func(i int) int { return p.lastDay() - p.driesFirst(i) }, func(t int) float64 { return float64(p.handsBy(t)) })
+	by := func(i int) int { return p.lastDay() - p.driesFirst(i, factor) }
+	return p.share(items, takes, by, func(t int) float64 { return float64(p.handsBy(t)) })
 }
 
-// driesFirst is the s that an item takes to dry on the best bench in a room to
-// itself.
-func (p *problem) driesFirst(i int) int {
-	factor, best := 1.0, neverDry
-	if p.Room != nil {
-		factor = p.Room(1)
-	}
+// driesFirst is the s that an item takes to dry on the best bench that holds it, in a
+// room of a factor.
+func (p *problem) driesFirst(i int, factor float64) int {
+	best := neverDry
 	for _, b := range p.benches {
-		best = min(best, p.items[i].dries(b, factor))
+		if p.items[i].BenchRoom <= b.Room+slack {
+			best = min(best, p.items[i].dries(b, factor))
+		}
 	}
 	return best
+}
+
+// laidFirst is when an item can lie on a bench at the earliest: all its work and its
+// least soak after the first vessel for it can stand filled.
+func (p *problem) laidFirst(i int) int {
+	first := never
+	for v := range p.Vessels {
+		if p.takes(v, i) {
+			first = min(first, p.readyFirst(v))
+		}
+	}
+	h := &p.items[i].Hands
+	return max(first, p.start+h.Pull) + max(p.items[i].Least, h.In) + h.Out + h.Lay
 }
 
 // handsBy is the hands' time up to a time, of all pairs.
@@ -118,12 +205,12 @@ func (p *problem) handsBy(t int) int {
 	return sum
 }
 
-func (p *problem) byBenches(items []int) float64 {
+func (p *problem) byBenches(items []int, factor float64, first int) float64 {
 	supply := 0.0
 	for _, b := range p.benches {
-		supply += b.Room / b.Factor * float64(p.lastDay()-p.start)
+		supply += b.Room / b.Factor * float64(max(0, p.lastDay()-first))
 	}
-	takes := func(i int) float64 { return p.items[i].BenchRoom * float64(p.items[i].DryFor) }
+	takes := func(i int) float64 { return p.items[i].BenchRoom * float64(p.items[i].DryFor) * factor }
 	return p.share(items, takes, func(int) int { return 0 }, func(int) float64 { return supply })
 }
 
@@ -170,17 +257,19 @@ func (p *problem) earliest(d *schedule, items []int) int {
 
 // firstReady is when a vessel can stand filled at the earliest.
 func (p *problem) firstReady() int {
-	first := math.MaxInt
-	for _, v := range p.Vessels {
-		if v.Water != nil {
-			return p.start
-		}
-		first = min(first, p.start+v.Fill)
-	}
-	if len(p.given) > 0 {
-		return p.start
+	first := never
+	for v := range p.Vessels {
+		first = min(first, p.readyFirst(v))
 	}
 	return first
+}
+
+// readyFirst is when a vessel can stand filled at the earliest.
+func (p *problem) readyFirst(v int) int {
+	if p.Vessels[v].Water != nil || slices.ContainsFunc(p.Session.Given, func(g Given) bool { return g.Vessel == v }) {
+		return p.start
+	}
+	return p.start + p.Vessels[v].Fill
 }
 
 // finish is when work of so many seconds, begun at a time, is done if no pair of
