@@ -99,7 +99,7 @@ func OfTheDay(f model.Fact) bool {
 
 // slid is an agreed plan as it stands at a time, with what is done of it.
 func slid(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.AgreedAt) (*Plan, error) {
-	p, err := timed(ctx, k, now, a)
+	p, err := timed(ctx, k, now, a, true)
 	if err != nil {
 		return nil, err
 	}
@@ -110,8 +110,10 @@ func slid(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agree
 	return plan, nil
 }
 
-// timed gives what is to come of an agreed plan its times.
-func timed(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.AgreedAt) (*planning, error) {
+// timed gives what is to come of an agreed plan its times. While it is followed a load may
+// be smaller than the house rules have it, and however little is left of one that is begun is
+// still a load.
+func timed(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.AgreedAt, followed bool) (*planning, error) {
 	p, err := newPlanning(k, now, askOf(a, now))
 	if err != nil {
 		return nil, err
@@ -119,7 +121,7 @@ func timed(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agre
 	p.agreed = a
 	p.meetOthers()
 	for _, night := range []bool{false, true} {
-		if err := p.slide(ctx, night); err != nil {
+		if err := p.slide(ctx, night, followed); err != nil {
 			return nil, err
 		}
 	}
@@ -164,10 +166,11 @@ func (p *planning) toCome(id model.ID) bool {
 }
 
 // slide gives the loads of the day, or of the night, their times from now on.
-func (p *planning) slide(ctx context.Context, night bool) error {
+func (p *planning) slide(ctx context.Context, night, followed bool) error {
 	before := soak.Before{AtOnce: p.agreed.AtOnce, Lag: p.lag()}
 	var items []soak.Item
 	place := make([]int, len(p.agreed.Loads))
+	fewest := int(p.rules[model.LoadPlants])
 	for n, l := range p.agreed.Loads {
 		if l.Night != night || p.vessel(l.Vessel) < 0 {
 			continue
@@ -175,12 +178,16 @@ func (p *planning) slide(ctx context.Context, night bool) error {
 		was := soak.LoadBefore{Vessel: p.vessel(l.Vessel)}
 		for i, id := range l.Plants {
 			if !p.toCome(id) {
+				was.Begun = true
 				continue
 			}
 			it := p.item(p.book.Row(id), l.Least[i], l.Most[i])
 			it.Thirst = max(p.keeper.Plant(id, p.now).Thirst(), 0.01)
 			it.Urgent = it.Thirst >= beyondRescue
 			it.Fed = p.agreed.Feed && p.vessels[was.Vessel].Fed
+			if it.Company == soak.Healthy && !it.Fed {
+				fewest = min(fewest, len(l.Plants))
+			}
 			items = append(items, it)
 			was.IDs = append(was.IDs, it.ID)
 		}
@@ -201,7 +208,9 @@ func (p *planning) slide(ctx context.Context, night bool) error {
 	} else {
 		p.due = items
 		s = p.day()
-		s.Limits.Plants, s.Limits.Share = 1, 0 // what is left of a load is still one
+		if followed {
+			s.Limits = soak.Limits{Plants: fewest}
+		}
 		p.join(s, &before, place)
 	}
 	plan, err := soak.Slide(ctx, s, before)

@@ -123,26 +123,40 @@ type Step struct {
 // effort is spent. The same book, time and ask give the same plan. The error is
 // a [model.Problem], or the context's.
 func NewPlan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask) (*Plan, error) {
-	p, err := newPlanning(k, now.In(k.Book().Zone()), ask)
+	now = now.In(k.Book().Zone())
+	p, plan, err := arranged(ctx, k, now, ask, nil)
 	if err != nil {
 		return nil, err
 	}
-	p.gather()
 	met, hands := p.met, p.hands
-	if err := p.arrange(ctx, p.day(), false); err != nil {
-		return nil, err
-	}
-	if len(p.night) > 0 {
-		if err := p.arrange(ctx, p.evening(), true); err != nil {
-			return nil, err
-		}
-	}
-	plan, err := stand(ctx, k, p.now, p.finish())
-	if err != nil {
+	if plan, err = stand(ctx, k, now, ask, plan); err != nil {
 		return nil, err
 	}
 	p.met, p.hands = met, hands
 	return plan, p.explain(ctx, plan)
+}
+
+// arranged is a plan as it was found, without those that are left out of it.
+func arranged(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask, out []LeftOut) (*planning, *Plan, error) {
+	p, err := newPlanning(k, now, ask)
+	if err != nil {
+		return nil, nil, err
+	}
+	p.gather()
+	p.plan.Left = append(p.plan.Left, out...)
+	isOut := func(it soak.Item) bool {
+		return slices.ContainsFunc(out, func(l LeftOut) bool { return int(l.ID) == it.ID })
+	}
+	p.due, p.night = slices.DeleteFunc(p.due, isOut), slices.DeleteFunc(p.night, isOut)
+	if err := p.arrange(ctx, p.day(), false); err != nil {
+		return nil, nil, err
+	}
+	if len(p.night) > 0 {
+		if err := p.arrange(ctx, p.evening(), true); err != nil {
+			return nil, nil, err
+		}
+	}
+	return p, p.finish(), nil
 }
 
 // Session is the day's part of an ask in numbers, as [NewPlan] has it arranged: for
@@ -153,9 +167,7 @@ func Session(k *estimate.Keeper, now time.Time, ask Ask) (*soak.Session, error) 
 		return nil, err
 	}
 	p.gather()
-	s := p.day()
-	p.tighten(s)
-	return s, nil
+	return begunLater(p.day()), nil
 }
 
 // tell writes an arranged session into the plan.

@@ -1,8 +1,6 @@
 package day
 
 import (
-	"context"
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -34,7 +32,6 @@ type planning struct {
 	ahead    []bool               // vessels filled the evening before
 	unfed    int                  // to be fed by the ask, but not by the house rules
 	plan     *Plan
-	spare    map[int]int     // s of slack taken off the longest soak, by plant
 	agreed   *model.AgreedAt // to keep to; nil: none
 	met      int             // plants that the room knows of
 	hands    int             // s of hands until they lie on the bench, of all of those
@@ -45,7 +42,7 @@ func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) 
 	rules := b.Rules()
 	p := &planning{
 		keeper: k, book: b, now: now, rules: rules, vessels: b.Vessels(), benches: b.Benches(),
-		walk: map[model.ID]int{}, loads: map[int]model.LoadID{}, spare: map[int]int{}, waiting: setOf(b.Waiting()),
+		walk: map[model.ID]int{}, loads: map[int]model.LoadID{}, waiting: setOf(b.Waiting()),
 		dayFills: make([]int, len(b.Vessels())), ahead: make([]bool, len(b.Vessels())),
 	}
 	var err error
@@ -166,18 +163,6 @@ func (p *planning) meet(row *model.Row) (hours float64) {
 	p.hands += h.Pull + h.In + h.Out + h.Lay
 	p.met++
 	return p.dry.Hours(row)
-}
-
-// arrange makes a plan of a session, with slack, and tells of it.
-func (p *planning) arrange(ctx context.Context, s *soak.Session, night bool) error {
-	p.tighten(s)
-	plan, err := soak.Arrange(ctx, s, p.ask.Effort)
-	if err != nil {
-		return fmt.Errorf("plan the soak day: %w", err)
-	}
-	p.loosen(plan)
-	p.tell(s, plan, night)
-	return nil
 }
 
 // vessel is the place of a vessel among those of the plan, or -1.

@@ -14,6 +14,7 @@ type load struct {
 	lying  int   // how many of its plants, the first, are in the water already
 	kind   kind
 	beside bool // may go in beside another load, as a second heap
+	begun  bool // is one however few it has
 
 	bulk      float64
 	pull, in  int // s of hands
@@ -88,8 +89,10 @@ func (p *problem) fits(l *load) bool { return l.bulk <= p.Vessels[l.vessel].Room
 // keeps apart may be small, but not in a larger vessel than it needs.
 func (p *problem) enough(l *load) bool {
 	switch {
-	case l.given > 0 || l.bulk >= p.least[l.vessel]-slack:
-		return l.given > 0 || !l.kind.ordinary() || len(l.items) >= p.fewest
+	case l.given > 0 || l.begun:
+		return true
+	case l.bulk >= p.least[l.vessel]-slack:
+		return !l.kind.ordinary() || len(l.items) >= p.fewest
 	case l.kind.ordinary():
 		return false
 	}

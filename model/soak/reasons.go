@@ -263,7 +263,8 @@ func (a *asking) beside(i int) bool {
 	it := &a.p.items[i]
 	for l := range a.is.loads {
 		load, at := &a.is.loads[l], &a.at[l]
-		if load.given > 0 || load.kind != a.p.kind(i) || it.Most < load.low || it.Least > load.high || !a.p.takes(load.vessel, i) ||
+		longest := load.high + max(0, load.out-load.in) // that its last is in
+		if load.given > 0 || load.kind != a.p.kind(i) || it.Most < load.low || it.Least > longest || !a.p.takes(load.vessel, i) ||
 			load.bulk+it.Bulk > a.p.Vessels[load.vessel].Room+slack {
 			continue
 		}
@@ -280,6 +281,9 @@ func (a *asking) beside(i int) bool {
 			}
 			if a.p.sum(to); to.low <= to.high && a.finds(i, d) {
 				return true
+			}
+			if at.end+it.Hands.Out+it.Hands.Lay+a.p.soonest[i] <= a.p.hoursAt(at.out).DryBy { // but the load would be out later
+				a.hear(others, HandsTaken, 0)
 			}
 		}
 	}

@@ -21,6 +21,7 @@ type LoadBefore struct {
 	Vessel int
 	IDs    []int // of the plants still to go in, in order
 	Given  int   // 1 + index in [Session.Given] if it is in the water by now; else 0
+	Begun  bool  // some of it is in the water or out of it: however little is left is still a load
 }
 
 // Slide gives the loads of an earlier plan their times from now on: the same plants in
@@ -142,7 +143,7 @@ func (t *trier) ways(d schedule) []schedule {
 func (p *problem) apart(d schedule, l, at int) schedule {
 	d = d.clone()
 	g, n := &d.loads[l], len(d.loads)
-	rest := load{vessel: g.vessel, items: slices.Clone(g.items[g.lying:]), kind: g.kind, beside: true}
+	rest := load{vessel: g.vessel, items: slices.Clone(g.items[g.lying:]), kind: g.kind, beside: true, begun: true}
 	g.items = slices.Clone(g.items[:g.lying])
 	p.sum(g)
 	p.sum(&rest)
@@ -304,7 +305,7 @@ func (t *trier) recall(before Before) schedule {
 		if was.Given > 0 {
 			continue
 		}
-		l := load{vessel: was.Vessel}
+		l := load{vessel: was.Vessel, begun: was.Begun}
 		for _, id := range was.IDs {
 			if i, ok := index[id]; ok && !joined[i] && p.takes(was.Vessel, i) && (len(l.items) == 0 || p.kind(i) == l.kind) {
 				l.items, l.kind, joined[i] = append(l.items, i), p.kind(i), true

@@ -28,8 +28,14 @@ func shell(t testing.TB, now time.Time, args ...string) []byte {
 // scene is the book of a scene of the demo at a time.
 func scene(t testing.TB, name string, now time.Time) string {
 	t.Helper()
+	return sceneOf(t, name, "1", now)
+}
+
+// sceneOf is the same in the home that a seed makes.
+func sceneOf(t testing.TB, name, seed string, now time.Time) string {
+	t.Helper()
 	path := filepath.Join(t.TempDir(), name+".db")
-	shell(t, now, "demo", "--scene", name, "--keep", path)
+	shell(t, now, "demo", "--scene", name, "--seed", seed, "--keep", path)
 	return path
 }
 
@@ -62,79 +68,101 @@ func TestTheDemosPlans(t *testing.T) {
 }
 
 // Just home from a trip: the day that nobody could follow, 19 loads and 92 visits,
-// is one of at most 14 loads and 30 visits; nine of ten that are due have a place
-// or a true reason.
+// is one of at most 14 loads and 30 visits in each of several homes; whoever is due has a
+// place or a reason.
 func TestTheDayJustHomeCanBeFollowed(t *testing.T) {
 	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
-	book := scene(t, "homecoming", now)
-	var plan struct {
-		Visits int
-		Loads  []struct{ Plants []struct{ ID int } }
-		Left   []struct{ Reason string } `json:"left_out"`
-	}
-	if err := json.Unmarshal(shell(t, now, "--book", book, "plan", "--json"), &plan); err != nil {
-		t.Fatal(err)
-	}
-	served := 0
-	for _, l := range plan.Loads {
-		served += len(l.Plants)
-	}
-	t.Logf("%d plants in %d loads, %d visits; %d left out", served, len(plan.Loads), plan.Visits, len(plan.Left))
-	if len(plan.Loads) > 14 || plan.Visits > 30 {
-		t.Errorf("%d loads and %d visits; at most 14 and 30", len(plan.Loads), plan.Visits)
-	}
-	for _, l := range plan.Left {
-		if l.Reason == "" {
-			t.Error("a plant is left out without a reason")
+	for _, seed := range seeds() {
+		var plan struct {
+			Visits int
+			Loads  []struct{ Plants []struct{ ID int } }
+			Left   []struct{ Reason string } `json:"left_out"`
+		}
+		book := sceneOf(t, "homecoming", seed, now)
+		if err := json.Unmarshal(shell(t, now, "--book", book, "plan", "--json"), &plan); err != nil {
+			t.Fatal(err)
+		}
+		served := 0
+		for _, l := range plan.Loads {
+			served += len(l.Plants)
+		}
+		t.Logf("home %s: %d plants in %d loads, %d visits; %d left out", seed, served, len(plan.Loads), plan.Visits, len(plan.Left))
+		if len(plan.Loads) > 14 || plan.Visits > 30 {
+			t.Errorf("home %s: %d loads and %d visits; at most 14 and 30", seed, len(plan.Loads), plan.Visits)
+		}
+		for _, l := range plan.Left {
+			if l.Reason == "" {
+				t.Errorf("home %s: a plant is left out without a reason", seed)
+			}
 		}
 	}
 }
 
+// seeds are several homes; one in short runs.
+func seeds() []string {
+	if testing.Short() {
+		return []string{"1"}
+	}
+	return []string{"1", "2", "3", "4", "5", "6"}
+}
+
 // An agreed plan, asked for later and later while nobody does anything: it slides,
-// and what it still says keeps every rule.
+// and what it still says keeps every rule. Over several homes it still has nearly as many
+// plants as one made anew.
 func TestAnAgreedPlanKeepsTheRulesAsItSlides(t *testing.T) {
 	if testing.Short() {
-		t.Skip("a demo's day planned five times")
+		t.Skip("a demo's day planned five times, in each of two homes")
 	}
 	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
-	book := scene(t, "homecoming", now)
-	shell(t, now, "--book", book, "enter", "plan")
-	served, all := 0, 0
-	for _, late := range []time.Duration{0, 20 * time.Minute, 90 * time.Minute, 4 * time.Hour, 7 * time.Hour} {
-		at := now.Add(late)
-		text := shell(t, at, "--book", book, "plan", "--json")
-		faults, err := answer.Check(text, answer.Limits{From: at, Loads: 2, Used: 2 * time.Hour, Flow: 10, Most: 8, Few: 5})
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, fault := range faults {
-			t.Errorf("%v late: %s", late, fault)
-		}
-		var p, again answer.Plan
-		if err := json.Unmarshal(text, &p); err != nil {
-			t.Fatal(err)
-		}
-		n := 0
-		for _, l := range p.Loads {
-			n += len(l.Plants)
-		}
-		if err := json.Unmarshal(shell(t, at, "--book", book, "plan", "--again", "--json"), &again); err != nil {
-			t.Fatal(err)
-		}
-		anew := 0
-		for _, l := range again.Loads {
-			anew += len(l.Plants)
-		}
-		t.Logf("%v late: %d plants in %d loads, %d left out; planned anew %d in %d", late, n, len(p.Loads), len(p.Left), anew, len(again.Loads))
-		if 100*n < 97*anew {
-			t.Errorf("%v late: %d plants; planned anew there would be %d", late, n, anew)
-		}
-		if late == 0 {
-			served, all = n, n+len(p.Left)
-		} else if n+len(p.Left) != all {
-			t.Errorf("%v late: %d plants are in loads or left out, and were %d: none may go without a word", late, n+len(p.Left), all)
-		} else if n > served {
-			t.Errorf("%v late: %d plants, more than the %d agreed", late, n, served)
+	lates := []time.Duration{0, 20 * time.Minute, 90 * time.Minute, 4 * time.Hour, 7 * time.Hour}
+	still, anew := make([]int, len(lates)), make([]int, len(lates))
+	for _, seed := range []string{"1", "2"} {
+		book := sceneOf(t, "homecoming", seed, now)
+		shell(t, now, "--book", book, "enter", "plan")
+		served, all := 0, 0
+		for k, late := range lates {
+			at := now.Add(late)
+			text := shell(t, at, "--book", book, "plan", "--json")
+			faults, err := answer.Check(text, answer.Limits{From: at, Loads: 2, Used: 2 * time.Hour, Flow: 10, Most: 8, Few: 5})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, fault := range faults {
+				t.Errorf("home %s, %v late: %s", seed, late, fault)
+			}
+			n, left := count(t, text)
+			again, _ := count(t, shell(t, at, "--book", book, "plan", "--again", "--json"))
+			still[k], anew[k] = still[k]+n, anew[k]+again
+			if late == 0 {
+				served, all = n, n+left
+			} else if n+left != all {
+				t.Errorf("home %s, %v late: %d plants are in loads or left out, and were %d: none may go without a word", seed, late, n+left, all)
+			} else if n > served {
+				t.Errorf("home %s, %v late: %d plants, more than the %d agreed", seed, late, n, served)
+			}
 		}
 	}
+	sum, of := 0, 0
+	for k, late := range lates {
+		t.Logf("%v late: %d plants; planned anew %d", late, still[k], anew[k])
+		if sum, of = sum+still[k], of+anew[k]; 100*still[k] < 90*anew[k] {
+			t.Errorf("%v late: %d plants; planned anew there would be %d", late, still[k], anew[k])
+		}
+	}
+	if 100*sum < 97*of {
+		t.Errorf("%d plants on average of all hours; planned anew there would be %d", sum/len(lates), of/len(lates))
+	}
+}
+
+// count is how many plants a plan has, and how many it leaves out.
+func count(t *testing.T, text []byte) (n, left int) {
+	t.Helper()
+	var p answer.Plan
+	if err := json.Unmarshal(text, &p); err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range p.Loads {
+		n += len(l.Plants)
+	}
+	return n, len(p.Left)
 }

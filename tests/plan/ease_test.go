@@ -1,0 +1,104 @@
+package plan_test
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"tubside/demo"
+	"tubside/model"
+	"tubside/model/day"
+	"tubside/model/estimate"
+	"tubside/model/soak"
+	"tubside/store"
+)
+
+// home is a moment of the demo in one of the homes that a seed makes.
+func home(t *testing.T, scene string, seed uint64, now time.Time) *store.Store {
+	t.Helper()
+	s, err := store.Open(filepath.Join(t.TempDir(), "book.db"), store.Options{Begin: true, Zone: time.UTC})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = s.Close() })
+	if _, err := demo.Build(s, demo.Options{Scene: scene, Seed: seed, Now: now}); err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// eachHome has every scene of the demo in six homes; one home in short runs.
+func eachHome(t *testing.T, now time.Time, each func(name string, s *store.Store)) {
+	homes := uint64(6)
+	if testing.Short() {
+		homes = 1
+	}
+	for _, scene := range demo.Scenes {
+		for seed := range homes {
+			each(fmt.Sprintf("%s %d", scene.Name, seed+1), home(t, scene.Name, seed+1, now))
+		}
+	}
+}
+
+// In every home: a load to come is none of a few plants in a large vessel, and in ten minutes
+// in which nobody does anything nobody loses a place.
+func TestEveryHomesPlanStandsInFullLoads(t *testing.T) {
+	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
+	eachHome(t, now, func(name string, s *store.Store) {
+		p, err := day.NewPlan(context.Background(), estimate.New(s.Book()), now, day.Ask{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, fault := range tooSmall(s.Book(), p) {
+			t.Errorf("%s: %s", name, fault)
+		}
+		if _, err := s.Append(model.NewEntry(now, p.Agree(s.Book(), now))); err != nil {
+			t.Fatal(err)
+		}
+		for _, late := range []time.Duration{0, 10 * time.Minute} {
+			if q, err := day.Kept(context.Background(), estimate.New(s.Book()), now.Add(late)); err != nil || q.Lost {
+				t.Errorf("%s: %v late a plant is left out (%v)", name, late, err)
+			}
+		}
+	})
+}
+
+// tooSmall is the loads of healthy plants in plain water, to come in the day, that are less
+// than the house rules want of one.
+func tooSmall(b *model.Book, p *day.Plan) (faults []string) {
+	rules, due := b.Rules(), len(p.Left)
+	for _, l := range p.Loads {
+		if ordinary(l) {
+			due += len(l.Plants)
+		}
+	}
+	fewest := min(int(rules[model.LoadPlants]), max(1, due/int(rules[model.DayLoads]))) // where few are due, their part
+	litres, smallest := map[string]float64{}, 1e9
+	for _, v := range b.Vessels() {
+		litres[v.Name], smallest = v.Litres, min(smallest, v.Litres)
+	}
+	for _, l := range p.Loads {
+		if !ordinary(l) {
+			continue
+		}
+		bulk := 0.0
+		for _, x := range l.Plants {
+			bulk += x.Bulk
+		}
+		room := litres[l.Vessel]
+		if len(l.Plants) < fewest {
+			faults = append(faults, fmt.Sprintf("%d plants in %s at %s, at least %d", len(l.Plants), l.Vessel, l.Start.Format("15:04"), fewest))
+		}
+		if room > smallest && bulk < rules[model.LoadShare]/100*room-1e-6 {
+			faults = append(faults, fmt.Sprintf("%.1f litres in %s of %g", bulk, l.Vessel, room))
+		}
+	}
+	return faults
+}
+
+// ordinary reports whether the house rules have a least size for a load.
+func ordinary(l day.Load) bool {
+	return l.ToCome() && !l.Night && !l.Fed && l.Company == soak.Healthy
+}
