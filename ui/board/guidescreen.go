@@ -49,7 +49,7 @@ func (s *guideScreen) groups() []group {
 		}
 		return ""
 	})
-	return []group{{"Guide", append(s.keys(), leave, remark("on paper: tubside guide --sheet"))}}
+	return []group{{"Guide", append(s.keys(), leave, remark("(on paper: tubside guide --sheet)"))}}
 }
 
 // about turns to the first page on a screen, or to the first of all.

@@ -84,11 +84,14 @@ func (s *planScreen) laneLines(height int) []string {
 }
 
 // leastUsed is the lane to go without first: of the vessels the one that soaks fewest
-// plants, then the tap.
+// plants, then the tap; never that of what is to be done next.
 func (s *planScreen) leastUsed(names []string) int {
 	plants := map[string]int{"you": math.MaxInt, "tap": math.MaxInt - 1}
 	for i := range s.plan.Loads {
 		plants[s.plan.Loads[i].Vessel] += len(s.plan.Loads[i].Plants)
+	}
+	if next := s.nextStep(); next != nil && next.Vessel != "" {
+		plants[next.Vessel] = math.MaxInt
 	}
 	least := 0
 	for i, name := range names {

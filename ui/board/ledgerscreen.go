@@ -43,7 +43,7 @@ func (s *ledgerScreen) groups() []group {
 		act(".", "an earlier year", func() { s.back++; s.build() }).foot("earlier year"),
 		act(",", "a later year, then the last twelve months",
 			func() { s.back = max(0, s.back-1); s.build() }).foot("later"),
-		remark("as a page: tubside ledger --html"),
+		remark("(on paper: tubside ledger --html)"),
 	)}}
 }
 

@@ -338,3 +338,20 @@ func TestAPlanInTheMakingSaysWhatIsKnown(t *testing.T) {
 	press("esc")
 	g.sees("Proposed: y agrees")
 }
+
+// Where there is no room for every lane, that of what is to be done next stays, however
+// few plants its vessel soaks; and what is next has a sign of its own, not the cursor's.
+func TestTheLaneOfWhatIsNextIsNeverLeftOut(t *testing.T) {
+	g := onPlan(t)
+	s := g.board.front().(*planScreen)
+	s.nextStep().Vessel = "thimble"
+	if names := []string{"thimble", "tub", "tap", "you"}; names[s.leastUsed(names)] == "thimble" {
+		t.Error("the lane of what is next is the first to go")
+	}
+	for line := range strings.Lines(g.screen()) {
+		if strings.HasPrefix(strings.TrimSpace(line), "▸ ") {
+			t.Errorf("a cursor stands before a load: %q", line)
+		}
+	}
+	g.sees(" →    1  ")
+}

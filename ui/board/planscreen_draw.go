@@ -230,7 +230,7 @@ const vesselColumn = 14
 // narrow reports whether there is no room for how long loads soak, and from where.
 func (s *planScreen) narrow() bool { return s.desk.width < 66 }
 
-// loadLine is one load: ticked when it is out, marked when it is next.
+// loadLine is one load: ticked when it is out, an arrow to what is next.
 func (s *planScreen) loadLine(i int) string {
 	l := &s.plan.Loads[i]
 	sign := " "
@@ -240,7 +240,7 @@ func (s *planScreen) loadLine(i int) string {
 	case l.Load != 0:
 		sign = "~"
 	case next != nil && next.Load == i:
-		sign = "▸"
+		sign = "→"
 	}
 	zone := s.desk.book.Zone()
 	clock := func(t time.Time) string { return t.In(zone).Format("15:04") }

@@ -8,6 +8,8 @@ import (
 	"pgregory.net/rapid"
 
 	"tubside/model"
+	"tubside/model/soak"
+	"tubside/ui/ink"
 )
 
 // hung draws the map of one shelf with plants on the given spots.
@@ -130,6 +132,20 @@ func BenchmarkKeyToMapFrame(b *testing.B) {
 					_ = g.board.View()
 				}
 			})
+		}
+	}
+}
+
+// On the map what is to be soaked stands out, and a plant that is only misted does not;
+// on every paper and in every number of colours its word is read.
+func TestMistIsNoBrightPatchOnTheMap(t *testing.T) {
+	for _, paper := range []ink.Paper{ink.Dark, ink.Light} {
+		for _, depth := range []ink.Depth{ink.Truecolor, ink.Many} {
+			theme, bar := newTheme(paper, depth), ink.Palettes[paper].Bar.Under(depth)
+			if !strings.HasPrefix(theme.cells[soak.Mist].open, bar) || strings.HasPrefix(theme.cells[soak.Dip].open, bar) {
+				t.Errorf("paper %d, depth %d: Mist is %q, Dip is %q", paper, depth, theme.cells[soak.Mist].open,
+					theme.cells[soak.Dip].open)
+			}
 		}
 	}
 }

@@ -81,9 +81,10 @@ func newTheme(paper ink.Paper, depth ink.Depth) theme {
 		}
 		t.cells[band] = patch(ground, patches.Letter, depth)
 	}
-	t.cells[soak.Rest] = t.away // nothing to do is not worth a colour
-	if t.chosen = strong(ink.Ink{}, depth); depth == ink.Mono {
-		t.chosen = paint{"\x1b[7m", "\x1b[27m"}
+	// Next to nothing to do is worth no patch: what is to be soaked stands out.
+	t.cells[soak.Rest], t.cells[soak.Mist] = t.away, patch(apart.Bar, apart.Ramp[0], depth)
+	if depth > ink.Plain {
+		t.chosen = paint{"\x1b[1m\x1b[7m", "\x1b[27m\x1b[22m"}
 	}
 	switch {
 	case depth > ink.Sixteen && p.Bar != (ink.Ink{}):

@@ -99,7 +99,7 @@ func (s *tripScreen) groups() []group {
 			act("K", "write the trip in the book",
 				func() { s.desk.enter(&model.Trip{From: s.trip.From, Until: s.trip.Until}) }).foot("write it"),
 			act("R", "home again", func() { s.desk.enter(&model.Back{}) }).foot("home again"),
-			remark("a sheet: forecast --sitter"),
+			remark("(on paper: tubside forecast --sitter)"),
 		}},
 		{"The list", append(s.rows.keys(), act("esc", "drop marks", s.rows.unmark).footWhen("unmark", s.rows.several))},
 	}

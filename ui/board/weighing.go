@@ -186,7 +186,7 @@ func (p *scalePage) groups() []group {
 		act("l →", "next part", func() { p.part(1) }).foot("next part"),
 		act("h ←", "part before", func() { p.part(-1) }),
 		act("esc s", "back to the round", func() { p.desk.drop(p) }).foot("back"),
-		remark("on paper: tubside weighing --sheet"))}}
+		remark("(on paper: tubside weighing --sheet)"))}}
 }
 
 func (p *scalePage) draw(pg *page, height int) {
