@@ -18,7 +18,7 @@ func (p *planning) waters(standing bool) []soak.Vessel {
 	rest := model.Hours(p.rules[model.WaterRest])
 	for i, v := range p.vessels {
 		all[i] = soak.Vessel{
-			Room: v.Litres, Fill: int(math.Ceil(p.rules.FillMinutes(v) * 60)), Rinse: int(p.rules[model.Rinse] * 60),
+			Room: v.Litres, Fill: int(math.Ceil(p.rules.FillMinutes(v) * 60)), Rinse: int(p.rules[model.Rinse] * 60), Rest: disinfects,
 			Loads: p.rules.LoadsToFill(v), LastIn: int(p.rules.HoursToFill(v) * 3600), Fed: v.Fed,
 			Once: rest > 0 && p.rules[model.FillStands] == 1 && standing,
 		}
@@ -35,6 +35,10 @@ func (p *planning) waters(standing bool) []soak.Vessel {
 	}
 	return all
 }
+
+// disinfects is how many s a vessel stands when a sick plant was in it: bleach needs ten
+// minutes (Iowa State University Extension), and a rinse after.
+const disinfects = 12 * 60
 
 // water is the water in a vessel as the planner may use it: nil when it is used up
 // or of the wrong kind, but for a vessel with a load in it.

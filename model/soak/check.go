@@ -76,10 +76,10 @@ func (s *Session) checkVessels() error {
 		switch {
 		case !(v.Room > 0 && v.Room <= mostLitres):
 			return wrong("vessel %d: room of %g l; give litres above 0, at most %d", i+1, v.Room, mostLitres)
-		case v.Fill < 0 || v.Rinse < 0 || v.Loads < 0 || v.LastIn < 0:
-			return wrong("vessel %d: filling, rinsing, loads and last load in cannot be negative", i+1)
-		case !near(v.Fill, v.Rinse, v.LastIn):
-			return wrong("vessel %d: filling, rinsing and last load in can be %d s at most", i+1, mostSeconds)
+		case v.Fill < 0 || v.Rinse < 0 || v.Rest < 0 || v.Loads < 0 || v.LastIn < 0:
+			return wrong("vessel %d: filling, rinsing, resting, loads and last load in cannot be negative", i+1)
+		case !near(v.Fill, v.Rinse, v.Rest, v.LastIn):
+			return wrong("vessel %d: filling, rinsing, resting and last load in can be %d s at most", i+1, mostSeconds)
 		case v.Water != nil && (v.Water.Loads < 0 || !near(v.Water.Since, v.Water.Ready) || !v.Water.Worst.known()):
 			return wrong("vessel %d: its water has served %d loads since %d, the worst %d", i+1, v.Water.Loads, v.Water.Since, v.Water.Worst)
 		}

@@ -287,6 +287,9 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 		l.after = l.out - load.high
 		return true, true
 	}
+	if l.last && load.kind.company == Sick {
+		need += c.p.Vessels[load.vessel].Rest
+	}
 	c.tubs[load.vessel].free = max(c.tubs[load.vessel].free, l.out+need)
 	return true, false
 }

@@ -33,6 +33,11 @@ func (t *trier) fillLate(d *schedule) {
 func (t *trier) turnOn(d *schedule, l, latest int) int {
 	at := &t.clock.loads[l]
 	from := max(at.pour, at.in-t.p.Vessels[d.loads[l].vessel].Fill-mostFull)
+	for g := range t.p.given { // what is overdue comes out first
+		if t.p.Session.Given[g].Due && t.clock.loads[g].end <= latest {
+			from = max(from, t.clock.loads[g].end)
+		}
+	}
 	best := never
 	for m := range d.loads {
 		is := &t.clock.loads[m]

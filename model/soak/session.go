@@ -79,6 +79,7 @@ type Vessel struct {
 	Room   float64 // litres of bulk it takes at once
 	Fill   int     // s that the tap runs to fill it; the hands are free meanwhile
 	Rinse  int     // s of hands to let the water out and rinse it
+	Rest   int     // s that it stands then, disinfected, if a sick plant was in it
 	Loads  int     // loads that one fill serves; 0: no limit
 	LastIn int     // s from a fill's first plant in to the latest start of a load into it; 0: no limit
 	Once   bool    // is not filled again: its water has to stand for longer than the day has
