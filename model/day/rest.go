@@ -9,6 +9,20 @@ import (
 	"tubside/model/estimate"
 )
 
+// sameUntil reports whether a plan has the same loads go in until a time as another: who
+// goes by it until then has done nothing that the other would not.
+func (p *Plan) sameUntil(q *Plan, t time.Time) bool {
+	for _, l := range p.Loads {
+		if !l.ToCome() || !l.Start.Before(t) {
+			continue
+		}
+		if at, _, ok := q.Placed(l.Plants[0].ID); !ok || !q.Loads[at].Start.Equal(l.Start) {
+			return false
+		}
+	}
+	return true
+}
+
 // mostRests is at how many places of a day a break is tried. A choice.
 const mostRests = 12
 
@@ -32,7 +46,7 @@ func (p *Plan) Rest(ctx context.Context, k *estimate.Keeper, now time.Time, long
 		if err != nil {
 			return nil, time.Time{}, err
 		}
-		if !q.Lost && len(q.Late) <= len(p.Late) && !q.DayFree.After(p.Ask.Until) {
+		if !q.Lost && len(q.Late) <= len(p.Late) && !q.DayFree.After(p.Ask.Until) && p.sameUntil(q, from) {
 			return q, from, nil
 		}
 	}
