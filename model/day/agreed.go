@@ -106,7 +106,7 @@ func slid(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agree
 	p.plan.Agreed = a.At
 	p.tick()
 	plan := p.finish()
-	plan.Made = a.At
+	plan.Made, plan.until = a.At, a.Until.In(k.Book().Zone())
 	return plan, nil
 }
 

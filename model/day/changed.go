@@ -57,7 +57,15 @@ func (p *Plan) Since(was *Plan) Changed {
 }
 
 // PastHours reports whether the hands are free only after the hours that the grower gave.
-func (p *Plan) PastHours() bool { return p.DayFree.After(p.Ask.Until) }
+func (p *Plan) PastHours() bool { return p.DayFree.After(p.HoursEnd()) }
+
+// HoursEnd is when the hours end that the grower gave, which may be past.
+func (p *Plan) HoursEnd() time.Time {
+	if p.until.IsZero() {
+		return p.Ask.Until
+	}
+	return model.Earlier(p.until, p.Ask.Until)
+}
 
 // hasHands reports whether there is work of the hands to come.
 func (p *Plan) hasHands() bool {

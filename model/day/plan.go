@@ -43,6 +43,7 @@ type Plan struct {
 	Standing  []string             // vessels that stand full, and that no step is about: nobody would empty them
 
 	order []soak.Visit // of the hands' work, by place in Loads
+	until time.Time    // of a plan that is agreed: its hours' end, as agreed
 }
 
 // Share is a part of a whole.

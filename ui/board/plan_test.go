@@ -75,6 +75,11 @@ func TestThePlanIsAgreedAndFollowedStepByStep(t *testing.T) {
 }
 
 // Each plant's own window holds for the time the plan gives it.
+// What the shell's plan notes below it stands on the Plan screen as well.
+func TestThePlanScreenSaysWhatToKnowBeforeTheFirstStep(t *testing.T) {
+	onPlan(t).sees("Your rule: tap water stands 12 h before plants go in")
+}
+
 func TestThePlannedTimesLieInTheWindows(t *testing.T) {
 	for _, l := range onPlan(t).planned().Loads {
 		for _, p := range l.Plants {

@@ -29,6 +29,9 @@ func (s *planScreen) draw(p *page, height int) {
 		p.line(line)
 	}
 	p.line(s.sumLine())
+	for _, line := range s.noteLines() {
+		p.line(line)
+	}
 	lanes := s.laneLines(height)
 	offers := s.offers[:min(len(s.offers), max(0, height-len(lanes)-9))]
 	s.rows.fit(len(s.plan.Loads), height-(p.lines-before)-1-len(lanes)-len(offers))
@@ -183,6 +186,19 @@ func (s *planScreen) sumLine() string {
 	return show.Fit(fmt.Sprintf(" %s; free at %s%s, dry by %s", rows, free, night, dry), s.desk.width)
 }
 
+// noteLines say what the grower should know before the first step: the first of it, and of
+// the rest as much as a high window has lines for.
+func (s *planScreen) noteLines() []string {
+	var lines []string
+	for _, note := range show.PlanNotes(s.desk.book, s.plan) {
+		lines = append(lines, s.desk.theme.quiet.of(" "+show.Clause(show.Line(show.Safe(note)), s.desk.width-2)))
+	}
+	if s.desk.height < largeFrom && len(lines) > 1 {
+		return lines[:1]
+	}
+	return lines
+}
+
 // morningWords says how many are left to hang in the morning.
 func morningWords(p *day.Plan) string {
 	if len(p.Morning) == 0 {
@@ -331,7 +347,11 @@ func (s *planScreen) drawLoad(p *page, free int) {
 		title += ", " + heap
 	}
 	p.line("")
-	p.line(s.desk.heading(title+", in the order to pull them", ""))
+	order := ", in the order to pull them"
+	if !l.ToCome() {
+		order = ", in the order in which they went in"
+	}
+	p.line(s.desk.heading(title+order, ""))
 	cell := 38
 	if s.desk.lines { // one after the other
 		cell = s.desk.width - 1

@@ -17,6 +17,9 @@ import (
 // no place in it.
 func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
 	text := r.folded(strings.Join(planHead(p), "\n")) + "\n"
+	for _, late := range show.TooLate(b, p) {
+		text += r.folded(late) + "\n"
+	}
 	if news := show.PlanNews(p.News(b)); news != "" {
 		text += r.folded("changed since: "+news) + "\n"
 	}
@@ -25,9 +28,6 @@ func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
 	}
 	if left := unplacedTable(b, p, p.Left); len(left.Rows) > 0 {
 		text += "\nno place today\n" + r.text(left)
-	}
-	if late := unplacedTable(b, p, p.Late); len(late.Rows) > 0 {
-		text += "\nin the water, and late\n" + r.text(late)
 	}
 	for i, o := range offers {
 		if i == 0 {
@@ -79,7 +79,7 @@ func freeWords(p *day.Plan) string {
 	clock := planClock(p)
 	free := "you're free at " + clock(p.DayFree)
 	if p.PastHours() {
-		free += " (after your hours, which end at " + clock(p.Ask.Until) + ")"
+		free += " (after your hours, which end at " + clock(p.HoursEnd()) + ")"
 	}
 	if p.HandsFree.After(p.DayFree) {
 		free += fmt.Sprintf(", and a load for the night until %s", clock(p.HandsFree))

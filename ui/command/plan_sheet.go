@@ -55,7 +55,7 @@ func soakSheet(k *estimate.Keeper, p *day.Plan, now time.Time, rest string) *pap
 		sheet.Add(loadTitle(i, &p.Loads[i]), s.load(&p.Loads[i])...)
 	}
 	if lying := s.lyingBefore(); len(lying.Rows) > 0 {
-		sheet.Add("On the racks already", paper.Words("These lay there before the day began."), lying)
+		sheet.Add("Drying already", paper.Words("These lay there before the day began."), lying)
 	}
 	s.addRounds(sheet)
 	if len(p.Left) > 0 {
@@ -113,18 +113,14 @@ func (s *soakPaper) counts() string {
 		parts = append(parts, fmt.Sprintf("out already: %d", out))
 	}
 	if n := len(s.lyingBefore().Rows); n > 0 {
-		parts = append(parts, fmt.Sprintf("on the racks from before: %d", n))
+		parts = append(parts, fmt.Sprintf("drying from before: %d", n))
 	}
 	return strings.Join(parts, "; ") + "."
 }
 
-// ends says when the hands are free and all are dry, and where that is later than it
-// should be.
+// ends says when the hands are free and all are dry, and who is wet for too long.
 func (s *soakPaper) ends() string {
 	line := show.Line(freeWords(s.p)) + "."
-	if until := s.hoursEnd(); s.p.DayFree.After(until) {
-		line += fmt.Sprintf(" That is later than your hours, which end at %s.", s.at(until))
-	}
 	line += fmt.Sprintf(" The last is dry by %s.", s.at(s.p.AllDry))
 	if n := s.wetLate(); n > 0 {
 		line += fmt.Sprintf(" %s may still be wet at %s, when all should be dry: give them the most air, and look "+
@@ -132,14 +128,6 @@ func (s *soakPaper) ends() string {
 			show.Line(show.Count(n, "plant")), s.at(s.p.Ask.DryBy))
 	}
 	return line
-}
-
-// hoursEnd is when the hours end that the day was agreed for.
-func (s *soakPaper) hoursEnd() time.Time {
-	if a := s.b.AgreedPlan(s.now); a != nil && !s.p.Agreed.IsZero() {
-		return model.Earlier(a.Until.In(s.now.Location()), s.p.Ask.Until)
-	}
-	return s.p.Ask.Until
 }
 
 // wetLate is how many plants of the day dry later than they should.

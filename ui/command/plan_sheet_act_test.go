@@ -73,7 +73,7 @@ func actSheet(t *testing.T, b *model.Book, p *day.Plan, now time.Time) {
 	for _, section := range sheet.Sections {
 		a.read(section)
 		for _, block := range section.Blocks {
-			if table, ok := block.(*paper.Table); ok && section.Title == "On the racks already" {
+			if table, ok := block.(*paper.Table); ok && section.Title == "Drying already" {
 				before += len(table.Rows)
 			}
 		}
@@ -190,7 +190,7 @@ func (a *actor) head(s *paper.Sheet, before int) {
 		want = append(want, fmt.Sprintf("out already: %d", out))
 	}
 	if before > 0 {
-		want = append(want, fmt.Sprintf("on the racks from before: %d", before))
+		want = append(want, fmt.Sprintf("drying from before: %d", before))
 	}
 	under := strings.Join(s.Under, " ")
 	for _, w := range want {
@@ -216,6 +216,7 @@ func (a *actor) line(at, until, load, text string) {
 		}
 	}
 	switch {
+	case strings.HasPrefix(text, nothingToDo):
 	case turnOff.MatchString(text):
 		if v := turnOff.FindStringSubmatch(text)[1]; a.runs != v {
 			a.Errorf("%s %s: the tap runs into %q", at, text, a.runs)
@@ -374,7 +375,7 @@ func (a *actor) ends(s *paper.Sheet) {
 	}
 	for _, section := range s.Sections {
 		for _, block := range section.Blocks {
-			if table, ok := block.(*paper.Table); ok && section.Title == "On the racks already" {
+			if table, ok := block.(*paper.Table); ok && section.Title == "Drying already" {
 				for _, row := range table.Rows {
 					id, _ := strconv.Atoi(row[3])
 					if row[4] == "tomorrow" {

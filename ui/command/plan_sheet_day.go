@@ -28,7 +28,7 @@ func (s *soakPaper) day() []paper.Block {
 		{Head: "load", Right: true}, {Head: "what to do", Least: 24}}}
 	for _, l := range s.lines() {
 		until := ""
-		if !l.until.IsZero() {
+		if l.until.After(l.at) && s.at(l.until) != s.at(l.at) { // else it takes no time to speak of
 			until = s.at(l.until)
 		}
 		if l.hands > 0 {
@@ -84,7 +84,30 @@ func (s *soakPaper) lines() []sheetLine {
 		}
 	}
 	slices.SortStableFunc(lines, func(x, y sheetLine) int { return x.at.Compare(y.at) })
-	return lines
+	return withWaits(lines, s.p.DayFree)
+}
+
+// worthSaying is from how long on it is said that there is nothing to do. A guess.
+const worthSaying = 10 * time.Minute
+
+// nothingToDo begins a line for a while in which the hands wait.
+const nothingToDo = "Nothing to do"
+
+// withWaits says between the lines of the first pair of hands when it has nothing to do,
+// until the day is done.
+func withWaits(lines []sheetLine, done time.Time) []sheetLine {
+	var all []sheetLine
+	var free time.Time
+	for _, l := range lines {
+		if l.hands == 0 {
+			if wait := l.at.Sub(free); !free.IsZero() && free.Before(done) && wait >= worthSaying {
+				all = append(all, sheetLine{at: free, until: l.at, text: nothingToDo + " for " + show.Duration(wait)})
+			}
+			free = model.Later(free, model.Later(l.at, l.until))
+		}
+		all = append(all, l)
+	}
+	return all
 }
 
 // tapLine is something done at a tap.
@@ -93,9 +116,9 @@ type tapLine struct {
 	stays time.Time // until when the hands stay at it; zero where they go on
 }
 
-// stayBeside is up to how long a vessel fills that the hands do not walk away from. A
-// guess.
-const stayBeside = 2 * time.Minute
+// withinHearing is up to how long a vessel fills for which the hands do not break off what
+// they are at. A guess.
+const withinHearing = 2 * time.Minute
 
 // taps are the lines of filling, in clock order.
 func (s *soakPaper) taps() []tapLine {
@@ -107,24 +130,14 @@ func (s *soakPaper) taps() []tapLine {
 		}
 		takes := f.Until.Sub(f.At)
 		line := sheetLine{at: f.At, until: f.Until, load: fmt.Sprint(f.Load + 1), text: s.fill(f)}
-		switch busy, walks := s.during(f.At, f.Until); {
-		case !busy || f.At.Before(s.p.Ask.From):
+		switch {
+		case f.At.Before(s.p.Ask.From) || !s.busy(f.At, f.Until):
 			line.text += ". Stay beside it" + s.waits(f)
 			taps = append(taps, tapLine{line, f.Until})
-		case takes <= stayBeside && walks:
-			last := len(taps) - 1
-			if last >= 0 && taps[last].stays.Equal(f.At) { // the next vessel, while you are there
-				taps[last].line.text += ". Then " + line.text + s.waits(f)
-				taps[last].line.load += ", " + line.load
-				taps[last].line.until, taps[last].stays = f.Until, f.Until
-				continue
-			}
-			line.text += ". Stay beside it" + s.waits(f)
-			taps = append(taps, tapLine{line, f.Until})
-		case takes <= stayBeside:
+		case takes <= withinHearing:
 			line.until = time.Time{}
-			line.text += fmt.Sprintf(". That takes %s: go on beside it, and turn it "+
-				"off", show.Duration(takes)) + s.waits(f)
+			line.text += fmt.Sprintf("; it takes %s. Carry on where you hear it, and turn it off at %s",
+				show.Duration(takes), s.at(f.Until)) + s.waits(f)
 			taps = append(taps, tapLine{line, time.Time{}})
 		default:
 			line.until = time.Time{}
@@ -146,22 +159,12 @@ func (s *soakPaper) taps() []tapLine {
 // minute is a time as the sheet shows it.
 func minute(t time.Time) time.Time { return t.Truncate(time.Minute) }
 
-// during reports whether the first pair of hands has something to do in a time, and
-// whether all of that is away from the vessels.
-func (s *soakPaper) during(from, until time.Time) (busy, walks bool) {
-	walks = true
-	for i := range s.p.Steps {
-		step := &s.p.Steps[i]
-		if step.Done || !step.Do.Hands() || step.Hands > 0 || !step.At.Before(until) || !step.Until.After(from) {
-			continue
-		}
-		busy, walks = true, walks && away(step.Do)
-	}
-	return busy, walks
+// busy reports whether the first pair of hands has something to do in a time.
+func (s *soakPaper) busy(from, until time.Time) bool {
+	return slices.ContainsFunc(s.p.Steps, func(step day.Step) bool {
+		return !step.Done && step.Do.Hands() && step.Hands == 0 && step.At.Before(until) && step.Until.After(from)
+	})
 }
-
-// away reports whether something is done along the shelves.
-func away(do soak.Do) bool { return do == soak.Pull || do == soak.Hang }
 
 // fill says what is filled, and whether old water goes out first.
 func (s *soakPaper) fill(f *day.Step) string {
@@ -315,7 +318,7 @@ func (s *soakPaper) words(step *day.Step, is piece, round int) string {
 func (s *soakPaper) keep(step *day.Step, goes bool) string {
 	l, text := &s.p.Loads[step.Load], ""
 	if n := len(walksOf(s.b, l)); n > 1 && n <= mostWalks && len(step.Plants) > 1 && !goes {
-		text = fmt.Sprintf(", in %d walks along the shelves", n)
+		text = fmt.Sprintf(" (%d walks)", n)
 	}
 	them, their := "them", "their"
 	if len(step.Plants) == 1 {
@@ -326,6 +329,9 @@ func (s *soakPaper) keep(step *day.Step, goes bool) string {
 		text += fmt.Sprintf(". Keep %s on a tray of %s own, away from all others", them, their)
 		if waits {
 			text += ", until " + s.at(l.Start)
+		}
+		if l.Company == soak.Sick {
+			text += ". Then wash your hands"
 		}
 	case waits:
 		text += fmt.Sprintf(". Keep %s by %s until %s", them, theVessel(l.Vessel), s.at(l.Start))

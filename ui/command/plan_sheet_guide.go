@@ -37,7 +37,8 @@ func (s *soakPaper) howTo(rest string) paper.Points {
 		rest,
 	}
 	if rule := show.WaterRule(s.b, s.p); rule != "" {
-		points = append(points, show.Line(rule)+". The water of today's lines has not stood that long.")
+		points = append(points, show.Line(rule)+". Today's tap water will not have stood that long: take rain water, or go on with it, and "+
+			"fill the evening before next time.")
 	}
 	if slices.ContainsFunc(s.p.Steps, func(step day.Step) bool { return step.Hands > 0 && !step.Done }) {
 		points = append(points, "Lines that begin with \""+secondHands+"\" are for whoever helps you; all others are yours.")
@@ -75,9 +76,8 @@ func breakWords(p, then *day.Plan, at time.Time) string {
 	if then == nil {
 		return "The day has no half hour to spare. For a shorter break, " + other
 	}
-	return fmt.Sprintf("There is time for a break of half an hour at %s: what follows is up to half an hour later "+
-		"then, you're free at %s and the last is dry by %s. For another, ", clock(at), clock(then.DayFree),
-		clock(then.AllDry)) + other
+	return fmt.Sprintf("There is time for a break of half an hour at %s: you're free at %s then, and the last is dry "+
+		"by %s. For another, ", clock(at), clock(then.DayFree), clock(then.AllDry)) + other
 }
 
 // longestWait is the longest time between two steps in which no hands have anything to

@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"tubside/model"
-	"tubside/model/advice"
 	"tubside/model/day"
 	"tubside/model/soak"
 	"tubside/ui/paper"
@@ -57,8 +56,11 @@ func (s *soakPaper) load(l *day.Load) []paper.Block {
 		for _, t := range l.Plants {
 			from, last = model.Earlier(from, t.Dry), model.Later(last, t.Dry)
 		}
-		said = append(said, fmt.Sprintf("The first may be dry at %s; the last should be by "+
-			"%s.", s.at(from), s.at(last)))
+		if first, all := s.at(from), s.at(last); first == all {
+			said = append(said, fmt.Sprintf("Dry by %s.", all))
+		} else {
+			said = append(said, fmt.Sprintf("The first may be dry at %s; the last should be by %s.", first, all))
+		}
 	}
 	walks := walksOf(s.b, l)
 	if len(walks) > mostWalks {
@@ -93,6 +95,10 @@ func (s *soakPaper) outWords(l *day.Load) string {
 		least, most = min(least, t.Out.Sub(t.In)), max(most, t.Out.Sub(t.In))
 	}
 	soaks := "Each plant soaks " + show.Soak(least.Minutes(), most.Minutes()) + "."
+	if l.Load == 0 {
+		soaks += fmt.Sprintf(" If it goes in late: out %s after its first plant went in, and never later than %s after.",
+			show.Duration(l.Out.Sub(l.Start)), show.Duration(latestOut(l).Sub(l.Start).Truncate(time.Minute)))
+	}
 	if isTight(l) {
 		return fmt.Sprintf("Begin to take it out at %s, to the minute; that takes until %s. "+
 			"", s.at(l.Out), s.at(l.End)) + soaks
@@ -188,7 +194,7 @@ func (s *soakPaper) plants(l *day.Load, places []int) *paper.Table {
 	}
 	wants := slices.ContainsFunc(places, func(i int) bool { return s.whenOut(l, &l.Plants[i]) != "" })
 	if wants {
-		t.Columns = append(t.Columns, paper.Column{Head: "taking it out", Least: 13})
+		t.Columns = append(t.Columns, paper.Column{Head: "out of it", Least: 12})
 	}
 	for _, i := range places {
 		plant, row := l.Plants[i], s.b.Row(l.Plants[i].ID)
@@ -239,16 +245,11 @@ func (s *soakPaper) dryWord(id model.ID) string {
 }
 
 // handlings are what a form wants done when it comes out, beyond a shake.
-var handlings = map[model.Form]advice.Code{
-	model.Bulbous: advice.ShakeHard, model.Tank: advice.TipOut, model.Pendent: advice.Wring,
-}
+var handlings = map[model.Form]string{model.Bulbous: "shake hard", model.Tank: "tip the cup", model.Pendent: "wring gently"}
 
 // whenOut says what a plant wants done when it comes out, beyond a shake; "" for most.
 func (s *soakPaper) whenOut(l *day.Load, plant *day.Plant) string {
-	row, words := s.b.Row(plant.ID), ""
-	if code, ok := handlings[row.Form]; ok {
-		words = show.About{Row: row}.Reason(advice.Reason{Code: code})
-	}
+	words := handlings[s.b.Row(plant.ID).Form]
 	if _, over := s.overdue(l); over && isTooLong(plant) {
 		words = strings.TrimPrefix(words+"; look again", "; ")
 	}

@@ -223,7 +223,7 @@ func TestTheSheetOfAForgottenTub(t *testing.T) {
 		text := saidOnPaper(s.Book(), current(t, s.Book(), now), now)
 		has(t, text, "printed at "+now.Format("15:04"), "OVERDUE since", "[ ] can empty and dry")
 		if hours == 8 {
-			has(t, text, "later than your hours, which end at 18:00")
+			has(t, text, "after your hours, which end at 18:00")
 		}
 		m := since.FindStringSubmatch(text)
 		if m == nil || first != "" && m[1] != first {
@@ -265,11 +265,11 @@ func TestTheSheetSaysWhatBreaksTheRules(t *testing.T) {
 	}
 	p.Ask.Until, p.Ask.DryBy = p.DayFree.Add(-time.Hour), last.Add(-time.Minute)
 	text := saidOnPaper(s.Book(), p, noon)
-	has(t, text, "That is later than your hours, which end at "+p.Ask.Until.Format("15:04"),
+	has(t, text, "after your hours, which end at "+p.Ask.Until.Format("15:04"),
 		" may still be wet at "+p.Ask.DryBy.Format("15:04"))
 	p.Ask.Until, p.Ask.DryBy = p.DayFree.Add(time.Hour), p.AllDry.Add(time.Hour)
 	text = saidOnPaper(s.Book(), p, noon)
-	hasNot(t, text, "later than your hours", "may still be wet at")
+	hasNot(t, text, "after your hours", "may still be wet at")
 	p.Left = nil
 	for i := range 90 {
 		late := &soak.LeftOut{Why: soak.DryTooLate, By: 60 * i}

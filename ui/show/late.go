@@ -45,7 +45,7 @@ func TooLate(b *model.Book, p *day.Plan) []string {
 		words = append(words, fmt.Sprintf("%s up to %s too long in the water: %s", someNames(b, over), wholeMinutes(most), out))
 	}
 	if len(damp) > 0 {
-		words = append(words, fmt.Sprintf("%s may not be dry by %s, but up to %s later: %s", someNames(b, damp),
+		words = append(words, fmt.Sprintf("%s come out late, and may be damp at %s for up to %s: %s", someNames(b, damp),
 			p.Ask.DryBy.Format("15:04"), wholeMinutes(wet), dryFaster))
 	}
 	if len(benches) > 0 {

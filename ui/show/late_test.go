@@ -24,7 +24,7 @@ func TestWhoIsLateIsNamedAndSaidWhatToDo(t *testing.T) {
 	p.Late[0].Late = &soak.Late{NotDry: 2400}
 	got := strings.Join(show.TooLate(b, p), "\n")
 	for _, want := range []string{"and 1 more up to 4 min too long in the water: begin to take out tub by 11:00",
-		"may not be dry by 21:00, but up to 40 min later: open a window"} {
+		"may be damp at 21:00 for up to 40 min: open a window"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q does not say %q", got, want)
 		}

@@ -30,7 +30,7 @@ func Step(b *model.Book, p *day.Plan, s *day.Step) string {
 	case soak.Pull:
 		return "pull " + whom(s, l) + " for " + s.Vessel + fromShelves(b, s)
 	case soak.PutIn:
-		return "put " + whom(s, l) + " into " + s.Vessel + lying(b, s, l, ", from the tap end on")
+		return "put " + whom(s, l) + " into " + s.Vessel + lying(b, s, l, ", from the tap end on") + byItself(p, l)
 	case soak.GetOut:
 		return takeOut(b, s, l)
 	case soak.Hang:
@@ -60,7 +60,7 @@ func fillStep(b *model.Book, p *day.Plan, s *day.Step, l *day.Load) string {
 func emptyStep(s *day.Step, l *day.Load) string {
 	switch {
 	case l != nil && l.Company == soak.Sick:
-		return "empty " + s.Vessel + ": throw this water out and disinfect the vessel"
+		return "empty " + s.Vessel + ": throw this water out, disinfect the vessel for 10 min, and wash your hands"
 	case l != nil && l.Fed:
 		return "empty " + s.Vessel + " and rinse it: fed water is not kept"
 	}
@@ -140,6 +140,29 @@ func whom(s *day.Step, l *day.Load) string {
 		noun = l.Company.String() + " plant"
 	}
 	return Count(len(s.Plants), noun)
+}
+
+// byItself says why a plant that its company keeps apart is not in one load with others of
+// that; "" for any other load.
+func byItself(p *day.Plan, l *day.Load) string {
+	if l.Company == soak.Healthy || len(l.Plants) > 1 {
+		return ""
+	}
+	soaks, longer, shorter := l.Out.Sub(l.Start), false, false
+	for i := range p.Loads {
+		if o := &p.Loads[i]; o != l && o.Company == l.Company && o.ToCome() {
+			longer, shorter = longer || o.Out.Sub(o.Start) > soaks, shorter || o.Out.Sub(o.Start) <= soaks
+		}
+	}
+	switch {
+	case longer && shorter:
+		return ", by itself: no other soaks as long as it"
+	case longer:
+		return ", by itself: the others soak longer"
+	case shorter:
+		return ", by itself: the others soak less"
+	}
+	return ""
 }
 
 // fromShelves names the shelves of a step's plants, as they come.

@@ -45,7 +45,7 @@ func leftMany(b *model.Book, p *day.Plan, l day.LeftOut) func(n int) string {
 		return func(n int) string {
 			words := why + ". " + do + "."
 			if n == 1 {
-				words = strings.NewReplacer("them", "it", "their", "its").Replace(words)
+				words = strings.NewReplacer("themselves", "itself", "them", "it", "their", "its").Replace(words)
 			}
 			return Count(n, "plant") + words
 		}
@@ -80,7 +80,7 @@ func leftMany(b *model.Book, p *day.Plan, l day.LeftOut) func(n int) string {
 	case soak.LoadsTaken:
 		return as(": no room in the "+b.Rules().Word(model.DayLoads)+" loads of the house rule", soakTomorrow)
 	case soak.TooFew:
-		return as(": too few for a load of their own", soakTomorrow)
+		return as(" would make too small a load by themselves", soakTomorrow)
 	}
 	return as(": "+unplaced(b, p, l), soakTomorrow)
 }
