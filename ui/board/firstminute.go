@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"regexp"
-	"strconv"
 	"strings"
 	"time"
 
@@ -21,6 +19,7 @@ type question struct {
 	ask, hint string
 	first     func(*desk) string // what stands there already
 	take      func(*desk, string) ([]model.Fact, error)
+	said      func(*desk, string) string // what was taken; nil where the entry says it
 }
 
 // firstMinute asks what a new book has to know, one question at a time. Enter
@@ -95,6 +94,9 @@ func (m *firstMinute) answer() {
 		m.problem = err.Error()
 		return
 	}
+	if said := m.questions[m.at].said; said != nil && len(facts) > 0 {
+		m.desk.say("%s", said(m.desk, text))
+	}
 	if m.at == len(m.questions)-1 && text != "" {
 		list, err := newTakeList(m.desk, text)
 		if err != nil {
@@ -140,12 +142,17 @@ const welcome = "Six questions, each with an answer already filled in: Enter tak
 var firstQuestions = []question{
 	{"What do you soak in?", "Each with the water it holds when plants are in it, in litres, or in US gallons with gal: tub 100, bucket 10. " +
 		"Take out what you do not use.",
-		vesselsAsText, takeVessels},
-	{"Which days do you soak, and for how many hours?", "Sat 5, Sun 5 is five hours on each. On the days you leave out nothing is soaked.", daysAsText,
-		takeDays},
-	{"The room they dry in: how big, and what is open?", "Its floor in m² or ft², or its air in m³ or ft³; then shut, door, open, or extractor for a fan that blows " +
+		vesselsAsText, takeVessels,
+		func(d *desk, _ string) string { return "You soak in " + vesselsAsText(d) }},
+	{"Which days do you soak, and for how many hours?", "Sat 5, Sun 5 is five hours on each; Sat alone is the usual hours. On the days you leave " +
+		"out nothing is soaked.",
+		daysAsText, takeDays,
+		func(d *desk, _ string) string {
+			return "You soak on " + strings.ReplaceAll(daysAsText(d), ",", " h,") + " h"
+		}},
+	{"The room they dry in: how big, and what is open?", "Its sides, 4x5 m, or its floor in m² or ft², or its air in m³ or ft³; then shut, door, open, or extractor for a fan that blows " +
 		"out of the house: 16 m², shut.",
-		roomAsText, takeRoom},
+		roomAsText, takeRoom, roomSays},
 	{"Is there a fan where they dry?", "off, low, on, or near for one that blows right at them. Keep fans away from the water: a shock can kill.",
 		func(d *desk) string { return string(d.book.Fan(d.now)) },
 		func(d *desk, text string) ([]model.Fact, error) {
@@ -154,169 +161,16 @@ var firstQuestions = []question{
 				return nil, err
 			}
 			return []model.Fact{&model.FanSet{Fan: fan}}, nil
-		}},
+		}, nil},
 	{"Which units?",
 		"c or f for degrees Celsius or Fahrenheit, L or gal for water in litres or US gallons. " +
 			"A number with its unit is always understood.",
-		unitsAsText, takeUnits},
+		unitsAsText, takeUnits,
+		func(d *desk, _ string) string { return "Units: " + unitsAsText(d) }},
 	{"Where is the list of your plants?", "A spreadsheet saved as CSV, its first line naming the columns. You see what comes in before anything is " +
 		"written. No list? Leave this empty and add plants with +.",
 		func(*desk) string { return newestList() },
-		func(*desk, string) ([]model.Fact, error) { return nil, nil }},
-}
-
-func unitsAsText(d *desk) string {
-	rules := d.book.Rules()
-	return rules.Word(model.TempUnit) + ", " + rules.Word(model.VolumeUnit)
-}
-
-// takeUnits reads "f, gal", in any order; what is left out stays.
-func takeUnits(d *desk, text string) ([]model.Fact, error) {
-	var facts []model.Fact
-	for word := range strings.FieldsSeq(strings.ReplaceAll(text, ",", " ")) {
-		limit := model.TempUnit
-		if _, err := model.ParseLimit(model.VolumeUnit, word); err == nil {
-			limit = model.VolumeUnit
-		}
-		some, err := ruleFacts(d, limit, word)
-		if err != nil {
-			return nil, &model.Problem{What: fmt.Sprintf("%q is not a unit", word), Do: "write c or f, and L or gal"}
-		}
-		facts = append(facts, some...)
-	}
-	return facts, nil
-}
-
-// ruleFacts set a rule, unless it has the value already.
-func ruleFacts(d *desk, l model.Limit, text string) ([]model.Fact, error) {
-	v, err := model.ParseLimit(l, text)
-	if err != nil || v == d.book.Rules()[l] {
-		return nil, err
-	}
-	return []model.Fact{&model.RuleSet{Name: model.LimitTable[l].Name, Value: v}}, nil
-}
-
-func vesselsAsText(d *desk) string {
-	var words []string
-	for _, v := range d.book.Vessels() {
-		words = append(words, v.Name+" "+show.Volume(v.Litres, d.book.Rules()))
-	}
-	return strings.Join(words, ", ")
-}
-
-var vesselText = regexp.MustCompile(`^(.+?)\s+([0-9]+(?:[.][0-9]+)?\s*[a-zA-Z]*)$`)
-
-// takeVessels reads "tub 100, bucket 10".
-func takeVessels(d *desk, text string) ([]model.Fact, error) {
-	var facts []model.Fact
-	named := map[string]bool{}
-	for _, part := range strings.Split(text, ",") {
-		m := vesselText.FindStringSubmatch(strings.TrimSpace(part))
-		if m == nil {
-			return nil, &model.Problem{
-				What: fmt.Sprintf("%q is not a name and an amount of water", strings.TrimSpace(part)),
-				Do:   "write tub 100, bucket 10",
-			}
-		}
-		litres, err := show.ParseVolume(m[2], d.book.Rules().Gallons())
-		if err != nil {
-			return nil, err
-		}
-		set, known := d.book.Vessel(m[1]) // what else is known of it stays
-		rules := d.book.Rules()
-		same := show.Volume(set.Litres, rules) == show.Volume(litres, rules) // what is shown is rounded
-		if named[strings.ToLower(m[1])] = true; known && same {
-			continue
-		}
-		set.Name, set.Litres = m[1], litres
-		facts = append(facts, &model.VesselSet{Vessel: set})
-	}
-	for _, v := range d.book.Vessels() {
-		if !named[strings.ToLower(v.Name)] {
-			facts = append(facts, &model.VesselSet{Vessel: model.Vessel{Name: v.Name}, Away: true})
-		}
-	}
-	return facts, nil
-}
-
-// soakDays are the hours for soaking by day of the week.
-var soakDays = []struct {
-	name  string
-	limit model.Limit
-}{
-	{"Mon", model.SoakMon}, {"Tue", model.SoakTue}, {"Wed", model.SoakWed}, {"Thu", model.SoakThu},
-	{"Fri", model.SoakFri}, {"Sat", model.SoakSat}, {"Sun", model.SoakSun},
-}
-
-func daysAsText(d *desk) string {
-	var words []string
-	for _, day := range soakDays {
-		if hours := d.book.Rules()[day.limit]; hours > 0 {
-			words = append(words, fmt.Sprintf("%s %g", day.name, hours))
-		}
-	}
-	return strings.Join(words, ", ")
-}
-
-var dayText = regexp.MustCompile(`(?i)^(mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?\s*([0-9]+(?:[.][0-9]+)?)\s*h?$`)
-
-// takeDays reads "Sat 5, Sun 5".
-func takeDays(d *desk, text string) ([]model.Fact, error) {
-	hours := map[string]string{}
-	for _, part := range strings.Split(text, ",") {
-		m := dayText.FindStringSubmatch(strings.TrimSpace(part))
-		if m == nil {
-			return nil, &model.Problem{
-				What: fmt.Sprintf("%q is not a day and its hours", strings.TrimSpace(part)),
-				Do:   "write Sat 5, Sun 5",
-			}
-		}
-		hours[strings.ToLower(m[1])] = m[2]
-	}
-	var facts []model.Fact
-	for _, day := range soakDays {
-		said := hours[strings.ToLower(day.name)]
-		if said == "" {
-			said = "0"
-		}
-		some, err := ruleFacts(d, day.limit, said)
-		if err != nil {
-			return nil, err
-		}
-		facts = append(facts, some...)
-	}
-	return facts, nil
-}
-
-// ceiling is how high a room is taken to be whose floor alone is said, m: a guess.
-const ceiling = 2.5
-
-// cubicMetres are the units a room may be given in; a foot is 0.3048 m.
-var cubicMetres = map[string]float64{"m3": 1, "m2": ceiling, "ft3": 0.3048 * 0.3048 * 0.3048,
-	"ft2": 0.3048 * 0.3048 * ceiling, "": 1}
-
-var roomText = regexp.MustCompile(`(?i)^([0-9]+(?:[.][0-9]+)?)\s*(?:(?:sq\.?|square)?\s*(m|ft)\s*(2|3)?)?\s*,?\s*([a-z]*)$`)
-
-func roomAsText(d *desk) string {
-	return fmt.Sprintf("%g m³, %s", d.book.Rules()[model.RoomVolume], d.book.Window(d.now).Window)
-}
-
-// takeRoom reads "16 m², shut".
-func takeRoom(d *desk, text string) ([]model.Fact, error) {
-	m := roomText.FindStringSubmatch(strings.NewReplacer("²", "2", "³", "3").Replace(text))
-	if m == nil {
-		return nil, &model.Problem{What: fmt.Sprintf("%q is not a room", text), Do: "write 16 m², shut"}
-	}
-	size, _ := strconv.ParseFloat(m[1], 64)
-	facts, err := ruleFacts(d, model.RoomVolume, fmt.Sprintf("%.4g", size*cubicMetres[strings.ToLower(m[2])+m[3]]))
-	if err != nil || m[4] == "" {
-		return facts, err
-	}
-	window, err := model.ParseWindow(m[4])
-	if err == nil && window != d.book.Window(d.now).Window {
-		facts = append(facts, &model.WindowSet{Window: window})
-	}
-	return facts, err
+		func(*desk, string) ([]model.Fact, error) { return nil, nil }, nil},
 }
 
 // newestList is the CSV file written last where people keep such files, "" when

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
 	"tubside/model"
@@ -23,7 +25,7 @@ func TestTheFirstMinute(t *testing.T) {
 	g.sees("2 of 6").says("Sat 4, Wed 2")
 	g.sees("3 of 6").says("16 m², open")
 	g.sees("4 of 6").says("low")
-	g.sees("5 of 6").sees("c, L").says("f gal")
+	g.sees("5 of 6").sees("c, gal").says("f")
 	g.sees("6 of 6").says(list)
 	g.sees("2 plants: 2 new").sees("nothing is written yet")
 	if n := g.board.desk.book.Len(); n != 0 {
@@ -49,6 +51,46 @@ func TestTheFirstMinute(t *testing.T) {
 	}
 	if day := g.row(1).Acquired.String(); day != "2024-02-28" {
 		t.Errorf("the first plant came on %s, want 2024-02-28", day)
+	}
+}
+
+// Two vessels of one name are two vessels, and who counts in gallons sees gallons.
+func TestVesselsOfOneNameAreNumbered(t *testing.T) {
+	for answer, want := range map[string]string{
+		"tub 26 gal, bucket 3 gal, bucket 3 gal":   "tub 26 gal, bucket 1 3 gal, bucket 2 3 gal",
+		"tub 100, 2 buckets 10, bucket 1 12":       "tub 100 L, bucket 1 12 L, bucket 2 10 L, bucket 3 10 L",
+		"bathtub 100 L, Bucket 3 gal, bucket 10 L": "bathtub 100 L, bucket 1 11.36 L, bucket 2 10 L",
+		"2 tubs 40 L": "tub 1 40 L, tub 2 40 L",
+	} {
+		g := newGrower(t).keys("enter").says(answer).sees("You soak in ")
+		got := strings.Split(vesselsAsText(g.board.desk), ", ")
+		named := strings.Split(want, ", ")
+		slices.Sort(got)
+		slices.Sort(named)
+		if !slices.Equal(got, named) {
+			t.Errorf("%q: %q, want %q", answer, got, named)
+		}
+	}
+}
+
+// Days alone have their usual hours, and a room may be given by its sides.
+func TestFirstAnswersAsPeopleGiveThem(t *testing.T) {
+	for answer, want := range map[string]string{
+		"Sat": "Sat 5", "sat and sun 3 h": "Sat 5, Sun 3", "Saturdays, Wed": "Wed 2, Sat 5", "Sat 4h Sun 2": "Sat 4, Sun 2",
+	} {
+		g := newGrower(t).keys("enter", "esc").says(answer).sees("3 of 6").sees("You soak on")
+		if got := daysAsText(g.board.desk); got != want {
+			t.Errorf("%q: %q, want %q", answer, got, want)
+		}
+	}
+	for answer, want := range map[string]string{
+		"4x5 m": "The room: 20 m², taken as 50 m³, door", "4 x 5 m, shut": "taken as 50 m³, shut", "4x5x3 m open": "The room: 60 m³, open",
+		"13 by 16 ft": "19.32 m², taken as 48.31 m³", "20 m2": "20 m², taken as 50 m³", "60": "The room: 60 m³",
+	} {
+		newGrower(t).keys("enter", "esc", "esc").says(answer).sees("4 of 6").sees(want)
+	}
+	for _, answer := range []string{"4x m", "4 m", "4x5 gale"} {
+		newGrower(t).keys("enter", "esc", "esc").says(answer).sees("3 of 6")
 	}
 }
 
