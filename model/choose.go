@@ -10,8 +10,8 @@ import (
 
 // Choose reads which plants are meant: numbers and ranges, shelf:A for a whole
 // shelf, load:3 for a load, pulled, soaking, drying, dry, bloom, rot, new,
-// trouble, offsets and fading for all plants so marked, all for everything at home or out. Plants named by
-// several words come once, in the order first named; gone plants are left out
+// trouble, offsets, fading and mist-only for all plants so marked, all for everything at home or out. Plants named
+// by several words come once, in the order first named; gone plants are left out
 // of everything but plain numbers.
 func (b *Book) Choose(words ...string) (IDs, error) {
 	var ids IDs
@@ -74,17 +74,18 @@ func (b *Book) ShelfNames() []string {
 
 // standing are the words that choose plants by how they stand.
 var standing = map[string]func(*Row) bool{
-	"all":     func(r *Row) bool { return true },
-	"pulled":  nil, // kept in the order pulled
-	"soaking": func(r *Row) bool { return r.State == Soaking },
-	"drying":  func(r *Row) bool { return r.State == Drying },
-	"dry":     func(r *Row) bool { return r.State == Dry },
-	"bloom":   func(r *Row) bool { return !r.Bloom.IsZero() },
-	"rot":     func(r *Row) bool { return !r.Rot.IsZero() },
-	"new":     func(r *Row) bool { return !r.Quarantine.IsZero() },
-	"trouble": func(r *Row) bool { return len(r.Troubles) > 0 },
-	"offsets": func(r *Row) bool { return r.Offsets > 0 },
-	"fading":  func(r *Row) bool { return !r.Fading.IsZero() },
+	"all":       func(r *Row) bool { return true },
+	"pulled":    nil, // kept in the order pulled
+	"soaking":   func(r *Row) bool { return r.State == Soaking },
+	"drying":    func(r *Row) bool { return r.State == Drying },
+	"dry":       func(r *Row) bool { return r.State == Dry },
+	"bloom":     func(r *Row) bool { return !r.Bloom.IsZero() },
+	"rot":       func(r *Row) bool { return !r.Rot.IsZero() },
+	"new":       func(r *Row) bool { return !r.Quarantine.IsZero() },
+	"trouble":   func(r *Row) bool { return len(r.Troubles) > 0 },
+	"offsets":   func(r *Row) bool { return r.Offsets > 0 },
+	"fading":    func(r *Row) bool { return !r.Fading.IsZero() },
+	"mist-only": func(r *Row) bool { return r.MistOnly },
 }
 
 // Standings lists the words that choose plants by how they stand.

@@ -18,7 +18,7 @@ var (
 		ID: 7, Label: "gift", Name: "ionantha", Now: "ionantha var. stricta", Form: model.Rosette, Leaf: model.Mesic,
 		Size: 6.5, Count: 3, Home: model.Home{Shelf: "A", Spot: "12"}, Acquired: date.New(2024, time.June, 1),
 		SoakedOn: date.New(2026, time.April, 25), FedOn: date.New(2026, time.April, 1),
-		NewOn: date.New(2026, time.April, 20), Mother: 2, Note: "from the spring fair", Assumed: model.Assumed{Form: true, Leaf: true, Size: true},
+		NewOn: date.New(2026, time.April, 20), Mother: 2, MistOnly: true, AcquiredTo: model.ToMonth, Note: "from the spring fair", Assumed: model.Assumed{Form: true, Leaf: true, Size: true},
 	}
 	fullMix = model.Mix{Powder: "20-10-20", N: 20, PPM: 50, Part: 0.25, Over: true}
 )

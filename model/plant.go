@@ -129,6 +129,8 @@ type Plant struct {
 	Home  Home    `json:"home,omitzero"`
 	// Acquired is the day the plant came; the zero Date means unknown.
 	Acquired date.Date `json:"acquired,omitempty"`
+	// AcquiredTo is how exactly Acquired is known.
+	AcquiredTo Exact `json:"acquired_to,omitempty"`
 	// SoakedOn is the last soak as told when the plant came into the book; the
 	// zero Date means unknown. Later soaks are entries.
 	SoakedOn date.Date `json:"soaked_on,omitempty"`
@@ -136,10 +138,13 @@ type Plant struct {
 	// Date means unknown. Later feeds are entries.
 	FedOn date.Date `json:"fed_on,omitempty"`
 	// NewOn is the day its quarantine began, as told; the zero Date means none.
-	NewOn   date.Date `json:"new_on,omitempty"`
-	Mother  ID        `json:"mother,omitempty"` // the plant it was taken off; 0 unknown
-	Note    string    `json:"note,omitempty"`
-	Assumed Assumed   `json:"assumed,omitzero"`
+	NewOn  date.Date `json:"new_on,omitempty"`
+	Mother ID        `json:"mother,omitempty"` // the plant it was taken off; 0 unknown
+	// MistOnly marks a plant that the grower never soaks, as one in a pot: it is misted
+	// on rounds, and a soak by hand is asked about.
+	MistOnly bool    `json:"mist_only,omitempty"`
+	Note     string  `json:"note,omitempty"`
+	Assumed  Assumed `json:"assumed,omitzero"`
 }
 
 // Limits of what a row may hold. A choice: wide enough for any home, narrow
@@ -187,6 +192,8 @@ func (p Plant) check() error {
 		return &Problem{What: fmt.Sprintf("plant %d: form %q", p.ID, p.Form), Do: "use one of the form words"}
 	case p.Leaf != "" && !slices.Contains(Leaves, p.Leaf):
 		return &Problem{What: fmt.Sprintf("plant %d: leaf %q", p.ID, p.Leaf), Do: "use mesic, intermediate or xeric"}
+	case p.AcquiredTo != "" && (p.Acquired == 0 || p.AcquiredTo != ToMonth && p.AcquiredTo != ToYear):
+		return &Problem{What: fmt.Sprintf("plant %d: acquired to the %q", p.ID, p.AcquiredTo), Do: "use month or year, with a day"}
 	case p.Mother == p.ID || p.Mother > MaxID:
 		return &Problem{
 			What: fmt.Sprintf("plant %d: mother %d", p.ID, p.Mother),

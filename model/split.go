@@ -71,6 +71,7 @@ func (r *Row) AsOffset(id ID) Plant {
 	p := r.Plant
 	p.ID, p.Mother, p.Count = id, r.ID, 1
 	p.Size = r.Size * r.OffsetShare // 0 unknown
+	p.AcquiredTo = ""
 	p.Acquired, p.SoakedOn, p.FedOn, p.NewOn, p.Note = 0, 0, 0, 0, ""
 	return p
 }

@@ -21,13 +21,16 @@ type Sheet struct {
 	At         time.Time      `json:"at"`   // when it was left
 	Dates      model.DayOrder `json:"dates,omitempty"`
 	LeaveEmpty bool           `json:"leave_empty,omitempty"`
+	LeaveOut   bool           `json:"leave_out,omitempty"`
+	MistOnly   bool           `json:"mist_only,omitempty"`
+	Yearless   bool           `json:"yearless,omitempty"`
 	Text       []byte         `json:"text"`
 }
 
 // entry is what the sheet changes in a book; none where it changes nothing.
 func (s *Sheet) entry(b *model.Book) ([]model.Entry, error) {
 	sheet, err := table.Read(bytes.NewReader(s.Text), table.ReadOptions{Dates: s.Dates, LeaveEmpty: s.LeaveEmpty,
-		Today: date.NewAt(s.At.In(b.Zone()))})
+		LeaveOut: s.LeaveOut, MistOnly: s.MistOnly, Yearless: s.Yearless, Today: date.NewAt(s.At.In(b.Zone()))})
 	if err != nil {
 		return nil, err
 	}

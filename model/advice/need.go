@@ -167,6 +167,8 @@ func (v *verdict) decide() {
 		v.need.Band = soak.Mist
 		v.because(JustSeparated)
 		v.history()
+	case v.row.MistOnly:
+		v.mistOnly()
 	case v.resting():
 		v.because(SoakedLately)
 		v.history()

@@ -4,6 +4,7 @@ import (
 	"tubside/model"
 	"tubside/model/estimate"
 	"tubside/model/leaf"
+	"tubside/model/soak"
 )
 
 // because adds a reason.
@@ -79,6 +80,23 @@ func (v *verdict) bloom() {
 	v.because(FlowerUp)
 }
 
+// mistOnly is a plant that the grower never soaks. How long ago it was soaked is no
+// matter, and what the numbers make of that neither: what is seen of it is.
+func (v *verdict) mistOnly() {
+	v.need.Band = soak.Mist
+	if v.seen >= deepChannel {
+		v.because(MistOnlyDry)
+	}
+	v.because(MistOnly)
+	if v.seen < deepChannel && v.mistedLately() {
+		v.need.Band = soak.Rest
+		v.because(MistedAgo, v.context.now.Sub(v.row.Misted).Minutes())
+	}
+	if v.thirstSeen() {
+		v.because(ThirstSeen)
+	}
+}
+
 // casualty says that the plant has lost nearly all it can bear to lose.
 func (v *verdict) casualty() {
 	if v.need.Thirst() > casualty {
@@ -149,6 +167,9 @@ func (v *verdict) doubts() {
 		doubt(DarkAndRolled)
 	case dark:
 		doubt(DarkForLong, float64(v.need.DaysSince))
+	}
+	if v.row.MistOnly { // the numbers count from a soak that it never had
+		return
 	}
 	switch eye := v.plant.Eye; {
 	case eye.Says != estimate.Agrees && eye.Sure:

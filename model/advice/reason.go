@@ -72,6 +72,7 @@ const (
 	SeenAtLeast   // minutes that the house rule gives what was seen
 	PartlyAssumed // form, leaf or size
 	BloomMist     // in bloom
+	MistOnly      // the grower never soaks it
 	RestDays      // days between soaks, by the house rule
 	CappedTo      // minutes allowed, minutes asked for; Name: what the cap is for
 	JustSeparated
@@ -85,6 +86,7 @@ const (
 	StillWet
 	NotDriedYet // since the soak
 	BloomBadlyDry
+	MistOnlyDry  // seen thirsty, and never soaked
 	StillInBloom // past the time by which such blooms are over
 	StaysPale
 	ThirstyTwice    // right after two soaks
@@ -210,9 +212,9 @@ var kinds = [...]ReasonKind{
 	PastMendingSoon: Warning, Casualty: Warning, DarkAndRolled: Warning, DarkForLong: Warning, FarDrier: Warning,
 	FarFuller: Warning, FarLighter: Warning, FarHeavier: Warning, SeenTwice: Saw, ExpectLoss: Warning,
 	OnceMoreTomorrow: Hint, TwoSoaksApart: Hint, FillTheCup: Hint,
-	BloomMist: Capped, RestDays: Capped, CappedTo: Capped, JustSeparated: Capped,
+	BloomMist: Capped, MistOnly: Capped, RestDays: Capped, CappedTo: Capped, JustSeparated: Capped,
 	PressTheBase: Hint, FlowerUp: Hint, WhatElseItIs: Hint, ShakeHard: Hint, TipOut: Hint, Wring: Hint,
-	RotSuspected: Warning, StillWet: Warning, NotDriedYet: Warning, BloomBadlyDry: Warning, StillInBloom: Warning, StaysPale: Warning,
+	RotSuspected: Warning, StillWet: Warning, NotDriedYet: Warning, BloomBadlyDry: Warning, MistOnlyDry: Warning, StillInBloom: Warning, StaysPale: Warning,
 	ThirstyTwice: Warning, NewcomersWater: Warning, SuspectsWater: Warning, SicksWater: Warning,
 	WetBeyondLimit: Warning, SlowHere: Computed, ShouldBeDry: Warning, FeltDamp: Saw,
 	HeldUpByRoom: Computed, HeldUpByPocket: Computed, HeldUpByFilm: Computed,

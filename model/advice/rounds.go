@@ -186,7 +186,7 @@ func (r Round) OnShelf(b *model.Book, shelf string) Round {
 }
 
 // mist places a plant on a mist round. A plant in bloom and one just separated
-// have no other water, and are on it every day; a throat or a fuzzy coat that
+// have no other water, and are on it every day; nor has one that its grower never soaks; a throat or a fuzzy coat that
 // stays wet is left alone (common practice, no source).
 func (w *walk) mist(row *model.Row) placed {
 	need := w.look.Need(row)
@@ -197,6 +197,8 @@ func (w *walk) mist(row *model.Row) placed {
 		return w.daily(row, because(BloomLeavesOnly))
 	case healing(row, w.rules, w.now):
 		return w.daily(row, because(JustSeparatedMist))
+	case row.MistOnly:
+		return w.mistOnly(row)
 	case row.Form == model.Bulbous:
 		return skip(row, ThroatHoldsWater)
 	case row.Form == model.Fuzzy && w.room.RH >= w.rules[model.MistFuzzyRH]:
@@ -216,6 +218,16 @@ func (w *walk) daily(row *model.Row, why Reason) placed {
 		next = row.Misted.Add(mistedHours * time.Hour)
 	}
 	return w.from(row, next, why, w.lastMist(row))
+}
+
+// mistOnly is a plant that has no other water, by what its grower said: as often as its
+// leaf and the room ask for.
+func (w *walk) mistOnly(row *model.Row) placed {
+	var next time.Time
+	if !row.Misted.IsZero() {
+		next = row.Misted.Add(max(mistEvery(row.Plant, w.rules, w.room.DeficitKPa)-walkSlack, mistedHours*time.Hour))
+	}
+	return w.from(row, next, because(MistOnly), w.lastMist(row))
 }
 
 // misted is a plant whose last mist is over.

@@ -119,6 +119,7 @@ func untold(row *model.Row) int {
 // flower, a tank's cup is weighed with it, a hanging mass drips for hours.
 func ToWeigh(b *model.Book, row *model.Row, now time.Time) bool {
 	return row.State == model.AtHome && row.Count <= 1 && row.Form != model.Pendent && row.Form != model.Tank &&
-		!row.LastSoak().IsZero() && row.Bloom.IsZero() && row.Rot.IsZero() && row.Fading.IsZero() && len(row.Troubles) == 0 &&
+		!row.LastSoak().IsZero() && !row.MistOnly &&
+		row.Bloom.IsZero() && row.Rot.IsZero() && row.Fading.IsZero() && len(row.Troubles) == 0 &&
 		b.Health(row, now) == model.Sound && !healing(row, b.Rules(), now)
 }

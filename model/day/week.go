@@ -91,7 +91,7 @@ func NewWeek(k *estimate.Keeper, now time.Time) *Week {
 	dry := estimate.NewDryTimes(k, estimate.RoomNow(k.Book(), now), now)
 	for _, id := range k.Book().IDs() {
 		row := k.Book().Row(id)
-		if row.State == model.Gone || !row.Rot.IsZero() {
+		if row.State == model.Gone || !row.Rot.IsZero() || row.MistOnly {
 			continue
 		}
 		w.count(row, intervalOf(k, row, w.Air.Deficit), dry.Hours(row), w.turnOf(k.Book(), row, byShelf))

@@ -82,7 +82,7 @@ func sitterSafe(k *estimate.Keeper, id model.ID) bool {
 	row := k.Book().Row(id)
 	hearted := row.Form == model.Bulbous || row.Form == model.Tank ||
 		advice.RoutineMost(row.Plant, k.Book().Rules()) < sitterMinutes
-	return !hearted && row.Bloom.IsZero() && row.Rot.IsZero()
+	return !hearted && !row.MistOnly && row.Bloom.IsZero() && row.Rot.IsZero()
 }
 
 // sitterDays are the days of the job: one before the first plant has lost half,

@@ -2,6 +2,7 @@ package csvfile
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 )
 
@@ -32,13 +33,24 @@ func (fs Faults) Grouped() []string {
 	return words
 }
 
-// kind is what is alike in faults of one kind: all but the line and the cell.
+// kind is what is alike in faults of one kind: all but the line, and of the cell its
+// looks: "21/11" and "3/4" are alike, "last Sat" is not.
 func (f Fault) kind() string {
 	text := f.Text
 	if first, last := strings.IndexByte(text, '"'), strings.LastIndexByte(text, '"'); first >= 0 && last > first {
-		text = text[:first] + text[last+1:]
+		text = text[:first] + looksOf(text[first:last+1]) + text[last+1:]
 	}
 	return f.Field + "\x00" + text + "\x00" + f.Do
+}
+
+var (
+	digitRuns  = regexp.MustCompile(`[0-9]+`)
+	letterRuns = regexp.MustCompile(`\pL+`)
+)
+
+// looksOf is a cell with every number and every word alike.
+func looksOf(cell string) string {
+	return digitRuns.ReplaceAllString(letterRuns.ReplaceAllString(cell, "a"), "0")
 }
 
 // together is a group in one line.

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
-	"strings"
 	"time"
 
 	"github.com/rickb777/date/v2"
@@ -16,18 +15,19 @@ import (
 // dayFields are the columns that hold days.
 var dayFields = []field{fieldAcquired, fieldSoaked, fieldFed, fieldNew}
 
-// dayParts are the three numbers of a date that does not begin with its year.
-var dayParts = regexp.MustCompile(`^\s*([0-9]{1,2})\s*([./-])\s*([0-9]{1,2})\s*[./-]\s*([0-9]{4}|[0-9]{2})\b`)
+// dayParts are the numbers of a date that does not begin with its year; it may have none.
+var dayParts = regexp.MustCompile(
+	`^\s*([0-9]{1,2})\s*([./-])\s*([0-9]{1,2})(?:\s*[./-]\s*([0-9]{4}|[0-9]{2})\b|\s*[./]?\s*$)`)
 
 // orderOf finds out from all cells of a column which of day and month comes
 // first: one day after the 12th tells it for all, and points between the numbers
 // are only written with the day first (common practice). It is ISO, which says
 // nothing, when no cell tells or, which torn says, the cells tell both.
-func orderOf(cells []string) (order model.DayOrder, torn bool) {
+func orderOf(cells []string, yearless bool) (order model.DayOrder, torn bool) {
 	day, month, points := false, false, false
 	for _, cell := range cells {
 		m := dayParts.FindStringSubmatch(cell)
-		if m == nil {
+		if m == nil || m[4] == "" && !yearless {
 			continue
 		}
 		first, _ := strconv.Atoi(m[1])
@@ -65,7 +65,7 @@ func (rd *reader) learnDays(recs []csvfile.Record) {
 				cells = append(cells, rec.Cells[column])
 			}
 		}
-		order, torn := orderOf(cells)
+		order, torn := orderOf(cells, f != fieldAcquired)
 		rd.orders[f] = order
 		switch {
 		case order != model.ISO:
@@ -83,14 +83,13 @@ func (rd *reader) learnDays(recs []csvfile.Record) {
 	}
 }
 
-// wordy are the ways a date with the month's name is written, without the marks
-// between: "Jan 5, 2024" and "5. January 2024" are two of them.
-var wordy = []string{"Jan 2 2006", "January 2 2006", "2 Jan 2006", "2 January 2006", "2006 Jan 2", "2006 January 2",
-	"2 Jan 06", "Jan 2 06"}
+// wordy are the ways a date with the month's name is written, as [model.PlainDay] has
+// them: "Jan 5, 2024" and "5. January 2024" are two of them.
+var wordy = []string{"Jan 2 2006", "2 Jan 2006", "2006 Jan 2", "2 Jan 06", "Jan 2 06"}
 
 var (
 	// yearless are the ways a day is written without its year.
-	yearless = []string{"2 Jan", "2 January", "Jan 2", "January 2"}
+	yearless = []string{"2 Jan", "Jan 2"}
 
 	// monthOfYear is how spreadsheet programs write a month: "Nov-21" is November 2021.
 	monthOfYear = regexp.MustCompile(`^\pL+\.?[-/]`)
@@ -107,7 +106,7 @@ func lastSuch(cell string, today date.Date) (date.Date, bool) {
 	}
 	for _, layout := range yearless {
 		for year := today.Year(); year > today.Year()-leapEvery; year-- {
-			t, err := time.Parse(layout+" 2006", fmt.Sprintf("%s %d", evenly(cell), year))
+			t, err := time.Parse(layout+" 2006", fmt.Sprintf("%s %d", model.PlainDay(cell), year))
 			if day := date.NewAt(t); err == nil && day <= today {
 				return day, true
 			}
@@ -116,20 +115,10 @@ func lastSuch(cell string, today date.Date) (date.Date, bool) {
 	return 0, false
 }
 
-// evenly is a day without the marks between its parts.
-func evenly(cell string) string {
-	return strings.Join(strings.Fields(marks.Replace(ordinal.ReplaceAllString(cell, "$1"))), " ")
-}
-
-var (
-	ordinal = regexp.MustCompile(`(?i)\b([0-9]{1,2})(st|nd|rd|th)\b`)
-	marks   = strings.NewReplacer(",", " ", ".", " ", "-", " ", "/", " ")
-)
-
 // parseWordy reads a date with the month's name in English.
 func parseWordy(cell string) (date.Date, bool) {
 	for _, layout := range wordy {
-		if t, err := time.Parse(layout, evenly(cell)); err == nil {
+		if t, err := time.Parse(layout, model.PlainDay(cell)); err == nil {
 			return date.NewAt(t), true
 		}
 	}
@@ -141,36 +130,51 @@ var (
 	dayNumber = regexp.MustCompile(`^[0-9]{5}(\.[0-9]+)?$`)
 )
 
-// WhichFirst is what to say of dates that may be read both ways.
-const WhichFirst = "say which comes first, day or month"
+// What to say of days that can be read once a person has answered.
+const (
+	WhichFirst = "say which comes first, day or month"   // see [ReadOptions.Dates]
+	WhichYear  = "say whether it is the latest such day" // see [ReadOptions.Yearless]
+)
+
+// Answerable reports whether a cell can be read once a person has said how.
+func Answerable(f Fault) bool { return f.Do == WhichFirst || f.Do == WhichYear }
 
 // day reads a cell of a column of days. One without its year is the latest such day,
 // and that is noted.
 func (rd *reader) day(line int, f field, cell string) (date.Date, error) {
-	if day, ok := lastSuch(cell, rd.opt.Today); ok && rd.opt.Today != 0 {
+	text := cell
+	if m := dayParts.FindStringSubmatch(cell); m != nil && m[4] == "" && f != fieldAcquired && rd.opt.Today != 0 {
+		var err error
+		if text, err = rd.named(f, cell, m); err != nil {
+			return 0, err
+		}
+	}
+	if day, ok := lastSuch(text, rd.opt.Today); ok && rd.opt.Today != 0 {
 		rd.supposed.Add(Fault{Line: line, Field: rd.title(f), Text: fmt.Sprintf(`%q is read as "%s"`, cell, day),
 			Do: "where there is no year it is the latest such day"})
-		return day, nil
-	}
-	if day, ok := period(cell, rd.opt.Today); ok && f == fieldAcquired && rd.opt.Today != 0 {
-		rd.supposed.Add(Fault{Line: line, Field: rd.title(f), Text: fmt.Sprintf(`%q is read as "%s"`, cell, day),
-			Do: "where there is no day it is the last one"})
 		return day, nil
 	}
 	return parseDay(cell, rd.orders[f])
 }
 
-// period reads a month or a year alone, as growers remember when they bought a plant:
-// the last day of it that is not to come, so that no newcomer counts as here for longer
-// than it may be.
-func period(cell string, today date.Date) (date.Date, bool) {
-	for layout, months := range map[string]int{"Jan 2006": 1, "January 2006": 1, "2006": 12} {
-		t, err := time.Parse(layout, evenly(cell))
-		if first := date.NewAt(t); err == nil && first <= today {
-			return min(date.NewAt(t.AddDate(0, months, -1)), today), true
-		}
+// named is a day like 21/11, taken apart by [dayParts], with the name of its month.
+func (rd *reader) named(f field, cell string, m []string) (string, error) {
+	first, _ := strconv.Atoi(m[1])
+	second, _ := strconv.Atoi(m[3])
+	switch rd.orders[f] {
+	case model.ISO:
+		_, err := undecided(cell, m)
+		return "", err
+	case model.MDY:
+		first, second = second, first
 	}
-	return 0, false
+	if second < 1 || second > 12 {
+		return cell, nil // no day
+	}
+	if !rd.opt.Yearless {
+		return "", &model.Problem{What: quote(cell) + " has no year", Do: WhichYear}
+	}
+	return fmt.Sprintf("%d %s", first, time.Month(second)), nil
 }
 
 // parseDay reads a date. Spreadsheet programs like to add midnight to it, or to
@@ -187,20 +191,23 @@ func parseDay(cell string, order model.DayOrder) (date.Date, error) {
 		return day, nil
 	}
 	day, err := model.ParseDay(cell, order)
-	if m := dayParts.FindStringSubmatch(cell); err != nil && order == model.ISO && m != nil {
-		first, _ := strconv.Atoi(m[1])
-		second, _ := strconv.Atoi(m[3])
-		if first <= 12 && second <= 12 {
-			return 0, &model.Problem{
-				What: fmt.Sprintf("%q could be day first or month first", cell),
-				Do:   WhichFirst,
-			}
-		}
-		// Other cells of the column put it the other way round.
-		return 0, &model.Problem{
-			What: fmt.Sprintf("%q is not written as the others", cell),
-			Do:   "write the column one way, as 2026-01-31",
-		}
+	if m := dayParts.FindStringSubmatch(cell); err != nil && order == model.ISO && m != nil && m[4] != "" {
+		return undecided(cell, m)
 	}
 	return day, err
+}
+
+// undecided says why a day, taken apart by [dayParts], cannot be read where its column
+// does not tell which of the two comes first.
+func undecided(cell string, m []string) (date.Date, error) {
+	first, _ := strconv.Atoi(m[1])
+	second, _ := strconv.Atoi(m[3])
+	if first <= 12 && second <= 12 {
+		return 0, &model.Problem{What: fmt.Sprintf("%q could be day first or month first", cell), Do: WhichFirst}
+	}
+	// Other cells of the column put it the other way round.
+	return 0, &model.Problem{
+		What: fmt.Sprintf("%q is not written as the others", cell),
+		Do:   "write the column one way, as 2026-01-31",
+	}
 }

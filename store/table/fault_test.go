@@ -120,3 +120,18 @@ func TestWarnings(t *testing.T) {
 		t.Error(diff)
 	}
 }
+
+// A line that looks like a sum is offered to be left out; a plant with such a word in its
+// name is none.
+func TestALineThatLooksLikeASum(t *testing.T) {
+	for _, file := range []string{"plant,where,notes\nstricta,A,\nTotal: 40,,\n", "plant,qty\nstricta,3\nTOTAL,3\n", "plant,qty\nstricta,3\n,\"Sum: 3\"\n"} {
+		s, err := table.Read(strings.NewReader(file), table.ReadOptions{LeaveOut: true})
+		if err != nil || s.Len() != 1 || len(s.Out) != 1 || s.Out[0].Line != 3 {
+			t.Errorf("%q: %d plants, out %v, %v", file, s.Len(), s.Out, err)
+		}
+	}
+	s, err := table.Read(strings.NewReader("plant,where\nTotal: 40,\nTotal Eclipse,A\ncount,A\n"), table.ReadOptions{})
+	if err != nil || s.Len() != 3 || len(s.Sums) != 1 || s.Sums[0].Line != 2 {
+		t.Errorf("%d plants, sums %v, %v", s.Len(), s.Sums, err)
+	}
+}

@@ -31,6 +31,7 @@ const (
 	fieldTroubles
 	fieldOffsets
 	fieldFading
+	fieldMistOnly
 	fieldNew
 	fieldMother
 	fieldNote
@@ -42,7 +43,7 @@ const (
 // columns are the headers written.
 var columns = [fieldCount_]string{
 	"id", "label", "name", "name_now", "form", "leaf", "size_cm", "count", "shelf", "spot",
-	"acquired", "last_soaked", "last_fed", "bloom", "rot", "troubles", "offsets", "fading",
+	"acquired", "last_soaked", "last_fed", "bloom", "rot", "troubles", "offsets", "fading", "mist_only",
 	"quarantine_since", "mother", "note", "assumed", "gone",
 }
 
@@ -59,7 +60,7 @@ var synonyms = map[string]field{
 	"latin": fieldName, "botanicalname": fieldName, "scientificname": fieldName, "tillandsia": fieldName,
 
 	"acceptedname": fieldNow, "currentname": fieldNow, "identifiedas": fieldNow, "correctname": fieldNow,
-	"nownamed": fieldNow, "namenow": fieldNow,
+	"nownamed": fieldNow, "namenow": fieldNow, "renamed": fieldNow, "renamedto": fieldNow,
 
 	"growthform": fieldForm, "habit": fieldForm, "shape": fieldForm,
 	"leaftype": fieldLeaf, "leaves": fieldLeaf,
@@ -99,7 +100,8 @@ var synonyms = map[string]field{
 	"trouble": fieldTroubles, "ailment": fieldTroubles, "ailments": fieldTroubles,
 	"pest": fieldTroubles, "pests": fieldTroubles,
 	"offset": fieldOffsets, "pups": fieldOffsets, "numberofoffsets": fieldOffsets, "numberofpups": fieldOffsets,
-	"givingout": fieldFading,
+	"givingout":   fieldFading,
+	"neversoaked": fieldMistOnly, "nosoak": fieldMistOnly, "mistingonly": fieldMistOnly,
 
 	"quarantine": fieldNew, "inquarantine": fieldNew, "quarantined": fieldNew,
 	"offsetof": fieldMother, "pupof": fieldMother, "mothernumber": fieldMother, "motherid": fieldMother,

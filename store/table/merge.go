@@ -30,8 +30,8 @@ func (s Sheet) merged(old *model.Row, r row, zone *time.Location) model.Plant {
 	if r.Count > 0 {
 		p.Count = r.Count
 	}
-	if s.has[fieldAcquired] {
-		p.Acquired = r.Acquired
+	if s.has[fieldAcquired] && (r.AcquiredTo == "" || r.Came() != p.Came()) { // the last day of a year goes on while it lasts
+		p.Acquired, p.AcquiredTo = r.Acquired, r.AcquiredTo
 	}
 	if r.SoakedOn > lastSoak(old, zone) {
 		p.SoakedOn = r.SoakedOn

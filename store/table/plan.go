@@ -36,6 +36,8 @@ type Summary struct {
 	Warnings []string // what would be done but looks odd
 	Left     Faults   // cells taken for empty, for they could not be read
 	Out      Faults   // lines of which no plant is taken
+	Sums     Faults   // lines of which a plant is taken that look like a sum
+	NoSoak   Faults   // plants whose note says not to soak them: mist only, where that was asked for
 }
 
 // Changes reports whether the import would change anything.
@@ -48,7 +50,7 @@ func (s Summary) Changes() bool { return s.Added+s.Changed > 0 }
 func Plan(b *model.Book, s Sheet, now time.Time) (*model.Import, Summary, error) {
 	p := &planner{book: b, sheet: s, today: date.NewAt(now.In(b.Zone())), fact: &model.Import{},
 		lines: map[model.ID]int{}}
-	p.sum = Summary{Rows: len(s.rows), Ignored: s.Ignored, Unused: s.Unused, Warnings: slices.Clone(s.Warnings), Left: s.Left, Out: s.Out}
+	p.sum = Summary{Rows: len(s.rows), Ignored: s.Ignored, Unused: s.Unused, Warnings: slices.Clone(s.Warnings), Left: s.Left, Out: s.Out, Sums: s.Sums}
 	rows := p.present(s.rows)
 	found, faults := match(b, rows)
 	if err := faults.OrNil(); err != nil {
@@ -121,6 +123,7 @@ func (p *planner) number(rows []row, found []*model.Row) error {
 
 func (p *planner) add(r row) {
 	plant := p.sheet.fresh(r)
+	p.mistOnly(&plant, model.Plant{}, r)
 	p.sum.Added++
 	p.fact.Added = append(p.fact.Added, plant)
 	if r.bloom.changes(bloomNo) {
@@ -134,6 +137,7 @@ func (p *planner) add(r row) {
 
 func (p *planner) change(old *model.Row, r row) {
 	plant := p.sheet.merged(old, r, p.book.Zone())
+	p.mistOnly(&plant, old.Plant, r)
 	was := bloomOf(old)
 	bloomed := r.bloom.changes(was)
 	if plant != old.Plant {

@@ -24,14 +24,24 @@ type ReadOptions struct {
 	// not after it. When it says nothing, such days cannot be read.
 	Today date.Date
 
+	// Yearless takes a day without its year and without the month's name, 21/11, for the
+	// latest such day, where the column tells which of the two is the day. When a plant was
+	// bought is not read so.
+	Yearless bool
+
 	// LeaveEmpty takes cells that cannot be read for empty, and lists them in
-	// [Sheet.Left]; what they say is kept in the note. A line that cannot be split, has no name, or has another's
-	// number is still refused.
+	// [Sheet.Left]; what they say is kept in the note. A cell that is
+	// one answer away from being read ([Answerable]) is not among them. A line that cannot be
+	// split, has no name, or has another's number is still refused.
 	LeaveEmpty bool
 
-	// LeaveOut takes no plant from a line that says neither label nor name, and lists
-	// such lines in [Sheet.Out].
+	// LeaveOut takes no plant from a line that says neither label nor name, nor from one
+	// that looks like a sum, and lists such lines in [Sheet.Out].
 	LeaveOut bool
+
+	// MistOnly takes plants for mist only whose note says not to soak them, where no
+	// column says whether they are. With and without it they are named in [Summary.NoSoak].
+	MistOnly bool
 
 	// Progress, if set, is called now and then with how much is done of how
 	// much, in lines of the file.
@@ -47,6 +57,8 @@ type Sheet struct {
 	Warnings []string          // what was read but looks odd
 	Left     Faults            // cells taken for empty, for they could not be read
 	Out      Faults            // lines of which no plant is taken
+	Sums     Faults            // lines of which a plant is taken that look like a sum
+	byNote   bool              // a note that says not to soak makes a plant mist only
 }
 
 // Len is the number of plants (rows) in the file.
@@ -60,6 +72,7 @@ type row struct {
 	numbered bool // the file gives the number
 	bloom    bloom
 	health   health
+	mistOnly answer
 	gone     bool     // an export of everything also lists the plants that left
 	unread   []string // cells taken for empty, each with its column
 }
@@ -77,7 +90,7 @@ func Read(r io.Reader, opt ReadOptions) (Sheet, error) {
 		return Sheet{}, err
 	}
 	rd := &reader{header: head, opt: opt, unit: headerUnit(head.title(fieldSize)), ids: map[model.ID]int{}}
-	rd.sheet.Ignored, rd.sheet.Unused = head.ignored, head.unused
+	rd.sheet.Ignored, rd.sheet.Unused, rd.sheet.byNote = head.ignored, head.unused, opt.MistOnly
 	for f := range head.at {
 		rd.sheet.has[f] = head.has(field(f))
 	}
@@ -120,7 +133,7 @@ func (rd *reader) readRows(split *csvfile.Splitter, total int) {
 		switch {
 		case rec.Fault != nil:
 			rd.faults.Add(*rec.Fault)
-		case !rec.Blank() && !rd.isHeader(rec):
+		case !rec.Blank() && !rd.isHeader(rec) && !rd.sum(rec):
 			rd.readRow(rec)
 		}
 	}
@@ -218,6 +231,10 @@ func (rd *reader) readCell(r *row, f field, cell string) (err error) {
 	case fieldCount:
 		r.Count, err = parseCount(cell)
 	case fieldAcquired:
+		if day, exact, ok := model.ParsePeriod(cell, rd.opt.Today); ok && rd.opt.Today != 0 {
+			r.Acquired, r.AcquiredTo = day, exact
+			return nil
+		}
 		r.Acquired, err = rd.day(r.line, f, cell)
 	case fieldSoaked:
 		r.SoakedOn, err = rd.day(r.line, f, cell)
@@ -239,6 +256,8 @@ func (rd *reader) readCell(r *row, f field, cell string) (err error) {
 		r.health.offsets, err = readOffsets(cell)
 	case fieldFading:
 		r.health.fading, err = readAnswer(cell, "write yes while the mother is giving out, else no")
+	case fieldMistOnly:
+		r.mistOnly, err = readAnswer(cell, "write yes for a plant that is never soaked, else no")
 	}
 	return err
 }
@@ -290,7 +309,7 @@ func (rd *reader) refuse(r *row, f field, cell string, err error) {
 	if p, ok := model.AsProblem(err); ok {
 		fault.Text, fault.Do = p.What, p.Do
 	}
-	if rd.opt.LeaveEmpty && f != fieldID {
+	if rd.opt.LeaveEmpty && f != fieldID && !Answerable(fault) {
 		rd.sheet.Left.Add(fault)
 		r.unread = append(r.unread, rd.title(f)+": "+plainText(cell, false))
 		return

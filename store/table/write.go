@@ -57,7 +57,7 @@ func cellsOf(b *model.Book, r *model.Row) (cells [fieldCount_]string) {
 	cells[fieldLeaf] = string(r.Leaf)
 	cells[fieldSize] = sizeCell(r.Size)
 	cells[fieldCount] = strconv.Itoa(r.Count)
-	cells[fieldAcquired] = dayCell(r.Acquired)
+	cells[fieldAcquired] = r.Came()
 	cells[fieldSoaked] = dayCell(lastSoak(r, b.Zone()))
 	cells[fieldFed] = dayCell(dayOf(r.Fed, b.Zone()))
 	cells[fieldBloom] = bloomCells[bloomOf(r)]
@@ -65,6 +65,7 @@ func cellsOf(b *model.Book, r *model.Row) (cells [fieldCount_]string) {
 	cells[fieldTroubles] = troublesCell(r)
 	cells[fieldOffsets] = offsetsCell(r)
 	cells[fieldFading] = answerTo(!r.Fading.IsZero())
+	cells[fieldMistOnly] = answerTo(r.MistOnly)
 	cells[fieldNew] = dayCell(dayOf(r.Quarantine, b.Zone()))
 	if r.Mother != 0 {
 		cells[fieldMother] = r.Mother.String()

@@ -106,7 +106,7 @@ func (c *card) describe(r *model.Row) {
 		what = append(what, r.Name)
 	}
 	if r.Now != "" && r.Now != r.Name {
-		what = append(what, "now "+r.Now)
+		what = append(what, "renamed "+r.Now)
 	}
 	what = append(what, show.Form(r.Plant))
 	if r.Size > 0 {
@@ -115,8 +115,8 @@ func (c *card) describe(r *model.Row) {
 	if r.Count > 1 {
 		what = append(what, show.Count(r.Count, "plant"))
 	}
-	if r.Acquired != 0 {
-		what = append(what, "came "+r.Acquired.String())
+	if came := r.Came(); came != "" {
+		what = append(what, "came "+came)
 	}
 	c.add(c.desk.theme.plain, "%s", strings.Join(what, ", "))
 	if life := c.life(r); len(life) > 0 {
@@ -131,6 +131,9 @@ func (c *card) describe(r *model.Row) {
 func (c *card) life(r *model.Row) []string {
 	zone := c.desk.book.Zone()
 	var on []string
+	if r.MistOnly {
+		on = append(on, "mist only")
+	}
 	if !r.Bloom.IsZero() {
 		text := "in bloom since " + show.Day(r.Bloom, zone)
 		if r.Stage == model.Bud {

@@ -39,7 +39,7 @@ func (m *filterMenu) groups() []group {
 		act("enter", "keep", func() { m.desk.drop(m); m.desk.said = "" }).foot("keeps"),
 		act("esc", "show what was shown before", func() { m.set(m.was); m.desk.drop(m); m.desk.said = "" }).pad("/").foot("drops"),
 		act("a", "all plants", func() { m.set("") }).pad("0").foot("all"),
-		act("/", "words, bloom, rot, due, state:drying, load:3", func() {
+		act("/", "words, bloom, rot, mist-only, due, state:drying, load:3", func() {
 			m.desk.drop(m)
 			m.desk.push(newFilter(m.triage))
 		}).foot("words"),
@@ -147,6 +147,8 @@ func (t *triage) wordsOf(part string) string {
 		return "in bloom"
 	case "rot":
 		return "suspected rot"
+	case "mist-only":
+		return "mist only"
 	case "due":
 		return "due for a soak"
 	case "load":

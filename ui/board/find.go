@@ -228,8 +228,8 @@ func newFilter(t *triage) *prompt {
 }
 
 // parseFilter reads which plants to show: words that must be found, and
-// band:long, shelf:A, form:fuzzy, leaf:xeric, state:drying, load:3, bloom, rot
-// and due; with = in place of : the whole name is meant. All parts must hold.
+// band:long, shelf:A, form:fuzzy, leaf:xeric, state:drying, load:3, bloom, rot,
+// mist-only and due; with = in place of : the whole name is meant. All parts must hold.
 func parseFilter(text string) (func(*model.Row, *advice.Need) bool, error) {
 	var tests []func(*model.Row, *advice.Need) bool
 	for _, word := range strings.Fields(strings.ToLower(text)) {
@@ -261,6 +261,8 @@ func filterWord(word string) (func(*model.Row, *advice.Need) bool, error) {
 		return func(r *model.Row, _ *advice.Need) bool { return !r.Bloom.IsZero() }, nil
 	case !pair && word == "rot":
 		return func(r *model.Row, _ *advice.Need) bool { return !r.Rot.IsZero() }, nil
+	case !pair && word == "mist-only":
+		return func(r *model.Row, _ *advice.Need) bool { return r.MistOnly }, nil
 	case !pair && word == "due":
 		return func(_ *model.Row, n *advice.Need) bool { return n.Band.InWater() }, nil
 	case !pair:
@@ -282,6 +284,6 @@ func filterWord(word string) (func(*model.Row, *advice.Need) bool, error) {
 	}
 	return nil, &model.Problem{
 		What: fmt.Sprintf("%q is not a way to choose", key),
-		Do:   "use band: shelf: form: leaf: state: load: bloom rot due, or plain words",
+		Do:   "use band: shelf: form: leaf: state: load: bloom rot mist-only due, or plain words",
 	}
 }

@@ -10,12 +10,12 @@ import (
 // What stands in a field is replaced by the first key, and edited after an arrow.
 func TestTheFirstKeyReplacesWhatAFieldHolds(t *testing.T) {
 	g := newGrower(t).shelves().keys("e").types("door").keys("ctrl+s")
-	if label := g.row(1).Label; label != "door" {
-		t.Errorf("label %q, want door", label)
+	if name := g.row(1).Name; name != "door" {
+		t.Errorf("name %q, want door", name)
 	}
 	g.keys("e", "left", "right").types("way").keys("ctrl+s")
-	if label := g.row(1).Label; label != "doorway" {
-		t.Errorf("label %q, want doorway", label)
+	if name := g.row(1).Name; name != "doorway" {
+		t.Errorf("name %q, want doorway", name)
 	}
 }
 

@@ -62,7 +62,7 @@ func (l *takeList) read() error {
 	l.fact, l.sum, l.faults = nil, table.Summary{}, nil
 	l.opt.Today = date.NewAt(l.desk.now.In(l.desk.book.Zone()))
 	sheet, err := table.Read(f, l.opt)
-	l.sum.Unused = sheet.Unused
+	l.sum.Unused, l.sum.Sums = sheet.Unused, sheet.Sums
 	if err == nil {
 		l.fact, l.sum, err = table.Plan(l.desk.book, sheet, l.desk.now)
 	}
@@ -82,7 +82,13 @@ func (l *takeList) groups() []group {
 			if table.NoName(l.faults) == len(l.faults) {
 				return "Nothing is taken while a line names no plant: x leaves those out"
 			}
-			return "Nothing is taken while a cell cannot be read: e leaves those empty"
+			switch hopeless := slices.ContainsFunc(l.faults, func(f table.Fault) bool { return !table.Answerable(f) }); {
+			case hopeless:
+				return "Nothing is taken while a cell cannot be read: e leaves those empty"
+			case l.asks(table.WhichFirst):
+				return "Nothing is taken while days can be read two ways: d day first, m month first"
+			}
+			return "Nothing is taken while days have no year: t takes the latest such day"
 		case !l.sum.Changes():
 			return "Everything in the list is already in the book"
 		}
@@ -94,23 +100,53 @@ func (l *takeList) groups() []group {
 		}
 		return ""
 	}
+	hopeless := func() string {
+		if l.opt.LeaveEmpty || !slices.ContainsFunc(l.faults, func(f table.Fault) bool { return f.Field != "" && !table.Answerable(f) }) {
+			return "No cell is beyond reading"
+		}
+		return ""
+	}
+	noYear := func() string {
+		if !l.asks(table.WhichYear) {
+			return "Every day has its year"
+		}
+		return ""
+	}
 	unnamed := func() string {
-		if table.NoName(l.faults) == 0 {
-			return "Every line names its plant"
+		if table.NoName(l.faults) == 0 && len(l.sum.Sums) == 0 {
+			return "Every line is a plant"
+		}
+		return ""
+	}
+	notes := func() string {
+		switch {
+		case len(l.sum.NoSoak) == 0:
+			return "No note says not to soak a plant"
+		case l.opt.MistOnly:
+			return "They are mist only already"
 		}
 		return ""
 	}
 	return []group{{"A list", append([]binding{
 		act("enter", "bring it in", l.take).unless(nothing).foot("bring it in"),
 		act("e", "leave cells empty that cannot be read, their words go into the note",
-			func() { l.opt.LeaveEmpty = true; l.again("Those cells are left empty") }).unless(cells).foot("leave those empty"),
-		act("x", "leave out the lines that name no plant",
-			func() { l.opt.LeaveOut = true; l.again("Lines that name no plant are left out") }).unless(unnamed).foot("leave those lines out"),
+			func() { l.opt.LeaveEmpty = true; l.again("Those cells are left empty") }).unless(hopeless).foot("leave those empty"),
+		act("t", "days without a year are the latest such day",
+			func() { l.opt.Yearless = true; l.again("Days without a year are the latest such day") }).unless(noYear).foot("this year"),
+		act("x", "leave out the lines that are no plant",
+			func() { l.opt.LeaveOut = true; l.again("Lines that are no plant are left out") }).unless(unnamed).foot("leave those lines out"),
+		act("y", "make those mist only whose note says not to soak them",
+			func() { l.opt.MistOnly = true; l.again("Those are mist only: never pulled, never planned") }).unless(notes).foot("mist only"),
 		act("d", "days are written day first", func() { l.opt.Dates = model.DMY; l.again("Dates are read day first: 3/4 is 3 April") }).unless(cells).foot("day first"),
 		act("m", "days are written month first", func() { l.opt.Dates = model.MDY; l.again("Dates are read month first: 3/4 is 4 March") }).unless(cells).foot("month first"),
 		act("r", "read the file again, after you have mended it", func() { l.again("Read again") }).foot("read again"),
 		act("esc", "cancel, nothing is written", func() { l.desk.drop(l); l.desk.say("Nothing written") }).foot("cancel"),
 	}, l.text.keys()...)}}
+}
+
+// asks reports whether there are cells that an answer would make readable.
+func (l *takeList) asks(answer string) bool {
+	return slices.ContainsFunc(l.faults, func(f table.Fault) bool { return f.Do == answer })
 }
 
 // again reads the file anew, and says how it is read now.
@@ -147,6 +183,9 @@ func (l *takeList) words() []string {
 	if len(l.sum.Unused) > 0 {
 		add(l.desk.theme.warn, "Columns not used: %s", strings.Join(l.sum.Unused, ", "))
 	}
+	for _, f := range l.sum.Sums {
+		add(l.desk.theme.warn, "%s: x leaves it out", f)
+	}
 	if n := len(l.faults); n > 0 {
 		add(l.desk.theme.alarm, "%s cannot be read, so nothing is taken yet:", show.Count(n, "cell"))
 		for _, words := range l.faults.Grouped() {
@@ -155,6 +194,11 @@ func (l *takeList) words() []string {
 		return lines
 	}
 	add(l.desk.theme.title, "%s: %s", show.Count(l.sum.Rows, "plant"), l.counts())
+	if words := l.sum.NoSoakWords(); words != "" && l.opt.MistOnly {
+		add(l.desk.theme.plain, "Mist only: %s", words)
+	} else if words != "" {
+		add(l.desk.theme.warn, "Never soak these, as their notes say? y makes them mist only: %s", words)
+	}
 	if n := l.sum.AssumedForm + l.sum.AssumedLeaf + l.sum.AssumedSize; n > 0 {
 		add(l.desk.theme.plain, "Filled in from the species list: form of %d, leaf of %d, size of %d", l.sum.AssumedForm,
 			l.sum.AssumedLeaf, l.sum.AssumedSize)

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/rickb777/date/v2"
+
 	"tubside/model"
 	"tubside/model/species"
 	"tubside/ui/show"
@@ -13,9 +15,8 @@ import (
 
 // Fields of the plant form, in order.
 const (
-	plantLabel = iota
-	plantName
-	plantNow
+	plantName = iota
+	plantLabel
 	plantForm
 	plantLeaf
 	plantSize
@@ -23,35 +24,35 @@ const (
 	plantShelf
 	plantSpot
 	plantAcquired
+	plantMistOnly
+	plantNow
 	plantNote
 )
 
 // plantFields are a plant's fields, filled from p.
 func plantFields(d *desk, p model.Plant) []field {
-	size, acquired := "", ""
+	size := ""
 	if p.Size > 0 {
 		size = strconv.FormatFloat(p.Size, 'g', -1, 64)
 	}
-	if p.Acquired != 0 {
-		acquired = p.Acquired.String()
-	}
 	return []field{
-		newField("label", p.Label, "what is written on the tag").inWords(),
 		newField("name", p.Name, "species or cultivar as received; fills form, leaf and size if you leave them out").inWords(),
-		newField("name now", p.Now, nameNowHint(p)).inWords(),
+		newField("label", p.Label, "what is written on the tag, if anything").inWords(),
 		newChoice("form", p.Form, "by its first letters", model.Forms...),
 		newChoice("leaf", p.Leaf, "by its first letter", model.Leaves...),
 		newField("size", size, "span in cm"),
 		newField("count", strconv.Itoa(max(1, p.Count)), "how many plants alike"),
 		newField("shelf", p.Home.Shelf, "the shelf or rack it hangs on").offering(d.book.ShelfNames()...),
 		newField("spot", p.Home.Spot, "the hook or place on the shelf"),
-		newField("acquired", acquired, "the day it came, 2026-01-31").ofDays(show.Day(d.now, d.book.Zone())),
+		newField("acquired", p.Came(), "when it came: 2026-01-31, Mar 2024, or 2021").ofDays(show.Day(d.now, d.book.Zone())),
+		yesOrNo("mist only", p.MistOnly, "yes for one that is never soaked, as in a pot: it comes up in the mist round instead"),
+		newField("renamed", p.Now, renamedHint(p)).inWords(),
 		newField("note", p.Note, "anything worth keeping").inWords(),
 	}
 }
 
-// nameNowHint says what the species list would call the plant today.
-func nameNowHint(p model.Plant) string {
+// renamedHint says what the species list would call the plant today.
+func renamedHint(p model.Plant) string {
 	if name, ok := species.Accepted(p.Name); ok && name != p.Name {
 		return "the name in use today; the list has " + name
 	}
@@ -62,6 +63,7 @@ func nameNowHint(p model.Plant) string {
 func (f *form) plant(p model.Plant) (model.Plant, error) {
 	p.Label, p.Name, p.Now, p.Note = f.text(plantLabel), f.text(plantName), f.text(plantNow), f.text(plantNote)
 	p.Home = model.Home{Shelf: f.text(plantShelf), Spot: f.text(plantSpot)}
+	p.MistOnly = f.text(plantMistOnly) == "yes"
 	var err error
 	form, err := model.ParseForm(f.text(plantForm))
 	if err != nil {
@@ -85,14 +87,16 @@ func (f *form) plant(p model.Plant) (model.Plant, error) {
 	if p.Count, err = strconv.Atoi(f.text(plantCount)); err != nil {
 		return p, wrong(plantCount, fmt.Errorf("count %q is not a whole number", f.text(plantCount)))
 	}
-	p.Acquired = 0
-	if text := f.text(plantAcquired); text != "" {
-		if p.Acquired, err = model.ParseDay(text, model.ISO); err != nil {
+	if text := f.text(plantAcquired); text == "" {
+		p.Acquired, p.AcquiredTo = 0, ""
+	} else if text != p.Came() {
+		today := date.NewAt(f.desk.now.In(f.desk.book.Zone()))
+		if p.Acquired, p.AcquiredTo, err = model.ParseCame(text, today); err != nil {
 			return p, wrong(plantAcquired, err)
 		}
 	}
 	if p.Label == "" && p.Name == "" {
-		return p, wrong(plantLabel, fmt.Errorf("give it a label or a name"))
+		return p, wrong(plantName, fmt.Errorf("give it a name or a label"))
 	}
 	return species.Fill(p), nil
 }
@@ -118,14 +122,22 @@ func addForm(d *desk, l *list, added func(model.ID)) *form {
 	}, plantFields(d, p)...)
 }
 
-// sayNamesake says of a plant that came in where another of its name hangs.
+// sayNamesake says of a plant that came in where another of its name hangs, or how many
+// there are.
 func (d *desk) sayNamesake(p model.Plant) {
+	var twins model.IDs
 	for _, id := range d.book.IDs() {
 		r := d.book.Row(id)
 		if id != p.ID && r.State != model.Gone && strings.EqualFold(show.Title(r.Plant), show.Title(p)) {
-			d.say("%s: another of this name is #%s, %s", d.said, id, show.Home(r.Home))
-			return
+			twins = append(twins, id)
 		}
+	}
+	switch n := len(twins); n {
+	case 0:
+	case 1:
+		d.say("%s: another of this name is #%s, %s", d.said, twins[0], show.Home(d.book.Row(twins[0]).Home))
+	default:
+		d.say("%s: %d others of this name, the first is #%s, %s", d.said, n, twins[0], show.Home(d.book.Row(twins[0]).Home))
 	}
 }
 

@@ -113,6 +113,9 @@ func (s *soakScreen) scanned(id model.ID) {
 	case !r.Bloom.IsZero():
 		s.desk.refuse("%s does not go in: it is in bloom, to be misted", s.desk.named(id))
 		return
+	case r.MistOnly && !waits:
+		s.desk.refuse("%s does not go in: mist only, you said; pull it first", s.desk.named(id))
+		return
 	case waits && s.rows.marks[id]:
 		s.desk.refuse("%s was scanned before: it goes in with the next load", s.desk.named(id))
 		return

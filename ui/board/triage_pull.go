@@ -18,7 +18,11 @@ import (
 // are put back.
 func (t *triage) pull() {
 	if id := t.inHand(); id != 0 && !(t.keyingIn.on && t.keyingIn.older) {
-		if ids, left := t.pullable(model.IDs{id}); len(ids) == 0 {
+		ids, left := t.pullable(model.IDs{id})
+		if t.asksOfMisted(ids) {
+			return
+		}
+		if len(ids) == 0 {
 			t.desk.say("Nothing pulled%s", left)
 		} else if t.desk.enter(&model.Pull{}, id) {
 			t.desk.say("Pulled %s, which you have just looked at", show.Title(t.desk.book.Row(id).Plant))
@@ -40,6 +44,9 @@ func (t *triage) pull() {
 		return
 	}
 	thirsty, others := t.needWater(ids)
+	if !t.rows.several() && t.asksOfMisted(others) {
+		return
+	}
 	if t.rows.several() && len(others) > 0 && !slices.Equal(others, t.staying) {
 		t.pullSome(thirsty, others, left)
 		return
@@ -59,6 +66,17 @@ func (t *triage) pull() {
 	}
 }
 
+// asksOfMisted asks of one plant that the grower never soaks whether it is to be pulled:
+// the same key again pulls it.
+func (t *triage) asksOfMisted(ids model.IDs) bool {
+	if len(ids) != 1 || !t.desk.book.Row(ids[0]).MistOnly || slices.Equal(ids, t.staying) {
+		return false
+	}
+	t.staying = ids
+	t.desk.refuse("%s is mist only, you said: %s again pulls it", show.Title(t.desk.book.Row(ids[0]).Plant), t.desk.key("p", "*"))
+	return true
+}
+
 // pullSome pulls those of the marked plants that need a soak. The others stay, and
 // stay marked: p again takes them too.
 func (t *triage) pullSome(thirsty, others model.IDs, left string) {
@@ -72,6 +90,15 @@ func (t *triage) pullSome(thirsty, others model.IDs, left string) {
 	ask := "1 needs no soak: " + again + " again takes it too"
 	if n := len(others); n > 1 {
 		ask = fmt.Sprintf("%d need no soak: %s again takes them too", n, again)
+	}
+	misted := 0
+	for _, id := range others {
+		if t.desk.book.Row(id).MistOnly {
+			misted++
+		}
+	}
+	if misted > 0 {
+		ask += fmt.Sprintf("; %d mist only, you said", misted)
 	}
 	if n := len(thirsty); n > 0 {
 		ask += fmt.Sprintf("; pulled %d", n)

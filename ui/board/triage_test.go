@@ -143,12 +143,12 @@ func TestAKeyEachForBandFormLeafAndShelf(t *testing.T) {
 
 func TestAddEditMoveSplitGone(t *testing.T) {
 	g := newGrower(t).shelves()
-	g.keys("+").types("new one").keys("tab").types("T. ionantha").keys("ctrl+s").sees("Added")
+	g.keys("+").types("T. ionantha").keys("tab").types("new one").keys("ctrl+s").sees("Added")
 	r := g.row(8)
 	if r.Home.Shelf != "Bay" || r.Form != model.Rosette || !r.Assumed.Form {
 		t.Errorf("new plant %+v: want shelf Bay and the assumed form of its species", r.Plant)
 	}
-	g.keys("e", "tab", "tab", "tab", "tab", "tab", "ctrl+u").types("big").keys("ctrl+s").sees("\"big\" is not a number")
+	g.keys("e", "tab", "tab", "tab", "tab", "ctrl+u").types("big").keys("ctrl+s").sees("\"big\" is not a number")
 	g.keys("ctrl+u").types("9 cm").keys("ctrl+s")
 	if r := g.row(8); r.Size != 9 || r.Assumed.Size {
 		t.Errorf("size %v, assumed %v", r.Size, r.Assumed.Size)

@@ -15,17 +15,18 @@ import (
 var plantFlags = []flag{
 	text("label", "what stands on the tag"),
 	text("name", "species or cultivar as received"),
-	text("name-now", "species or cultivar as known now, where that differs"),
+	text("name-now", "what it was renamed to, where that differs"),
 	text("form", "`form`: rosette, bulbous, wispy, stemmed, fuzzy, tank, pendent"),
 	text("leaf", "`leaf`: mesic, intermediate, xeric"),
 	amount("size", "span in cm", "cm"),
 	number("count", 1, "how many plants on the tray or in the clump"),
 	text("shelf", "its shelf"),
 	text("spot", "its spot on the shelf"),
-	text("acquired", "`day` it came, 2026-01-31"),
+	text("acquired", "`day` it came, 2026-01-31, or Mar 2024, or 2021"),
 	text("last-soaked", "`day` of its last soak, 2026-01-31"),
 	text("last-fed", "`day` it was last fed, 2026-01-31"),
 	text("quarantine", "`day` its quarantine began, 2026-01-31"),
+	yes("mist-only", "never soaked, as one in a pot: misted on rounds; --mist-only=false takes that back"),
 	number("mother", 0, "`number` of the plant it was taken off"),
 	text("note", "anything else"),
 }
@@ -227,13 +228,18 @@ func (in *said) describeOne(p *model.Plant, flag string) (err error) {
 	case "spot":
 		p.Home.Spot = in.text(flag)
 	case "acquired":
-		p.Acquired, err = parseDay(in.text(flag))
+		p.Acquired, p.AcquiredTo = 0, ""
+		if text := in.text(flag); text != "" {
+			p.Acquired, p.AcquiredTo, err = model.ParseCame(text, date.NewAt(in.now))
+		}
 	case "last-soaked":
 		p.SoakedOn, err = parseDay(in.text(flag))
 	case "last-fed":
 		p.FedOn, err = parseDay(in.text(flag))
 	case "quarantine":
 		p.NewOn, err = parseDay(in.text(flag))
+	case "mist-only":
+		p.MistOnly = in.yes(flag)
 	case "mother":
 		if n := in.number(flag); n < 0 || n > 1<<32-1 {
 			err = &model.Problem{

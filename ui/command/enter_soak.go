@@ -32,7 +32,7 @@ away from it, and wipe up what spills.`,
 			text("vessel", "`name` of the tub or bucket"),
 			amount("minutes", "how long; without it, as long as the plants need", "min", "minutes"),
 			number("load", 0, "the load's `number`; without it, the next"),
-			yes("anyway", "fed, over night in the morning, or with others than their own kind, all the same"),
+			yes("anyway", "fed, mist only, over night in the morning, or with others than their own kind, all the same"),
 		}, mixFlags...),
 		fact: func(in *said) (model.Fact, error) {
 			if in.text("vessel") == "" {
@@ -113,6 +113,9 @@ func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 			return nil, withAnyway(show.NotFed(b, stop, in.now))
 		}
 	}
+	if err := mistOnly(b, ids); err != nil && !in.yes("anyway") {
+		return nil, err
+	}
 	if into.Due.IsZero() {
 		var length time.Duration
 		length, err = soakLength(b, ids, in.now)
@@ -158,6 +161,19 @@ func keptApart(b *model.Book, vessel string, ids model.IDs, now time.Time) error
 		What: fmt.Sprintf("%s lay in the water of %s", show.InCompany(clash.With), vessel),
 		Do:   "empty it first, or say that it is meant: --anyway", Shell: "tubside enter drain " + vessel,
 	}
+}
+
+// mistOnly says which of some plants its grower never soaks, if there is one.
+func mistOnly(b *model.Book, ids model.IDs) error {
+	for _, id := range ids {
+		if row := b.Row(id); row != nil && row.MistOnly {
+			return &model.Problem{
+				What: fmt.Sprintf("plant %d (%s) is mist only, you said", id, row.Title()),
+				Do:   "leave it out, or say that it is meant: --anyway",
+			}
+		}
+	}
+	return nil
 }
 
 // overNight says that a soak is one for the night, and how to have it now.

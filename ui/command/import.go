@@ -46,6 +46,9 @@ type importAnswer struct {
 	Unknown     []string   `json:"unknown"`
 	Ignored     []string   `json:"ignored"`
 	LeftEmpty   []string   `json:"left_empty"`
+	Sums        []string   `json:"sums"`     // lines that look like a sum, taken for a plant
+	LeftOut     []string   `json:"left_out"` // lines of which no plant was taken
+	NoSoak      []string   `json:"no_soak"`  // plants whose note says not to soak them
 	Warnings    []string   `json:"warnings"`
 }
 
@@ -61,6 +64,9 @@ type takeIn struct {
 	file, dates      string
 	dryRun, template bool
 	leaveEmpty       bool
+	mistOnly         bool
+	yearless         bool
+	leaveOut         bool
 	left             bool         // for whoever has the book
 	text             bytes.Buffer // of the file, as it came
 	unused           []string     // its columns that mean nothing to us
@@ -91,6 +97,9 @@ nothing. - reads standard input.`,
 	c.Flags().BoolVar(&in.dryRun, "dry-run", false, "say what would change, and change nothing")
 	c.Flags().BoolVar(&in.template, "template", false, "print a file to start from")
 	c.Flags().BoolVar(&in.leaveEmpty, "leave-empty", false, "leave cells empty that cannot be read, say which, and keep what they say in the note")
+	c.Flags().BoolVar(&in.leaveOut, "leave-out", false, "leave out lines that name no plant or look like a sum, and say which")
+	c.Flags().BoolVar(&in.yearless, "this-year", false, "days without a year, like 21/11, are the latest such day")
+	c.Flags().BoolVar(&in.mistOnly, "mist-only", false, "make those plants mist only whose note says not to soak them")
 	c.Flags().StringVar(&in.dates, "dates", "", "how days like 3/4/2026 are written, where the column does not tell: `dmy` or mdy")
 	return c
 }
@@ -137,7 +146,8 @@ func (in *takeIn) leave(sheet table.Sheet) error {
 		if sum.Changes() {
 			in.left = true
 			err = store.Leave(s.Path(), store.Left{Sheet: &store.Sheet{File: in.name(), At: in.now(),
-				Dates: model.DayOrder(strings.ToLower(in.dates)), LeaveEmpty: in.leaveEmpty, Text: in.text.Bytes()}})
+				Dates: model.DayOrder(strings.ToLower(in.dates)), LeaveEmpty: in.leaveEmpty, MistOnly: in.mistOnly,
+				LeaveOut: in.leaveOut, Yearless: in.yearless, Text: in.text.Bytes()}})
 		}
 		in.sayRefused(waiting, 0)
 		if err != nil {
@@ -181,7 +191,7 @@ func (in *takeIn) sheet(order model.DayOrder) (table.Sheet, error) {
 	progress, end := in.progress()
 	defer end()
 	return table.Read(io.TeeReader(from, &in.text), table.ReadOptions{Dates: order, Today: date.NewAt(in.now()),
-		LeaveEmpty: in.leaveEmpty, Progress: progress})
+		LeaveEmpty: in.leaveEmpty, MistOnly: in.mistOnly, LeaveOut: in.leaveOut, Yearless: in.yearless, Progress: progress})
 }
 
 // progress draws a bar on a terminal; elsewhere it does nothing.
@@ -222,11 +232,17 @@ func (in *takeIn) refused(err error) error {
 		if len(in.unused) > 0 {
 			words = "columns not used: " + someOf(in.unused) + "\n" + words
 		}
-		if !in.leaveEmpty && slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Field != "" }) {
+		if !in.leaveEmpty && slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Field != "" && !table.Answerable(f) }) {
 			words += "\nto take the plants and leave cells empty that cannot be read, with what they say in the note: --leave-empty"
 		}
 		if slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Do == table.WhichFirst }) {
 			words += "\nto say which comes first, day or month: --dates dmy or --dates mdy"
+		}
+		if slices.ContainsFunc(faults, func(f table.Fault) bool { return f.Do == table.WhichYear }) {
+			words += "\nto take days without a year for the latest such day: --this-year"
+		}
+		if table.NoName(faults) > 0 {
+			words += "\nto leave out lines that name no plant: --leave-out"
 		}
 		return &fileError{fmt.Errorf("%s has %s, and nothing was changed:\n%s", in.name(),
 			show.Count(faults.Count(), "fault"), words)}
@@ -243,7 +259,8 @@ func (in *takeIn) told(seq *model.Seq, sum table.Summary) error {
 			RotOn: sum.RotOn, RotOff: sum.RotOff, Troubles: sum.Troubles, Offsets: sum.Offsets, FadingOn: sum.FadingOn,
 			FadingOff: sum.FadingOff, AssumedForm: sum.AssumedForm, AssumedLeaf: sum.AssumedLeaf,
 			AssumedSize: sum.AssumedSize, Unknown: listed(sum.Unknown), Ignored: listed(sum.Ignored),
-			LeftEmpty: listed(sum.Left.Lines()), Warnings: listed(sum.Warnings),
+			LeftEmpty: listed(sum.Left.Lines()), NoSoak: listed(sum.NoSoak.Lines()),
+			Sums: listed(sum.Sums.Lines()), LeftOut: listed(sum.Out.Lines()), Warnings: listed(sum.Warnings),
 		})
 	}
 	return in.summary(seq, sum)
@@ -276,6 +293,17 @@ func (in *takeIn) summary(seq *model.Seq, sum table.Summary) error {
 	}
 	if len(sum.Unknown) > 0 {
 		fmt.Fprintf(&b, "  not on the species list: %s\n", someOf(species.Unlisted(sum.Unknown)))
+	}
+	for _, f := range sum.Sums {
+		fmt.Fprintf(&b, "  %s; to leave it out: --leave-out\n", show.Safe(f.String()))
+	}
+	for _, f := range sum.Out {
+		fmt.Fprintf(&b, "  left out: %s\n", show.Safe(f.String()))
+	}
+	if words := sum.NoSoakWords(); words != "" && in.mistOnly {
+		fmt.Fprintf(&b, "  mist only: %s\n", show.Safe(words))
+	} else if words != "" {
+		fmt.Fprintf(&b, "  notes say not to soak these; to make them mist only: --mist-only: %s\n", show.Safe(words))
 	}
 	if n := len(sum.Left); n > 0 {
 		fmt.Fprintf(&b, "  left empty: %s, what they say is in the note\n", show.Count(sum.Left.Count(), "cell"))
