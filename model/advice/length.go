@@ -99,6 +99,17 @@ func (r tableRow) word() string {
 	}[r]
 }
 
+// capFor is what a cap is for, of plants whose cap goes by what was seen with that.
+func (r tableRow) capFor(seen column) string {
+	switch {
+	case r != rowBulbous:
+		return r.word()
+	case seen == nothingSeen:
+		return r.word() + ", no thirst seen"
+	}
+	return r.word() + ", thirst seen"
+}
+
 // slow reports whether such plants are soaked more rarely.
 func (r tableRow) slow() bool { return r == rowXeric || r == rowFuzzy }
 

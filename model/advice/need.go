@@ -265,7 +265,7 @@ func (v *verdict) inWater() {
 	v.need.LookFirst = v.need.LookFirst || gone || unsure && !v.need.Signs.Seen()
 	v.whyDue(unsure, gone)
 	if l.cut && !unsure { // else it is said why
-		v.becauseOf(v.place.word(), CappedTo, v.need.To, w.wanted())
+		v.becauseOf(v.place.capFor(v.seen), CappedTo, v.need.To, w.wanted())
 	}
 }
 

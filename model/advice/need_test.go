@@ -17,7 +17,7 @@ func TestCapsCutNeedsAndSaySo(t *testing.T) {
 		minutes float64
 		why     string
 	}{
-		{model.Bulbous, model.Mesic, 90, "bulbous: 1 h 30 min at most"},
+		{model.Bulbous, model.Mesic, 90, "bulbous, thirst seen: 1 h 30 min at most"},
 		{model.Fuzzy, model.Mesic, 10, "fuzzy: 10 min at most"},
 		{model.Tank, model.Mesic, 20, "tank: 20 min at most"},
 		{model.Pendent, model.Mesic, 60, "pendent: 1 h at most"},
@@ -51,5 +51,19 @@ func TestReadingsStandForTheirTime(t *testing.T) {
 	usual := thirst()
 	if rule := thirst(40, 40, 40); math.Abs(rule-usual) > 1e-9 {
 		t.Errorf("readings of the house rule's air %.6f, none %.6f", rule, usual)
+	}
+}
+
+// A bulbous plant may have more once thirst was seen, and the cap says by what it goes.
+func TestACapThatMovesSaysSo(t *testing.T) {
+	h := household.New(t)
+	h.Say(may(1, 8), &model.Add{Plants: []model.Plant{{ID: 1, Count: 1, Form: model.Bulbous, Leaf: model.Mesic, Size: 15}}})
+	h.Soaked(may(1, 18), 30, 1)
+	if n := h.Need(1, may(9, 9)); n.To != 30 || !h.Says(n, "bulbous, no thirst seen: 30 min at most") {
+		t.Errorf("nothing seen: up to %.0f min, %v", n.To, n.Reasons)
+	}
+	h.Say(may(9, 9), &model.Look{Signs: model.Signs{Curl: 1, Tips: 0, Shift: 2}}, 1)
+	if n := h.Need(1, may(9, 10)); n.To != 90 || !h.Says(n, "bulbous, thirst seen: 1 h 30 min at most") {
+		t.Errorf("edges lifting: up to %.0f min, %v", n.To, n.Reasons)
 	}
 }

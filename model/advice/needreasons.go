@@ -80,8 +80,8 @@ func (v *verdict) bloom() {
 	v.because(FlowerUp)
 }
 
-// mistOnly is a plant that the grower never soaks. How long ago it was soaked is no
-// matter, and what the numbers make of that neither: what is seen of it is.
+// mistOnly is a plant that the grower never soaks: how long ago it was soaked is no
+// matter, and of the thirst only what was seen.
 func (v *verdict) mistOnly() {
 	v.need.Band = soak.Mist
 	if v.seen >= deepChannel {
@@ -168,7 +168,7 @@ func (v *verdict) doubts() {
 	case dark:
 		doubt(DarkForLong, float64(v.need.DaysSince))
 	}
-	if v.row.MistOnly { // the numbers count from a soak that it never had
+	if v.row.MistOnly { // mists that nobody wrote down are the likelier cause
 		return
 	}
 	switch eye := v.plant.Eye; {

@@ -149,7 +149,7 @@ func TestBulbousIsCappedAndShakenHard(t *testing.T) {
 		if n.To != 30 {
 			t.Errorf("%s: soaks up to %.0f minutes, want 30", leaf, n.To)
 		}
-		wantSays(t, c, n, "bulbous: 30 min at most")
+		wantSays(t, c, n, "bulbous, no thirst seen: 30 min at most")
 		c.enter(today, &model.Look{Signs: model.Signs{Curl: 2, Tips: 0, Shift: model.NotSeen}}, id)
 		if n = c.need(id); n.To != 90 {
 			t.Errorf("%s, seen thirsty: soaks up to %.0f minutes, want 90", leaf, n.To)

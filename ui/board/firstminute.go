@@ -94,7 +94,10 @@ func (m *firstMinute) answer() {
 		m.problem = err.Error()
 		return
 	}
-	if said := m.questions[m.at].said; said != nil && len(facts) > 0 {
+	switch said := m.questions[m.at].said; {
+	case len(facts) == 0:
+		m.desk.say("") // what the question before wrote is no longer news
+	case said != nil:
 		m.desk.say("%s", said(m.desk, text))
 	}
 	if m.at == len(m.questions)-1 && text != "" {

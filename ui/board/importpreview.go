@@ -189,7 +189,7 @@ func (l *takeList) words() []string {
 	if n := len(l.faults); n > 0 {
 		add(l.desk.theme.alarm, "%s cannot be read, so nothing is taken yet:", show.Count(n, "cell"))
 		for _, words := range l.faults.Grouped() {
-			add(l.desk.theme.plain, "%s", words)
+			add(l.desk.theme.plain, "%s", answerKeys.Replace(words))
 		}
 		return lines
 	}
@@ -232,6 +232,9 @@ func (l *takeList) words() []string {
 	}
 	return lines
 }
+
+// answerKeys are the keys that make cells readable.
+var answerKeys = strings.NewReplacer(table.WhichYear, "t takes the latest such day", table.WhichFirst, "d day first, m month first")
 
 // counts says how many plants of the list are new, changed, and in the book as they
 // stand in it.

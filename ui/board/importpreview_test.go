@@ -18,7 +18,7 @@ func TestAListAsAPersonKeepsIt(t *testing.T) {
 		t.Fatal(err)
 	}
 	g := newGrower(t).keys("L").types(list).keys("enter")
-	g.sees(`4 cells like this: "13/1" has no year`).sees(`"last Sat" is not a date`).sees("e leave those empty").sees("t this year")
+	g.sees(`4 cells like this: "13/1" has no year; t takes`).sees(`"last Sat" is not a date`).sees("e leave those empty").sees("t this year")
 	g.keys("enter").sees("e leaves those empty").keys("e").sees(`"13/1" has no year`).doesNotSee(`"last Sat" is not`).doesNotSee("e leave those")
 	g.keys("enter").sees("t takes the latest such day").keys("t").sees(`"Total: 5" looks like a sum, not like a plant: x leaves it out`)
 	g.keys("x").sees("5 plants: 5 new").sees("Left out: line 7").keys("enter")

@@ -32,9 +32,9 @@ func (r *run) labels() *cobra.Command {
 	var q labelsQuestion
 	c := &cobra.Command{
 		Use:   "labels FILE.html [PLANTS...]",
-		Short: "labels to print: number, home, tag, name as received and name now",
-		Long: `Labels to print, in walking order: number, home, tag, name as received and name
-now, and a code to scan. Without plants they are for all. Print the page at 100 %
+		Short: "labels to print: number, home, tag, name as received and what it was renamed to",
+		Long: `Labels to print, in walking order: number, home, tag, name as received and what
+it was renamed to, and a code to scan. Without plants they are for all. Print the page at 100 %
 and cut along the dashes. A scanner that types what it reads types % and the
 number, then Enter.`,
 		Example: `  tubside labels labels.html --shelf A
