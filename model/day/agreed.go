@@ -162,7 +162,7 @@ func (p *planning) isOut(row *model.Row) bool {
 // toCome reports whether a plant of the agreed plan still has to go in.
 func (p *planning) toCome(id model.ID) bool {
 	row := p.book.Row(id)
-	return row != nil && row.State == model.AtHome && !p.isOut(row) && row.Rot.IsZero()
+	return row != nil && row.State == model.AtHome && !p.isOut(row) && row.Rot.IsZero() && !row.MistOnly
 }
 
 // slide gives the loads of the day, or of the night, their times from now on.

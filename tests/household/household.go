@@ -102,6 +102,7 @@ func Drawn(t *rapid.T) Home {
 			ID: id, Count: rapid.SampledFrom([]int{1, 6}).Draw(t, "count"),
 			Form: rapid.SampledFrom(model.Forms).Draw(t, "form"),
 			Leaf: rapid.SampledFrom(model.Leaves).Draw(t, "leaf"), Size: rapid.Float64Range(4, 50).Draw(t, "size"),
+			MistOnly: rapid.IntRange(0, 5).Draw(t, "mist only") == 5,
 		}
 		if rapid.Bool().Draw(t, "told") {
 			p.SoakedOn = date.NewAt(May(1, 12)) - date.Date(rapid.IntRange(0, 40).Draw(t, "days"))
