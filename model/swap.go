@@ -24,7 +24,7 @@ func (f Swap) check(b *Book, e Entry) error {
 	switch {
 	case one.Home == other.Home:
 		return &Problem{
-			What: fmt.Sprintf("%s and %s have one home, %s", one.Title(), other.Title(), one.Home),
+			What: fmt.Sprintf("%s and %s both hang on %s", one.Title(), other.Title(), one.Home),
 			Do:   "there is nothing to swap",
 		}
 	case f.To[0] != other.Home || f.To[1] != one.Home:

@@ -41,7 +41,7 @@ func tell(t testing.TB, b *model.Book, f model.Fact, ids ...model.ID) {
 
 func mustRead(t testing.TB, file string) table.Sheet {
 	t.Helper()
-	s, err := table.Read(strings.NewReader(file), table.ReadOptions{})
+	s, err := table.Read(strings.NewReader(file), table.ReadOptions{Today: date.NewAt(sunday)})
 	if err != nil {
 		t.Fatal(err)
 	}

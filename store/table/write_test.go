@@ -127,7 +127,11 @@ func plantGen(id model.ID) *rapid.Generator[model.Plant] {
 			Home:  model.Home{Shelf: text().Draw(t, "shelf"), Spot: text().Draw(t, "spot")},
 			Note:  text().Draw(t, "note"), Acquired: days.Draw(t, "acquired"), SoakedOn: lately.Draw(t, "soaked"),
 			FedOn: fed.Draw(t, "fed"), NewOn: days.Draw(t, "new"),
-			Mother: rapid.SampledFrom([]model.ID{0, 1, 2, 500}).Draw(t, "mother"),
+			Mother:   rapid.SampledFrom([]model.ID{0, 1, 2, 500}).Draw(t, "mother"),
+			MistOnly: rapid.Bool().Draw(t, "mist only"),
+		}
+		if p.Acquired != 0 {
+			p.AcquiredTo = rapid.SampledFrom([]model.Exact{"", model.ToMonth, model.ToYear}).Draw(t, "acquired to")
 		}
 		p.Assumed = model.Assumed{
 			Form: p.Form != "" && rapid.Bool().Draw(t, "a form"),

@@ -143,7 +143,7 @@ const welcome = "Six questions, each with an answer already filled in: Enter tak
 	"later. Small children and standing water do not mix: never leave them alone with it, and empty buckets after use."
 
 var firstQuestions = []question{
-	{"What do you soak in?", "Each with the water it holds when plants are in it, in litres, or in US gallons with gal: tub 100, bucket 10. " +
+	{"What do you soak in?", "Each with the water it holds when plants are in it, in litres, or in US gallons with gal: tub 100, 2 buckets 10. " +
 		"Take out what you do not use.",
 		vesselsAsText, takeVessels,
 		func(d *desk, _ string) string { return "You soak in " + vesselsAsText(d) }},

@@ -252,7 +252,7 @@ func TestTwoPlantsSwapTheirHooks(t *testing.T) {
 		t.Errorf("on hooks %s and %s, want 4 and 1", one, four)
 	}
 	g.keys("u", "home", "space", "space", "space", "X").sees("Mark the two plants").keys("esc")
-	g.enters(g.now, &model.Move{To: g.row(1).Home}, 2).keys("home", "X").sees("have one home, Bay 1")
+	g.enters(g.now, &model.Move{To: g.row(1).Home}, 2).keys("home", "X").sees("both hang on Bay 1")
 	g.doesNotSee("Swapped")
 }
 
