@@ -1,13 +1,20 @@
 package day_test
 
 import (
+	"context"
+	"flag"
 	"fmt"
 	"slices"
+	"strconv"
+	"strings"
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"tubside/model"
 	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/tests/household"
 )
@@ -55,6 +62,9 @@ func untimely(h household.Home, p *day.Plan, now time.Time) string {
 			continue
 		}
 		for _, x := range p.Loads[s.Load].Plants {
+			if out[x.ID] || !x.Out.After(x.In) {
+				return fmt.Sprintf("plant %d comes out twice, or at %s and goes in at %s", x.ID, x.Out.Format("15:04:05"), x.In.Format("15:04:05"))
+			}
 			out[x.ID] = true
 			in, most := x.In.Format("15:04:05"), x.In.Add(time.Duration(x.Most)*time.Second)
 			switch {
@@ -162,5 +172,134 @@ func TestEachHeapKeepsItsOwnClock(t *testing.T) {
 	h.Say(now, p.Agree(h.Book, now))
 	if what := untimely(h, current(t, h, now.Add(20*time.Minute)), now); what != "" {
 		t.Error("followed: " + what)
+	}
+}
+
+// livedDay is the soak day of a home that is lived as it comes.
+type livedDay struct {
+	household.Home
+	t    *rapid.T
+	now  time.Time
+	plan *day.Plan
+	did  []string // so far
+}
+
+func (d *livedDay) look() {
+	p, err := day.Current(context.Background(), estimate.New(d.Book), d.now)
+	if err != nil || p == nil {
+		d.t.Fatalf("%s: the agreed plan: %v, %v", d.now.Format("15:04"), p, err)
+	}
+	d.plan = p
+	if what := untimely(d.Home, p, d.now); what != "" {
+		d.t.Fatalf("%s: %s\n%s", d.now.Format("15:04"), what, strings.Join(d.did, "\n"))
+	}
+}
+
+// step does one of the next things to do, or half of it, late.
+func (d *livedDay) step(ahead int, part bool, late time.Duration) {
+	var todo []day.Step
+	for _, s := range d.plan.Steps {
+		if !s.Done && (len(todo) == 0 || s.Do == soak.Pull || s.Do == soak.PutIn || s.Do == soak.GetOut) {
+			todo = append(todo, s)
+		}
+	}
+	s := todo[min(ahead, len(todo)-1)]
+	if ahead == 0 {
+		d.now = model.Later(d.now, s.At)
+	}
+	d.now = d.now.Add(late)
+	takes := s.Until.Sub(s.At)
+	if part && len(s.Plants) > 1 && s.Do != soak.Hang {
+		s.Plants, takes = s.Plants[:len(s.Plants)/2], takes/2
+	}
+	s.Plants = slices.DeleteFunc(slices.Clone(s.Plants), func(id model.ID) bool {
+		home := d.Row(id).State == model.AtHome
+		return home == (s.Do == soak.GetOut || s.Do == soak.Hang)
+	})
+	d.did = append(d.did, fmt.Sprintf("%s %v %d of %s", d.now.Format("15:04"), s.Do, len(s.Plants), s.Vessel))
+	if len(s.Plants) > 0 || s.Do == soak.Fill || s.Do == soak.Empty {
+		does(d.Home, d.plan, s, d.now)
+	}
+	if s.Do.Hands() {
+		d.now = d.now.Add(takes)
+	}
+}
+
+// byHand lays plants of the plan that hang at home into a vessel, as nobody planned.
+func (d *livedDay) byHand(vessel, n, minutes int) {
+	var ids model.IDs
+	for _, l := range d.plan.Loads {
+		for _, x := range l.Plants {
+			if l.ToCome() && len(ids) < n && d.Row(x.ID).State == model.AtHome && x.Company == soak.Healthy {
+				ids = append(ids, x.ID)
+			}
+		}
+	}
+	v := d.Vessels()[vessel%len(d.Vessels())]
+	if len(ids) == 0 || v.Fed {
+		return
+	}
+	d.did = append(d.did, fmt.Sprintf("%s by hand %d into %s for %d min", d.now.Format("15:04"), len(ids), v.Name, minutes))
+	if a := d.plan.Settle(d.Book, d.now); a != nil {
+		d.Say(d.now, a)
+	}
+	d.Say(d.now, &model.Soak{Load: d.NextLoad(), Vessel: v.Name, Due: d.now.Add(time.Duration(minutes) * time.Minute)}, ids...)
+}
+
+// Whatever is done of a plan, late, by half, in another order or by hand: all the day what is
+// in the water comes out by the end of its own time, or as soon as the hands can; nothing
+// goes in before what is overdue is out; and nothing is out before it is in.
+func TestOnAnyDayWhatIsInTheWaterComesOutInTime(t *testing.T) {
+	scenes := []struct {
+		name string
+		seed uint64
+		hour int
+	}{{"rotwatch", 2, 8}, {"homecoming", 3, 9}, {"soakday", 1, 8}, {"first", 1, 13}, {"bench", 3, 8}, {"homecoming", 2, 15}}
+	most, tries := 24, 12
+	if testing.Short() {
+		scenes, most, tries = scenes[:2], 8, 4
+	}
+	checks := flag.Lookup("rapid.checks")
+	before := checks.Value.String()
+	t.Cleanup(func() { _ = checks.Value.Set(before) })
+	if err := checks.Value.Set(strconv.Itoa(tries)); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range scenes {
+		now := time.Date(2026, time.January, 17, c.hour, 0, 0, 0, time.UTC)
+		entries := demoBook(t, c.name, c.seed, now).Book().Entries()
+		first, err := model.Replay(entries, time.UTC)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := planned(t, household.Of(first, t), now, day.Ask{})
+		rapid.Check(t, func(rt *rapid.T) {
+			b, err := model.Replay(entries, time.UTC)
+			if err != nil {
+				rt.Fatal(err)
+			}
+			d := &livedDay{Home: household.Of(b, rt), t: rt, now: now}
+			d.Say(now, p.Agree(b, now))
+			d.look()
+			for range most {
+				if d.plan.Next() < 0 {
+					break
+				}
+				late := time.Duration(rapid.SampledFrom([]int{0, 0, 2, 7, 15, 40}).Draw(rt, "late")) * time.Minute
+				switch rapid.IntRange(0, 9).Draw(rt, "what") {
+				case 0:
+					d.now = d.now.Add(late)
+				case 1:
+					d.byHand(rapid.IntRange(0, 3).Draw(rt, "vessel"), rapid.IntRange(1, 4).Draw(rt, "plants"), rapid.SampledFrom([]int{20, 45, 120}).Draw(rt, "minutes"))
+				case 2:
+					d.step(rapid.IntRange(1, 6).Draw(rt, "ahead"), false, late)
+				case 3, 4:
+					d.step(0, true, late)
+				default:
+					d.step(0, false, late)
+				}
+				d.look()
+			}
+		})
 	}
 }

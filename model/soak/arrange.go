@@ -122,7 +122,7 @@ func (p *problem) trier(atOnce int) *trier {
 	}
 	t.p.dispatch(&alone)
 	if t.clock.time(&alone) {
-		t.p.latest = t.clock.late
+		t.p.latest, t.p.latestDue = t.clock.late, t.clock.due
 	}
 	given := make([]bool, len(t.p.items))
 	for l := range t.p.given {

@@ -10,8 +10,11 @@ type clock struct {
 	taps  []int // when each tap is free
 	hands []int // when each pair is free
 	free  int   // end of the last work outside hours that only take out
-	late  int   // s that plants of given loads stay in too long
+	late  int   // s that given loads stay in too long
+	due   int   // s that given loads whose time is up stay in
 	fault fault // why the last schedule found no times
+
+	staysOn bool // only windows count: hours have no end, and what is out dries in time
 }
 
 // timed is the times of one load.
@@ -207,7 +210,7 @@ func (c *clock) pass(d *schedule) (ok, again bool) {
 
 func (c *clock) reset() {
 	p := c.p
-	c.free, c.late = p.start, 0
+	c.free, c.late, c.due = p.start, 0, 0
 	c.taps = append(c.taps[:0], make([]int, max(1, p.Taps))...)
 	c.hands = append(c.hands[:0], make([]int, len(p.pairs))...)
 	for i := range c.taps {
@@ -269,12 +272,11 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 			l.out, ok = max(from, c.p.start, c.hands[0]), true
 			l.end, c.hands[0], l.pair[GetOut] = l.out+load.out, l.out+need, 0
 		}
-		by := load.to
-		if c.p.Session.Given[load.given-1].Due {
-			by = min(by, c.p.start)
-		}
-		if load.lying > 0 && l.out > by {
-			c.late += l.out - by
+		if load.lying > 0 {
+			c.late += max(0, l.out-load.to)
+			if c.p.Session.Given[load.given-1].Due {
+				c.due += l.out - c.p.start
+			}
 		}
 	}
 	if !ok {
@@ -305,10 +307,10 @@ func (c *clock) work(l *timed, do Do, t, need int, begins bool) (int, bool) {
 	for h, pair := range c.p.pairs {
 		for k, s := range pair {
 			from, to := max(c.begun(t, c.hands[h]), s.From), s.To
-			if !begins {
+			if !begins || c.staysOn {
 				to = pair.staysUntil(k)
 			}
-			if from+need > to || from > s.To || begins && c.p.hoursAt(from).OutOnly {
+			if from+need > to || from > s.To || begins && !c.staysOn && c.p.hoursAt(from).OutOnly {
 				continue
 			}
 			if from < at {

@@ -18,9 +18,9 @@ func (p *problem) dispatch(d *schedule) {
 	for l := range d.loads {
 		load := &d.loads[l]
 		if load.given > 0 && len(load.items) == load.lying {
-			w.at[l] = stage{step: GetOut, from: load.from, to: load.to}
+			w.at[l] = stage{step: GetOut, from: load.from, to: load.to, by: load.to}
 			if p.Session.Given[load.given-1].Due {
-				w.at[l].to = p.start
+				w.at[l].by = p.start
 			}
 		} else {
 			w.at[l] = stage{step: Pull}
@@ -35,6 +35,7 @@ func (p *problem) dispatch(d *schedule) {
 type stage struct {
 	step     Do  // what is to be done with it next; [Hang] when it is out
 	from, to int // it may come out
+	by       int // it should come out before anything else is done
 }
 
 // worker does what can be done next.
@@ -86,7 +87,7 @@ func (w *worker) before(l, m int) bool {
 	if a.step != b.step || a.step != GetOut {
 		return a.step > b.step
 	}
-	return cmp.Or(cmp.Compare(max(a.to, w.now), max(b.to, w.now)), cmp.Compare(w.length(l), w.length(m))) < 0
+	return cmp.Or(cmp.Compare(max(a.by, w.now), max(b.by, w.now)), cmp.Compare(w.length(l), w.length(m))) < 0
 }
 
 // ready is from when on the next piece of work with a load can be done, as far as
@@ -141,7 +142,7 @@ func (w *worker) turn(l int) bool {
 func (w *worker) pressing(until int) int {
 	best := -1
 	for l := range w.at {
-		if at := &w.at[l]; at.step == GetOut && at.to < until && (best < 0 || at.to < w.at[best].to) {
+		if at := &w.at[l]; at.step == GetOut && at.by < until && (best < 0 || at.by < w.at[best].by) {
 			best = l
 		}
 	}
@@ -149,9 +150,10 @@ func (w *worker) pressing(until int) int {
 }
 
 // quicker is a load in the water that would stay in too long if another came out
-// first, and is out before that one would be; -1 for none.
+// first, and is out before that one would be, or does not keep that one in too long; -1
+// for none.
 func (w *worker) quicker(l, when int) int {
-	best, until := -1, when+w.length(l)
+	best, until := -1, max(when+w.length(l), w.at[l].to+1)
 	for m := range w.at {
 		at := &w.at[m]
 		if end := max(when, at.from) + w.length(m); at.step == GetOut && at.to < when+w.length(l) && end < until {
@@ -207,6 +209,7 @@ func (w *worker) do(l, when int) {
 		w.served[load.vessel]++
 		at.from, at.to = max(when+load.low, load.from), min(when+load.high, load.to)
 		at.to = min(at.to, w.p.hoursAt(when).DryBy-load.dry)
+		at.by = at.to
 	case GetOut:
 		at.step = Hang
 		w.free[load.vessel] = w.now

@@ -26,6 +26,8 @@ type problem struct {
 	least   []float64
 	given   []load
 	latest  int // s that given loads stay too long with the day to themselves
+
+	latestDue int // s that those whose time is up stay in then
 }
 
 // pair is one pair of hands and the stretches in which it is there.

@@ -5,6 +5,7 @@ import "slices"
 // score is how good a schedule is.
 type score struct {
 	late   int   // s that plants in the water already stay too long, beyond what nothing can help
+	due    int   // s that those whose time is up stay in, beyond that
 	weight int64 // of what it serves
 	visits int
 	free   int // when the hands are
@@ -17,6 +18,8 @@ func (a score) better(b score) bool {
 	switch {
 	case a.late != b.late:
 		return a.late < b.late
+	case a.due != b.due:
+		return a.due < b.due
 	case a.weight != b.weight:
 		return a.weight > b.weight
 	case a.visits != b.visits:
@@ -64,6 +67,9 @@ func (t *trier) atLeast(d *schedule, weight int64) (score, bool) {
 		for l := range d.loads {
 			t.tried += len(d.loads[l].items)
 		}
+		if t.clock.staysOn {
+			break
+		}
 		missed, ok := t.dry.lay(d, &t.clock, d.weight()-weight)
 		if !ok {
 			return score{}, false
@@ -78,7 +84,7 @@ func (t *trier) atLeast(d *schedule, weight int64) (score, bool) {
 		}
 		t.thin(d)
 	}
-	sc := score{late: max(0, t.clock.late-t.p.latest), free: t.clock.free}
+	sc := score{late: max(0, t.clock.late-t.p.latest), due: max(0, t.clock.due-t.p.latestDue), free: t.clock.free}
 	for l := range d.loads {
 		load := &d.loads[l]
 		sc.weight += load.weight

@@ -86,7 +86,7 @@ func (s *search) improve(work, memory int, wanted []int, stop func() bool) {
 
 // least is the weight below which a schedule is not kept.
 func (s *search) least(was score, free int) int64 {
-	if free > 0 || s.score.late > 0 || was.late > 0 {
+	if free > 0 || s.score.late > 0 || was.late > 0 || s.score.due > 0 || was.due > 0 {
 		return 0
 	}
 	return min(s.score.weight, was.weight)

@@ -40,6 +40,9 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 		}
 		t := p.trier(atOnce)
 		was := t.recall(before)
+		if before.Lag > 0 {
+			was = t.held(was, before.Lag, stop)
+		}
 		is := t.keep(was, stop)
 		if t.clock.lag = before.Lag; !is.whole() && before.Lag > 0 {
 			slow := t.keep(was, stop)
@@ -66,10 +69,19 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 	return slid, nil
 }
 
+// held is a schedule without what hands that begin each piece of work late could not get
+// out within its window, however long they stayed on.
+func (t *trier) held(d schedule, lag int, stop func() bool) schedule {
+	t.clock.lag, t.clock.staysOn = lag, true
+	is := t.keep(d, stop)
+	t.clock.lag, t.clock.staysOn = 0, false
+	return is.from
+}
+
 // serves reports whether a score beats another by whom it serves: nobody in the water
-// stays noticeably too long, and most thirst.
+// stays noticeably too long, nor what is due noticeably later, and most thirst.
 func (a score) serves(b score) bool {
-	return cmp.Or(cmp.Compare(b.late/noticed, a.late/noticed), cmp.Compare(a.weight, b.weight)) > 0
+	return cmp.Or(cmp.Compare(b.late/noticed, a.late/noticed), cmp.Compare(b.due/noticed, a.due/noticed), cmp.Compare(a.weight, b.weight)) > 0
 }
 
 // shedding is a schedule that loads and plants were taken out of; best is what of it

@@ -78,5 +78,5 @@ const noticed = 120
 // worse reports whether another score serves less, or takes more visits, or has
 // the hands free noticeably later.
 func (a score) worse(b score) bool {
-	return b.late > a.late || b.weight < a.weight || b.visits > a.visits || b.free > a.free+noticed
+	return b.late > a.late || b.due > a.due || b.weight < a.weight || b.visits > a.visits || b.free > a.free+noticed
 }

@@ -48,6 +48,14 @@ func (h Home) Say(at time.Time, f model.Fact, ids ...model.ID) {
 	}
 }
 
+// Of is a book that has entries already.
+func Of(b *model.Book, t interface {
+	Helper()
+	Fatalf(string, ...any)
+}) Home {
+	return Home{b, t}
+}
+
 // NewIn is an empty book in a zone.
 func NewIn(zone *time.Location, t interface {
 	Helper()
