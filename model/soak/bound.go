@@ -44,13 +44,17 @@ func (p *problem) mostThirst() float64 {
 			lie++
 		}
 	}
+	laid := make([]int, len(p.items))
+	for _, i := range items {
+		laid[i] = p.laidFirst(i)
+	}
 	most := 0.0
 	for few := max(1, lie); few <= p.rows(); {
 		many := few + few/crowdParts
 		if p.Room == nil {
 			many = p.rows()
 		}
-		most = max(most, p.mostWith(items, few, many, most))
+		most = max(most, p.mostWith(items, laid, few, many, most))
 		few = many + 1
 	}
 	return (sum + most) * (1 + slack)
@@ -58,20 +62,19 @@ func (p *problem) mostThirst() float64 {
 
 // crowdParts is how finely numbers of plants drying at once are told apart: fewer make
 // the bound weaker, never wrong.
-const crowdParts = 8
+const crowdParts = 4
 
 // mostWith is the bound if no fewer than few plants dry at once, and no more than many;
 // no more matters once it is below one that is known.
-func (p *problem) mostWith(items []int, few, many int, known float64) float64 {
+func (p *problem) mostWith(items, laid []int, few, many int, known float64) float64 {
 	factor := 1.0
 	if p.Room != nil {
 		factor = p.Room(few)
 	}
 	first := never
 	items = slices.DeleteFunc(slices.Clone(items), func(i int) bool {
-		laid := p.laidFirst(i)
-		first = min(first, laid)
-		return laid+p.driesFirst(i, factor) > p.lastDay()
+		first = min(first, laid[i])
+		return laid[i]+p.driesFirst(i, factor) > p.lastDay()
 	})
 	most := p.thirst(items)
 	for _, by := range []func() float64{

@@ -31,14 +31,16 @@ func longest(t *testing.T, s *soak.Session) *soak.Plan {
 	return best
 }
 
-// The demo's days: how much of the distance between plan and bound the search could
-// win, and what the hands do with the rest.
+// The demo's days: how much of the distance between plan and bound a longer search wins,
+// and what the rest of it is: plants that dry too slowly beside so many others, the hands'
+// time that goes to rinsing and to what lay in the water, that in which they wait, and
+// that the thirstiest for the hands' time find no place.
 func TestWhatIsBetweenPlanAndBound(t *testing.T) {
 	if testing.Short() {
 		t.Skip("the demo's days planned twice")
 	}
 	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
-	text := fmt.Sprintf("%-11s %6s %6s %6s %8s %7s %7s\n", "day", "plan", "found", "bound", "rinsing", "waiting", "choice")
+	text := fmt.Sprintf("%-11s %6s %6s %6s %7s %7s %7s %7s\n", "day", "plan", "found", "bound", "slower", "rinsing", "waiting", "choice")
 	for _, name := range []string{"homecoming", "soakday", "bench", "quiet", "first"} {
 		s, _ := demoDay(t, name, now)
 		p, long := arrange(t, s, soak.Effort{}), longest(t, s)
@@ -46,10 +48,14 @@ func TestWhatIsBetweenPlanAndBound(t *testing.T) {
 			t.Errorf("%s: a thirst of %.2f is served, above the bound of %.2f", name, long.Thirst, p.Bound.Thirst)
 		}
 		all, rinsing, working := spent(s, long)
-		lessRinsing := min(p.Bound.Thirst, mostBy(s, long, all-rinsing))
-		lessWaiting := min(lessRinsing, mostBy(s, long, working))
-		text += fmt.Sprintf("%-11s %6.1f %6.1f %6.1f %8.1f %7.1f %7.1f\n", name, p.Thirst, long.Thirst, p.Bound.Thirst,
-			p.Bound.Thirst-lessRinsing, lessRinsing-lessWaiting, lessWaiting-long.Thirst)
+		bound := p.Bound.Thirst
+		text += fmt.Sprintf("%-11s %6.1f %6.1f %6.1f", name, p.Thirst, long.Thirst, bound)
+		for _, seconds := range []int{all, all - rinsing, working} { // what is lost to each, after the one before
+			less := min(bound, mostBy(s, long, seconds))
+			text += fmt.Sprintf(" %7.1f", bound-less)
+			bound = less
+		}
+		text += fmt.Sprintf(" %7.1f\n", bound-long.Thirst)
 	}
 	t.Log("\n" + text)
 }
