@@ -24,6 +24,7 @@ type loading struct {
 	smallest float64 // litres of the smallest of those
 	apart    int     // plants that need another time
 	dry      int     // plants that must not be soaked
+	marked   bool    // put together while plants were marked
 	differ   bool    // marked by hand although their times do not meet
 
 	company soak.Company              // that the plants keep

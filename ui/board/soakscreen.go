@@ -28,6 +28,7 @@ type soakScreen struct {
 	built  int
 	waters map[string]advice.VesselWater // what stands in each vessel
 	ready  loading                       // what s would start
+	since  readyWhen
 	side   beside
 	named  naming
 }
@@ -35,9 +36,18 @@ type soakScreen struct {
 // soakGroup is a group of the list: a load in the water, or plants of one band
 // that wait.
 type soakGroup struct {
-	load *model.Load // nil for waiting plants
-	band soak.Band
-	ids  model.IDs
+	load   *model.Load // nil for waiting plants
+	band   soak.Band
+	ids    model.IDs
+	litres float64 // that they take
+}
+
+// readyWhen is all that what s would start depends on while no plants are marked: with
+// thousands waiting it is not put together anew at every key.
+type readyWhen struct {
+	version, vessel, group int
+	adjust                 float64
+	at                     time.Time
 }
 
 func newSoak(d *desk) *soakScreen {
@@ -83,9 +93,21 @@ func (s *soakScreen) sync() {
 		s.build()
 	}
 	s.followCursor()
-	s.ready = s.next()
+	s.makeReady()
 	s.rows.resize(s.desk.body() - s.vesselLines() - len(s.actLines()))
 	s.side.ask()
+}
+
+// makeReady puts together what s would start.
+func (s *soakScreen) makeReady() {
+	when := readyWhen{s.desk.version, s.vessel, -1, s.adjust, s.desk.outlook.At}
+	if s.rows.cursor < len(s.rows.rows) {
+		when.group = s.rows.rows[s.rows.cursor].group
+	}
+	if marked := s.rows.several(); when != s.since || marked || s.ready.marked {
+		s.ready, s.since = s.next(), when
+		s.ready.marked = marked
+	}
 }
 
 // followCursor makes the vessel chosen that the plant under the cursor lies in; off
@@ -130,6 +152,7 @@ func (s *soakScreen) build() {
 	for i, g := range s.shown {
 		all = append(all, g.ids...)
 		sections[i] = section{"load", g.ids}
+		s.shown[i].litres = s.bulk(g.ids)
 	}
 	s.named = s.desk.namingOf(all)
 	s.rows.fill(sections)
@@ -164,12 +187,17 @@ func (s *soakScreen) chosen() model.Vessel {
 // taken is how many litres of a vessel are full of plants.
 func (s *soakScreen) taken(v model.Vessel) float64 {
 	litres := 0.0
-	for _, l := range s.desk.loads {
-		if strings.EqualFold(l.Vessel, v.Name) {
-			litres += s.bulk(s.desk.book.StillIn(l))
+	for _, g := range s.shown {
+		if g.load != nil && strings.EqualFold(g.load.Vessel, v.Name) {
+			litres += g.litres
 		}
 	}
 	return litres
+}
+
+// of is the group of a load.
+func (s *soakScreen) of(l *model.Load) soakGroup {
+	return s.shown[slices.IndexFunc(s.shown, func(g soakGroup) bool { return g.load == l })]
 }
 
 func (s *soakScreen) bulk(ids model.IDs) float64 {
@@ -279,7 +307,7 @@ func (s *soakScreen) leaving() model.IDs {
 		return g.ids
 	}
 	if loads := s.desk.book.InVessel(s.chosen().Name); len(loads) > 0 {
-		return s.desk.book.StillIn(loads[0])
+		return s.of(loads[0]).ids
 	}
 	return nil
 }

@@ -75,7 +75,7 @@ func (s *soakScreen) goToVessel() {
 		return
 	}
 	if loads := s.desk.book.InVessel(s.chosen().Name); len(loads) > 0 {
-		if in := s.desk.book.StillIn(loads[0]); len(in) > 0 {
+		if in := s.of(loads[0]).ids; len(in) > 0 {
 			s.rows.goTo(in[0])
 			s.was = in[0]
 		}
@@ -252,7 +252,7 @@ func (s *soakScreen) head(g int) string {
 		return s.desk.headingIn(words, remark, s.desk.listWidth())
 	}
 	return s.desk.headingIn("Waiting, "+group.band.String(),
-		fmt.Sprintf("%s, %s ", show.Count(len(group.ids), "plant"), show.Volume(handyLitres(s.bulk(group.ids)), s.desk.book.Rules())), s.desk.listWidth())
+		fmt.Sprintf("%s, %s ", show.Count(len(group.ids), "plant"), show.Volume(handyLitres(group.litres), s.desk.book.Rules())), s.desk.listWidth())
 }
 
 // handyLitres is a volume as a person reads it: in whole litres from ten on.

@@ -112,14 +112,14 @@ func (s *soakScreen) picture(v model.Vessel, loads []*model.Load) string {
 		if i > 0 && rest > 1 {
 			drawn, rest = drawn+"│", rest-1
 		}
-		ids := s.desk.book.StillIn(l)
-		count := fmt.Sprint(len(ids))
-		long := min(max(int(s.bulk(ids)/v.Litres*float64(size)+0.5), len(count)), rest)
+		heap := s.of(l)
+		count := fmt.Sprint(len(heap.ids))
+		long := min(max(int(heap.litres/v.Litres*float64(size)+0.5), len(count)), rest)
 		if i == len(loads)-1 && s.taken(v) >= v.Litres {
 			long = rest
 		}
-		heap := show.Fit(count+strings.Repeat("▒", max(0, long-len(count))), long)
-		drawn, rest = drawn+s.heapPaint(l).of(heap), rest-show.Width(heap)
+		bar := show.Fit(count+strings.Repeat("▒", max(0, long-len(count))), long)
+		drawn, rest = drawn+s.heapPaint(l).of(bar), rest-show.Width(bar)
 	}
 	drawn += s.desk.theme.quiet.of(strings.Repeat("·", rest))
 	return show.PadLeft(before, len(tapWords)) + left + drawn + right + strings.Repeat(" ", inside-size)
@@ -152,7 +152,7 @@ func (s *soakScreen) heapLine(v model.Vessel, l *model.Load, heap, heaps int) st
 	words := fmt.Sprintf("%sin %s, out %s   ", show.Pad(heapWords(v, heap, heaps), 22), show.Clock(l.In, s.desk.now, zone),
 		show.Clock(l.Due, s.desk.now, zone))
 	left := strings.Repeat(" ", 2+nameColumn+1+len(tapWords)+1)
-	ids := s.desk.book.StillIn(l)
+	ids := s.of(l).ids
 	for _, who := range []string{s.firstToLast(ids), s.desk.placed(ids[0]) + " first", s.desk.placed(ids[0]), ""} {
 		if line := words + who; show.Width(line) < s.desk.width-len(left) {
 			return left + s.desk.theme.quiet.of(line)
