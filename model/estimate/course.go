@@ -286,7 +286,7 @@ func (t *tracer) meet(e event, rows []model.Plant) {
 func (t *tracer) point(at time.Time) Point {
 	for _, p := range t.alone.plants {
 		left := p.waters(at, p.traits, t.alone.climate)
-		losses := p.posterior(t.prior)
+		losses := p.posterior(t.prior, t.keeper.misfit.spread())
 		t.alone.unwritten = t.keeper.unwritten
 		s := believed{&losses, t.alone.wateredChance(p), p.untold(&left), 1 - p.fullest}.stand(nil, &left)
 		return Point{At: at, RWC: s.RWC, Low: s.Low, High: s.High, InWater: p.wet}

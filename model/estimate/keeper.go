@@ -35,6 +35,7 @@ type Keeper struct {
 	hinted         []hint  // on the one before
 	candour        candour // of the grower
 	slips          slips   // the same
+	misfit         misfit  // of what is seen and the law
 	bench          bench
 	drying         *dryingRoom `snapshot:"-"` // nil until somebody asks
 	wetted         wetIn       // when leaves were wetted last
@@ -88,6 +89,7 @@ func blank(b *model.Book, c *climate) Keeper {
 		lossPopulation: lossPrior.Population(len(model.Forms)),
 		dryPopulation:  dryPrior.Population(len(model.Forms)),
 		uptakes:        newUptakes(),
+		misfit:         newMisfit(),
 	}
 }
 
@@ -241,6 +243,7 @@ func (k *Keeper) take(e model.Entry) {
 	case *model.Soak:
 		k.uptakes.tell()
 		k.weighHints()
+		k.misfit.weigh()
 		k.takeEach(e)
 	case *model.Weigh, *model.Move, *model.FoundDry, *model.Damp, *model.Laid, *model.Leave, *model.Mist,
 		*model.Feed:

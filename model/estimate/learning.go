@@ -37,18 +37,12 @@ const vagueSpread = 0.62
 // replace it.
 const lossDrift = 0.05
 
-// lawSpread is how far off the loss between two soaks may be as a whole, beside the
-// plant's own rate: the standard deviation of the logarithm. The air between
-// readings, the season and the law of loss all come in. A guess; plants weighed through
-// a year would replace it.
-const lawSpread = 0.06
-
 // coarsened is how many plants' evidence counts, at most, for what all plants
 // share. The law by which signs are read is a guess, and where it is wrong it is
-// wrong for all plants alike: the grades of a thousand would prove nonsense. A
-// choice: anything from 3 to 20 comes to the same in the worlds of
-// tests/calibration.
-const coarsened = 8
+// wrong for all plants alike: the grades of a thousand would prove nonsense. How far
+// it is off shows in the looks as well, see [misfit]. A choice: fewer put plants in a worse order
+// in the worlds of tests/calibration.
+const coarsened = 50
 
 // dryMarkMemory is how long a dry mark counts: after so many days, half. A guess,
 // made like lossDrift. Plants timed through a year would replace it.
@@ -122,7 +116,7 @@ func (k *Keeper) learnLoss(p *plantState, s *spell, t time.Time) {
 // wander takes what was seen of a plant's loss up to a time.
 func (p *plantState) wander(evidence belief.JointLikelihood, t time.Time) {
 	if days := t.Sub(p.loss.last).Hours() / 24; evidence != nil && days > 0 {
-		evidence.RandomWalk(math.Hypot(lawSpread, lossDrift*math.Sqrt(days/7)))
+		evidence.RandomWalk(lossDrift * math.Sqrt(days/7))
 	}
 }
 
@@ -200,8 +194,8 @@ func (k *Keeper) groupPrior(p *plantState) belief.JointMass {
 func (k *Keeper) lossMass(p *plantState) *belief.Mass {
 	k.updatePopulations()
 	l := &p.loss
-	if version := k.lossPopulation.Version(); !l.fresh || l.version != version {
-		l.believe(p.posterior(k.groupPrior(p)), version)
+	if version := k.lossVersion(); !l.fresh || l.version != version {
+		l.believe(p.posterior(k.groupPrior(p), k.misfit.spread()), version)
 	}
 	return l.mass
 }
@@ -210,7 +204,7 @@ func (k *Keeper) lossMass(p *plantState) *belief.Mass {
 // one after the other as somebody asks.
 func (k *Keeper) Ponder() {
 	k.updatePopulations()
-	version := k.lossPopulation.Version()
+	version := k.lossVersion()
 	var stale []*plantState
 	for _, p := range k.plants {
 		if l := &p.loss; !l.fresh || l.version != version {
@@ -222,10 +216,13 @@ func (k *Keeper) Ponder() {
 		for place := range places {
 			p := stale[place]
 			prior := k.lossPopulation.PriorIn(&room, p.loss.member).ShiftedInto(shifted, k.stepsOn(p.shelfKey))
-			p.loss.believe(p.posterior(prior), version)
+			p.loss.believe(p.posterior(prior, k.misfit.spread()), version)
 		}
 	})
 }
+
+// lossVersion changes whenever what is believed of a plant's loss may have, but for what is seen of that plant.
+func (k *Keeper) lossVersion() int { return k.lossPopulation.Version() + k.misfit.version }
 
 // lossBeforeLook is what was believed of it, and of when its signs come, before the
 // last look.
@@ -238,19 +235,15 @@ func (k *Keeper) lossBeforeLook(p *plantState) belief.JointMass {
 	}
 	prior, all := blind.given(k.groupPrior(p))
 	joint := prior.Observe(all).Clone()
-	if blind.seen == nil {
-		joint.RandomWalk(lawSpread)
-	}
+	joint.RandomWalk(k.misfit.spread())
 	return joint
 }
 
-// posterior is what is believed of a plant's loss when its group says prior.
-func (p *plantState) posterior(prior belief.JointMass) belief.Mass {
+// posterior is what is believed of a plant's loss when its group says prior, in a home where the law may be so far off.
+func (p *plantState) posterior(prior belief.JointMass, misfit float64) belief.Mass {
 	prior, all := p.given(prior)
 	after := prior.MarginalAfter(all)
-	if p.seen == nil || p.suspect() {
-		after.RandomWalk(lawSpread)
-	}
+	after.RandomWalk(misfit)
 	return after
 }
 

@@ -53,7 +53,7 @@ func (k *Keeper) eyeOn(p *plantState) Eye {
 	}
 	k.updatePopulations()
 	s, curl := p.seen, int8(k.book.Row(p.id).Signs.Curl)
-	if version := k.lossPopulation.Version(); !s.eyed || s.eyeVersion != version {
+	if version := k.lossVersion(); !s.eyed || s.eyeVersion != version {
 		s.eye, s.eyed, s.eyeVersion = k.compare(p, curl), true, version
 	}
 	return s.eye
@@ -149,7 +149,7 @@ func (k *Keeper) look(p *plantState, t time.Time, signs model.Signs) {
 	}
 	signLikelihood(seen, &rwc, p.traits.Signs, s.last)
 	if k.forget(s); t.Sub(p.dry).Hours() >= unwrittenFrom*24 && !p.vague() {
-		k.read(p, t, seen, s, &rwc)
+		k.read(p, t, seen, s)
 		if s.look.Before(k.walk.began) {
 			k.hint(p, t)
 		}

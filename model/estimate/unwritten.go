@@ -20,7 +20,7 @@ type unwritten struct {
 // which is not in the book, and how likely each is before anything is seen.
 // Guesses: most growers write nearly all of it down, and few homes have two who water.
 // A home with a diary beside the book would replace them.
-var unwrittenShares = [...]struct{ share, chance float64 }{{0.01, 0.40}, {0.05, 0.25}, {0.10, 0.18}, {0.20, 0.12},
+var unwrittenShares = [...]struct{ share, chance float64 }{{0.002, 0.40}, {0.05, 0.25}, {0.10, 0.18}, {0.20, 0.12},
 	{0.35, 0.05}}
 
 const (
@@ -60,42 +60,34 @@ func (k *Keeper) wateredLook(p *plantState, t time.Time, seen leaf.Signs) belief
 	return since
 }
 
-// read is what a look says of water that nobody wrote down. The drop is left out: it tells of a wet surface, which a
-// soak leaves for hours and not for days, so that it is taken to be as usual.
-func (k *Keeper) read(p *plantState, t time.Time, signs leaf.Signs, s *spell, rwc *grid) {
-	drop := grid(belief.Level())
-	if signs.Shift != leaf.NotSeen { // it is the same in every row
-		leaf.Signs{Curl: leaf.NotSeen, Tips: leaf.NotSeen, Shift: signs.Shift}.Rows([][]float64{drop[:]}, rwc[:],
-			p.traits.Signs)
-		signs.Shift = leaf.NotSeen
-	}
+// read is what a look says of water that nobody wrote down, and of how far the law is off in this home.
+func (k *Keeper) read(p *plantState, t time.Time, signs leaf.Signs, s *spell) {
 	k.forget(s)
 	s.watered = k.wateredLook(p, t, signs)
-	var expected, dropped, since float64
+	before := k.plane()
+	defer func() { k.planes = append(k.planes, before) }()
+	var expected, since float64
 	for r := range unlearned {
-		priors, seen, watered := unlearned[r], &s.last[r], &s.watered[r]
+		prior, seen, watered := (*belief.Mass)(&before[r]), &s.last[r], &s.watered[r]
+		*prior = unlearned[r]
 		if p.evidence != nil {
 			for i, likelihood := range &p.evidence[r] {
-				priors[i] *= likelihood
+				prior[i] *= likelihood
 			}
 		}
-		for i, prior := range &priors {
-			shown := prior * seen[i]
-			dropped += shown
-			expected += shown / drop[i]
-			since += prior * watered[i]
+		for i, chance := range prior {
+			expected += chance * seen[i]
+			since += chance * watered[i]
 		}
 	}
 	if !(expected > 0 && since > 0) {
 		k.forget(s)
 		return
 	}
-	for r := range s.watered {
-		for i := range &s.watered[r] {
-			s.watered[r][i] *= dropped / expected
-		}
-	}
 	s.ratio = since / expected
+	if p.loss.count >= foretoldFrom && t.Sub(s.look).Hours() >= againHours {
+		k.misfit.foretold(before, s.last)
+	}
 }
 
 // forget takes back what the last look of a spell said of such water.

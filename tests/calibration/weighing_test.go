@@ -68,7 +68,7 @@ func liveWeighed(n alien.Nature, seed uint64, weigh bool) (f weighedFigure) {
 // Ten plants weighed through four weeks in an alien home make what is believed of all the others better: narrower,
 // nearer to the truth, and no less often true. Homes are compared with themselves.
 func TestTenPlantsWeighed(t *testing.T) {
-	homes := max(*alienHomes, 6)
+	homes := max(*alienHomes, 12) // in six, sixty weighed plants are too few to tell
 	var b strings.Builder
 	fmt.Fprintf(&b, "%d homes of each kind from %d on, ten of %d plants weighed for four weeks; "+
 		"± is one standard error of the difference\n\n", homes, *alienFirst, alien.Plants)
