@@ -50,10 +50,24 @@ func TestATakeOutDoesNotWaitForTheEndOfTheHours(t *testing.T) {
 	}
 }
 
+// Nobody works past the hours so that more goes in: what lies in the water is out in them, if
+// it could be with nothing else to do.
+func TestNothingGoesInThatTakesTheHandsPastTheHours(t *testing.T) {
+	now, due := may(8, 16), may(8, 16).Add(36*time.Minute)
+	for _, until := range []time.Time{due.Add(35 * time.Minute), may(8, 17).Add(30 * time.Minute), may(8, 18)} {
+		h := household.Greens(t, 120)
+		h.Say(due.Add(-time.Hour), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: due}, h.IDs()[:60]...)
+		p := planned(t, h, now, day.Ask{From: now, Until: until, DryBy: may(8, 23)})
+		if p.PastHours() {
+			t.Errorf("hours until %s: the hands are free at %s, and %d go in", until.Format("15:04"), p.DayFree.Format("15:04"), p.Count())
+		}
+	}
+}
+
 // untimely is what a followed plan would do too late at a time, or in the wrong order; ""
 // when there is nothing. Whatever lies in the water comes out by the end of its own window,
-// or else as soon as the hands can: meanwhile they take out other plants, and do nothing
-// else. A plant that is to go in comes out later, within its window.
+// or, where that is past, as soon as the hands can: meanwhile they take out other plants, and
+// do nothing else. Two minutes nobody notices. A plant that is to go in comes out later, within its window.
 func untimely(h household.Home, p *day.Plan, now time.Time) string {
 	out := map[model.ID]bool{}
 	for n := range p.Steps {
@@ -72,7 +86,7 @@ func untimely(h household.Home, p *day.Plan, now time.Time) string {
 				if x.Out.Before(x.In.Add(time.Duration(x.Least)*time.Second)) || x.Out.After(most) {
 					return fmt.Sprintf("plant %d goes in at %s and comes out at %s, of %d to %d s", x.ID, in, x.Out.Format("15:04:05"), x.Least, x.Most)
 				}
-			case x.Out.After(most) && x.Out.After(p.Ask.From):
+			case x.Out.After(most.Add(2*time.Minute)) && x.Out.After(p.Ask.From):
 				if what := instead(p, n, model.Later(most, p.Ask.From)); what != "" {
 					return fmt.Sprintf("plant %d is in since %s, by %s at most, and out at %s: %s", x.ID, in, most.Format("15:04:05"), x.Out.Format("15:04:05"), what)
 				}

@@ -10,7 +10,7 @@ type clock struct {
 	taps  []int // when each tap is free
 	hands []int // when each pair is free
 	free  int   // end of the last work outside hours that only take out
-	late  int   // s that given loads stay in too long
+	late  int   // s that given loads stay in too long, or keep the hands past their hours
 	due   int   // s that given loads whose time is up stay in
 	fault fault // why the last schedule found no times
 
@@ -271,6 +271,8 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 		if !ok { // no hours: the hands stay on for it
 			l.out, ok = max(from, c.p.start, c.hands[0]), true
 			l.end, c.hands[0], l.pair[GetOut] = l.out+load.out, l.out+need, 0
+			hours := c.p.pairs[0]
+			c.late += max(0, l.out+need-hours[len(hours)-1].To)
 		}
 		if load.lying > 0 {
 			c.late += max(0, l.out-load.to)

@@ -4,7 +4,7 @@ import "slices"
 
 // score is how good a schedule is.
 type score struct {
-	late   int   // s that plants in the water already stay too long, beyond what nothing can help
+	late   int   // s that plants in the water stay too long, or keep the hands past their hours, beyond what nothing can help
 	due    int   // s that those whose time is up stay in, beyond that
 	weight int64 // of what it serves
 	visits int
