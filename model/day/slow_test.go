@@ -22,7 +22,7 @@ func TestSlowHandsOnAHomesDay(t *testing.T) {
 		scene string
 		seed  uint64
 		hour  int
-	}{{"first", 1, 8}, {"homecoming", 1, 8}, {"homecoming", 2, 13}, {"soakday", 1, 8}}
+	}{{"first", 1, 8}, {"homecoming", 1, 8}, {"homecoming", 2, 13}, {"soakday", 1, 8}, {"soakday", 3, 13}}
 	if testing.Short() {
 		days = days[:1]
 	}
