@@ -178,8 +178,10 @@ func (a *arranging) improve(d *draft, work, memory int) {
 // plan writes the best schedule down, its loads in the order of the walk.
 func (a *arranging) plan() *Plan {
 	var left []LeftOut
+	a.score = a.by.gatherWalks(&a.best, a.score, a.by.hair())
 	left, a.best, a.score = a.by.left(&a.best, a.score, true)
-	a.by.gatherWalks(&a.best, a.score)
+	a.score = a.by.gatherWalks(&a.best, a.score, 0)
+	a.by.pullLater(&a.best, a.score)
 	return a.write(left)
 }
 
@@ -187,6 +189,7 @@ func (a *arranging) plan() *Plan {
 func (a *arranging) write(left []LeftOut) *Plan {
 	t, d := a.by, &a.best
 	t.try(d)
+	t.clock.pullLate(d)
 	t.fillLate(d)
 	p := &Plan{Left: left, HandsFree: t.clock.free, AllDry: a.start, AtOnce: t.p.atOnce}
 	place := t.write(p, d)

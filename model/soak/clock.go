@@ -1,5 +1,7 @@
 package soak
 
+import "slices"
+
 // clock gives a schedule its times: the hands do their work in the schedule's order,
 // each piece as early as may be, and slide later where a window asks for it.
 type clock struct {
@@ -70,6 +72,33 @@ func (c *clock) time(d *schedule) bool {
 		}
 	}
 	return false
+}
+
+// pullLate has the hands pull each load as late as nothing else waits for it: what is pulled
+// stands on the floor.
+func (c *clock) pullLate(d *schedule) {
+	next := slices.Repeat([]int{never}, len(c.p.pairs)) // when each pair has something to do
+	for _, v := range slices.Backward(d.order) {
+		l, load := &c.loads[v.Load], &d.loads[v.Load]
+		pair := l.pair[v.Do]
+		switch v.Do {
+		case GetOut:
+			next[pair] = min(next[pair], l.out)
+		case PutIn:
+			next[pair] = min(next[pair], l.in)
+		case Pull:
+			if load.pull == 0 {
+				continue
+			}
+			for _, s := range slices.Backward(c.p.pairs[pair]) {
+				if from := min(next[pair], l.in, s.To) - load.pull; from >= max(s.From, l.pull) {
+					l.pull, l.pulled = from, from+load.pull
+					break
+				}
+			}
+			next[pair] = min(next[pair], l.pull)
+		}
+	}
 }
 
 // stand is every vessel as the session finds it.

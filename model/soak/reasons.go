@@ -219,6 +219,8 @@ func (a *asking) finds(i int, d schedule) bool {
 				a.hear(noRoom, BenchesTaken, 0)
 			}
 		}
+	case a.takes && slices.ContainsFunc(d.loads, func(l load) bool { return !a.rules.enough(&l) }):
+		a.hear(rule, TooFew, 0)
 	case a.takes:
 		a.is, a.score = d, sc
 		a.look()

@@ -52,7 +52,10 @@ const (
 func (s *search) improve(work, memory int, wanted []int, stop func() bool) {
 	s.listLeft(wanted)
 	past := slices.Repeat([]score{s.score}, max(1, min(memory, len(wanted))))
-	stale, free := 0, 0
+	stale, free, kinds := 0, 0, len(moves)
+	if memory > 1 {
+		kinds-- // fewer loads are for later: they leave less to change
+	}
 	for n, end := 0, s.tried+work; s.tried < end && !stop(); n++ {
 		if stale++; stale > min(patience, eachPatience*len(wanted)) {
 			s.cur, s.score, stale, free = s.best.clone(), s.top, 0, kicks
@@ -61,7 +64,7 @@ func (s *search) improve(work, memory int, wanted []int, stop func() bool) {
 		s.tried += eachLoad * (1 + len(s.cur.loads))
 		d := schedule{append(s.spare.loads[:0], s.cur.loads...), append(s.spare.order[:0], s.cur.order...)}
 		s.spare = d
-		if !moves[s.rng.IntN(len(moves))](s, &d) || !s.allowed(&d) {
+		if !moves[s.rng.IntN(kinds)](s, &d) || !s.allowed(&d) {
 			continue
 		}
 		was := &past[n%len(past)]
@@ -106,10 +109,11 @@ func (s *search) allowed(d *schedule) bool {
 	return true
 }
 
-// moves are the changes. Each says whether it has changed anything.
+// moves are the changes, the last for the end of the search alone. Each says whether it has
+// changed anything.
 var moves = []func(*search, *schedule) bool{
 	(*search).reorder, (*search).reorder, (*search).swapLoads, (*search).shift, (*search).trade, (*search).fillUp,
-	(*search).revessel, (*search).borrow, (*search).jumble,
+	(*search).revessel, (*search).borrow, (*search).jumble, (*search).merge,
 }
 
 func (s *search) pick(n int) int { return s.rng.IntN(n) }
@@ -309,6 +313,25 @@ func (s *search) insert(d *schedule, l load) bool {
 	at := len(s.p.given) + s.pick(len(d.loads)-len(s.p.given)+1)
 	d.loads = slices.Insert(d.loads, at, l)
 	s.p.dispatch(d)
+	return true
+}
+
+// merge makes one load of two, in any vessel that holds both.
+func (s *search) merge(d *schedule) bool {
+	a, b := s.own(d), s.own(d)
+	if a < 0 || a == b || d.loads[a].kind != d.loads[b].kind {
+		return false
+	}
+	load, v := &d.loads[b], s.pick(len(s.p.Vessels))
+	if load.bulk+d.loads[a].bulk > s.p.Vessels[v].Room+slack || s.p.Vessels[v].Fed != load.kind.fed {
+		return false
+	}
+	load.vessel, load.beside = v, false
+	s.set(d, b, slices.Concat(load.items, d.loads[a].items))
+	d.drop(a)
+	if s.pick(2) == 0 {
+		s.p.dispatch(d)
+	}
 	return true
 }
 

@@ -6,30 +6,108 @@ import (
 )
 
 // gatherWalks has the plants of each load go in as they hang along the shelves, in one
-// walk or in as few as cost nothing: nobody sorts a hundred plants on the floor.
-func (t *trier) gatherWalks(d *schedule, sc score) {
+// walk or in as few as cost nothing: nobody sorts a hundred plants on the floor. For three
+// walks or fewer so much weight may be given up in all, by those without a place then.
+func (t *trier) gatherWalks(d *schedule, sc score, hair int64) score {
 	for l := range d.loads {
 		t.try(d)
-		first, free, last := t.ends(&d.loads[l], &t.clock.loads[l])
-		for parts := 1; parts <= mostParts; parts *= 2 {
+		if t.p.turns(&d.loads[l]) == 0 {
+			continue
+		}
+		var best schedule
+		top, found := score{}, false
+		for _, items := range t.walks(&d.loads[l], &t.clock.loads[l]) {
 			next := d.clone()
 			load := &next.loads[l]
-			load.items = slices.Concat(load.items[:load.lying], t.p.walked(first, parts), t.p.walked(free, 1), t.p.walked(last, parts))
+			load.items = items
 			if t.p.turns(load) >= t.p.turns(&d.loads[l]) {
 				continue
 			}
 			t.p.sum(load)
-			if is, ok := t.try(&next); ok && load.low <= load.high && !sc.worse(is) {
+			is, ok := t.try(&next)
+			if !ok || load.low > load.high || len(next.loads) < len(d.loads) {
+				continue
+			}
+			if !sc.worse(is) {
+				*d, found = next, false
+				break
+			}
+			less := sc
+			less.weight -= hair
+			if few := t.p.turns(&next.loads[l]) < mostWalks; few && t.p.turns(&d.loads[l]) >= mostWalks && !less.worse(is) && (!found || is.better(top)) {
+				best, top, found = next, is, true
+			}
+		}
+		if found {
+			hair -= max(0, sc.weight-top.weight)
+			*d, sc = best, top
+		}
+	}
+	return sc
+}
+
+// hair is the weight that few walks are worth: a quarter of a percent of all thirst. A choice.
+func (t *trier) hair() int64 {
+	all := int64(0)
+	for _, i := range t.wanted {
+		if !t.p.items[i].Urgent {
+			all += t.p.weight[i]
+		}
+	}
+	return all / 400
+}
+
+// In how many walks a load is fetched if that can be, and in how many at most those of a
+// load are who cannot lie anywhere in it, if it cannot; and how finely a load is cut into
+// walks. Guesses.
+const (
+	mostWalks = 3
+	mostParts = 16
+	cuts      = 12
+)
+
+// walks are orders of a load's plants in ever more walks: who must be among the first to
+// come out, or among the last, in a walk or more of their own; before those in many walks
+// the load cut anywhere into three.
+func (t *trier) walks(l *load, at *timed) (orders [][]int) {
+	first, free, last := t.ends(l, at)
+	lying, own := l.items[:l.lying], l.items[l.lying:]
+	apart := func(parts int) {
+		orders = append(orders, slices.Concat(lying, t.p.walked(first, parts), t.p.walked(free, 1), t.p.walked(last, parts)))
+	}
+	if apart(1); len(own) >= cuts {
+		for a := range cuts {
+			for b := max(1, a); b < cuts; b++ {
+				i, j := a*len(own)/cuts, b*len(own)/cuts
+				orders = append(orders, slices.Concat(lying, t.p.walked(own[:i], 1), t.p.walked(own[i:j], 1), t.p.walked(own[j:], 1)))
+			}
+		}
+	}
+	for parts := 2; parts <= mostParts; parts *= 2 {
+		apart(parts)
+		orders = append(orders, slices.Concat(lying, t.p.walked(own, parts)))
+	}
+	return orders
+}
+
+// pullLater has each load pulled later among the hands' work, as late as costs nothing: what
+// is pulled stands on the floor.
+func (t *trier) pullLater(d *schedule, sc score) {
+	for l := range d.loads {
+		pull, in := slices.Index(d.order, Visit{Pull, l}), slices.Index(d.order, Visit{PutIn, l})
+		if pull < 0 {
+			continue
+		}
+		for to := in - 1; to > pull; to-- {
+			next := d.clone()
+			next.order = slices.Insert(slices.Delete(next.order, pull, pull+1), to, Visit{Pull, l})
+			if is, ok := t.try(&next); ok && !sc.worse(is) && is.free <= sc.free {
 				*d = next
 				break
 			}
 		}
 	}
 }
-
-// mostParts is in how many walks at most those of a load are fetched who cannot lie
-// anywhere in it. A guess.
-const mostParts = 16
 
 // ends are the plants of a load that must be among the first to come out, those that
 // may lie anywhere, and those that must be among the last, each in the load's order.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -13,6 +14,7 @@ import (
 	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/store"
+	"tubside/tests/plan/sample"
 )
 
 // home is a moment of the demo in one of the homes that a seed makes.
@@ -40,6 +42,66 @@ func eachHome(t *testing.T, now time.Time, each func(name string, s *store.Store
 			each(fmt.Sprintf("%s %d", scene.Name, seed+1), home(t, scene.Name, seed+1, now))
 		}
 	}
+}
+
+// Over every scene in several homes, and five invented collections of 640: a load is fetched
+// in a walk or two along the shelves, nearly none in more than three, and what is pulled goes
+// in soon after. Means and worsts, so that no single home decides.
+func TestADayCanBeFollowed(t *testing.T) {
+	var walks, waits, many []float64
+	look := func(name string, s *soak.Session) {
+		p := arrange(t, s, soak.Effort{})
+		for n, l := range p.Loads {
+			if l.Given > 0 {
+				continue
+			}
+			turns := 0.0
+			last := -1
+			for k, x := range l.Plants {
+				if k == 0 || x.Walk < last {
+					turns++
+				}
+				last = x.Walk
+			}
+			walks = append(walks, turns)
+			if turns > 3 {
+				many = append(many, turns)
+				t.Logf("%s: a load of %d is fetched in %.0f walks", name, len(l.Plants), turns)
+			}
+			for _, a := range p.Actions {
+				if a.Load == n && a.Do == soak.Pull {
+					waits = append(waits, float64(l.Start-a.Until)/minute)
+				}
+			}
+		}
+	}
+	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
+	eachHome(t, now, func(name string, s *store.Store) {
+		day, err := day.Session(estimate.New(s.Book()), now, day.Ask{From: now})
+		if err != nil {
+			t.Fatal(err)
+		}
+		look(name, day)
+	})
+	for seed := range uint64(5) {
+		look(fmt.Sprintf("640, no. %d", seed), sample.Collection(640, seed))
+	}
+	t.Logf("%d loads: walks %.2f on average, more than three for %d; %.0f minutes from pulled to in on average, %.0f at most",
+		len(walks), mean(walks), len(many), mean(waits), slices.Max(waits))
+	if mean(walks) > 2.5 || 20*len(many) > len(walks) {
+		t.Errorf("%.2f walks a load, and more than three for %d of %d; at most 2.5, and one load in twenty", mean(walks), len(many), len(walks))
+	}
+	if mean(waits) > 30 {
+		t.Errorf("what is pulled waits %.0f minutes on average; at most 30", mean(waits))
+	}
+}
+
+func mean(x []float64) float64 {
+	sum := 0.0
+	for _, v := range x {
+		sum += v
+	}
+	return sum / float64(len(x))
 }
 
 // In every home: a load to come is none of a few plants in a large vessel, and in ten minutes
