@@ -18,7 +18,6 @@ type hookLine struct {
 	group int    // the shelf
 	label string // what stands before the hooks: a row's letter, or its first number
 	from  int    // number of the first column
-	cell  int    // width of a hook, with the gap before it
 	hooks []hook
 }
 
@@ -64,10 +63,11 @@ type shelfPlants struct {
 	spots []string
 }
 
-// Widths of the map: a hook with the gap before it, at the least and at the most,
-// and the label before a row.
+// Widths of the map: a hook with the gap before it, at the least, so that "Short+" is
+// whole, and at the most, and the label before a row.
 const (
 	leastCell = 6
+	wholeCell = 7
 	mostCell  = 10
 	rowLabel  = 6
 )
@@ -82,22 +82,20 @@ func columnsOf(width int) int {
 	return fits / 10 * 10
 }
 
+// cellWidth is how wide a hook is drawn, on all shelves alike, so that the columns stand
+// one under the other down the page.
+func cellWidth(lines []hookLine, width int) int {
+	most := 1
+	for _, l := range lines {
+		most = max(most, len(l.hooks))
+	}
+	return min((width-rowLabel-1)/most, mostCell)
+}
+
 // hang lays a shelf's hooks out in lines for a window's width: rows by their
 // letters, or numbers one after another and folded. Spots that are neither, or
 // too far apart, hang one beside the other as the grower walks past them.
 func (s *shelfPlants) hang(group, width int) []hookLine {
-	lines := s.hooks(group, width)
-	room, most := width-rowLabel-1, 1
-	for _, l := range lines {
-		most = max(most, len(l.hooks))
-	}
-	for i := range lines {
-		lines[i].cell = min(room/most, mostCell)
-	}
-	return lines
-}
-
-func (s *shelfPlants) hooks(group, width int) []hookLine {
 	columns := columnsOf(width)
 	lines := []hookLine{{kind: shelfHead, group: group}}
 	spots := make([]spot, len(s.spots))
@@ -119,7 +117,7 @@ func (s *shelfPlants) hooks(group, width int) []hookLine {
 	if (last-first+1)*len(letters) > sparsest*len(s.rows)+2*columns {
 		return append(lines, s.hangInOrder(group, columns)...)
 	}
-	if fits := (width - rowLabel - 1) / leastCell; len(letters) > 1 && last-first < fits {
+	if fits := (width - rowLabel - 1) / wholeCell; len(letters) > 1 && last-first < fits {
 		columns = fits // a row of its own needs no round number
 	}
 	return append(lines, s.hangByNumber(group, columns, first, last, spots)...)

@@ -14,6 +14,7 @@ type shelfMap struct {
 	lines   []hookLine
 	shelves []shelfPlants
 	at      []hookAt // where each row of the list hangs
+	wide    int      // width of a hook, with the gap before it: the same on every shelf
 	top     int
 	height  int
 	built   struct{ layout, width int } // what the lines were made for
@@ -57,6 +58,7 @@ func (m *shelfMap) sync() {
 	for g := range m.shelves {
 		m.lines = append(m.lines, m.shelves[g].hang(g, m.desk.width)...)
 	}
+	m.wide = cellWidth(m.lines, m.desk.width)
 	m.drawn = make([]string, len(m.lines))
 	m.at = make([]hookAt, len(m.rows.rows))
 	for i, line := range m.lines {
@@ -202,7 +204,7 @@ func (m *shelfMap) keys() []binding {
 func (m *shelfMap) nextView() {
 	m.shows = (m.shows + 1) % viewCount
 	m.desk.say("The map shows %s", [...]string{"what each plant needs", "the days since the soak",
-		"the water each has left", "bloom, buds and offsets", "troubles"}[m.shows])
+		"how much of its water each has lost", "bloom, buds and offsets", "troubles"}[m.shows])
 }
 
 // markShelf marks every plant of the cursor's shelf, or unmarks them when all are

@@ -25,6 +25,10 @@ func (m *shelfMap) draw(p *page, height int) {
 	for i := m.top; i < len(m.lines) && i < m.top+m.height; i++ {
 		if i == m.top && m.lines[i].kind != shelfHead && int(m.here().line) != i {
 			p.line(m.shelfHead(m.lines[i].group)) // the shelf stays named
+			if heads := m.columnHeadOf(i); heads >= 0 && i+1 < m.top+m.height && int(m.here().line) > i+1 {
+				i++
+				p.line(m.line(heads)) // and so do its columns
+			}
 			continue
 		}
 		if until := m.top + m.height; m.lines[i].kind != hookRow && i+1 < len(m.lines) && m.nextRow(i, 1) >= until {
@@ -66,6 +70,22 @@ func (m *shelfMap) keepInView() {
 		m.top = at - m.height + 1
 	}
 	m.top = min(max(m.top, 0), max(0, len(m.lines)-m.height))
+	for i := m.top + 1; i <= m.top+2 && i < len(m.lines); i++ { // no heading over none of its rows
+		if m.lines[m.top].kind != shelfHead && m.lines[i].kind == shelfHead {
+			m.top = i
+		}
+	}
+}
+
+// columnHeadOf is the line with the numbers over a line's columns, -1 where its shelf has
+// none.
+func (m *shelfMap) columnHeadOf(i int) int {
+	for ; i >= 0 && m.lines[i].kind != shelfHead; i-- {
+		if m.lines[i].kind == columnHead {
+			return i
+		}
+	}
+	return -1
 }
 
 func (m *shelfMap) shelfHead(group int) string {
@@ -78,7 +98,7 @@ func (m *shelfMap) columnNumbers(line *hookLine) string {
 	var b strings.Builder
 	b.WriteString(strings.Repeat(" ", rowLabel))
 	for c := range line.hooks {
-		b.WriteString(show.Pad(" "+strconv.Itoa(line.from+c), line.cell))
+		b.WriteString(show.Pad(" "+strconv.Itoa(line.from+c), m.wide))
 	}
 	return b.String()
 }
@@ -91,7 +111,7 @@ func (m *shelfMap) hookRow(i int, line *hookLine) string {
 	for c := range line.hooks {
 		here := int(at.line) == i && int(at.column) == c
 		after := int(at.line) == i && int(at.column) == c-1 // the cursor, which is closed here
-		m.cell(&b, &line.hooks[c], line.cell-1, here, after)
+		m.cell(&b, &line.hooks[c], m.wide-1, here, after)
 	}
 	if int(at.line) == i && int(at.column) == len(line.hooks)-1 {
 		b.WriteString(m.desk.theme.cursor.of("◂"))
@@ -128,6 +148,9 @@ func (m *shelfMap) cell(b *strings.Builder, h *hook, width int, here, after bool
 	more := ""
 	if len(h.rows) > 1 {
 		more = "+"
+	}
+	if show.Width(word)+len(more) > width {
+		word = strings.ReplaceAll(word, " ", "") // "3off+", not "3 of+"
 	}
 	word = show.Pad(ansi.Truncate(word, width-len(more), "")+more, width)
 	if m.rows.isMarked(id, row) {

@@ -53,6 +53,67 @@ func TestAShelfNumberedThroughIsFolded(t *testing.T) {
 	}
 }
 
+// The columns of one shelf stand under those of the other, whatever their number.
+func TestTheColumnsOfTheMapStandUnderEachOther(t *testing.T) {
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {100, 30}, {160, 50}} {
+		g := threeShelves(t)
+		g.size(size[0], size[1])
+		at := map[int]bool{}
+		for _, line := range strings.Split(g.screen(), "\n") {
+			if f := strings.Fields(line); len(f) > 2 && f[0] == "1" && f[1] == "2" && f[2] == "3" {
+				at[strings.Index(line, "3")] = true
+			}
+		}
+		if len(at) != 1 {
+			t.Errorf("%d x %d: column 3 stands at %v in\n%s", size[0], size[1], at, g.screen())
+		}
+	}
+}
+
+// Wherever the cursor goes, a shelf's name has hooks of its own below it.
+func TestNoShelfIsNamedOverNoneOfItsHooks(t *testing.T) {
+	g := threeShelves(t)
+	for _, height := range []int{20, 21, 22, 24, 27} {
+		g.size(60, height)
+		g.keys("home")
+		for range 120 {
+			lines := strings.Split(g.screen(), "\n")
+			for i, line := range lines {
+				for _, shelf := range []string{" Arch ─", " Bath ─", " Cove ─"} {
+					if !strings.HasPrefix(line, shelf) {
+						continue
+					}
+					if strings.Contains(lines[i+1]+lines[i+2], "─") || strings.Trim(lines[i+2], " 0123456789") == "" {
+						t.Fatalf("height %d: a name over nothing in\n%s", height, g.screen())
+					}
+				}
+			}
+			g.keys("l")
+		}
+	}
+}
+
+// threeShelves are numbered through, by letters, and numbered again: of unlike widths.
+func threeShelves(t testing.TB) *grower {
+	g := newGrower(t)
+	var plants []model.Plant
+	hang := func(shelf, spot string) {
+		id := model.ID(len(plants) + 1)
+		plants = append(plants, model.Plant{ID: id, Label: fmt.Sprint("plant ", id), Count: 1, Home: model.Home{Shelf: shelf, Spot: spot}})
+	}
+	for i := 1; i <= 33; i++ {
+		hang("Arch", fmt.Sprint(i))
+	}
+	for i := 1; i <= 12; i++ {
+		hang("Bath", fmt.Sprint("A", i))
+		hang("Bath", fmt.Sprint("B", i))
+	}
+	for i := 1; i <= 60; i++ {
+		hang("Cove", fmt.Sprint(i))
+	}
+	return g.enters(soakDay, &model.Add{Plants: plants}).keys("g")
+}
+
 // Down, and along, and a grade: the plant that hangs there gets it.
 func TestKeysWorkOnThePlantUnderTheMapsCursor(t *testing.T) {
 	g := hung(t, "A1", "A2", "A4", "B1", "B3").keys("l", "l", "down")
@@ -98,9 +159,11 @@ func TestEveryPlantHangsOnceAndIsReached(t *testing.T) {
 		}
 		width := rapid.IntRange(minWidth, 200).Draw(rt, "width")
 		times := make([]int, len(spots))
-		for _, line := range s.hang(0, width) {
-			if w := rowLabel + len(line.hooks)*line.cell; w > width || line.cell < leastCell {
-				rt.Fatalf("a line of %d hooks of %d is wider than %d", len(line.hooks), line.cell, width)
+		lines := s.hang(0, width)
+		cell := cellWidth(lines, width)
+		for _, line := range lines {
+			if w := rowLabel + len(line.hooks)*cell; w > width || cell < leastCell {
+				rt.Fatalf("a line of %d hooks of %d is wider than %d", len(line.hooks), cell, width)
 			}
 			for _, h := range line.hooks {
 				for _, row := range h.rows {
@@ -147,5 +210,15 @@ func TestMistIsNoBrightPatchOnTheMap(t *testing.T) {
 					theme.cells[soak.Dip].open)
 			}
 		}
+	}
+}
+
+// Without colours what is in danger is told from the other words of the map by its weight.
+func TestDangerIsBoldOnAMapWithoutColours(t *testing.T) {
+	if got := newTheme(ink.Dark, ink.Mono).danger.of("ROT"); got != "\x1b[1mROT\x1b[22m" {
+		t.Errorf("%q", got)
+	}
+	if got := newTheme(ink.Dark, ink.Plain).danger.of("ROT"); got != "ROT" {
+		t.Errorf("plain: %q", got)
 	}
 }

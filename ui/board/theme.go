@@ -83,6 +83,9 @@ func newTheme(paper ink.Paper, depth ink.Depth) theme {
 	}
 	// Next to nothing to do is worth no patch: what is to be soaked stands out.
 	t.cells[soak.Rest], t.cells[soak.Mist] = t.away, patch(apart.Bar, apart.Ramp[0], depth)
+	if t.danger.open == "" { // without colours a danger is bold among the other words
+		t.danger = t.alarm
+	}
 	if depth > ink.Plain {
 		t.chosen = paint{"\x1b[1m\x1b[7m", "\x1b[27m\x1b[22m"}
 	}
