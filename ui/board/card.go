@@ -115,7 +115,7 @@ func (c *card) describe(r *model.Row) {
 	if r.Count > 1 {
 		what = append(what, show.Count(r.Count, "plant"))
 	}
-	if came := r.Came(); came != "" {
+	if came := show.Came(r.Plant); came != "" {
 		what = append(what, "came "+came)
 	}
 	c.add(c.desk.theme.plain, "%s", strings.Join(what, ", "))

@@ -293,11 +293,22 @@ func (f *form) named(problem string) int {
 
 const fieldWidth = 14
 
+// leastFields are seen of a form whose caution would fill a low window.
+const leastFields = 3
+
 func (f *form) draw(p *page, height int) {
 	p.line("")
 	p.line(f.desk.heading(f.title, ""))
 	p.line("")
-	room := max(1, height-6-len(f.underField()))
+	caution := wrap(f.caution, f.desk.width-6)
+	if f.caution == "" {
+		caution = nil
+	}
+	room := height - 3 - len(f.underField())
+	if n := len(caution); n > 0 {
+		room = max(room-n-1, min(room, leastFields))
+	}
+	room = max(1, room)
 	first := max(0, min(f.at-room/2, len(f.fields)-room))
 	for i := first; i < len(f.fields) && i < first+room; i++ {
 		p.line(f.fieldLine(i))
@@ -307,11 +318,11 @@ func (f *form) draw(p *page, height int) {
 			}
 		}
 	}
-	if f.caution != "" {
+	if len(caution) > 0 {
 		p.line("")
-		for _, line := range wrap(f.caution, f.desk.width-6) {
-			p.line(f.desk.theme.warn.of("   " + line))
-		}
+	}
+	for _, line := range caution {
+		p.line(f.desk.theme.warn.of("   " + line))
 	}
 }
 

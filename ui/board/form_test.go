@@ -140,3 +140,19 @@ func TestWhatTheBookRefusesStandsAtItsField(t *testing.T) {
 		})
 	}
 }
+
+// In the lowest window a form shows all its fields while there are lines for them.
+func TestAFormUsesTheWindow(t *testing.T) {
+	g := newGrower(t).shelves().keys("+")
+	g.size(60, 20)
+	f := g.board.desk.over[0].(*form)
+	missing := 0
+	for _, fd := range f.fields {
+		if !strings.Contains(g.screen(), " "+fd.name) {
+			missing++
+		}
+	}
+	if blank := strings.Count(g.screen(), "\n\n"); missing > 0 && blank > 3 {
+		t.Errorf("%d fields are not seen, with %d blank lines:\n%s", missing, blank, g.screen())
+	}
+}

@@ -227,7 +227,7 @@ func (l *takeList) words() []string {
 		home, name = max(home, show.Width(show.Safe(p.Home.String()))), max(name, show.Width(show.Title(p)))
 	}
 	for _, p := range l.fact.Added {
-		line := show.Pad(show.Safe(p.Home.String()), min(home, l.desk.width/4)) + "  " + show.Pad(show.Title(p), min(name, l.desk.width/3)) + "  " + show.Form(p)
+		line := show.Pad(show.Safe(p.Home.String()), min(home, l.desk.width/4)) + "  " + show.PadName(show.Title(p), min(name, l.desk.width/3)) + "  " + show.Form(p)
 		lines = append(lines, "   "+l.desk.theme.quiet.of(show.Fit(line, l.desk.width-6)))
 	}
 	return lines

@@ -74,6 +74,25 @@ func numbered(p model.Plant) string {
 // Title is what to call the plant, safe to draw.
 func Title(p model.Plant) string { return Safe(p.Title()) }
 
+// Came is when a plant came, as exactly as it is known: "31 Jan 2026", "Mar 2024",
+// "2021"; "" when it is not known.
+func Came(p model.Plant) string {
+	if p.Acquired != 0 && p.AcquiredTo == "" {
+		return p.Acquired.Format("2 Jan 2006")
+	}
+	return p.Came()
+}
+
+// PadName cuts or fills a plant's name to exactly width cells. What is cut is the word:
+// the number at its end tells one plant from the next, "brachycau… 30".
+func PadName(name string, width int) string {
+	at := strings.LastIndexByte(name, ' ')
+	if at < 0 || Width(name) <= width || strings.Trim(name[at+1:], "0123456789") != "" || width < Width(name[at:])+3 {
+		return Pad(name, width)
+	}
+	return Fit(name[:at], width-Width(name[at:])) + name[at:]
+}
+
 // manyPlants is how many plants are only counted, not named by their numbers: a
 // whole collection read in says no more by its range.
 const manyPlants = 1000
