@@ -6,6 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
+	"tubside/model/estimate"
 	"tubside/ui/show"
 )
 
@@ -81,7 +82,7 @@ func (b *beside) ask() {
 func (b *beside) chart(m chartMsg) {
 	if m == b.asked && b.rows.current() == m.id {
 		b.lines()
-		b.card.points = b.card.trace()
+		b.card.points = append([]estimate.Point{}, b.card.trace()...) // not nil: it is worked out
 		b.card.build()
 	}
 }

@@ -188,12 +188,15 @@ func offPad(msg tea.KeyMsg) bool {
 func (d *desk) switchPad() {
 	on := 1 - d.book.Rules()[model.NumberPad]
 	if d.enter(&model.RuleSet{Name: model.LimitTable[model.NumberPad].Name, Value: on}) && on == 1 {
-		d.say("Number pad, # ends it: + - move, / next screen, * does what is next here, enter all else")
+		d.say("Number pad on, # ends it: + and - move, / next screen, * the next step here, enter all else")
 	}
 }
 
-// hintGap stands between the hints of a footer.
-const hintGap = "   "
+// hintGap stands between the hints of a footer, padGap between those of the number pad.
+const (
+	hintGap = "   "
+	padGap  = "  "
+)
 
 // hints are the keys of the footer as far as they fit whole: half a word tells
 // nobody what a key does. Keys that say the same stand together.
@@ -216,11 +219,14 @@ func hints(lead string, groups []group, width int, pad bool) string {
 			all = append(all, hint{keys, b.hint})
 		}
 	}
-	text := lead
+	text, gap := lead, hintGap
+	if pad { // the way to all else stands behind them
+		gap = padGap
+	}
 	for _, h := range all {
 		next := strings.TrimSpace(h.keys + " " + h.words)
 		if text != "" {
-			next = text + hintGap + next
+			next = text + gap + next
 		}
 		if show.Width(next) > width {
 			break

@@ -33,7 +33,10 @@ func (m *board) drawFrame(p *page) {
 func (m *board) footer() string {
 	more := "  ? help "
 	if m.desk.onPad() {
-		more = " enter …"
+		more = "  enter all " // as wide as leaves room for the pull at 80 columns
+		if m.desk.width >= wideScreen {
+			more = "  enter all else "
+		}
 	}
 	if n := len(m.desk.over); n > 0 {
 		top := m.desk.over[n-1]

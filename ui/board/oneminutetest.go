@@ -124,30 +124,53 @@ func (q *minute) drawVerdict(p *page) {
 }
 
 // wrap breaks a sentence into lines of a width, at its spaces and hyphens; a date
-// stays whole.
+// stays whole, and a number keeps its unit.
 func wrap(text string, width int) []string {
 	text = show.Safe(text)
 	held := heldTogether(text)
 	lines := ansi.Wrap(held, max(8, width), "")
 	if held != text {
-		lines = strings.ReplaceAll(lines, "\u2011", "-")
+		lines = untied.Replace(lines)
 	}
 	return splitLines(lines)
 }
 
-// heldTogether puts a hyphen that no line breaks at between digits.
+// untied puts back what [heldTogether] took out.
+var untied = strings.NewReplacer("\u2011", "-", "\u00a0", " ")
+
+// heldTogether puts a hyphen that no line breaks at between digits, and such a blank
+// between a number and its unit.
 func heldTogether(text string) string {
 	var b strings.Builder
 	digit := func(i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }
 	from := 0
 	for i := range len(text) {
-		if text[i] == '-' && digit(i-1) && digit(i+1) {
-			b.WriteString(text[from:i] + "\u2011")
-			from = i + 1
+		with := ""
+		switch {
+		case text[i] == '-' && digit(i-1) && digit(i+1):
+			with = "\u2011"
+		case text[i] == ' ' && digit(i-1) && unitAt(text[i+1:]),
+			text[i] == ' ' && digit(i+1) && i > 2 && text[i-2:i] == " h" && digit(i-3): // "2 h 46 min" is one time
+			with = "\u00a0"
+		default:
+			continue
 		}
+		b.WriteString(text[from:i] + with)
+		from = i + 1
 	}
 	if from == 0 {
 		return text
 	}
 	return b.String() + text[from:]
+}
+
+// unitAt reports whether a text begins with a unit.
+func unitAt(text string) bool {
+	for _, unit := range [...]string{"%", "min", "h", "g", "L", "cm", "kPa", "°C", "°F"} {
+		rest, ok := strings.CutPrefix(text, unit)
+		if ok && (rest == "" || !(rest[0] >= 'a' && rest[0] <= 'z' || rest[0] >= 'A' && rest[0] <= 'Z')) {
+			return true
+		}
+	}
+	return false
 }

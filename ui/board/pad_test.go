@@ -168,7 +168,7 @@ func TestThePadsWordsNameItsKeys(t *testing.T) {
 	g.enters(g.now.Add(-2*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-time.Hour)}, 1, 2)
 	g.enters(g.now.Add(-time.Hour), &model.Out{Shaken: true}, 2)
 	g.enters(g.now, &model.Pull{}, 5)
-	g.keys("T", "s", "#").sees("1 takes 1 plant out of tub").sees("* starts").sees(" enter …")
+	g.keys("T", "s", "#").sees("1 takes 1 plant out of tub").sees("* starts").sees(" enter all")
 	g.keys("#", "T", "d", "#", "3").sees("Not marked dry yet: 1 first, then 3").keys("#")
 	g.keys("r").sees("Not marked dry yet: d first, then r").sees("? help")
 }

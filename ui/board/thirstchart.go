@@ -91,9 +91,13 @@ func soakMarks(points []estimate.Point, lead int) string {
 }
 
 // smallChart is the chart of the card beside the list; until it is worked out, its
-// place.
+// place. A plant with no past has none to draw.
 func (c *card) smallChart() {
 	c.lines = append(c.lines, "", c.desk.heading("Thirst", fmt.Sprintf("the last %d days ", chartDays)))
+	if c.points != nil && len(c.points) < 2 {
+		c.add(c.desk.theme.quiet, "Nothing to draw yet: it goes by the soaks that are written")
+		return
+	}
 	until := len(c.lines) + chartRows + 2
 	if len(c.points) > 1 {
 		c.plot(c.points)

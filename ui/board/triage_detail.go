@@ -63,6 +63,9 @@ func sentencesIn(text string, width, room int) []string {
 	lines := wrap(text, width)
 	for len(lines) > room {
 		at := strings.LastIndex(strings.TrimSuffix(text, "."), ". ")
+		for at > 0 && strings.HasSuffix(text[:at], " T") { // "T. ionantha" ends no sentence
+			at = strings.LastIndex(text[:at], ". ")
+		}
 		if at < 0 {
 			lines = lines[:room]
 			lines[room-1] = show.Fit(lines[room-1]+" …", width)

@@ -103,8 +103,14 @@ func (t *triage) countsLine() string {
 			return line
 		}
 	}
-	line, _ := t.countsWith(t.bandWords(shortBand, true), least, paint)
-	return line
+	counts := t.bandWords(shortBand, true)
+	for len(counts) > 0 { // the thirstiest stay
+		if line, fits := t.countsWith(counts, least, paint); fits {
+			return line
+		}
+		counts = counts[:len(counts)-1]
+	}
+	return paint.of(show.Fit(" "+least, t.desk.width))
 }
 
 // shortBand is a band's word for where there is little room. A letter would have to be
@@ -177,8 +183,10 @@ func (t *triage) bandRemark(bands bandCounts, used int) string {
 			short += fmt.Sprintf(" %s %d", shortBand(soak.Bands[i]), n)
 		}
 	}
-	if used+show.Width(long) < t.listWidth() {
-		return long
+	for _, try := range []string{long, short} {
+		if used+show.Width(try) <= t.listWidth() {
+			return try
+		}
 	}
-	return short
+	return "" // how far one is comes first
 }

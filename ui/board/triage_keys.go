@@ -120,9 +120,10 @@ func (t *triage) listKeys() []binding {
 				func() bool { return t.rows.several() }),
 		)
 	}
+	some := func() bool { return t.desk.book.Len() > 0 }
 	return append(t.rows.keys(),
-		act("g", "the shelves as they hang, a cell a hook", t.turn).foot("map"),
-		act("o", "order: by shelf, thirstiest first, by band", t.nextOrder).foot("order"),
+		act("g", "the shelves as they hang, a cell a hook", t.turn).footWhen("map", some),
+		act("o", "order: by shelf, thirstiest first, by band", t.nextOrder).footWhen("order", some),
 		act("F", "show only some: by band, form, leaf, shelf or words", func() { t.desk.push(newFilterMenu(t)) }),
 		act("esc", "drop marks, then the filter", t.escape).footWhen("unmark", func() bool { return t.rows.several() }),
 	)

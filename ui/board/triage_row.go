@@ -134,7 +134,7 @@ func (t *triage) drawRow(id model.ID, i int) string {
 	if home == "" { // two of one name are told apart
 		home = "#" + id.String()
 	}
-	name := show.Pad(show.Title(r.Plant), c.name)
+	name := show.PadName(show.Title(r.Plant), c.name)
 	if here {
 		name = t.desk.theme.cursor.of(name)
 	}
@@ -171,17 +171,23 @@ func (t *triage) drawRow(id model.ID, i int) string {
 	if t.desk.book.Waiting().Has(id) {
 		word = "pulled"
 	}
-	if c.band == 0 {
-		if minutes := show.Soak(n.From, n.To); minutes != "" && word != "pulled" {
-			word = minutes
-		}
+	minutes := show.Soak(n.From, n.To)
+	switch {
+	case c.band == 0 && word == "pulled":
 		return left + band.of(show.Pad(word, rest))
+	case c.band == 0 && minutes != "":
+		return left + band.of(show.Pad(minutes, rest))
+	case c.band == 0:
+		return left + band.of(word) + "  " + t.why(n, rest-show.Width(word)-2)
 	}
 	left += band.of(show.Pad(word, c.band)) + " "
-	if c.why == 0 {
-		return left + show.Pad(show.Soak(n.From, n.To), rest-c.band-1)
+	switch {
+	case c.why == 0 && minutes == "": // mist and no soak: why stands where the minutes would
+		return left + t.why(n, rest-c.band-1)
+	case c.why == 0:
+		return left + show.Pad(minutes, rest-c.band-1)
 	}
-	return left + show.Pad(show.Soak(n.From, n.To), timeWidth) + " " + t.why(n, c.why) + " "
+	return left + show.Pad(minutes, timeWidth) + " " + t.why(n, c.why) + " "
 }
 
 // thirst draws how much of a plant's water is gone, so that a long line is a thirsty
@@ -259,6 +265,9 @@ func (t *triage) danger(n *advice.Need) (string, paint) {
 func (t *triage) why(n *advice.Need, width int) string {
 	text := show.Clause(t.forecast(n.ID)+show.Safe(t.desk.subject(n.ID).Reason(n.Reasons[0])), width)
 	if n.Reasons[0].Kind() == advice.Capped {
+		if head, _, ok := strings.Cut(text, ": "); ok && strings.HasSuffix(text, "…") { // "in bloom" is enough
+			text = head
+		}
 		return t.desk.theme.warn.of(show.Pad(text, width))
 	}
 	if strings.HasSuffix(text, "…") { // the days and the thirst beside it say as much
