@@ -135,14 +135,14 @@ func (c *card) life(r *model.Row) []string {
 		on = append(on, "mist only")
 	}
 	if !r.Bloom.IsZero() {
-		text := "in bloom since " + show.Day(r.Bloom, zone)
+		text := "in bloom since " + show.Date(r.Bloom, zone)
 		if r.Stage == model.Bud {
-			text = "in bud since " + show.Day(r.Bloom, zone)
+			text = "in bud since " + show.Date(r.Bloom, zone)
 		}
 		if low, high, ok := advice.BloomEnd(r); ok && c.desk.now.After(high) {
-			text += fmt.Sprintf(": over? Such blooms are by %s", show.Day(high, zone))
+			text += fmt.Sprintf(": over? Such blooms are by %s", show.Date(high, zone))
 		} else if ok {
-			text += fmt.Sprintf(", over between %s and %s", show.Day(low, zone), show.Day(high, zone))
+			text += fmt.Sprintf(", over between %s and %s", show.Date(low, zone), show.Date(high, zone))
 		}
 		on = append(on, text)
 	}
@@ -159,10 +159,10 @@ func (c *card) life(r *model.Row) []string {
 		on = append(on, fmt.Sprintf("offset of #%d", r.Mother))
 	}
 	if !r.Fading.IsZero() {
-		on = append(on, "fading since "+show.Day(r.Fading, zone))
+		on = append(on, "fading since "+show.Date(r.Fading, zone))
 	}
 	if !r.Quarantine.IsZero() {
-		text := "in quarantine since " + show.Day(r.Quarantine, zone)
+		text := "in quarantine since " + show.Date(r.Quarantine, zone)
 		if lacks := c.desk.book.Lacks(r, c.desk.now); len(lacks) > 0 {
 			text += " (" + strings.Join(lacks, "; ") + ")"
 		} else {
@@ -171,14 +171,14 @@ func (c *card) life(r *model.Row) []string {
 		on = append(on, text)
 	}
 	for _, ill := range r.Troubles {
-		text := string(ill.What) + " since " + show.Day(ill.Since, zone)
+		text := string(ill.What) + " since " + show.Date(ill.Since, zone)
 		if ill.Treatment != "" {
 			text += ", treated: " + ill.Treatment
 		}
 		on = append(on, text)
 	}
 	if !r.Rot.IsZero() {
-		on = append(on, "suspected rot since "+show.Day(r.Rot, zone))
+		on = append(on, "suspected rot since "+show.Date(r.Rot, zone))
 	}
 	if !r.Fed.IsZero() {
 		on = append(on, "last fed "+show.Ago(r.Fed, c.desk.now, zone))

@@ -51,7 +51,7 @@ func TestTheTimesInHistoryAreOneColumn(t *testing.T) {
 		g.enters(at, &model.Reading{TempC: 20, RH: 50})
 	}
 	g.keys("T", "y").sees(" 17 Dec 2024  20").sees("28 Dec 09:00  20").sees("   Thu 09:00  20").sees("       09:00  20")
-	g.keys("G").sees(" 2024-12-17 09:00  20.0 °C")
+	g.keys("G").sees(" 17 Dec 2024 09:00  20.0 °C")
 }
 
 // An entry is found by its words, enter undoes nothing, and a refusal to redo says so.

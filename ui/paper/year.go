@@ -3,7 +3,9 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
+
 	"tubside/model"
 	"tubside/model/accounts"
 	"tubside/ui/show"
@@ -15,7 +17,7 @@ func YearSheet(l accounts.Ledger, b *model.Book) *Sheet {
 	s := &Sheet{
 		Title: "Ledger",
 		Under: []string{
-			show.Day(l.From, b.Zone()) + " to " + show.Day(last, b.Zone()),
+			show.Date(l.From, b.Zone()) + " to " + show.Date(last, b.Zone()),
 			"Plants are single plants: a tray of twelve counts twelve. Entries that were undone do not count.",
 		},
 	}
@@ -36,7 +38,7 @@ func addCounts(s *Sheet, l accounts.Ledger) {
 		flowTable("", []accounts.Line{{Key: "all", Flow: l.Whole}}))
 	s.Add("By form", flowTable("form", named(l.ByForm, "not said")))
 	s.Add("By shelf", flowTable("shelf", named(l.ByShelf, "no shelf")))
-	s.Add("By month", months(l).Drawing(), flowTable("month", l.ByMonth))
+	s.Add("By month", months(l).Drawing(), flowTable("month", byMonth(l)))
 }
 
 func closingWords(f accounts.Flow) string {
@@ -50,17 +52,36 @@ func closingWords(f accounts.Flow) string {
 // changeWords says how the count changed. An old list written up in the period
 // is no change in the home.
 func changeWords(f accounts.Flow) string {
-	words, n := "as many as at the start", f.Closing-f.Opening-f.Listed
+	n := f.Closing - f.Opening - f.Listed
+	if f.Listed > 0 {
+		words := "as many came as went"
+		switch {
+		case n > 0:
+			words = fmt.Sprintf("%d more came than went", n)
+		case n < 0:
+			words = fmt.Sprintf("%d more went than came", -n)
+		}
+		return fmt.Sprintf("%s that you had before went into the book in this time; apart from those, %s",
+			show.Count(f.Listed, "plant"), words)
+	}
 	switch {
 	case n > 0:
-		words = fmt.Sprintf("%d more than at the start", n)
+		return fmt.Sprintf("%d more than at the start", n)
 	case n < 0:
-		words = fmt.Sprintf("%d fewer than at the start", -n)
+		return fmt.Sprintf("%d fewer than at the start", -n)
 	}
-	if f.Listed > 0 {
-		words += fmt.Sprintf(", not counting %d that were in the home before and were listed in this time", f.Listed)
+	return "as many as at the start"
+}
+
+// byMonth are the lines of the months, each by its name: "Jan 2026".
+func byMonth(l accounts.Ledger) []accounts.Line {
+	all := slices.Clone(l.ByMonth)
+	for i, line := range all {
+		if month, err := time.Parse("2006-01", line.Key); err == nil {
+			all[i].Key = month.Format("Jan 2006")
+		}
 	}
-	return words
+	return all
 }
 
 // named puts a word where a line has no key.
@@ -228,7 +249,7 @@ func addDepartures(s *Sheet, l accounts.Ledger, b *model.Book) {
 			{Head: "plants", Right: true}, {Head: how.last, Least: 10}}}
 		for _, d := range l.Departures {
 			if d.How == how.word {
-				t.Add(show.Day(d.At, b.Zone()), d.ID.String(), b.Row(d.ID).Title(), fmt.Sprint(d.Plants), lastWord(d))
+				t.Add(show.Date(d.At, b.Zone()), d.ID.String(), b.Row(d.ID).Title(), fmt.Sprint(d.Plants), lastWord(d))
 			}
 		}
 		if len(t.Rows) > 0 {

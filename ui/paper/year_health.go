@@ -90,8 +90,8 @@ func addRot(s *Sheet, l accounts.Ledger) {
 		return
 	}
 	words := fmt.Sprintf("%s of suspected rot: %d turned out sound, %d lost to it. Of %s watched long enough, %d were followed by one; "+
-		"a plant soaked weekly has one case behind two soaks. %s too lately, or the plant left, and are in no bar. The bars compare this home's own habits; few cases prove nothing.",
-		show.Count(r.Cases, "case"), r.Sound, r.Lost, show.Count(r.Soaks, "soak"), r.After, wereWords(r.Open))
+		"a plant soaked weekly has one case behind two soaks. %s in no bar: too recent to tell, or the plant left. The bars compare this home's own habits; few cases prove nothing.",
+		show.Count(r.Cases, "case"), r.Sound, r.Lost, show.Count(r.Soaks, "soak"), r.After, areWords(r.Open))
 	s.Add(title, Words(words),
 		Words("By minutes in the water:"), rotBars("rotminutes", "Rot after a soak, by minutes in the water",
 			r.ByMinutes, minutesWord).Drawing(),
@@ -101,11 +101,11 @@ func addRot(s *Sheet, l accounts.Ledger) {
 			func(b accounts.Bin) string { return formWord(model.Form(b.Key)) }).Drawing())
 }
 
-func wereWords(n int) string {
+func areWords(n int) string {
 	if n == 1 {
-		return "1 soak was"
+		return "1 soak is"
 	}
-	return fmt.Sprintf("%d soaks were", n)
+	return fmt.Sprintf("%d soaks are", n)
 }
 
 func minutesWord(b accounts.Bin) string {
@@ -140,7 +140,7 @@ func months(l accounts.Ledger) ColumnChart {
 		},
 		First: "came", Second: "went",
 	}
-	for _, m := range l.ByMonth {
+	for _, m := range byMonth(l) {
 		c.Pairs = append(c.Pairs, Pair{Name: m.Key, First: m.Came + m.Offsets, Second: m.Left()})
 	}
 	return c

@@ -61,7 +61,7 @@ func TestWhatTheSheetSays(t *testing.T) {
 	b := story(t)
 	text := paper.YearSheet(ledger(t, b, newYear.AddDate(0, 4, 0)), b).Text()
 	for _, want := range []string{
-		"2026-01-01 to 2026-04-30",
+		"1 Jan 2026 to 30 Apr 2026",
 		"1 plant at the end, 1 more than at the start.",
 		"all      0  +14    -1   -12    1",
 		"rosette       0  +12         -12    0",

@@ -39,10 +39,18 @@ func Clock(t, now time.Time, zone *time.Location) string {
 	case days > -7 && days < 7:
 		return t.Format("Mon 15:04")
 	}
-	return t.Format("2006-01-02 15:04")
+	return t.Format("2 Jan 2006 15:04")
 }
 
-// Day is a date in the zone, "2026-01-31"; a zero time is "".
+// Date is a date in the zone as it is said, "31 Jan 2026"; a zero time is "".
+func Date(t time.Time, zone *time.Location) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.In(zone).Format("2 Jan 2006")
+}
+
+// Day is a date in the zone as it is entered, "2026-01-31"; a zero time is "".
 func Day(t time.Time, zone *time.Location) string {
 	if t.IsZero() {
 		return ""

@@ -11,7 +11,7 @@ import (
 func readingsSentence(f *model.Readings, b *model.Book) string {
 	text := Count(f.Len(), "reading")
 	if f.Len() > 0 {
-		text += fmt.Sprintf(" from %s to %s", Day(f.At(0).At, b.Zone()), Day(f.At(f.Len()-1).At, b.Zone()))
+		text += fmt.Sprintf(" from %s to %s", Date(f.At(0).At, b.Zone()), Date(f.At(f.Len()-1).At, b.Zone()))
 	}
 	if f.File == "" {
 		return text
@@ -20,4 +20,4 @@ func readingsSentence(f *model.Readings, b *model.Book) string {
 }
 
 // stamp is a moment with its date, in the grower's zone.
-func stamp(t time.Time, b *model.Book) string { return t.In(b.Zone()).Format("2006-01-02 15:04") }
+func stamp(t time.Time, b *model.Book) string { return t.In(b.Zone()).Format("2 Jan 2006 15:04") }

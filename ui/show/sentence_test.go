@@ -54,8 +54,8 @@ func TestSentence(t *testing.T) {
 		{&model.ShelfSet{Name: "A", Factor: 1.4}, nil, "shelf A dries plants out 1.4 times as fast"},
 		{&model.ShelfSet{Name: "A", Factor: 1}, nil, "shelf A dries plants out like any other"},
 		{&model.Weigh{Grams: 31.5}, model.IDs{2}, "2 weighs 31.5 g"},
-		{model.NewReadings("log.csv", []model.ReadingAt{{At: noon.Add(-time.Hour), TempC: 20, RH: 40}}), nil, "log.csv: 1 reading from 2026-01-31 to 2026-01-31"},
-		{&model.Trip{From: noon, Until: noon.AddDate(0, 0, 12), Note: "the islands"}, nil, "away from 2026-01-31 12:00 until 2026-02-12 12:00 (the islands)"},
+		{model.NewReadings("log.csv", []model.ReadingAt{{At: noon.Add(-time.Hour), TempC: 20, RH: 40}}), nil, "log.csv: 1 reading from 31 Jan 2026 to 31 Jan 2026"},
+		{&model.Trip{From: noon, Until: noon.AddDate(0, 0, 12), Note: "the islands"}, nil, "away from 31 Jan 2026 12:00 until 12 Feb 2026 12:00 (the islands)"},
 		{&model.Back{}, nil, "home again"},
 		{&model.Look{Signs: model.Signs{Curl: 2, Tips: 1, Shift: model.NotSeen}}, model.IDs{17}, "17: deep channel, a few brown new tips"},
 		{&model.Soak{Load: 3, Vessel: "tub", Due: noon.Add(90 * time.Minute)}, model.IDs{12, 13, 14, 20}, "12, 13, 14 and 1 more into tub until 13:30 (load 3)"},
@@ -124,7 +124,7 @@ func TestStanding(t *testing.T) {
 	enter(t, b, &model.FoundDry{}, 1)
 	expect("dry since 12:00, to hang on A 1", "dry")
 	enter(t, b, &model.Leave{How: model.Lost, Cause: "rot"}, 1)
-	expect("lost to rot 2026-01-31", "gone")
+	expect("lost to rot 31 Jan 2026", "gone")
 }
 
 // A name that two plants have says nothing without the number.

@@ -40,7 +40,7 @@ func Standing(r *model.Row, b *model.Book, now time.Time) string {
 	case model.Dry:
 		return "dry since " + since + ", to hang on " + Home(r.Home)
 	case model.Gone:
-		return leaving(r.GoneHow, r.GoneCause) + " " + Day(r.Since, b.Zone())
+		return leaving(r.GoneHow, r.GoneCause) + " " + Date(r.Since, b.Zone())
 	}
 	return "at home on " + Home(r.Home)
 }
