@@ -46,6 +46,19 @@ func TestAWideDryingShowsTheCard(t *testing.T) {
 	}
 }
 
+// In a wide window a round has the card of its plant beside the list, under the whole of
+// why it is due; in a narrow one that stands below.
+func TestAWideRoundShowsTheCard(t *testing.T) {
+	g := newGrower(t).shelves().keys("T", "r", ".", ".").sees("▸Look")
+	g.size(160, 50)
+	first := g.row(g.board.front().list().current())
+	if !g.besideList("#"+first.ID.String()+"  "+first.Label) || !g.besideList(first.Label+". ") {
+		t.Errorf("the card of %s does not stand beside the list:\n%s", first.Label, g.screen())
+	}
+	g.size(80, 24)
+	g.sees(first.Label + ". ").doesNotSee("#" + first.ID.String() + "  ")
+}
+
 // A shelf that is moved shows each day before and after, for as long as it takes to
 // decide.
 func TestAWeekShowsTheDaysBeforeAndAfter(t *testing.T) {

@@ -42,7 +42,7 @@ func TestTheFirstMinute(t *testing.T) {
 	if v, _ := g.board.desk.book.Vessel("tub"); v.Litres < 98 || v.Litres > 99 {
 		t.Errorf("the tub holds %g L, want 26 US gallons", v.Litres)
 	}
-	g.keys("T", "s").sees("26 gal, empty").keys("T", "t")
+	g.keys("T", "s").sees("26 gal, not filled").keys("T", "t")
 	if n := len(g.board.desk.book.Vessels()); n != 2 {
 		t.Errorf("%d vessels, want the two that were named", n)
 	}

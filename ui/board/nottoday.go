@@ -6,6 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"tubside/model"
 	"tubside/model/day"
 	"tubside/ui/show"
 )
@@ -16,6 +17,8 @@ type notToday struct {
 	desk  *desk
 	plan  *day.Plan
 	lines []outLine
+	named naming
+	wide  laidFor // what the lines were laid out for
 	rows  window
 }
 
@@ -27,24 +30,42 @@ type outLine struct {
 
 func newNotToday(d *desk, p *day.Plan) *notToday {
 	v := &notToday{desk: d, plan: p}
+	var ids model.IDs
+	for _, l := range slices.Concat(p.Late, p.Left) {
+		if d.book.Row(l.ID) != nil {
+			ids = append(ids, l.ID)
+		}
+	}
+	v.named = d.namingOf(ids)
 	v.rows.pass = func(i int) bool { return v.lines[i].left == nil }
-	v.add(p.Late)
-	v.add(p.Left)
+	v.lay()
 	v.rows.fit(len(v.lines), d.height)
 	v.rows.put(0)
 	return v
 }
 
-// add groups plants by why they have no place.
+// lay writes the list for the window as it is; the cursor stays on its plant.
+func (v *notToday) lay() {
+	on := v.chosen()
+	v.wide, v.lines = v.desk.laid(), nil
+	v.add(v.plan.Late)
+	v.add(v.plan.Left)
+	v.rows.fit(len(v.lines), max(1, v.rows.height))
+	if on != nil {
+		v.rows.put(slices.IndexFunc(v.lines, func(l outLine) bool { return l.left == on }))
+	}
+}
+
+// add groups plants by why they have no place. How much too late each would be is
+// another for every plant, and stands in its row.
 func (v *notToday) add(left []day.LeftOut) {
-	why := func(l day.LeftOut) string { return show.Line(show.Safe(show.LeftOut(v.desk.book, v.plan, l))) }
 	groups := map[string][]*day.LeftOut{}
 	var order []string
 	for i := range left {
 		if v.desk.book.Row(left[i].ID) == nil {
 			continue
 		}
-		text := why(left[i])
+		text := show.Line(show.Safe(show.LeftOut(v.desk.book, v.plan, left[i].WithoutTimes())))
 		if groups[text] == nil {
 			order = append(order, text)
 		}
@@ -53,18 +74,45 @@ func (v *notToday) add(left []day.LeftOut) {
 	slices.SortStableFunc(order, func(a, b string) int { return len(groups[b]) - len(groups[a]) })
 	for _, text := range order {
 		said, help, _ := strings.Cut(text, "; ")
-		v.lines = append(v.lines, outLine{text: v.desk.heading(said, show.Count(len(groups[text]), "plant"))})
+		heads := wrap(said, v.desk.width-3)
+		for i, head := range heads {
+			if i < len(heads)-1 {
+				v.lines = append(v.lines, outLine{text: " " + v.desk.theme.title.of(head)})
+				continue
+			}
+			v.lines = append(v.lines, outLine{text: v.desk.heading(head, show.Count(len(groups[text]), "plant"))})
+		}
 		if help != "" {
 			for _, line := range wrap("What would help: "+help, v.desk.width-5) {
 				v.lines = append(v.lines, outLine{text: "   " + v.desk.theme.quiet.of(line)})
 			}
 		}
 		for _, l := range groups[text] {
-			r := v.desk.book.Row(l.ID)
-			name := show.Pad(show.Fit(show.Title(r.Plant), 30), 30) + "  " + show.Safe(show.Home(r.Home))
-			v.lines = append(v.lines, outLine{"   " + name, l})
+			v.lines = append(v.lines, outLine{v.row(l), l})
 		}
 	}
+}
+
+const lateWidth = len("12 h 59 min too late")
+
+// row is a plant, its home, how much too late it would be dry, and what it needs as far
+// as there is room.
+func (v *notToday) row(l *day.LeftOut) string {
+	r := v.desk.book.Row(l.ID)
+	name, home := v.named.columns(v.desk.width - 3 - 2 - 2 - lateWidth - 1)
+	line := "   " + show.Pad(v.named.of(r), name) + "  " + show.Pad(hangs(r), home)
+	if late := show.HowMuchTooLate(*l); late != "" || v.desk.width >= wideScreen {
+		line += "  " + show.Pad(late, lateWidth)
+	}
+	n, left := v.desk.need(l.ID), v.desk.width-show.Width(line)-3
+	if n == nil || left < len("Overnight") {
+		return strings.TrimRight(line, " ")
+	}
+	needs := show.Line(show.Safe(n.Band.String() + ": " + show.About{Book: v.desk.book, Row: r, Now: v.desk.now}.First(n.Reasons)))
+	if show.Width(needs) > left {
+		needs = n.Band.String()
+	}
+	return line + "  " + v.desk.theme.quiet.of(needs)
 }
 
 func (v *notToday) groups() []group {
@@ -89,10 +137,11 @@ func (v *notToday) chosen() *day.LeftOut {
 // open says of one plant why it is not in the plan, what would help, and what it needs.
 func (v *notToday) open() {
 	l := *v.chosen()
-	v.desk.push(&loadView{desk: v.desk, lay: func() (title, remark string, lines []string) { return v.lay(l) }})
+	v.desk.push(&loadView{desk: v.desk, lay: func() (title, remark string, lines []string) { return v.one(l) }})
 }
 
-func (v *notToday) lay(l day.LeftOut) (title, remark string, lines []string) {
+// one is the page about one plant.
+func (v *notToday) one(l day.LeftOut) (title, remark string, lines []string) {
 	row := v.desk.book.Row(l.ID)
 	why, help := show.WhyLeftOut(v.desk.book, v.plan, l)
 	paragraph := func(text string) {
@@ -119,6 +168,9 @@ func (v *notToday) lay(l day.LeftOut) (title, remark string, lines []string) {
 func (v *notToday) lead() string { return "" }
 
 func (v *notToday) draw(p *page, height int) {
+	if v.wide != v.desk.laid() {
+		v.lay()
+	}
 	p.line("")
 	n := len(v.plan.Left)
 	p.line(v.desk.heading("Not today", show.Count(n, "plant")+" "))

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -30,6 +31,23 @@ func TestTheLedgerCountsALoss(t *testing.T) {
 	g.keys("x").types("lost").keys("tab").types("rot").keys("ctrl+s")
 	g.after(time.Hour).keys("T", "l").sees("What came and went").sees("-1")
 	g.keys(".").sees("Ledger of 2026").keys("G", "g", ",").sees("the last twelve months")
+}
+
+// What a rule limits is never cut: in a narrow window it goes on in the next line, which
+// the cursor passes over.
+func TestHouseRulesAreWholeInANarrowWindow(t *testing.T) {
+	g := newGrower(t).keys("T", "h")
+	g.size(60, 20)
+	for range model.LimitTable {
+		if strings.Contains(g.screen(), "…") {
+			t.Fatalf("a rule is cut:\n%s", g.screen())
+		}
+		g.keys("j")
+	}
+	g.keys("home", "j", "j", "j").sees("▸  Background of your terminal; auto asks the").sees("     terminal\n")
+	g.keys("j").sees("▸  Pull a plant by itself")
+	g.size(100, 30)
+	g.sees("▸  Pull a plant by itself when you look at it, from this soak or curl on")
 }
 
 func TestHouseRulesChangeWithAnEntryAndAreStruck(t *testing.T) {

@@ -114,6 +114,26 @@ func TestAnAgreedPlanSlidesWhenTheHandsAreLate(t *testing.T) {
 	}
 }
 
+// Who is not in the plan stands under one heading for each reason, whatever the minutes;
+// the list is laid out for the window as it is, and the cursor stays on its plant.
+func TestWhoIsNotInThePlanIsLaidOutForTheWindow(t *testing.T) {
+	g := onPlan(t)
+	p := g.planned()
+	p.Left = nil
+	for i, id := range g.board.desk.book.IDs()[:4] {
+		p.Left = append(p.Left, day.LeftOut{ID: id, Unplaced: &soak.LeftOut{Why: soak.DryTooLate, By: 60 * (i + 5)}})
+	}
+	g.keys("w", "j")
+	for _, size := range [][2]int{{60, 20}, {160, 50}, {80, 24}} {
+		g.size(size[0], size[1])
+		if n := strings.Count(g.screen(), "Its turn comes too late"); n != 1 || strings.Contains(g.screen(), "…") {
+			t.Errorf("%d headings of one reason, or one is cut:\n%s", n, g.screen())
+		}
+		g.sees("5 min too late").sees("8 min too late").sees("4 plants ")
+	}
+	g.keys("enter").sees(g.board.desk.book.Row(p.Left[1].ID).Label).sees("for 6 min more")
+}
+
 func TestALoadIsSkippedAndBroughtBack(t *testing.T) {
 	g := onPlan(t).keys("x").sees("Agree to the plan first").keys("y")
 	n, first := len(g.planned().Loads), g.planned().Loads[0].Plants[0].ID

@@ -58,7 +58,7 @@ func (s *roomScreen) groups() []group {
 		act(",", "a shorter time", step(-1)).foot("shorter"),
 		act("f", "fan: off, low, on, near", s.desk.nextFan).foot("fan"),
 		act("i", "window: shut, door, open, extractor", s.desk.nextWindow).foot("window"),
-		remark("from a logger: tubside room import"),
+		remark("(from a logger: tubside room import)"),
 		act("S", "enter how fast a shelf dries plants out", s.setShelf).unless(func() string {
 			if len(s.suggested) == 0 {
 				return "No shelf stands out yet"

@@ -22,6 +22,8 @@ type roundScreen struct {
 	counts []int // plants in each group
 	all    bool  // those not due are listed too
 	built  int
+	named  naming
+	side   beside // the card, in a wide window
 
 	proposed map[model.ID]advice.Weighable // for the scale, while nobody is weighed
 	passed   model.IDs                     // proposed, and not wanted
@@ -30,7 +32,11 @@ type roundScreen struct {
 // roundJobs are the jobs in the order of the screen.
 var roundJobs = append(slices.Clone(advice.RoundJobs), advice.WeighRound)
 
-func newRounds(d *desk) *roundScreen { return &roundScreen{desk: d, rows: newList(), built: -1} }
+func newRounds(d *desk) *roundScreen {
+	rows := newList()
+	rows.bar = func(line string) string { return d.barredIn(line, d.listWidth()) }
+	return &roundScreen{desk: d, rows: rows, built: -1, side: beside{desk: d, rows: rows}}
+}
 
 func (s *roundScreen) name() string   { return "Rounds" }
 func (s *roundScreen) letter() string { return "r" }
@@ -40,10 +46,11 @@ func (s *roundScreen) open()          { s.build() }
 
 // sync builds the walk anew only while it is in front: nobody else shows it.
 func (s *roundScreen) sync() {
-	s.rows.resize(s.desk.body() - 1 - len(s.remarkLines()) - len(s.noteLines()) - roundFoot)
+	s.rows.resize(s.desk.body() - 1 - len(s.remarkLines()) - len(s.noteLines()) - s.foot())
 	if s.built != s.desk.version {
 		s.build()
 	}
+	s.side.ask()
 }
 
 func (s *roundScreen) kind() advice.RoundJob { return roundJobs[s.job] }
@@ -80,10 +87,13 @@ func (s *roundScreen) build() {
 		add(func(model.ID) string { return "Later" }, s.round.Later)
 		add(func(model.ID) string { return "Left out" }, s.round.Skipped)
 	}
+	var all model.IDs
 	s.counts = s.counts[:0]
 	for _, sec := range sections {
 		s.counts = append(s.counts, len(sec.ids))
+		all = append(all, sec.ids...)
 	}
+	s.named = s.desk.namingOf(all)
 	s.rows.fill(sections)
 }
 
@@ -187,9 +197,16 @@ func (s *roundScreen) draw(p *page, height int) {
 	for _, line := range s.noteLines() {
 		p.line(s.desk.theme.quiet.of(line))
 	}
-	s.rows.draw(p.line, s.row, func(g int) string {
-		return s.desk.heading(show.Safe(s.rows.heads[g]), show.Count(s.counts[g], "plant")+" ")
-	})
+	head := func(g int) string {
+		return s.desk.headingIn(show.Safe(s.rows.heads[g]), show.Count(s.counts[g], "plant"), s.desk.listWidth())
+	}
+	if s.desk.room() {
+		var lines []string
+		s.rows.draw(func(line string) { lines = append(lines, line) }, s.row, head)
+		s.desk.drawTwo(p, until, lines, s.besideLines())
+		return
+	}
+	s.rows.draw(p.line, s.row, head)
 	p.fill(until - roundFoot)
 	p.line(s.desk.theme.quiet.of(" " + strings.Repeat("─", s.desk.width-2)))
 	lines := wrap(s.whole(), s.desk.width-2)
@@ -201,6 +218,23 @@ func (s *roundScreen) draw(p *page, height int) {
 // roundFoot is how many lines under the list say the whole of the cursor's plant, a
 // rule among them.
 const roundFoot = 3
+
+// foot is how many lines that takes here: in a wide window they stand beside the list.
+func (s *roundScreen) foot() int {
+	if s.desk.room() {
+		return 0
+	}
+	return roundFoot
+}
+
+// besideLines are the whole of the cursor's plant, then its card.
+func (s *roundScreen) besideLines() []string {
+	var lines []string
+	for _, line := range wrap(s.whole(), cardWidth-2) {
+		lines = append(lines, " "+line)
+	}
+	return append(append(lines, ""), s.side.lines()...)
+}
 
 // whole is all that is said of the plant under the cursor.
 func (s *roundScreen) whole() string {
@@ -253,22 +287,22 @@ func (s *roundScreen) row(id model.ID, i int) string {
 	if stop == nil && !s.proposing() {
 		return ""
 	}
-	label, home := min(max(s.desk.width/4, 16), 30), 11
-	title := show.Pad(show.Title(r.Plant), label)
+	name, home := s.named.columns(s.desk.listWidth() - 2 - 1 - 2 - 1 - roomForWhy)
+	title := show.Pad(s.named.of(r), name)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
-	left := s.desk.sign(s.rows, id, i) + title + " " + show.Pad(show.Safe(r.Home.String()), home) + " "
-	room := s.desk.width - (2 + label + 1 + home + 1) - 1
+	left := s.desk.sign(s.rows, id, i) + title + " " + show.Pad(hangs(r), home) + "  "
+	room := s.desk.listWidth() - (2 + name + 1 + home + 2) - 1
 	if stop == nil {
-		return left + s.proposal(id, room)
+		return left + s.desk.last(s.proposal(id, room), room+1)
 	}
 	why := stop.Reasons[0]
 	paint := s.desk.paintOf(why)
 	if why.Kind() == advice.Hint { // as in most rows
 		paint = s.desk.theme.plain
 	}
-	return left + paint.of(show.Clause(show.Safe(s.aboutStop(id).Reason(why)), room))
+	return left + paint.of(s.desk.last(show.Clause(show.Safe(s.aboutStop(id).Reason(why)), room), room+1))
 }
 
 // aboutStop is what a reason of the round is about; 0 is the round itself.

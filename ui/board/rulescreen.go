@@ -3,6 +3,7 @@ package board
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"tubside/model"
@@ -15,12 +16,14 @@ type ruleScreen struct {
 	desk   *desk
 	rows   window
 	lines  []ruleLine
+	width  int    // what the lines were laid out for
 	sought string // only rules with this in their words are shown
 }
 
-// ruleLine is a rule, or the heading of a group.
+// ruleLine is a rule, the heading of a group, or what did not fit into the rule's line.
 type ruleLine struct {
 	head  string
+	rest  string
 	limit model.Limit
 }
 
@@ -56,7 +59,7 @@ var ruleGroups = []struct {
 
 func newRules(d *desk) *ruleScreen {
 	s := &ruleScreen{desk: d}
-	s.rows.pass = func(i int) bool { return i < len(s.lines) && s.lines[i].head != "" }
+	s.rows.pass = func(i int) bool { return i < len(s.lines) && !s.lines[i].rule() }
 	s.fill()
 	return s
 }
@@ -66,13 +69,31 @@ func (s *ruleScreen) letter() string { return "h" }
 func (s *ruleScreen) badge() string  { return "" }
 func (s *ruleScreen) list() *list    { return nil }
 func (s *ruleScreen) open()          {}
-func (s *ruleScreen) sync()          { s.rows.fit(len(s.lines), s.desk.height-10) }
 func (s *ruleScreen) lead() string   { return "" }
+
+// sync lays the list out for the window as it is; the cursor stays on its rule.
+func (s *ruleScreen) sync() {
+	if l, ok := s.limit(); s.width != s.desk.width {
+		s.fill()
+		if i := slices.IndexFunc(s.lines, func(line ruleLine) bool { return line.rule() && line.limit == l }); ok && i >= 0 {
+			s.rows.put(i)
+		}
+	}
+	s.rows.fit(len(s.lines), s.desk.height-10)
+}
+
+// rule reports whether the line is a rule.
+func (l ruleLine) rule() bool { return l.head == "" && l.rest == "" }
+
+// words are what a rule limits, in as many lines as it takes here.
+func (s *ruleScreen) words(l model.Limit) []string {
+	return wrap(show.Line(model.LimitTable[l].What), s.whatWidth()-1)
+}
 
 // fill lists the rules that have the sought text in their words, under their
 // groups; a group has its rules together, wherever they stand in the table.
 func (s *ruleScreen) fill() {
-	s.lines = s.lines[:0]
+	s.lines, s.width = s.lines[:0], s.desk.width
 	done := map[string]bool{}
 	for _, g := range ruleGroups {
 		if done[g.title] {
@@ -89,6 +110,9 @@ func (s *ruleScreen) fill() {
 				if strings.Contains(strings.ToLower(g.title+" "+info.Name+" "+info.What),
 					strings.ToLower(strings.TrimSpace(s.sought))) {
 					s.lines = append(s.lines, ruleLine{limit: l})
+					for _, more := range s.words(l)[1:] {
+						s.lines = append(s.lines, ruleLine{rest: more, limit: l})
+					}
 				}
 			}
 		}
@@ -102,7 +126,7 @@ func (s *ruleScreen) fill() {
 
 // limit is the rule under the cursor; there may be none.
 func (s *ruleScreen) limit() (model.Limit, bool) {
-	if s.rows.cursor < len(s.lines) && s.lines[s.rows.cursor].head == "" {
+	if s.rows.cursor < len(s.lines) && s.lines[s.rows.cursor].rule() {
 		return s.lines[s.rows.cursor].limit, true
 	}
 	return 0, false
@@ -193,7 +217,7 @@ func (s *ruleScreen) draw(p *page, height int) {
 				p.line(" " + lines[i])
 			}
 		}
-		p.line(s.desk.theme.quiet.of(show.Fit(" First value: "+s.firstValue(l), s.desk.width)))
+		p.line(s.desk.theme.quiet.of(" " + show.Clause("First value: "+s.firstValue(l), s.desk.width-2)))
 		p.line(s.desk.theme.quiet.of(show.Fit(" In the shell: tubside enter rule "+info.Name+" "+s.desk.book.Rules().Word(l),
 			s.desk.width)))
 	}
@@ -237,6 +261,9 @@ func (s *ruleScreen) row(i int) string {
 	if line.head != "" {
 		return s.desk.heading(line.head, "")
 	}
+	if line.rest != "" {
+		return "     " + line.rest
+	}
 	info, rules, first := model.LimitTable[line.limit], s.desk.book.Rules(), model.DefaultRules()
 	sign := "   "
 	if i == s.rows.cursor {
@@ -247,7 +274,7 @@ func (s *ruleScreen) row(i int) string {
 		value = s.desk.theme.input.of(value)
 	}
 	room := s.whatWidth()
-	text := sign + show.Pad(show.Clause(show.Line(info.What), room), room) + value
+	text := sign + show.Pad(s.words(line.limit)[0], room) + value
 	if s.desk.width >= narrow {
 		text += " " + s.desk.theme.quiet.of(show.PadLeft(ruleWord(first, line.limit), ruleValueWidth))
 	}

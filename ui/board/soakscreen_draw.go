@@ -167,7 +167,7 @@ func (s *soakScreen) drawEmpty(p *page) {
 // waterWords says what stands in a vessel without plants, and what to mind.
 func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 	if w.Water == nil {
-		return "empty, or not said", s.desk.theme.quiet
+		return "not filled", s.desk.theme.quiet
 	}
 	text := model.SourceWords(w.Water.Of) + " water"
 	switch {

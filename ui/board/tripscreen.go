@@ -21,6 +21,7 @@ type tripScreen struct {
 	trip        *trip.Forecast
 	rows        *list
 	left        map[model.ID]*trip.Left
+	named       naming
 	built       int
 }
 
@@ -78,6 +79,7 @@ func (s *tripScreen) build() {
 	if len(rest) > 0 {
 		sections = append(sections, section{"The rest, driest on return first", rest})
 	}
+	s.named = s.desk.namingOf(append(slices.Clone(soak), rest...))
 	s.rows.fill(sections)
 }
 
@@ -212,12 +214,12 @@ func (s *tripScreen) draw(p *page, height int) {
 		return
 	}
 	c := s.columns()
-	thirst := "thirst by then"
+	thirst, share := "thirst by then", c.bar+1+shareWidth
 	if c.bar == 0 {
-		thirst = "thirst"
+		thirst, share = "thirst", shareWidth
 	}
 	p.line(s.desk.theme.quiet.of(show.Fit("  "+show.Pad("home", c.home)+" "+show.Pad("plant", c.plant)+" "+
-		show.PadLeft(thirst, c.bar+1+shareWidth)+"  "+show.Pad("soak", c.soak)+"  in by", s.desk.width)))
+		show.PadLeft(thirst, share)+"  "+show.Pad("soak", c.soak)+"  in by", s.desk.width)))
 	s.rows.draw(p.line, s.row, func(g int) string { return s.desk.heading(s.rows.heads[g], "") })
 }
 
@@ -225,18 +227,35 @@ func (s *tripScreen) draw(p *page, height int) {
 type tripColumns struct{ home, plant, bar, soak int }
 
 const (
-	shareWidth  = 5  // "100 %"
+	shareWidth  = 6  // its head: "thirst"
 	lengthWidth = 7  // "2 h 30"
 	windowWidth = 17 // "1 h 40, up to 3 h"
+	hourWidth   = 9  // "Sun 13:45"
+	moveWidth   = 14 // "13:45  move it"
 )
 
 // columns are what the window has room for: the hour to be in the water by is never
 // what gets cut.
 func (s *tripScreen) columns() tripColumns {
+	c := tripColumns{bar: barWidth, soak: windowWidth}
 	if s.desk.width < 76 {
-		return tripColumns{home: 9, plant: min(s.desk.width-46, 18), soak: lengthWidth}
+		c = tripColumns{soak: lengthWidth}
 	}
-	return tripColumns{home: 11, plant: min(max(s.desk.width-64, 14), 30), bar: barWidth, soak: windowWidth}
+	hour := hourWidth
+	if slices.ContainsFunc(s.trip.Plants, func(l trip.Left) bool { return l.Last != nil && l.Move != trip.Stay }) {
+		hour = moveWidth
+	}
+	c.plant, c.home = s.named.columns(s.desk.width - c.used() - c.soak - 2 - hour - 1)
+	return c
+}
+
+// used is the room that all before the soak takes.
+func (c tripColumns) used() int {
+	used := 2 + c.home + 1 + c.plant + 1 + shareWidth + 2
+	if c.bar > 0 {
+		used += c.bar + 1
+	}
+	return used
 }
 
 func (s *tripScreen) row(id model.ID, i int) string {
@@ -245,19 +264,19 @@ func (s *tripScreen) row(id model.ID, i int) string {
 		return ""
 	}
 	c := s.columns()
-	title := show.Pad(show.Title(r.Plant), c.plant)
+	title := show.Pad(s.named.of(r), c.plant)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
 	stand, _ := l.AtReturn()
 	bar := ""
 	if c.bar > 0 {
-		bar = s.desk.thirst(stand, s.desk.theme.accent, c.bar)
+		bar = s.desk.thirst(stand, s.desk.theme.accent, c.bar) + " "
 	}
-	line := s.desk.sign(s.rows, id, i) + show.Pad(show.Safe(r.Home.String()), c.home) + " " + title + " " + bar + " " +
+	line := s.desk.sign(s.rows, id, i) + show.Pad(hangs(r), c.home) + " " + title + " " + bar +
 		show.PadLeft(fmt.Sprintf("%.0f %%", 100*stand.Thirst()), shareWidth) + "  "
-	used := 2 + c.home + 1 + c.plant + 1 + c.bar + 1 + shareWidth + 2
-	return line + show.Fit(s.note(l, c, s.desk.width-used-1), s.desk.width-used-1)
+	room := s.desk.width - c.used() - 1
+	return line + show.Fit(s.note(l, c, room), room)
 }
 
 // roomForWhy is the least room in which a reason says anything.

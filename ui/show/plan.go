@@ -201,6 +201,15 @@ func LeftOut(b *model.Book, p *day.Plan, l day.LeftOut) string {
 	return why + "; " + strings.Join(help, ", or ")
 }
 
+// HowMuchTooLate says how much too late a plant that has no place would be dry, "3 h 59 min too
+// late"; "" where that is not what keeps it out.
+func HowMuchTooLate(l day.LeftOut) string {
+	if l.Unplaced == nil || l.Unplaced.By <= 0 {
+		return ""
+	}
+	return wholeMinutes(l.Unplaced.By) + " too late"
+}
+
 // WhyLeftOut says why a plant has no place in a plan, and apart from that what
 // would get it one, best first.
 func WhyLeftOut(b *model.Book, p *day.Plan, l day.LeftOut) (why string, help []string) {

@@ -119,7 +119,7 @@ func Clause(s string, width int) string {
 		return s
 	}
 	longest := ""
-	for _, end := range []string{"; ", ": ", ", ", " (", "? "} {
+	for _, end := range []string{"; ", ": ", ", ", " (", "? ", " until "} {
 		for rest := s; ; {
 			at := strings.LastIndex(rest, end)
 			if at < 0 {
@@ -138,7 +138,7 @@ func Clause(s string, width int) string {
 			}
 		}
 	}
-	if 2*Width(longest) > width { // less says too little
+	if 5*Width(longest) > 2*width || strings.HasSuffix(longest, "?") { // less says too little
 		return longest
 	}
 	return Fit(s, width)

@@ -147,6 +147,12 @@ func TestAClauseSaysSomethingWhole(t *testing.T) {
 			t.Errorf("in %d cells: %q, want %q", width, got, want)
 		}
 	}
+	if got := show.Clause("still in bloom? Said to be since 3 May of the year before", 40); got != "still in bloom?" {
+		t.Errorf("a question that takes less than half the room: %q", got)
+	}
+	if got := show.Clause("ionantha 1 and 58 more into tub until 09:36", 40); got != "ionantha 1 and 58 more into tub" {
+		t.Errorf("a load without its hour: %q", got)
+	}
 	if got := show.Clause("still in bloom? Said to be since 3 May", 28); got != "still in bloom?" {
 		t.Errorf("a question: %q", got)
 	}
