@@ -191,5 +191,5 @@ func TestThePreviewUsesTheWindow(t *testing.T) {
 	g.keys("L").says(list).sees("A30")
 	g.size(60, 20)
 	g.sees("A6").doesNotSee("A30").sees("size of 30").doesNotSee("…")
-	g.sees("What stands before a ? is not in your list").keys("G").sees("A30")
+	g.sees("A word with a ? is not from your list").keys("G").sees("A30")
 }

@@ -220,7 +220,7 @@ func (l *takeList) words() []string {
 	}
 	lines = append(lines, "")
 	if l.sum.AssumedForm+l.sum.AssumedLeaf > 0 {
-		add(l.desk.theme.quiet, "What stands before a ? is not in your list: the species list has it so")
+		add(l.desk.theme.quiet, "A word with a ? is not from your list: it comes from the species list")
 	}
 	home, name := 0, 0
 	for _, p := range l.fact.Added {

@@ -124,7 +124,7 @@ func (q *minute) drawVerdict(p *page) {
 }
 
 // wrap breaks a sentence into lines of a width, at its spaces and hyphens; a date
-// stays whole, and a number keeps its unit.
+// stays whole, and a number keeps its unit, as a day does its month.
 func wrap(text string, width int) []string {
 	text = show.Safe(text)
 	held := heldTogether(text)
@@ -150,7 +150,9 @@ func heldTogether(text string) string {
 		case text[i] == '-' && digit(i-1) && digit(i+1):
 			with = "\u2011"
 		case text[i] == ' ' && digit(i-1) && unitAt(text[i+1:]),
-			text[i] == ' ' && digit(i+1) && i > 2 && text[i-2:i] == " h" && digit(i-3): // "2 h 46 min" is one time
+			text[i] == ' ' && digit(i+1) && i > 2 && text[i-2:i] == " h" && digit(i-3), // "2 h 46 min" is one time
+			text[i] == ' ' && digit(i-1) && len(text) > i+3 && isMonth(text[i+1:i+4]),
+			text[i] == ' ' && digit(i+1) && i > 4 && isMonth(text[i-3:i]) && text[i-4] == ' ': // "15 Dec 2022" is one day
 			with = "\u00a0"
 		default:
 			continue
@@ -162,6 +164,11 @@ func heldTogether(text string) string {
 		return text
 	}
 	return b.String() + text[from:]
+}
+
+// isMonth reports whether three letters are a month's, as dates are written.
+func isMonth(letters string) bool {
+	return strings.Index("JanFebMarAprMayJunJulAugSepOctNovDec", letters)%len("Jan") == 0
 }
 
 // unitAt reports whether a text begins with a unit.

@@ -136,7 +136,11 @@ func (m *shelfMap) cell(b *strings.Builder, h *hook, width int, here, after bool
 		gap = m.desk.theme.cursor.of("◂")
 	}
 	if len(h.rows) == 0 {
-		b.WriteString(gap + m.desk.theme.quiet.of(show.Pad("·", width)))
+		free := "·"
+		if m.desk.ascii { // where a dot is a dash, as the sign of a plant with nothing to tell
+			free = "."
+		}
+		b.WriteString(gap + m.desk.theme.quiet.of(show.Pad(free, width)))
 		return
 	}
 	row := int(h.rows[0])

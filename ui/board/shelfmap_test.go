@@ -222,3 +222,15 @@ func TestDangerIsBoldOnAMapWithoutColours(t *testing.T) {
 		t.Errorf("plain: %q", got)
 	}
 }
+
+// A free hook is told from a plant with nothing to tell on a plain terminal as well.
+func TestAFreeHookIsNoPlantInASCII(t *testing.T) {
+	g := hung(t, "1", "2", "4")
+	g.board.desk.ascii = true
+	g.keys("o", "o", "o").sees("the map by bloom")
+	for _, line := range strings.Split(g.screen(), "\n") {
+		if strings.HasPrefix(line, " 1 ") && (strings.Count(line, "-") != 3 || strings.Count(line, ".") != 1) {
+			t.Errorf("%q", line)
+		}
+	}
+}

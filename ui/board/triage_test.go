@@ -402,11 +402,11 @@ func TestASentenceIsNotEndedByAGenus(t *testing.T) {
 
 // A number and its unit stand on one line.
 func TestANumberKeepsItsUnit(t *testing.T) {
-	text := "2 h 46 min in water brings it back to 96 %. 5 plants, 12 days, 30 L."
+	text := "2 h 46 min in water brings it back to 96 %. 5 plants, 12 days, 30 L, came 15 Dec 2022."
 	for width := 12; width < 70; width++ {
 		lines := wrap(text, width)
 		for _, line := range lines[1:] {
-			if regexp.MustCompile(`^(%|min|h|L)|^46`).MatchString(line) {
+			if regexp.MustCompile(`^(%|min|h|L|Dec)|^46|^2022`).MatchString(line) {
 				t.Errorf("%d: %q", width, lines)
 			}
 		}
