@@ -17,6 +17,7 @@ func (s *dryScreen) draw(p *page, height int) {
 	if len(s.rows.rows) == 0 {
 		p.line("")
 		p.line("   Nothing is out to dry.")
+		s.drawNext(p)
 		return
 	}
 	for _, line := range s.rackLines() {
@@ -30,6 +31,22 @@ func (s *dryScreen) draw(p *page, height int) {
 	lines := []string{s.columnHeads()}
 	s.rows.draw(func(line string) { lines = append(lines, line) }, s.row, s.head)
 	s.desk.drawTwo(p, until, lines, s.side.lines())
+}
+
+// drawNext says what comes out of the water next, while nothing is out.
+func (s *dryScreen) drawNext(p *page) {
+	for i, l := range s.desk.loads {
+		if i == 0 {
+			p.line("")
+			p.line(s.desk.theme.quiet.of("   Next out of the water"))
+		}
+		when := "at " + show.Clock(l.Due, s.desk.now, s.desk.book.Zone())
+		if !s.desk.now.Before(l.Due) {
+			when = s.desk.remaining(l)
+		}
+		p.line("   " + show.Pad(show.Safe(l.Vessel), nameColumn) + " " +
+			show.PadLeft(show.Count(len(s.desk.book.StillIn(l)), "plant"), len("1000 plants")) + "  " + when)
+	}
 }
 
 // rackLines stand over the list: when all should be dry, what would help, the hours

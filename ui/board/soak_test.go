@@ -154,6 +154,8 @@ func TestOnePlantCanComeOutAlone(t *testing.T) {
 func TestDryingToHome(t *testing.T) {
 	g := pulled(t).keys("A", "s")
 	load := g.board.desk.book.OpenLoads()[0]
+	g.keys("T", "d").sees("Nothing is out to dry").sees("Next out of the water").
+		sees("2 plants  at "+load.Due.Format("15:04")).keys("T", "s")
 	g.after(load.Due.Sub(g.now)).keys("o", "tab").sees("Drying 2")
 	g.keys("r").sees("Not marked dry yet")
 	g.after(20 * time.Minute).keys("w").sees("still damp")

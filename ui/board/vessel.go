@@ -118,8 +118,13 @@ func (s *soakScreen) picture(v model.Vessel, loads []*model.Load) string {
 		if i == len(loads)-1 && s.taken(v) >= v.Litres {
 			long = rest
 		}
-		bar := show.Fit(count+strings.Repeat("▒", max(0, long-len(count))), long)
-		drawn, rest = drawn+s.heapPaint(l).of(bar), rest-show.Width(bar)
+		ink, number := s.heapPaint(l), s.desk.theme.title // a number in the ink of its bar is hard to read
+		if ink == s.desk.theme.alarm {
+			number = ink
+		}
+		count = show.Fit(count, long)
+		bar := strings.Repeat("▒", max(0, long-len(count)))
+		drawn, rest = drawn+number.of(count)+ink.of(bar), rest-long
 	}
 	drawn += s.desk.theme.quiet.of(strings.Repeat("·", rest))
 	return show.PadLeft(before, len(tapWords)) + left + drawn + right + strings.Repeat(" ", inside-size)
@@ -180,10 +185,10 @@ func (s *soakScreen) firstToLast(ids model.IDs) string {
 	var names []string
 	for i, id := range ids {
 		switch {
-		case len(ids) <= 4 || i < 3 || i == len(ids)-1:
+		case len(ids) <= 4 || i < 3:
 			names = append(names, s.desk.placed(id))
-		case i == 3:
-			names = append(names, "…")
+		case i == len(ids)-1:
+			names = append(names, "and so on to "+s.desk.placed(id))
 		}
 	}
 	return strings.Join(names, ", ")
