@@ -34,7 +34,7 @@ func YearSheet(l accounts.Ledger, b *model.Book) *Sheet {
 // addCounts is what came and went, in all and by form, shelf and month.
 func addCounts(s *Sheet, l accounts.Ledger) {
 	s.Add("What came and went",
-		Words(fmt.Sprintf("%s at the end, %s.", closingWords(l.Whole), changeWords(l.Whole))),
+		Words(closingWords(l.Whole)+" at the end"+changeWords(l.Whole)+"."),
 		flowTable("", []accounts.Line{{Key: "all", Flow: l.Whole}}))
 	s.Add("By form", flowTable("form", named(l.ByForm, "not said")))
 	s.Add("By shelf", flowTable("shelf", named(l.ByShelf, "no shelf")))
@@ -49,7 +49,7 @@ func closingWords(f accounts.Flow) string {
 	return fmt.Sprintf("%s (%d if a tray counts as one)", plants, f.Rows)
 }
 
-// changeWords says how the count changed. An old list written up in the period
+// changeWords goes on with how the count changed. An old list written up in the period
 // is no change in the home.
 func changeWords(f accounts.Flow) string {
 	n := f.Closing - f.Opening - f.Listed
@@ -61,16 +61,16 @@ func changeWords(f accounts.Flow) string {
 		case n < 0:
 			words = fmt.Sprintf("%d more went than came", -n)
 		}
-		return fmt.Sprintf("%s that you had before went into the book in this time; apart from those, %s",
+		return fmt.Sprintf(". %s that you had already went into the book in this time; otherwise %s",
 			show.Count(f.Listed, "plant"), words)
 	}
 	switch {
 	case n > 0:
-		return fmt.Sprintf("%d more than at the start", n)
+		return fmt.Sprintf(", %d more than at the start", n)
 	case n < 0:
-		return fmt.Sprintf("%d fewer than at the start", -n)
+		return fmt.Sprintf(", %d fewer than at the start", -n)
 	}
-	return "as many as at the start"
+	return ", as many as at the start"
 }
 
 // byMonth are the lines of the months, each by its name: "Jan 2026".
