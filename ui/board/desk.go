@@ -292,7 +292,8 @@ func (d *desk) strike() {
 		d.ask = last.Seq
 		const after = "; u again undoes it"
 		before := "From earlier or from elsewhere, " + d.entryTime(last) + ": "
-		d.say("%s%s%s", before, show.Fit(show.Sentence(last, d.book), max(20, d.lineWidth()-show.Width(before+after)-2)), after)
+		room := max(20, 2*d.lineWidth()-show.Width(before+after)-24) // in two lines, the first ending at a word
+		d.say("%s%s%s", before, show.Clause(show.Sentence(last, d.book), room), after)
 	}
 }
 
