@@ -107,9 +107,12 @@ func (p *Plan) Later(b *model.Book, now time.Time, while time.Duration) *model.A
 }
 
 // askOf is what was asked for when a plan was agreed, from now on.
-func askOf(a *model.AgreedAt, now time.Time) Ask {
+func askOf(a *model.AgreedAt, rules model.Rules, now time.Time) Ask {
 	zone := now.Location()
 	ask := Ask{From: model.Later(a.From.In(zone), nextMinute(now)), DryBy: a.DryBy.In(zone), Feed: a.Feed, Small: a.Small, followed: true}
+	if over := model.AtHour(a.From.In(zone).AddDate(0, 0, 1), 0); !ask.From.Before(over) { // what soaked over night
+		ask.DryBy = model.Later(ask.DryBy, rules.DryBy(ask.From))
+	}
 	ask.Until = model.Later(a.Until.In(zone), ask.From.Add(time.Minute))
 	for _, s := range a.Pauses {
 		if s.Until.After(ask.From) && !s.From.After(ask.From) && !s.Until.Before(ask.Until) {

@@ -114,11 +114,12 @@ func slid(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agree
 // be smaller than the house rules have it, and however little is left of one that is begun is
 // still a load.
 func timed(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.AgreedAt, followed bool) (*planning, error) {
-	p, err := newPlanning(k, now, askOf(a, now))
+	p, err := newPlanning(k, now, askOf(a, k.Book().Rules(), now))
 	if err != nil {
 		return nil, err
 	}
 	p.agreed = a
+	p.follow()
 	p.meetOthers()
 	for _, night := range []bool{false, true} {
 		if err := p.slide(ctx, night, followed); err != nil {
@@ -214,6 +215,16 @@ func (p *planning) slide(ctx context.Context, night, followed bool) error {
 		p.join(s, &before, place)
 	}
 	plan, err := soak.Slide(ctx, s, before)
+	if err == nil && !night {
+		if by, begun := p.overdue(plan); by > 0 {
+			p.free = p.at(begun + by)
+			p.atWork(s)
+			for g := range s.Given { // nothing keeps them from it
+				s.Given[g].Due = p.past[g]
+			}
+			plan, err = soak.Slide(ctx, s, before)
+		}
+	}
 	if err != nil {
 		return fmt.Errorf("follow the agreed plan: %w", err)
 	}

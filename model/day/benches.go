@@ -79,7 +79,10 @@ func (p *planning) lieOnBenches(s *soak.Session) {
 		switch row.State {
 		case model.Drying:
 			dry := p.keeper.DryOut(row, p.now).High
-			lies.Room, lies.Dry, lies.Until = estimate.BenchRoom(row.Plant), p.sec(dry), p.sec(model.Later(dry, p.now.Add(stillWet)))
+			lies.Room, lies.Dry, lies.Until = estimate.BenchRoom(row.Plant), p.sec(dry), p.sec(dry)
+			if p.agreed == nil {
+				lies.Until = max(lies.Until, p.sec(p.now.Add(stillWet)))
+			}
 		case model.Dry:
 		default:
 			continue

@@ -15,6 +15,7 @@ type heap struct {
 	soak.Given
 	load *model.Load // the first of the book's
 	of   int         // 1 + place in the loads of the agreed plan; 0 for none
+	past bool        // its time is up by now; [soak.Given.Due] may be of when the hands began with what they are at
 }
 
 // heaps is what is still in of a load: one heap, but for plants whose windows have no time
@@ -32,7 +33,7 @@ func (p *planning) heaps(vessel int, l *model.Load) (heaps []heap) {
 		}
 		it := p.item(row, least, most)
 		it.Fed = l.Fed != nil
-		at := p.sec(model.Earlier(in, p.now))
+		at := p.sec(model.Earlier(in, model.Later(p.now, p.free)))
 		in = in.Add(time.Duration(it.Hands.In) * time.Second)
 		wait += it.Hands.Out + it.Hands.Lay
 		p.loads[it.ID] = l.ID
@@ -41,7 +42,7 @@ func (p *planning) heaps(vessel int, l *model.Load) (heaps []heap) {
 			return h.shares() >= 0
 		})
 		if k < 0 {
-			k, heaps = len(heaps), append(heaps, heap{soak.Given{Vessel: vessel, Due: !l.Due.After(p.now)}, l, of})
+			k, heaps = len(heaps), append(heaps, heap{soak.Given{Vessel: vessel, Due: !l.Due.After(p.handsSince())}, l, of, !l.Due.After(p.now)})
 		}
 		heaps[k].Items, heaps[k].In = append(heaps[k].Items, it), append(heaps[k].In, at)
 	}
@@ -81,6 +82,7 @@ func (p *planning) together(heaps, more []heap) []heap {
 // with is two heaps as one.
 func (h heap) with(o heap) heap {
 	h.Items, h.In, h.Due = slices.Concat(h.Items, o.Items), slices.Concat(h.In, o.In), h.Due && o.Due
+	h.past = h.past && o.past
 	inOrder(&h.Given)
 	return h
 }

@@ -174,6 +174,7 @@ func TestSlowHandsGetEverythingOutInTime(t *testing.T) {
 					in[x.ID] = x
 				}
 			}
+			began := now
 			does(h, p, s, now)
 			if s.Do == soak.GetOut {
 				for _, id := range s.Plants {
@@ -183,7 +184,9 @@ func TestSlowHandsGetEverythingOutInTime(t *testing.T) {
 					}
 				}
 			}
-			now = model.Later(now, s.Until)
+			if now = model.Later(now, s.Until); s.Do.Hands() { // they have only now begun
+				now = model.Later(now, began.Add(s.Until.Sub(s.At)))
+			}
 			p = current(t, h, now)
 			for id := range out {
 				if _, _, back := p.Placed(id); back {

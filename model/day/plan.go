@@ -283,6 +283,7 @@ func (p *planning) finish() *Plan {
 		plan.order[i].Load = place[plan.order[i].Load]
 	}
 	slices.SortStableFunc(plan.Steps, func(a, b Step) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Do, b.Do)) })
+	p.tapsFirst()
 	slices.SortStableFunc(plan.Left, func(a, b LeftOut) int { return int(a.ID) - int(b.ID) })
 	for _, s := range plan.Steps { // also when the hands stay on after their hours
 		if s.Do.Hands() && !s.Done && s.At.Before(model.AtHour(p.ask.From.AddDate(0, 0, 1), 0)) {
@@ -295,6 +296,23 @@ func (p *planning) finish() *Plan {
 	plan.Standing = p.forgotten()
 	plan.Unfed, plan.Assumed, plan.Ahead = p.unfed, p.room.ReadAt.IsZero(), slices.Contains(p.ahead, true)
 	return plan
+}
+
+// tapsFirst has a tap that is to be opened now opened before what the hands could have begun
+// by now: it runs meanwhile.
+func (p *planning) tapsFirst() {
+	for to, s := range p.plan.Steps {
+		if s.Done || p.agreed == nil {
+			continue
+		}
+		for from := to + 1; from < len(p.plan.Steps) && !p.plan.Steps[from].At.After(nextMinute(p.now)); from++ {
+			if fill := p.plan.Steps[from]; fill.Do == soak.Fill && !fill.Done && s.Do.Hands() {
+				p.plan.Steps = slices.Insert(slices.Delete(p.plan.Steps, from, from+1), to, fill)
+				return
+			}
+		}
+		return
+	}
 }
 
 // forgotten is the vessels with water in them and no plants, that no step to come is about.

@@ -33,6 +33,8 @@ type planning struct {
 	unfed    int                  // to be fed by the ask, but not by the house rules
 	plan     *Plan
 	agreed   *model.AgreedAt // to keep to; nil: none
+	free     time.Time       // the hands are done with what was written down last
+	past     []bool          // loads in the water whose time is up by now
 	met      int             // plants that the room knows of
 	hands    int             // s of hands until they lie on the bench, of all of those
 }

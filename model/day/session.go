@@ -22,6 +22,7 @@ func (p *planning) day() *soak.Session {
 	}
 	if p.agreed != nil {
 		p.lateHours(s)
+		p.atWork(s)
 	}
 	unbound(s)
 	s.Room = p.roomLimit()

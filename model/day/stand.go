@@ -25,7 +25,9 @@ func stand(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask, plan
 	remade := false
 	for range standTries {
 		a := &model.AgreedAt{Agreed: *plan.Agree(k.Book(), now), At: now}
-		late, err := timed(ctx, k, now.Add(slack), a, true)
+		behind := *a
+		behind.From = now.Add(slack) // and so not at the first thing by then
+		late, err := timed(ctx, k, now.Add(slack), &behind, true)
 		if err != nil {
 			return nil, err
 		}

@@ -55,7 +55,11 @@ func (p *planning) water(v model.Vessel) *soak.Water {
 	if w.Loads > 0 {
 		water.Since = p.sec(w.FirstIn)
 	}
-	used := w.Loads > 0 && p.ask.From.Sub(w.FirstIn) > model.Hours(p.rules.HoursToFill(v)) || w.Loads >= p.rules.LoadsToFill(v)
+	from := p.ask.From
+	if p.agreed != nil && w.At.Before(p.agreed.Since) { // the plan found it, and has a time to let it out
+		from = model.Earlier(from, model.Later(p.agreed.From, p.agreed.Since))
+	}
+	used := w.Loads > 0 && from.Sub(w.FirstIn) > model.Hours(p.rules.HoursToFill(v)) || w.Loads >= p.rules.LoadsToFill(v)
 	switch {
 	case !used && (w.Fed != nil) == v.Fed:
 		return water
@@ -92,13 +96,13 @@ func (p *planning) lieInWater(s *soak.Session) {
 				before++
 				continue
 			}
-			s.Given = append(s.Given, h.Given)
+			s.Given, p.past = append(s.Given, h.Given), append(p.past, h.past)
 		}
 		if before > 0 && before == len(heaps) { // and its water goes at once
 			free = p.emptyBefore(s, v, free)
 		}
 		if w := p.book.Water(vessel.Name); len(in) == 0 && s.Vessels[v].Water == nil && w != nil && (!w.Assumed || p.now.Sub(w.At) < assumedStands) {
-			s.Given = append(s.Given, soak.Given{Vessel: v, Due: true})
+			s.Given, p.past = append(s.Given, soak.Given{Vessel: v, Due: true}), append(p.past, true)
 		}
 	}
 }

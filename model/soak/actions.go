@@ -55,6 +55,9 @@ func (t *trier) actions(p *Plan, d *schedule, place []int) {
 		if at.fresh && !slices.ContainsFunc(p.Actions, func(a Action) bool { return a.Do == Fill && a.Vessel == load.vessel && a.At == at.pour }) {
 			add(Fill, at.pour, at.pour+v.Fill, nil)
 		}
+		if at.fresh && at.stale {
+			add(Empty, at.drain, at.drain+v.Rinse, nil)
+		}
 		if load.pull > 0 {
 			pulled := slices.DeleteFunc(slices.Clone(load.items[load.lying:]), func(i int) bool { return t.p.items[i].Hands.Pull == 0 })
 			add(Pull, at.pull, at.pulled, pulled)
@@ -129,7 +132,7 @@ func (t *trier) waits(p *Plan) []Stretch {
 	slices.SortFunc(busy, func(a, b Stretch) int { return cmp.Compare(a.From, b.From) })
 	var waits []Stretch
 	for _, h := range t.p.Hours {
-		from := h.From
+		from := max(h.From, t.p.start+t.p.Began)
 		for _, b := range busy {
 			if b.From >= h.To || b.To <= from {
 				continue

@@ -26,7 +26,8 @@ type timed struct {
 	pair          [GetOut + 1]int8
 	fill          int // number of its fill
 	pour, tap     int // its filling starts, at a tap; of meaning while fresh
-	fresh         bool
+	drain         int // before that, the hands let out what stood in the vessel from before; of meaning while stale
+	fresh, stale  bool
 	must          bool // water that others used would be too old for it
 	last          bool // of its fill: the water is let out after it
 	heap          int
@@ -42,6 +43,7 @@ type tub struct {
 	fill  int
 	worst Company
 	water bool // it stands filled with water that may be used
+	stale bool // it stands filled from before, with nothing in it
 	in    []int
 	out   int // the load that came out of it last; -1 for none of this fill
 }
@@ -216,8 +218,15 @@ func (c *clock) shares(d *schedule, t *tub, l *load, fresh bool) bool {
 // has to slide, and all after it.
 func (c *clock) pass(d *schedule) (ok, again bool) {
 	c.reset()
+	drained := false
 	for _, visit := range d.order {
 		l, load := &c.loads[visit.Load], &d.loads[visit.Load]
+		if due := visit.Do == GetOut && load.given > 0 && c.p.Session.Given[load.given-1].Due; !due && !drained {
+			if drained = true; !c.drain(d) {
+				c.fault = fault{visit.Load, HandsTaken}
+				return false, false
+			}
+		}
 		switch visit.Do {
 		case Pull:
 			l.pull, ok = c.work(l, Pull, c.p.start, load.pull, true)
@@ -237,29 +246,51 @@ func (c *clock) pass(d *schedule) (ok, again bool) {
 	return true, false
 }
 
+// drain has the hands let out what stands in a vessel from before, where the first load to go
+// in there has fresh water; false when they have no time for it.
+func (c *clock) drain(d *schedule) (ok bool) {
+	for _, visit := range d.order {
+		l, load := &c.loads[visit.Load], &d.loads[visit.Load]
+		if t, v := &c.tubs[load.vessel], &c.p.Vessels[load.vessel]; visit.Do == PutIn && t.stale {
+			t.stale = false
+			if l.stale = l.fresh; !l.stale {
+				continue
+			}
+			if l.drain, ok = c.work(l, PutIn, t.free, v.Rinse, true); !ok {
+				return false
+			}
+			t.free = l.drain + v.Rinse
+		}
+	}
+	return true
+}
+
 func (c *clock) reset() {
 	p := c.p
 	c.free, c.late, c.due = p.start, 0, 0
 	c.taps = append(c.taps[:0], make([]int, max(1, p.Taps))...)
 	c.hands = append(c.hands[:0], make([]int, len(p.pairs))...)
 	for i := range c.taps {
-		c.taps[i] = p.start
+		c.taps[i] = p.start + p.Began
 	}
 	for i := range c.hands {
 		c.hands[i] = p.start
 	}
+	c.hands[0] += p.Busy
 	for v := range c.tubs {
 		t := &c.tubs[v]
-		t.free, t.ready, t.fill = p.start, p.start, -1
+		t.free, t.ready, t.fill, t.stale = p.start, p.start, -1, false
 		if w := p.Vessels[v].Water; w != nil {
-			t.ready, t.fill, t.since = max(p.start, w.Ready), 0, w.Since
+			t.ready, t.fill, t.since, t.stale = max(p.start, w.Ready), 0, w.Since, w.Loads > 0
 			if w.Loads == 0 {
 				t.since = never
 			}
 		}
 	}
 	for l := range p.given {
-		if g := &p.given[l]; g.lying > 0 && c.tubs[g.vessel].fill < 0 {
+		g := &p.given[l]
+		c.tubs[g.vessel].stale = false
+		if g.lying > 0 && c.tubs[g.vessel].fill < 0 {
 			c.tubs[g.vessel].fill, c.tubs[g.vessel].since = 0, p.Session.Given[l].In[0]
 		}
 	}
@@ -306,7 +337,7 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 		if load.lying > 0 {
 			c.late += max(0, l.out-load.to)
 			if c.p.Session.Given[load.given-1].Due {
-				c.due += l.out - c.p.start
+				c.due += l.out - c.p.start - c.p.Busy
 			}
 		}
 	}
@@ -364,7 +395,7 @@ func (c *clock) work(l *timed, do Do, t, need int, begins bool) (int, bool) {
 // begun is when something is begun that could be at a time, by hands or a tap that are
 // free then.
 func (c *clock) begun(t, free int) int {
-	if free > c.p.start {
+	if free > c.p.start+max(c.p.Busy, c.p.Began) {
 		return max(t, free) + c.lag
 	}
 	return max(t, free)

@@ -8,7 +8,7 @@ import "cmp"
 // vessel in the schedule's order. Nothing is begun that would keep a load in the
 // water too long.
 func (p *problem) dispatch(d *schedule) {
-	w := worker{p: p, d: d, now: p.start, at: make([]stage, len(d.loads)), free: make([]int, len(p.Vessels)), served: make([]int, len(p.Vessels))}
+	w := worker{p: p, d: d, now: p.start + p.Busy, tap: p.start + p.Began, at: make([]stage, len(d.loads)), free: make([]int, len(p.Vessels)), served: make([]int, len(p.Vessels))}
 	for v := range w.free {
 		w.free[v] = p.start
 		if water := p.Vessels[v].Water; water != nil {
@@ -20,7 +20,7 @@ func (p *problem) dispatch(d *schedule) {
 		if load.given > 0 && len(load.items) == load.lying {
 			w.at[l] = stage{step: GetOut, from: load.from, to: load.to, by: load.to}
 			if p.Session.Given[load.given-1].Due {
-				w.at[l].by = p.start
+				w.at[l].by = p.start + p.Busy
 			}
 		} else {
 			w.at[l] = stage{step: Pull}

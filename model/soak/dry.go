@@ -79,7 +79,10 @@ func (d *drying) piece(t int) int {
 }
 
 func (d *drying) add(bench, until int, room float64) {
-	at := d.piece(until) + 1
+	at := d.piece(until) + d.p.spare
+	if at <= d.now {
+		return
+	}
 	d.racks[bench].add(at, room)
 	d.crowd.add(at, 1)
 	d.peak = max(d.peak, d.crowd.taken)

@@ -22,6 +22,7 @@ type problem struct {
 	start   int
 	end     int // of the time in which drying is counted
 	piece   int // s, in which it is counted
+	spare   int // pieces for which room is kept when a plant is dry: what is planned with one is followed without
 	fewest  int // plants of an ordinary load
 	least   []float64
 	given   []load
@@ -59,7 +60,7 @@ const slack = 1e-9
 const parts = 1_000_000
 
 func prepare(s *Session) *problem {
-	p := &problem{Session: s, n: len(s.Items), start: s.Hours[0].From, items: slices.Clone(s.Items), benches: s.Benches}
+	p := &problem{Session: s, n: len(s.Items), spare: 1, start: s.Hours[0].From, items: slices.Clone(s.Items), benches: s.Benches}
 	for _, g := range s.Given {
 		p.items = append(p.items, g.Items...)
 	}

@@ -35,6 +35,8 @@ type Session struct {
 	Drying  []Drying  // plants that lie on the benches already
 	Room    RoomLimit // nil: how many dry at once makes no difference
 	Limits  Limits
+	Busy    int // s from the first hours' start on in which the first pair of hands is still at its last piece of work
+	Began   int // s that the first hours began ago, with the hands at work since: no tap is opened before
 }
 
 // Limits keep a day simple enough to be done.

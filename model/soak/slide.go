@@ -33,6 +33,7 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 		return nil, err
 	}
 	p, stop := prepare(s), stopper(ctx)
+	p.spare = 0
 	var best shedding
 	for _, atOnce := range []int{before.AtOnce, p.rows()} {
 		if atOnce < 1 || best.by != nil && (best.whole() || s.Room == nil) {
