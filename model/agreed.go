@@ -10,9 +10,11 @@ var _ = register[Agreed]("plan")
 // Agreed is a soak day's plan that the grower has said yes to. It holds until
 // another is agreed, or its day is over: board, shell and paper show this one.
 type Agreed struct {
-	Since  time.Time    `json:"since,omitzero"` // when the day's first plan was agreed: what came out after that is ticked off
-	From   time.Time    `json:"from,omitzero"`  // the hours of the hands; zero: the plan is given up
-	Until  time.Time    `json:"until,omitzero"` //
+	Since  time.Time    `json:"since,omitzero"`   // when the day's first plan was agreed: what came out after that is ticked off
+	Yes    time.Time    `json:"agreed,omitzero"`  // when the grower said yes to it; zero: with this entry, which else only changes it
+	Stop   time.Time    `json:"stopped,omitzero"` // the grower has stopped for the day; zero: not
+	From   time.Time    `json:"from,omitzero"`    // the hours of the hands; zero: the plan is given up
+	Until  time.Time    `json:"until,omitzero"`   //
 	DryBy  time.Time    `json:"dry_by,omitzero"`
 	Pauses []Pause      `json:"pauses,omitempty"` // when the hands are away
 	Help   []Pause      `json:"help,omitempty"`   // when another pair of hands is there
@@ -54,6 +56,8 @@ type AgreedLeft struct {
 	Plant ID     `json:"plant"`
 	Why   string `json:"why"`
 	By    int    `json:"by_s,omitempty"` // s that it would be dry too late
+
+	Dropped time.Time `json:"dropped,omitzero"` // from the plan, after the grower said yes to it; zero: it never was in it
 }
 
 // Kind implements [Fact].
@@ -108,7 +112,15 @@ func (f Agreed) apply(b *Book, e Entry) {
 	}
 }
 
-// AgreedAt is an agreed plan and when it was agreed.
+// AgreedTo is when the grower said yes to the plan.
+func (a *AgreedAt) AgreedTo() time.Time {
+	if a.Yes.IsZero() {
+		return a.At
+	}
+	return a.Yes
+}
+
+// AgreedAt is an agreed plan and the time of its last entry.
 type AgreedAt struct {
 	Agreed
 	At time.Time

@@ -20,6 +20,10 @@ type Bench struct {
 	Factor float64 `json:"factor,omitempty"` // drying time as a multiple of that in the room at large; 0: worked out from the fan
 }
 
+// OwnTray is where plants dry that are kept apart from the others, each company on one by
+// itself. It need not be told of: whoever keeps plants apart finds one.
+const OwnTray = "own tray"
+
 // firstBenches stand in a fresh book. A choice: racks and towels for a thousand
 // plants of 15 cm, so that room to dry is no limit before the grower says how
 // much there is.
@@ -91,15 +95,15 @@ type Laid struct {
 func (Laid) Kind() Kind { return "laid" }
 
 func (f Laid) check(b *Book, e Entry) error {
-	if _, ok := b.Bench(f.Bench); !ok {
-		return &Problem{What: fmt.Sprintf("there is no drying place %q", f.Bench), Do: "they are " + b.benchNames()}
+	if _, ok := b.dryingPlace(f.Bench); !ok {
+		return b.noBench(f.Bench)
 	}
 	return b.presentIn(e.Plants, "only a plant that is out of the water is laid elsewhere", Drying, Dry)
 }
 
 func (f Laid) apply(b *Book, e Entry) {
-	bench, _ := b.Bench(f.Bench)
-	b.each(e.Plants, func(r *Row) { r.Bench = bench.Name })
+	bench, _ := b.dryingPlace(f.Bench)
+	b.each(e.Plants, func(r *Row) { r.Bench = bench })
 }
 
 // Benches lists the drying places of the house. The caller must not change it.
@@ -113,6 +117,21 @@ func (b *Book) Bench(name string) (Bench, bool) {
 		}
 	}
 	return Bench{}, false
+}
+
+// dryingPlace is the name of a drying place as the book has it, [OwnTray] among them.
+func (b *Book) dryingPlace(name string) (string, bool) {
+	if o, ok := b.Bench(name); ok {
+		return o.Name, true
+	}
+	if strings.EqualFold(strings.TrimSpace(name), OwnTray) {
+		return OwnTray, true
+	}
+	return "", false
+}
+
+func (b *Book) noBench(name string) error {
+	return &Problem{What: fmt.Sprintf("there is no drying place %q", name), Do: "they are " + b.benchNames() + ", and " + OwnTray}
 }
 
 func (b *Book) benchNames() string {

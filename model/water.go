@@ -230,18 +230,18 @@ func TakenOut(shaken bool) *Out { return &Out{Shaken: shaken, Inverted: true} }
 func (Out) Kind() Kind { return "out" }
 
 func (f Out) check(b *Book, e Entry) error {
-	if _, ok := b.Bench(f.Bench); !ok && f.Bench != "" {
-		return &Problem{What: fmt.Sprintf("there is no drying place %q", f.Bench), Do: "they are " + b.benchNames()}
+	if _, ok := b.dryingPlace(f.Bench); !ok && f.Bench != "" {
+		return b.noBench(f.Bench)
 	}
 	return b.presentIn(e.Plants, "only a plant in the water comes out", Soaking)
 }
 
 func (f Out) apply(b *Book, e Entry) {
-	bench, _ := b.Bench(f.Bench)
+	bench, _ := b.dryingPlace(f.Bench)
 	b.each(e.Plants, func(r *Row) {
 		b.setState(r, Drying, e.At)
 		r.Out, r.Minutes = e.At, max(0, e.At.Sub(r.In).Minutes()) // a clock may have been set back
-		r.Shaken, r.Inverted, r.Bench = f.Shaken, f.Inverted, bench.Name
+		r.Shaken, r.Inverted, r.Bench = f.Shaken, f.Inverted, bench
 		r.DampAt = zeroTime
 		b.leaveWater(r)
 	})

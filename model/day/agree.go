@@ -18,6 +18,7 @@ func (p *Plan) Agree(b *model.Book, now time.Time) *model.Agreed {
 		a.Since, a.Loads = was.Since, outOf(b, was)
 	} else if was != nil {
 		*a = was.Agreed
+		a.Yes = was.AgreedTo().UTC()
 		a.Pauses, a.Loads, a.Order, a.Left = slices.Clone(a.Pauses), nil, nil, nil
 	}
 	a.AtOnce, a.Night = p.AtOnce, false
@@ -41,7 +42,8 @@ func (p *Plan) Agree(b *model.Book, now time.Time) *model.Agreed {
 		case l.Skipped:
 			a.Left = append(a.Left, model.AgreedLeft{Plant: l.ID, Why: skipped})
 		case l.Unplaced != nil:
-			a.Left = append(a.Left, model.AgreedLeft{Plant: l.ID, Why: l.Unplaced.Why.String(), By: l.Unplaced.By})
+			a.Left = append(a.Left, model.AgreedLeft{Plant: l.ID, Why: l.Unplaced.Why.String(), By: l.Unplaced.By,
+				Dropped: l.Dropped.UTC().Truncate(time.Second)})
 		}
 	}
 	return a

@@ -103,7 +103,10 @@ func slid(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agree
 	if err != nil {
 		return nil, err
 	}
-	p.plan.Agreed = a.At
+	p.plan.Agreed = a.AgreedTo().In(now.Location())
+	if !a.Stop.IsZero() {
+		p.plan.Stopped = a.Stop.In(now.Location())
+	}
 	p.tick()
 	plan := p.finish()
 	plan.Made, plan.until = a.At, a.Until.In(k.Book().Zone())
@@ -128,7 +131,7 @@ func timed(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agre
 	}
 	for _, l := range a.Left {
 		if p.book.Row(l.Plant) != nil {
-			left := LeftOut{ID: l.Plant, Skipped: l.Why == skipped}
+			left := LeftOut{ID: l.Plant, Skipped: l.Why == skipped, Dropped: l.Dropped}
 			if !left.Skipped {
 				left.Unplaced = &soak.LeftOut{ID: int(l.Plant), Why: whyOf(l.Why), By: l.By}
 			}

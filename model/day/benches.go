@@ -80,6 +80,9 @@ func (p *planning) lieOnBenches(s *soak.Session) {
 		case model.Drying:
 			dry := p.keeper.DryOut(row, p.now).High
 			lies.Room, lies.Dry, lies.Until = estimate.BenchRoom(row.Plant), p.sec(dry), p.sec(dry)
+			if row.Bench == model.OwnTray {
+				lies.Room = 0
+			}
 			if p.agreed == nil {
 				lies.Until = max(lies.Until, p.sec(p.now.Add(stillWet)))
 			}

@@ -28,3 +28,26 @@ func AllOut(b *model.Book, now time.Time) model.IDs {
 	}
 	return ids
 }
+
+// Stop is the fact that the grower stops for the day, once all is out of the water: what is
+// still to go in of an agreed plan is left for another day, and nothing more is proposed.
+// Agreed is the plan as it stands, or nil.
+func Stop(b *model.Book, agreed *Plan, now time.Time) *model.Agreed {
+	now = now.UTC().Truncate(time.Second)
+	if agreed == nil || agreed.Agreed.IsZero() {
+		return &model.Agreed{Since: now, Stop: now, From: now, Until: now.Add(time.Minute), DryBy: b.Rules().DryBy(now.In(b.Zone())).UTC()}
+	}
+	a := agreed.Agree(b, now)
+	a.Stop, a.Order = now, nil
+	a.Loads = slices.DeleteFunc(a.Loads, func(l model.AgreedLoad) bool {
+		n, _, ok := agreed.Placed(l.Plants[0])
+		if !ok || !agreed.Loads[n].ToCome() {
+			return false
+		}
+		for _, id := range l.Plants {
+			a.Left = append(a.Left, model.AgreedLeft{Plant: id, Why: skipped})
+		}
+		return true
+	})
+	return a
+}

@@ -19,6 +19,7 @@ import (
 type Plan struct {
 	Made      time.Time // when it was asked for
 	Agreed    time.Time // when the grower said yes to it; zero: nobody has
+	Stopped   time.Time // the grower has stopped for the day; zero: not
 	Ask       Ask       // with the house rules put in
 	Vessels   []model.Vessel
 	Loads     []Load               // in the order they start
@@ -86,6 +87,7 @@ type LeftOut struct {
 	Unplaced *soak.LeftOut // there is no room or time for it
 	Late     *soak.Late    // it is in the water already
 	Skipped  bool          // the grower left it for another day
+	Dropped  time.Time     // from a plan that was agreed; zero: it never was in it
 	Fed      bool          // it was to soak in fed water
 }
 
@@ -98,6 +100,27 @@ func (l LeftOut) WithoutTimes() LeftOut {
 		l.Unplaced = &why
 	}
 	return l
+}
+
+// Dropped is whom the plan leaves out since the grower said yes to it, and since when.
+func (p *Plan) Dropped() (left []LeftOut, since time.Time) {
+	for _, l := range p.Left {
+		if !l.Dropped.IsZero() {
+			left, since = append(left, l), model.Later(since, l.Dropped)
+		}
+	}
+	return left, since
+}
+
+// Back is who was pulled and has no place in the plan, in the order of the walk: to be
+// carried back home.
+func (p *Plan) Back(b *model.Book) (ids model.IDs) {
+	for _, l := range p.Left {
+		if row := b.Row(l.ID); row != nil && slices.Contains(b.Waiting(), l.ID) {
+			ids = append(ids, l.ID)
+		}
+	}
+	return b.Walk(ids)
 }
 
 // NotDue is why a plant wants no soak.
@@ -188,7 +211,11 @@ func (p *planning) tell(s *soak.Session, a *soak.Plan, night bool) {
 		p.plan.Morning = append(p.plan.Morning, model.ID(id))
 	}
 	for _, l := range a.Left {
-		p.plan.Left = append(p.plan.Left, LeftOut{ID: model.ID(l.ID), Unplaced: &l, Fed: p.fed(l.ID)})
+		left := LeftOut{ID: model.ID(l.ID), Unplaced: &l, Fed: p.fed(l.ID)}
+		if p.agreed != nil {
+			left.Dropped = p.now
+		}
+		p.plan.Left = append(p.plan.Left, left)
 	}
 	for _, l := range a.Late {
 		p.plan.Late = append(p.plan.Late, LeftOut{ID: model.ID(l.ID), Late: &l})
@@ -268,7 +295,10 @@ func (p *planning) finish() *Plan {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return plan.Loads[a].Start.Compare(plan.Loads[b].Start) })
+	slices.SortStableFunc(order, func(a, b int) int {
+		l, m := &plan.Loads[a], &plan.Loads[b]
+		return cmp.Or(cmp.Compare(p.number(l), p.number(m)), l.Start.Compare(m.Start))
+	})
 	loads, place := make([]Load, len(order)), make([]int, len(order))
 	for to, from := range order {
 		loads[to], place[from] = plan.Loads[from], to
@@ -296,6 +326,20 @@ func (p *planning) finish() *Plan {
 	plan.Standing = p.forgotten()
 	plan.Unfed, plan.Assumed, plan.Ahead = p.unfed, p.room.ReadAt.IsZero(), slices.Contains(p.ahead, true)
 	return plan
+}
+
+// number is the place of a load in the agreed plan, which it keeps all day; what is not in
+// it comes after those that are.
+func (p *planning) number(l *Load) int {
+	if p.agreed == nil {
+		return 0
+	}
+	for n, a := range p.agreed.Loads {
+		if a.Vessel == l.Vessel && slices.Contains(a.Plants, l.Plants[0].ID) {
+			return n
+		}
+	}
+	return len(p.agreed.Loads)
 }
 
 // tapsFirst has a tap that is to be opened now opened before what the hands could have begun

@@ -45,6 +45,9 @@ func stand(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask, plan
 			return nil, err
 		}
 		kept.Most, kept.Thirst.Of = plan.Most, plan.Thirst.Of
+		for i := range kept.Left {
+			kept.Left[i].Dropped = time.Time{} // nobody has agreed to it yet
+		}
 		plan = kept
 	}
 	return plan, nil

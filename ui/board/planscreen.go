@@ -359,7 +359,17 @@ const lateBy = 15 * time.Minute
 func (s *planScreen) breakOff() {
 	s.before = s.plan
 	ids := day.AllOut(s.desk.book, s.desk.now)
-	s.desk.takeOutAll(ids, true)
+	if len(ids) > 0 {
+		s.desk.takeOutAll(ids, true)
+	}
+	if len(s.desk.book.OpenLoads()) > 0 {
+		return // the book said no
+	}
+	p, err := day.Current(context.Background(), s.desk.keeper, s.desk.now)
+	if err == nil && s.desk.enter(day.Stop(s.desk.book, p, s.desk.now)) {
+		s.anew = false
+		s.desk.say("Stopped for today: all is out of the water. s plans again")
+	}
 }
 
 // anotherPair plans with another pair of hands for an hour.

@@ -145,6 +145,11 @@ func (s *planScreen) newsLines() []string {
 			lines = append(lines, s.desk.theme.alarm.of(" "+line))
 		}
 	}
+	if back := show.PutBack(s.desk.book, s.plan); back != "" {
+		for _, line := range wrap(show.Line(show.Safe(back)), s.desk.width-2) {
+			lines = append(lines, s.desk.theme.warn.of(" "+line))
+		}
+	}
 	if s.proposed() && len(s.plan.Loads) > 0 {
 		return append(lines, s.desk.theme.warn.of(" Proposed: y agrees to it"))
 	}

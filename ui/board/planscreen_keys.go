@@ -69,7 +69,7 @@ func (s *planScreen) groups() []group {
 		return ""
 	}
 	dry := func() string {
-		if len(s.desk.loads) == 0 {
+		if len(s.desk.loads) == 0 && (s.plan == nil || s.proposed()) {
 			return "Nothing is in the water"
 		}
 		return ""

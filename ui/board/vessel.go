@@ -10,6 +10,7 @@ import (
 	"tubside/model"
 	"tubside/model/advice"
 	"tubside/model/estimate"
+	"tubside/model/soak"
 	"tubside/ui/show"
 )
 
@@ -250,6 +251,9 @@ func (s *soakScreen) outLine() string {
 // bench is the drying place that plants coming out are laid on: the first with room
 // left, as the plan has it; with none left, the last; or the one chosen instead.
 func (d *desk) bench(ids model.IDs) string {
+	if len(ids) > 0 && advice.CompanyOf(d.book, d.book.Row(ids[0]), d.now) != soak.Healthy {
+		return model.OwnTray
+	}
 	benches := d.book.Benches()
 	taken := map[string]float64{}
 	for i := range d.outlook.Drying {

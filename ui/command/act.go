@@ -161,8 +161,8 @@ func (in *said) entry(b *model.Book) (model.Entry, error) {
 }
 
 // plantsSaid is the plants that the words name.
-func plantsSaid(in *said, b *model.Book, _ model.Fact) (model.IDs, error) {
-	return b.Choose(in.words...)
+func plantsSaid(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+	return in.plants(b, f)
 }
 
 // check says why words are not as many as they should be.

@@ -194,7 +194,7 @@ func (r *run) leftEntry(l store.Left, b *model.Book) error {
 // wrote says what was written.
 func (r *run) wrote(e model.Entry, b *model.Book) error {
 	if !r.json {
-		return r.say("wrote %d: %s%s", e.Seq, show.Sentence(e, b), besideLoads(e, b))
+		return r.say("wrote %d: %s%s", e.Seq, show.Sentence(e, b), r.dayLoad(e, b)+besideLoads(e, b))
 	}
 	a := enteredAnswer{Seq: e.Seq, At: when(e.At), Kind: e.Fact.Kind(), Plants: named(e)}
 	if f, ok := e.Fact.(*model.Soak); ok {

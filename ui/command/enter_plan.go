@@ -53,4 +53,22 @@ drops the plan.`,
 		*f.(*model.Agreed) = *p.Agree(b, in.now)
 		return nil, nil
 	},
+}, {
+	word: "stop", takes: "", words: arity{0, 0, "nothing more"},
+	short: "stop for today: what is still to go in waits for another day",
+	long: `Stop for today, once all is out of the water (tubside enter out soaking). What is
+still to go in of the plan waits for another day, and nothing more is proposed
+until a plan is asked for again.`,
+	examples: [2]string{"stop", "stop --json"},
+	fact:     func(*said) (model.Fact, error) { return &model.Agreed{}, nil },
+	on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
+		if len(b.OpenLoads()) > 0 {
+			return nil, &model.Problem{What: "there are plants in the water", Do: "take them out first", Shell: "tubside enter out soaking"}
+		}
+		p, err := day.Current(context.Background(), estimate.New(b), in.now)
+		if err == nil {
+			*f.(*model.Agreed) = *day.Stop(b, p, in.now)
+		}
+		return nil, err
+	},
 }}

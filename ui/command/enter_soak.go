@@ -99,7 +99,7 @@ func seconds(minutes float64) time.Duration {
 
 // intoWater finishes a soak: which load it is, and when it is due.
 func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
-	ids, err := b.Choose(in.words...)
+	ids, err := in.plants(b, f)
 	if err != nil {
 		return nil, err
 	}

@@ -16,9 +16,12 @@ import (
 // planTables answers a person: the day in a few lines, its steps, and what has
 // no place in it.
 func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
-	text := r.folded(strings.Join(planHead(p), "\n")) + "\n"
+	text := r.folded(strings.Join(planHead(b, p), "\n")) + "\n"
 	for _, late := range show.TooLate(b, p) {
 		text += r.folded(late) + "\n"
+	}
+	if back := show.PutBack(b, p); back != "" {
+		text += r.folded(back+": tubside enter putback "+p.Back(b).String()) + "\n"
 	}
 	if news := show.PlanNews(p.News(b)); news != "" {
 		text += r.folded("changed since: "+news) + "\n"
@@ -50,7 +53,7 @@ func planClock(p *day.Plan) func(time.Time) string {
 }
 
 // planHead is the day in a few lines.
-func planHead(p *day.Plan) []string {
+func planHead(b *model.Book, p *day.Plan) []string {
 	a, clock := p.Ask, planClock(p)
 	lines := []string{fmt.Sprintf("%s, %s to %s, dry by %s: %s in %s",
 		a.From.Format("Mon 2 Jan"), a.From.Format("15:04"), clock(a.Until), clock(a.DryBy),
@@ -63,7 +66,7 @@ func planHead(p *day.Plan) []string {
 		return append(lines, "nothing to soak")
 	}
 	if !p.Agreed.IsZero() {
-		lines[0] += ", agreed at " + clock(p.Agreed)
+		lines[0] += ", " + show.PlanAgreed(b, p)
 	}
 	lines = append(lines, fmt.Sprintf("%s; all dry by %s; %s to the vessels", freeWords(p), clock(p.AllDry),
 		show.Count(p.Visits, "visit")))

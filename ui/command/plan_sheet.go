@@ -74,6 +74,9 @@ func (s *soakPaper) head() []string {
 				i+1, s.p.Loads[i].Vessel, s.at(since)))
 		}
 	}
+	if back := show.PutBack(s.b, s.p); back != "" {
+		lines = append(lines, show.Line(back)+": they are under Not today.")
+	}
 	return append(lines, s.counts(), s.ends(), s.hanging())
 }
 
@@ -83,8 +86,8 @@ func (s *soakPaper) printed() string {
 		return fmt.Sprintf("Printed at %s. Nobody has agreed to this plan yet: agree to it (tubside enter plan), and "+
 			"print it again, so that the program goes by the same one.", s.at(s.now))
 	}
-	return fmt.Sprintf("The plan agreed at %s, printed at %s. Throw older sheets of this day away.",
-		s.at(s.p.Agreed), s.at(s.now))
+	return fmt.Sprintf("The plan %s; printed at %s. Throw older sheets of this day away.",
+		strings.TrimSuffix(show.PlanAgreed(s.b, s.p), "; print a new sheet"), s.at(s.now))
 }
 
 // counts says how many plants the lists of the sheet have, so that they add up: those

@@ -204,11 +204,23 @@ func (s *soakPaper) lyingBefore() *paper.Table {
 
 // notToday is who stays where it hangs, by name, under why.
 func (s *soakPaper) notToday() []paper.Block {
-	blocks := []paper.Block{paper.Words("Leave these where they hang.")}
+	var blocks []paper.Block
+	if back := s.p.Back(s.b); len(back) > 0 {
+		t := &paper.Table{Columns: []paper.Column{{Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true}}}
+		for _, id := range back {
+			row := s.b.Row(id)
+			t.Add(show.Home(row.Home), show.Title(row.Plant), id.String())
+		}
+		blocks = append(blocks, paper.Words(fmt.Sprintf("Put back %s, which you have pulled.", show.Count(len(back), "plant"))), t)
+	}
+	blocks = append(blocks, paper.Words("Leave these where they hang."))
 	for _, g := range show.LeftGroups(s.b, s.p, s.p.Left) {
 		t := &paper.Table{Columns: []paper.Column{{Head: "home", Least: 8}, {Head: "plant", Least: 12},
 			{Head: "id", Right: true}}}
 		for _, id := range s.b.Walk(g.IDs) {
+			if slices.Contains(s.b.Waiting(), id) {
+				continue
+			}
 			row := s.b.Row(id)
 			t.Add(show.Home(row.Home), show.Title(row.Plant), id.String())
 		}

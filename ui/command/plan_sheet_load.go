@@ -215,9 +215,6 @@ func (s *soakPaper) plants(l *day.Load, places []int) *paper.Table {
 // standsBy marks a plant that is pulled already.
 const standsBy = "*"
 
-// ownTray is where plants dry that must not lie with the others.
-const ownTray = "own tray"
-
 // lies is where a plant lies, or is to be laid: as the book has it, or the plan.
 func (s *soakPaper) lies(id model.ID) string {
 	row := s.b.Row(id)
@@ -231,7 +228,7 @@ func (s *soakPaper) lies(id model.ID) string {
 		return "home"
 	}
 	if ok && s.p.Loads[l].Company != soak.Healthy {
-		return ownTray
+		return model.OwnTray
 	}
 	return cmp.Or(place.Bench, "any rack")
 }

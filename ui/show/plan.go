@@ -351,6 +351,36 @@ func WaterRule(b *model.Book, p *day.Plan) string {
 		" h before plants go in; fill the evening before, or use rain water"
 }
 
+// PlanAgreed says when the grower agreed to a plan, and whom it has dropped since: the paper
+// printed before does not hold then.
+func PlanAgreed(b *model.Book, p *day.Plan) string {
+	clock := func(t time.Time) string { return Clock(t, p.Ask.From, p.Ask.From.Location()) }
+	if !p.Stopped.IsZero() {
+		left := 0
+		for _, l := range p.Left {
+			if l.Skipped {
+				left++
+			}
+		}
+		return fmt.Sprintf("stopped at %s; %d left for tomorrow", clock(p.Stopped), left)
+	}
+	words := "agreed at " + clock(p.Agreed)
+	if left, since := p.Dropped(); len(left) > 0 {
+		words += fmt.Sprintf(", changed at %s: %s dropped, because %s; print a new sheet", clock(since),
+			Count(len(left), "plant"), unplaced(b, p, left[0].WithoutTimes()))
+	}
+	return words
+}
+
+// PutBack says whom to carry back home; "" for nobody.
+func PutBack(b *model.Book, p *day.Plan) string {
+	back := p.Back(b)
+	if len(back) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("put back %s: pulled, and with no place any more. Carry them home", fewPlants(back))
+}
+
 // PlanNews says in one line how an agreed plan has changed; "" when nobody would
 // notice.
 func PlanNews(n day.News) string {
@@ -421,6 +451,9 @@ func Reminder(r day.Reminder) []string {
 func agreedSentence(f *model.Agreed, b *model.Book) string {
 	if f.From.IsZero() {
 		return "the plan is given up"
+	}
+	if !f.Stop.IsZero() {
+		return "stopped for today"
 	}
 	goIn, loads, in := 0, 0, 0
 	for i, l := range f.Loads {

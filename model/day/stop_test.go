@@ -1,0 +1,58 @@
+package day_test
+
+import (
+	"testing"
+	"time"
+
+	"tubside/model"
+	"tubside/model/day"
+	"tubside/model/soak"
+	"tubside/tests/household"
+)
+
+// Who stops for the day leaves the rest for another day, and is asked for nothing more.
+func TestWhoStopsIsAskedForNothingMore(t *testing.T) {
+	h := household.Greens(t, 150)
+	h.Say(may(2, 9), &model.RuleSet{Name: "day-loads", Value: 6})
+	p, now := agreed(t, h, may(8, 8), day.Ask{}), may(8, 8)
+	planned := p.Count()
+	for len(h.OpenLoads()) == 0 {
+		s := p.Steps[p.Next()]
+		now = model.Later(now, s.At)
+		does(h, p, s, now)
+		p = current(t, h, now)
+	}
+	ids := day.AllOut(h.Book, now)
+	h.Say(now, &model.Out{Shaken: true}, ids...)
+	h.Say(now, day.Stop(h.Book, current(t, h, now), now))
+	p = current(t, h, now.Add(time.Hour))
+	if !p.Stopped.Equal(now) || p.Count() != 0 || len(p.Left) != planned-len(ids) {
+		t.Errorf("stopped %v, %d to go in, %d left of %d", p.Stopped, p.Count(), len(p.Left), planned-len(ids))
+	}
+	for _, s := range p.Steps {
+		if !s.Done && s.Do != soak.Hang && s.Do != soak.Empty {
+			t.Errorf("asked to %v %s", s.Do, s.Vessel)
+		}
+	}
+}
+
+// A plan that drops plants is still the one that was agreed to, and tells who is to be
+// carried back home.
+func TestAPlanThatDropsPlantsIsStillTheOneAgreedTo(t *testing.T) {
+	h := household.Greens(t, 150)
+	h.Say(may(2, 9), &model.RuleSet{Name: "day-loads", Value: 6})
+	agreed(t, h, may(8, 8), day.Ask{From: may(8, 8), Until: may(8, 12), DryBy: may(8, 21)})
+	h.Say(may(8, 8), &model.Pull{}, h.IDs()...)
+	now := may(8, 12)
+	p := current(t, h, now)
+	h.Say(now, p.Settle(h.Book, now))
+	now = now.Add(time.Minute)
+	p = current(t, h, now)
+	dropped, since := p.Dropped()
+	if len(dropped) == 0 || !p.Agreed.Equal(may(8, 8)) || !since.After(may(8, 8)) {
+		t.Fatalf("agreed at %v, %d dropped since %v", p.Agreed, len(dropped), since)
+	}
+	if back := p.Back(h.Book); len(back) != len(p.Left) {
+		t.Errorf("%d to carry back, %d have no place", len(back), len(p.Left))
+	}
+}

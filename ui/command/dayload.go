@@ -1,0 +1,82 @@
+package command
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tubside/model"
+	"tubside/model/day"
+	"tubside/model/estimate"
+)
+
+// plants is the plants that the words name for a fact. While a plan is agreed, load:3 is the
+// third of its loads, as the sheet and the board number them: of it those that the fact may
+// be said of. Numbers beyond those are the book's.
+func (in *said) plants(b *model.Book, f model.Fact) (model.IDs, error) {
+	words, soaked := make([]string, 0, len(in.words)), false
+	for _, word := range in.words {
+		n := loadNumber(word)
+		if n == 0 || b.AgreedPlan(in.now) == nil {
+			words = append(words, word)
+			continue
+		}
+		p, err := day.Current(context.Background(), estimate.New(b), in.now)
+		if err != nil || n > len(p.Loads) {
+			words = append(words, word)
+			continue
+		}
+		ids := p.Loads[n-1].IDs()
+		if some := slices.DeleteFunc(slices.Clone(ids), func(id model.ID) bool { return b.Row(id).State != before(f) }); len(some) > 0 {
+			ids = some
+		}
+		for _, id := range ids {
+			words = append(words, id.String())
+		}
+		soaked = true
+	}
+	ids, err := b.Choose(words...)
+	if err != nil && soaked {
+		return nil, fmt.Errorf("of the day's loads: %w", err)
+	}
+	return ids, err
+}
+
+// loadNumber is the number in load:3; 0 for another word.
+func loadNumber(word string) int {
+	key, value, _ := strings.Cut(word, ":")
+	if n, err := strconv.Atoi(value); err == nil && strings.EqualFold(key, "load") {
+		return max(0, n)
+	}
+	return 0
+}
+
+// before is how a plant stands of which a fact of the soak day may be said.
+func before(f model.Fact) model.State {
+	switch f.(type) {
+	case *model.Out:
+		return model.Soaking
+	case *model.Damp, *model.FoundDry, *model.Laid:
+		return model.Drying
+	case *model.Hung:
+		return model.Dry
+	}
+	return model.AtHome
+}
+
+// dayLoad says which load of the day's plan one is that went into the water; "" for none.
+func (r *run) dayLoad(e model.Entry, b *model.Book) string {
+	if _, into := e.Fact.(*model.Soak); !into || b.AgreedPlan(r.now()) == nil || len(e.Plants) == 0 {
+		return ""
+	}
+	p, err := day.Current(context.Background(), r.beliefs.Keeper(b), r.now())
+	if err != nil {
+		return ""
+	}
+	if n, _, ok := p.Placed(e.Plants[0]); ok {
+		return fmt.Sprintf("; load %d of the day", n+1)
+	}
+	return ""
+}
