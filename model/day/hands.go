@@ -32,7 +32,7 @@ func (p *planning) follow() {
 			}
 		case *model.Out:
 			for _, id := range e.Plants {
-				could = model.Later(could, due[id])
+				could = model.Later(could, model.Earlier(due[id], e.At)) // some come out early
 			}
 		case *model.FoundDry:
 			continue

@@ -41,7 +41,7 @@ func begunLater(s *soak.Session) *soak.Session {
 // inTime is a plan that was made for hands that begin later with its times for hands that do
 // not.
 func inTime(ctx context.Context, s *soak.Session, late *soak.Plan) (*soak.Plan, error) {
-	of, before := *s, soak.Before{AtOnce: late.AtOnce, Order: late.Order}
+	of, before := *s, soak.Before{AtOnce: late.AtOnce, Order: late.Order, New: true}
 	of.Items = nil
 	for _, l := range late.Loads {
 		was := soak.LoadBefore{Vessel: l.Vessel, Given: l.Given}

@@ -325,10 +325,14 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 	if l.last {
 		need += c.p.Vessels[load.vessel].Rinse
 	}
+	hands, free := [...]int{c.hands[0], c.hands[len(c.hands)-1]}, c.free
 	l.out, ok = c.work(l, GetOut, from, need, false)
 	l.end = l.out + load.out
 	if load.given > 0 {
-		if !ok { // no hours: the hands stay on for it
+		if ok && l.out > load.to+farTooLong {
+			c.hands[0], c.hands[len(c.hands)-1], c.free, ok = hands[0], hands[1], free, false
+		}
+		if !ok { // no hours, or none for a long time: the hands stay on for it
 			l.out, ok = max(from, c.p.start, c.hands[0]), true
 			l.end, c.hands[0], l.pair[GetOut] = l.out+load.out, l.out+need, 0
 			hours := c.p.pairs[0]
@@ -357,6 +361,10 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 	c.tubs[load.vessel].free = max(c.tubs[load.vessel].free, l.out+need)
 	return true, false
 }
+
+// farTooLong is for how many s too long nothing lies in the water because the hands have no
+// hours: rather they come for it. A choice.
+const farTooLong = 3600
 
 // work finds the first time from t on at which a pair of hands has need seconds
 // in one piece, and takes it. Nothing is begun in hours that only take out, nor goes

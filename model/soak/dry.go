@@ -53,7 +53,7 @@ type drying struct {
 
 func (d *drying) reset() {
 	p := d.p
-	pieces := (p.end-p.start)/p.piece + 2
+	pieces := (p.end-p.start)/p.piece + 2 + p.spare
 	d.bounds = p.Room != nil
 	for len(d.racks) < len(p.benches) {
 		d.racks = append(d.racks, rack{})

@@ -12,6 +12,7 @@ type Before struct {
 	AtOnce int // see [Plan.AtOnce]
 	Loads  []LoadBefore
 	Order  []Visit // of the hands' work, by place in Loads; what is done already is passed over
+	New    bool    // nobody follows it yet: it is made, with room to spare for who dries, and now has other times
 	Lag    int     // s that the hands are used to begin late: whom there is no time for is left out as if each further piece of work were
 }
 
@@ -33,7 +34,9 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 		return nil, err
 	}
 	p, stop := prepare(s), stopper(ctx)
-	p.spare = 0
+	if !before.New {
+		p.spare = 0
+	}
 	var best shedding
 	for _, atOnce := range []int{before.AtOnce, p.rows()} {
 		if atOnce < 1 || best.by != nil && (best.whole() || s.Room == nil) {
@@ -279,20 +282,38 @@ func (t *trier) recall(before Before) schedule {
 	return t.overdueFirst(d)
 }
 
-// overdueFirst has what is overdue come out before anything else is done, the shortest
-// first, so that the least time is lost for all. What was still to go in with it goes in
-// afterwards.
+// overdueFirst has what is overdue come out before anything else is done: the shortest
+// first, so that the least time is lost for all, or in the earlier plan's order of taking
+// out, where what that has before it would else stay in too long. What was still to go in
+// with it goes in afterwards.
 func (t *trier) overdueFirst(d schedule) schedule {
-	var due []Visit
-	for l := range t.p.given {
-		if g := &d.loads[l]; g.lying > 0 && (t.p.Session.Given[l].Due && g.from <= t.p.start+noticed || g.to < t.p.start) {
-			due = append(due, Visit{GetOut, l})
+	var due, inOrder []Visit
+	last := -1
+	for n, v := range d.order {
+		if l := v.Load; v.Do == GetOut && l < len(t.p.given) && d.loads[l].lying > 0 {
+			inOrder = append(inOrder, v)
+			if g := &d.loads[l]; t.p.Session.Given[l].Due && g.from <= t.p.start+noticed || g.to < t.p.start {
+				due, last = append(due, v), n
+			}
 		}
 	}
+	inOrder = slices.DeleteFunc(inOrder, func(v Visit) bool { return slices.Index(d.order, v) > last })
 	slices.SortStableFunc(due, func(a, b Visit) int { return cmp.Compare(d.loads[a.Load].out, d.loads[b.Load].out) })
-	order := slices.DeleteFunc(slices.Clone(d.order), func(v Visit) bool { return slices.Contains(due, v) })
-	d.order = append(due, order...)
-	for _, v := range due {
+	best := t.outBefore(d, due)
+	if len(inOrder) > len(due) {
+		is, ok := t.timed(best)
+		if as, can := t.timed(t.outBefore(d, inOrder)); can && (!ok || as.score.serves(is.score)) {
+			best = as.from
+		}
+	}
+	return best
+}
+
+// outBefore has some loads come out, in that order, before anything else is done.
+func (t *trier) outBefore(d schedule, outs []Visit) schedule {
+	order := slices.DeleteFunc(slices.Clone(d.order), func(v Visit) bool { return slices.Contains(outs, v) })
+	d.order = append(slices.Clone(outs), order...)
+	for _, v := range outs {
 		if d.loads[v.Load].toCome() > 0 {
 			d = t.placed(t.p.apart(d, v.Load, slices.Index(d.order, v)+1))
 		}

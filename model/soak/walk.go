@@ -59,7 +59,7 @@ func (t *trier) hair() int64 {
 
 // In how many walks a load is fetched if that can be, and in how many at most those of a
 // load are who cannot lie anywhere in it, if it cannot; and how finely a load is cut into
-// walks. Guesses.
+// walks. Choices.
 const (
 	mostWalks = 3
 	mostParts = 16
