@@ -157,11 +157,14 @@ func TestEverythingOutNow(t *testing.T) {
 	g := onPlan(t).keys("X").sees("Nothing is in the water").keys("y")
 	g.upTo(soak.PutIn)
 	in := len(g.board.desk.book.StillIn(g.board.desk.book.OpenLoads()[0]))
-	g.keys("X").sees("out")
+	g.keys("X").sees("Stopped for today: all is out of the water")
 	if n := len(g.board.desk.book.OpenLoads()); n != 0 {
 		t.Errorf("%d loads are still in", n)
 	}
-	g.keys("u")
+	if n := len(g.board.desk.book.Waiting()); n > 0 {
+		g.sees("Put back")
+	}
+	g.keys("u").sees("stopped for today").keys("u")
 	if n := len(g.board.desk.book.StillIn(g.board.desk.book.OpenLoads()[0])); n != in {
 		t.Errorf("%d are back in, not %d", n, in)
 	}

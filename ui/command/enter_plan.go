@@ -59,7 +59,7 @@ drops the plan.`,
 	long: `Stop for today, once all is out of the water (tubside enter out soaking). What is
 still to go in of the plan waits for another day, and nothing more is proposed
 until a plan is asked for again.`,
-	examples: [2]string{"stop", "stop --json"},
+	examples: [2]string{"stop", "stop --now 2026-01-31T15:00:00Z"},
 	fact:     func(*said) (model.Fact, error) { return &model.Agreed{}, nil },
 	on: func(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 		if len(b.OpenLoads()) > 0 {

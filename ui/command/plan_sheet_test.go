@@ -207,7 +207,7 @@ func hasNot(t *testing.T, text string, not ...string) {
 func TestTheSheetOfAForgottenTub(t *testing.T) {
 	s, p := agreedDay(t, "homecoming")
 	has(t, saidOnPaper(s.Book(), p, noon),
-		"The plan agreed at 12:00, printed at 12:00. Throw older sheets of this day away.")
+		"The plan agreed at 12:00; printed at 12:00. Throw older sheets of this day away.")
 	write(t, s, noon, &model.VesselSet{Vessel: model.Vessel{Name: "can", Litres: 2}})
 	write(t, s, noon, &model.Fill{Vessel: "can", Of: []model.Source{model.Rain}})
 	kept, err := day.Kept(context.Background(), estimate.New(s.Book()), noon)
