@@ -55,7 +55,7 @@ func (p *planning) follow() {
 	}
 }
 
-// atOnce is within what time two things are written down in one go. A guess.
+// atOnce is within what time two things are written down in one go. A choice.
 const atOnce = time.Minute
 
 // handsSince is since when the hands are at what they are at now.

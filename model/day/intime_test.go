@@ -242,10 +242,11 @@ func (d *livedDay) step(ahead int, part bool, late time.Duration) {
 // byHand lays plants of the plan that hang at home into a vessel, as nobody planned.
 func (d *livedDay) byHand(vessel, n, minutes int) {
 	var ids model.IDs
+	takes := 0
 	for _, l := range d.plan.Loads {
 		for _, x := range l.Plants {
 			if l.ToCome() && len(ids) < n && d.Row(x.ID).State == model.AtHome && x.Company == soak.Healthy {
-				ids = append(ids, x.ID)
+				ids, takes = append(ids, x.ID), takes+x.Hands.In
 			}
 		}
 	}
@@ -258,6 +259,7 @@ func (d *livedDay) byHand(vessel, n, minutes int) {
 		d.Say(d.now, a)
 	}
 	d.Say(d.now, &model.Soak{Load: d.NextLoad(), Vessel: v.Name, Due: d.now.Add(time.Duration(minutes) * time.Minute)}, ids...)
+	d.now = d.now.Add(time.Duration(takes) * time.Second)
 }
 
 // Whatever is done of a plan, late, by half, in another order or by hand: all the day what is

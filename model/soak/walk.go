@@ -57,14 +57,16 @@ func (t *trier) hair() int64 {
 	return all / 400
 }
 
-// In how many walks a load is fetched if that can be, and in how many at most those of a
-// load are who cannot lie anywhere in it, if it cannot; and how finely a load is cut into
-// walks. Choices.
+// mostWalks is in how many walks a load is fetched if that can be, and cuts is how finely it
+// is cut into them. Choices.
 const (
 	mostWalks = 3
-	mostParts = 16
 	cuts      = 12
 )
+
+// mostParts is in how many walks at most those of a load are fetched who cannot lie anywhere
+// in it. A guess.
+const mostParts = 16
 
 // walks are orders of a load's plants in ever more walks: who must be among the first to
 // come out, or among the last, in a walk or more of their own; before those in many walks
