@@ -38,7 +38,9 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 		p.spare = 0
 	}
 	var best shedding
-	for _, atOnce := range []int{before.AtOnce, p.rows()} {
+	crowds := []int{before.AtOnce, p.rows()}
+	for n := 0; n < len(crowds); n++ {
+		atOnce := crowds[n]
 		if atOnce < 1 || best.by != nil && (best.whole() || s.Room == nil) {
 			continue
 		}
@@ -58,6 +60,10 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 		t.clock.lag = 0
 		if best.by == nil || is.score.serves(best.score) {
 			best = is
+		}
+		if n == 1 && !best.whole() { // a few more dry at once than was planned for
+			all := was.clone()
+			crowds = append(crowds, t.peakOf(&all))
 		}
 	}
 	if err := ctx.Err(); err != nil {
