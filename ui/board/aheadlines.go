@@ -3,6 +3,7 @@ package board
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -26,7 +27,18 @@ func (s *dryScreen) aheadLines() []string {
 	if s.desk.height < roomy {
 		return []string{words}
 	}
-	return append(s.humidityChart(), words)
+	when := chartWhen{s.desk.version, s.desk.width, s.looked, s.desk.now.Truncate(time.Minute)}
+	if when != s.charted || s.chart == nil {
+		s.chart, s.charted = s.humidityChart(), when
+	}
+	return append(slices.Clip(s.chart), words)
+}
+
+// chartWhen is all that the chart of the room's humidity depends on: it is not drawn anew at
+// every key.
+type chartWhen struct {
+	version, width int
+	looked, now    time.Time
 }
 
 // aheadWords say it in one line, as fully as fits.

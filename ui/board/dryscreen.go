@@ -24,6 +24,8 @@ type dryScreen struct {
 	help     string    // what would help most of those past the house rule
 	ahead    *estimate.Ahead
 	looked   time.Time // when ahead was worked out
+	chart    []string  // the room's humidity
+	charted  chartWhen
 	side     beside
 	named    naming
 	clock    int // how wide the times are
