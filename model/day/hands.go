@@ -85,7 +85,10 @@ func (p *planning) overdue(plan *soak.Plan) (by, begun int) {
 	now := p.sec(p.now)
 	for _, act := range plan.Actions {
 		if act.Do.Hands() && act.Do != soak.Hang && act.Hands == 0 {
-			return max(0, (now-act.Until)/60*60), act.At
+			if act.Until < now {
+				by = (now-act.Until)/60*60 + 60
+			}
+			return by, act.At
 		}
 	}
 	return 0, now

@@ -312,6 +312,7 @@ func (p *planning) finish() *Plan {
 	for i := range plan.order {
 		plan.order[i].Load = place[plan.order[i].Load]
 	}
+	p.fromNow()
 	slices.SortStableFunc(plan.Steps, func(a, b Step) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Do, b.Do)) })
 	p.tapsFirst()
 	slices.SortStableFunc(plan.Left, func(a, b LeftOut) int { return int(a.ID) - int(b.ID) })
@@ -340,6 +341,24 @@ func (p *planning) number(l *Load) int {
 		}
 	}
 	return len(p.agreed.Loads)
+}
+
+// fromNow has what the hands are at by now begin now: nobody is told to begin in the past.
+func (p *planning) fromNow() {
+	for n := range p.plan.Steps {
+		s := &p.plan.Steps[n]
+		if p.agreed == nil || s.Done {
+			continue
+		}
+		s.At, s.Until = model.Later(s.At, p.ask.From), model.Later(s.Until, p.ask.From)
+		if s.Do == soak.GetOut {
+			l := &p.plan.Loads[s.Load]
+			l.Out, l.End = model.Later(l.Out, p.ask.From), model.Later(l.End, p.ask.From)
+			for k := range l.Plants {
+				l.Plants[k].Out = model.Later(l.Plants[k].Out, p.ask.From)
+			}
+		}
+	}
 }
 
 // tapsFirst has a tap that is to be opened now opened before what the hands could have begun
