@@ -312,8 +312,8 @@ func (p *planning) finish() *Plan {
 	for i := range plan.order {
 		plan.order[i].Load = place[plan.order[i].Load]
 	}
-	p.fromNow()
 	slices.SortStableFunc(plan.Steps, func(a, b Step) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Do, b.Do)) })
+	p.fromNow()
 	p.tapsFirst()
 	slices.SortStableFunc(plan.Left, func(a, b LeftOut) int { return int(a.ID) - int(b.ID) })
 	for _, s := range plan.Steps { // also when the hands stay on after their hours
