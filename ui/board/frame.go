@@ -164,10 +164,6 @@ func (d *desk) headingIn(words, remark string, width int) string {
 	return " " + d.theme.title.of(words) + " " + d.theme.quiet.of(strings.Repeat("─", max(0, rest)))
 }
 
-// nameWidth is the column of names where what to do stands beside them: wide
-// enough for most names, and no wider, for what to do is read first.
-func nameWidth(width int) int { return min(max((width-32)/3, 14), 30) }
-
 // sign is what stands before a row: the cursor, a mark, or both.
 func (d *desk) sign(l *list, id model.ID, i int) string {
 	here, mark := " ", " "
