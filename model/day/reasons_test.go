@@ -19,7 +19,6 @@ type claims struct {
 	now     time.Time
 	p       *day.Plan
 	items   map[int]soak.Item
-	most    map[int]int // s in the water, as the house rules have it
 	session *soak.Session
 	asked   int
 }
