@@ -67,17 +67,18 @@ func (p *planning) number(l *Load) int {
 
 // fromNow has what the hands are at by now begin now: nobody is told to begin in the past.
 func (p *planning) fromNow() {
+	now := nextMinute(p.now)
 	for n := range p.plan.Steps {
 		s := &p.plan.Steps[n]
 		if p.agreed == nil || s.Done {
 			continue
 		}
-		s.At, s.Until = model.Later(s.At, p.ask.From), model.Later(s.Until, p.ask.From)
+		s.At, s.Until = model.Later(s.At, now), model.Later(s.Until, now)
 		if s.Do == soak.GetOut {
 			l := &p.plan.Loads[s.Load]
-			l.Out, l.End = model.Later(l.Out, p.ask.From), model.Later(l.End, p.ask.From)
+			l.Out, l.End = model.Later(l.Out, now), model.Later(l.End, now)
 			for k := range l.Plants {
-				l.Plants[k].Out = model.Later(l.Plants[k].Out, p.ask.From)
+				l.Plants[k].Out = model.Later(l.Plants[k].Out, now)
 			}
 		}
 	}
