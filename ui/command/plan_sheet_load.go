@@ -132,8 +132,10 @@ func isTight(l *day.Load) bool { return latestOut(l).Sub(l.Out) < toTheMinute }
 // plants, one after the other, is in for longer than it may be.
 func latestOut(l *day.Load) time.Time {
 	latest := l.Plants[0].In.Add(time.Duration(l.Plants[0].Most) * time.Second)
+	before := 0 // s of hands for those that come out first
 	for _, t := range l.Plants {
-		latest = model.Earlier(latest, t.In.Add(time.Duration(t.Most)*time.Second-t.Out.Sub(l.Plants[0].Out)))
+		latest = model.Earlier(latest, t.In.Add(time.Duration(t.Most-before)*time.Second))
+		before += t.Hands.Out + t.Hands.Lay
 	}
 	return latest
 }
