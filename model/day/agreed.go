@@ -169,10 +169,6 @@ func (p *planning) toCome(id model.ID) bool {
 	return row != nil && row.State == model.AtHome && !p.isOut(row) && row.Rot.IsZero() && !row.MistOnly
 }
 
-// unnoticed is how much later than agreed a plant may be dry without being dropped from a plan
-// that is followed: what is found dry on the way teaches that much in a day. A choice.
-const unnoticed = 2 * time.Minute
-
 // slide gives the loads of the day, or of the night, their times from now on.
 func (p *planning) slide(ctx context.Context, night, followed bool) error {
 	before := soak.Before{AtOnce: p.agreed.AtOnce, Lag: p.lag(), New: !followed}
@@ -217,9 +213,6 @@ func (p *planning) slide(ctx context.Context, night, followed bool) error {
 		p.due = items
 		s = p.day()
 		if followed {
-			for n := range s.Hours {
-				s.Hours[n].DryBy += int(unnoticed.Seconds())
-			}
 			s.Limits = soak.Limits{Plants: fewest}
 		}
 		p.join(s, &before, place)

@@ -13,9 +13,6 @@ import (
 // stepsTell is after how many steps the plan knows its hands.
 const stepsTell = 3
 
-// noticed is for how many minutes too long the plan lets a plant lie without a word.
-const noticed = 2
-
 // A slow pair of hands pulls, lays in and takes out a quarter of an hour later than the plan
 // it last looked at says, and writes it down then. Once a few steps have told, nothing goes
 // in that such hands do not get out in time: all of it is out by its most, the rest is left
@@ -53,7 +50,7 @@ func TestSlowHandsOnAHomesDay(t *testing.T) {
 			does(h, p, s, at)
 			for _, id := range s.Plants {
 				row := h.Row(id)
-				if over := row.Minutes - float64(in[id].Most)/60; s.Do == soak.GetOut && in[id].ID == id && over > noticed {
+				if over := row.Minutes - float64(in[id].Most)/60; s.Do == soak.GetOut && in[id].ID == id && over > 1 {
 					if past++; told[id] {
 						t.Errorf("%s %d: plant %d is in at %s and out at %s, %.1f minutes too late", c.scene, c.seed, id,
 							row.In.Format("15:04"), row.Out.Format("15:04"), over)
