@@ -109,14 +109,14 @@ func instead(p *day.Plan, n int, from time.Time) string {
 		switch {
 		case s.Done || !s.Do.Hands() || !s.Until.After(at):
 			continue
-		case s.At.After(at.Add(time.Minute)): // for less they may be at their last piece of work still
+		case s.At.After(at):
 			return "the hands are idle at " + at.Format("15:04:05")
 		case s.Do != soak.GetOut && s.Do != soak.Empty && s.Until.After(from):
 			return fmt.Sprintf("they %v %s at %s", s.Do, s.Vessel, s.At.Format("15:04:05"))
 		}
 		at = s.Until
 	}
-	if p.Steps[n].At.After(at.Add(time.Minute)) {
+	if p.Steps[n].At.After(at) {
 		return "the hands are idle at " + at.Format("15:04:05")
 	}
 	return ""
