@@ -157,7 +157,7 @@ func TestEverythingOutNow(t *testing.T) {
 	g := onPlan(t).keys("X").sees("Nothing is in the water").keys("y")
 	g.upTo(soak.PutIn)
 	in := len(g.board.desk.book.StillIn(g.board.desk.book.OpenLoads()[0]))
-	g.keys("X").sees("Stopped for today: all is out of the water")
+	g.keys("X").sees("Stopped for today: all is out of the water").sees("Stopped at ").sees("left for tomorrow").doesNotSee("All is done")
 	if n := len(g.board.desk.book.OpenLoads()); n != 0 {
 		t.Errorf("%d loads are still in", n)
 	}

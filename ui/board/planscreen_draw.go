@@ -74,7 +74,11 @@ func (s *planScreen) nextLines() []string {
 		if len(s.plan.Loads) == 0 {
 			return []string{"   No plant needs water today."}
 		}
-		return []string{"   " + s.desk.theme.good.of("All is done.") + "  " + morningWords(s.plan)}
+		done := "All is done."
+		if !s.plan.Stopped.IsZero() {
+			done = show.Line(show.PlanAgreed(s.desk.book, s.plan)) + "."
+		}
+		return []string{"   " + s.desk.theme.good.of(done) + "  " + morningWords(s.plan)}
 	}
 	due := s.dueAt(step)
 	when, paint := "in "+show.Duration(due.Sub(s.desk.now)), s.desk.theme.input
@@ -157,7 +161,15 @@ func (s *planScreen) newsLines() []string {
 	if s.before != nil {
 		news = show.PlanChanged(s.plan.Since(s.before))
 	}
-	if news == "" {
+	dropped, _ := s.plan.Dropped()
+	switch {
+	case !s.plan.Stopped.IsZero():
+		return lines
+	case len(dropped) > 0: // the paper that was printed before does not hold
+		for _, line := range wrap(show.Line(show.Safe(show.PlanAgreed(s.desk.book, s.plan))), s.desk.width-2) {
+			lines = append(lines, s.desk.theme.warn.of(" "+line))
+		}
+	case news == "":
 		news = show.PlanNews(s.plan.News(s.desk.book))
 	}
 	if news != "" || len(lines) == 0 {
