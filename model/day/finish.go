@@ -68,6 +68,7 @@ func (p *planning) number(l *Load) int {
 // fromNow has what the hands are at by now begin now: nobody is told to begin in the past.
 func (p *planning) fromNow() {
 	now := nextMinute(p.now)
+	p.plan.AtWork = p.free
 	for n := range p.plan.Steps {
 		s := &p.plan.Steps[n]
 		if p.agreed == nil || s.Done {

@@ -86,7 +86,7 @@ func untimely(h household.Home, p *day.Plan, now time.Time) string {
 					return fmt.Sprintf("plant %d goes in at %s and comes out at %s, of %d to %d s", x.ID, in, x.Out.Format("15:04:05"), x.Least, x.Most)
 				}
 			case x.Out.After(most.Add(2*time.Minute)) && x.Out.After(p.Ask.From):
-				if what := instead(p, n, model.Later(most, p.Ask.From)); what != "" {
+				if what := instead(p, n, model.Later(most, model.Later(p.Ask.From, p.AtWork))); what != "" {
 					return fmt.Sprintf("plant %d is in since %s, by %s at most, and out at %s: %s", x.ID, in, most.Format("15:04:05"), x.Out.Format("15:04:05"), what)
 				}
 			}

@@ -18,6 +18,7 @@ import (
 type Plan struct {
 	Made      time.Time // when it was asked for
 	Agreed    time.Time // when the grower said yes to it; zero: nobody has
+	AtWork    time.Time // until when the hands are at what was written down last; zero for a plan nobody follows
 	Stopped   time.Time // the grower has stopped for the day; zero: not
 	Ask       Ask       // with the house rules put in
 	Vessels   []model.Vessel

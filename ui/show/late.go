@@ -126,6 +126,11 @@ func numbers(all []int) string {
 	for i, n := range all {
 		words[i] = fmt.Sprint(n)
 	}
+	return anded(words)
+}
+
+// anded lists words: "tub, crate and bucket 1".
+func anded(words []string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")
 	}

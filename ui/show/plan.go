@@ -201,7 +201,7 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 		}
 	}
 	if n := len(p.Standing); n > 0 {
-		notes = append(notes, strings.Join(p.Standing, ", ")+": full of water, and no plant of this plan goes in. Empty what you do not need: a child can drown in a bucket")
+		notes = append(notes, "empty "+anded(p.Standing)+": nothing more goes in, and a child can drown in a bucket")
 	}
 	if rule := WaterRule(b, p); rule != "" {
 		notes = append(notes, rule)
