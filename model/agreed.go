@@ -72,7 +72,7 @@ func (f Agreed) check(b *Book, e Entry) error {
 	}
 	if d := f.Until.Sub(f.From); d <= 0 || d > longestPlan {
 		return &Problem{
-			What: fmt.Sprintf("a plan from %s until %s", f.From.Format(time.RFC3339), f.Until.Format(time.RFC3339)),
+			What: fmt.Sprintf("a plan from %s until %s", f.From.In(b.zone).Format(MomentLayout), f.Until.In(b.zone).Format(MomentLayout)),
 			Do:   "give the hours of one day",
 		}
 	}

@@ -254,8 +254,8 @@ func (b *Book) present(ids IDs) error {
 		case row == nil:
 			return &Problem{What: fmt.Sprintf("there is no plant %d", id)}
 		case row.State == Gone:
-			return &Problem{What: fmt.Sprintf("plant %d (%s) is gone since %s", id, row.Title(),
-				row.Since.In(b.zone).Format("2006-01-02"))}
+			return &Problem{What: fmt.Sprintf("plant %d (%s) has been gone since %s", id, row.Title(),
+				row.Since.In(b.zone).Format(DayLayout))}
 		case b.named[id] == b.naming:
 			return &Problem{What: fmt.Sprintf("plant %d is named twice", id)}
 		}

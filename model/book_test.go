@@ -205,7 +205,7 @@ func TestPlantsOfALineMustBeThere(t *testing.T) {
 		d.refuses(
 			refusal{f, nil, "no plants named", "by number, range"},
 			refusal{f, model.IDs{9}, "there is no plant 9", ""},
-			refusal{f, model.IDs{6}, "plant 6 (#6) is gone since 2026-05-02", ""},
+			refusal{f, model.IDs{6}, "plant 6 (#6) has been gone since 2 May 2026", ""},
 		)
 	}
 	for _, f := range []model.Fact{&model.Mist{}, &model.Pull{}, &model.Leave{How: model.Sold}} {
@@ -218,7 +218,7 @@ func TestDaysAreTheGrowersOwn(t *testing.T) {
 	d := &diary{model.NewBook(zone(t, "Europe/Tallinn")), t, time.Date(2026, 5, 2, 22, 28, 0, 0, time.UTC)}
 	d.write(&model.Add{Plants: []model.Plant{{ID: 1, Count: 1}}})
 	d.write(&model.Leave{How: model.Given}, 1)
-	d.refuses(refusal{&model.Mist{}, model.IDs{1}, "gone since 2026-05-03", ""})
+	d.refuses(refusal{&model.Mist{}, model.IDs{1}, "gone since 3 May 2026", ""})
 }
 
 // A book whose lines do not follow from each other names the line that cannot be.

@@ -118,12 +118,12 @@ func dayTold(what string, day, today date.Date, longest int) *Problem {
 	switch ago := int(today - day); {
 	case ago < 0:
 		return &Problem{
-			What: fmt.Sprintf("%s on %s, which is still to come", what, day),
+			What: fmt.Sprintf("%s on %s, which is still to come", what, DayWords(day)),
 			Do:   "give the day it was, or none when nobody knows",
 		}
 	case longest > 0 && ago > longest:
 		return &Problem{
-			What: fmt.Sprintf("%s on %s, %d years ago", what, day, ago/365),
+			What: fmt.Sprintf("%s on %s, %d years ago", what, DayWords(day), ago/365),
 			Do:   "give the day it was, or none when nobody knows",
 		}
 	}

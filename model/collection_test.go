@@ -55,7 +55,7 @@ func TestEdit(t *testing.T) {
 	d.refuses(
 		refusal{&model.Edit{}, nil, "no plants named", "by number"},
 		refusal{&model.Edit{Plants: []model.Plant{{ID: 9, Count: 1}}}, nil, "no plant 9", ""},
-		refusal{&model.Edit{Plants: []model.Plant{{ID: 6, Count: 1}}}, nil, "plant 6 (#6) is gone", ""},
+		refusal{&model.Edit{Plants: []model.Plant{{ID: 6, Count: 1}}}, nil, "plant 6 (#6) has been gone", ""},
 		refusal{&model.Edit{Plants: []model.Plant{told, told}}, nil, "plant 1 is named twice", ""},
 	)
 }

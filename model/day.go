@@ -19,9 +19,20 @@ const (
 	MDY DayOrder = "mdy"
 )
 
-// ParseDay reads a date. ISO dates are always read; 31.1.2026, 31/1/26 and the
-// like only when order says which part is the day. A day that does not exist,
-// such as 30 February, is an error: the date library alone would roll it over.
+// How a day and a moment stand wherever a person reads them. Files, JSON and what is
+// typed keep ISO dates.
+const (
+	DayLayout    = "2 Jan 2006"
+	MomentLayout = "2 Jan 2006 15:04"
+)
+
+// DayWords is a day as a person reads it, "31 Jan 2026".
+func DayWords(d date.Date) string { return d.Format(DayLayout) }
+
+// ParseDay reads a date. ISO dates are always read, and those that a person reads here,
+// 31 Jan 2026; 31.1.2026, 31/1/26 and the like only when order says which part is the
+// day. A day that does not exist, such as 30 February, is an error: the date library
+// alone would roll it over.
 func ParseDay(s string, order DayOrder) (date.Date, error) {
 	s = strings.TrimSpace(s)
 	layouts := []string{"2006-01-02", "2006-1-2"}
@@ -34,6 +45,9 @@ func ParseDay(s string, order DayOrder) (date.Date, error) {
 	same := strings.NewReplacer(".", "/", " ", "").Replace(s)
 	if order != ISO && strings.Count(same, "-") == 2 && !isoYearFirst(same) {
 		same = strings.ReplaceAll(same, "-", "/")
+	}
+	if t, err := time.Parse(DayLayout, PlainDay(s)); err == nil {
+		return date.NewAt(t), nil
 	}
 	for _, layout := range layouts {
 		if t, err := time.Parse(layout, same); err == nil {

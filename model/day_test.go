@@ -31,6 +31,8 @@ func TestDaysRead(t *testing.T) {
 		{" 2026-1-31 ", model.ISO, newYear},
 		{"2026-01-31\t", model.ISO, newYear}, // out of a sheet
 		{"2026-01-31", model.DMY, newYear},   // ISO is read whatever the order
+		{"31 Jan 2026", model.ISO, newYear},  // as it is written for people
+		{"31st January 2026", model.MDY, newYear},
 		{"2026-01-31", model.MDY, newYear},
 		{"31.1.2026", model.DMY, newYear},
 		{"31. 1. 2026", model.DMY, newYear},

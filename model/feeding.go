@@ -91,7 +91,7 @@ func (b *Book) checkPlain() error {
 		return nil
 	}
 	return &Problem{
-		What: fmt.Sprintf("the mist bottle holds fed water since %s", b.bottle.At.In(b.zone).Format("2006-01-02")),
+		What: fmt.Sprintf("the mist bottle has held fed water since %s", b.bottle.At.In(b.zone).Format(DayLayout)),
 		Do:   "say that it was refilled with plain water, or enter this as a feed",
 	}
 }

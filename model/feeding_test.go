@@ -19,7 +19,7 @@ func TestTheBottleIsAskedAbout(t *testing.T) {
 	d.write(&model.Mist{}, 1)
 	d.write(&model.Bottle{Fed: &weak, Of: model.Rain})
 	d.refuses(
-		refusal{&model.Mist{}, model.IDs{1}, "the mist bottle holds fed water since 2026-05-02", "enter this as a feed"},
+		refusal{&model.Mist{}, model.IDs{1}, "the mist bottle has held fed water since 2 May 2026", "enter this as a feed"},
 		refusal{&model.Bottle{Fed: &weak, Empty: true}, nil, "an empty bottle", ""},
 		refusal{&model.Bottle{Fed: &model.Mix{}}, nil, "without a strength", "ppm"},
 		refusal{&model.Bottle{Of: "soup"}, nil, "soup", "words for water"},

@@ -67,7 +67,7 @@ func (f Quarantine) apply(b *Book, e Entry) {
 func (b *Book) Lacks(r *Row, at time.Time) []string {
 	var lacks []string
 	if until := b.QuarantineUntil(r); at.Before(until) {
-		lacks = append(lacks, "quarantine until "+until.In(b.zone).Format("2006-01-02"))
+		lacks = append(lacks, "quarantine until "+until.In(b.zone).Format(DayLayout))
 	}
 	if len(r.Troubles) > 0 || !r.Rot.IsZero() {
 		lacks = append(lacks, "it has trouble on record")

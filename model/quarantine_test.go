@@ -25,7 +25,7 @@ func TestAQuarantine(t *testing.T) {
 		release.what = what
 		d.refuses(release)
 	}
-	after(20, "quarantine until 2026-05-23; two clean looks at least 10 days apart")
+	after(20, "quarantine until 23 May 2026; two clean looks at least 10 days apart")
 	d.write(&model.LookedOver{}, 1)
 	after(25, "not ready for release: two clean looks")
 	d.write(&model.Trouble{What: model.Scale}, 1)

@@ -62,10 +62,10 @@ func (f Readings) check(b *Book, e Entry) error {
 	for i := range f.Minutes {
 		r := f.At(i)
 		if i > 0 && f.Minutes[i] <= f.Minutes[i-1] {
-			return &Problem{What: "readings out of order at " + r.At.In(b.zone).Format("2006-01-02 15:04")}
+			return &Problem{What: "readings out of order at " + r.At.In(b.zone).Format(MomentLayout)}
 		}
 		if err := (Reading{TempC: r.TempC, RH: r.RH}).check(b, e); err != nil {
-			return fmt.Errorf("reading of %s: %w", r.At.In(b.zone).Format("2006-01-02 15:04"), err)
+			return fmt.Errorf("reading of %s: %w", r.At.In(b.zone).Format(MomentLayout), err)
 		}
 	}
 	return nil
@@ -75,7 +75,7 @@ func (f Readings) check(b *Book, e Entry) error {
 func (f Readings) allow(b *Book, e Entry) error {
 	if last := f.At(f.Len() - 1).At; last.After(e.At.Add(clockSlack)) {
 		return &Problem{
-			What: "a reading of " + last.In(b.zone).Format("2006-01-02 15:04") + ", which is to come",
+			What: "a reading of " + last.In(b.zone).Format(MomentLayout) + ", which is to come",
 			Do:   "set the logger's clock, or check the order of day and month",
 		}
 	}

@@ -60,7 +60,7 @@ func (f Back) check(b *Book, e Entry) error {
 		return &Problem{What: "there is no trip to come back from", Do: "enter the trip first, with its dates"}
 	case e.At.Before(trip.From):
 		return &Problem{
-			What: "the trip begins " + trip.From.In(b.zone).Format("2006-01-02 15:04"),
+			What: "the trip begins on " + trip.From.In(b.zone).Format(MomentLayout),
 			Do:   "undo it, or enter it again with other dates",
 		}
 	}

@@ -52,7 +52,7 @@ func TestTrip(t *testing.T) {
 	j := begin(t)
 	j.refuses(may(1, 9), &model.Back{}, "no trip to come back from")
 	j.say(may(1, 9), &model.Trip{From: may(4, 8), Until: may(16, 8)})
-	j.refuses(may(2, 9), &model.Back{}, "the trip begins 2026-05-04 08:00")
+	j.refuses(may(2, 9), &model.Back{}, "the trip begins on 4 May 2026 08:00")
 
 	// The plan changes before it begins: one trip, not two.
 	j.say(may(2, 9), &model.Trip{From: may(5, 8), Until: may(17, 8), Note: "the islands"})
@@ -147,7 +147,7 @@ func TestReadingsRefused(t *testing.T) {
 	j.refuses(may(1, 9), &model.Readings{}, "without a time")
 	j.refuses(may(1, 9), &model.Readings{Start: may(1, 8), Minutes: []int{0}, TempC: []float64{20}}, "without a time")
 	j.refuses(may(1, 9), at(0, 70, 40), "check the reading and its unit")
-	j.refuses(may(1, 9), at(0, 20, 0), "reading of 2026-05-01 08:00")
+	j.refuses(may(1, 9), at(0, 20, 0), "reading of 1 May 2026 08:00")
 	j.refuses(may(1, 9), at(121, 20, 40), "which is to come")
 	j.say(may(1, 9), at(120, 20, 40)) // an hour of summer time forgotten
 	j.refuses(may(1, 9), &model.Readings{Start: may(1, 8), Minutes: []int{5, 5}, TempC: []float64{20, 20},

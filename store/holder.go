@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"os"
 	"time"
+
+	"tubside/model"
 )
 
 // holder is who has a book open for writing. It is noted in a file beside the
@@ -41,7 +43,7 @@ func heldBy(path string) string {
 		text = fmt.Sprintf("%s (process %d", h.As, h.PID)
 	}
 	if !h.Since.IsZero() {
-		text += ", since " + h.Since.Local().Format("2006-01-02 15:04")
+		text += ", since " + h.Since.Local().Format(model.MomentLayout)
 	}
 	return text + ")"
 }

@@ -150,7 +150,7 @@ func (rd *reader) day(line int, f field, cell string) (date.Date, error) {
 		}
 	}
 	if day, ok := lastSuch(text, rd.opt.Today); ok && rd.opt.Today != 0 {
-		rd.supposed.Add(Fault{Line: line, Field: rd.title(f), Text: fmt.Sprintf(`%q is read as "%s"`, cell, day),
+		rd.supposed.Add(Fault{Line: line, Field: rd.title(f), Text: fmt.Sprintf(`%q is read as "%s"`, cell, model.DayWords(day)),
 			Do: "where there is no year it is the latest such day"})
 		return day, nil
 	}

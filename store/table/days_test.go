@@ -87,7 +87,8 @@ func TestADayWithoutItsYearIsTheLatest(t *testing.T) {
 		if err != nil || imp.Added[0].Acquired != day(want) {
 			t.Errorf("%q: %s, want %s (%v)", cell, imp.Added[0].Acquired, want, err)
 		}
-		said := fmt.Sprintf(`line 2, got: %q is read as "%s"; where there is no year it is the latest such day`, cell, want)
+		said := fmt.Sprintf(`line 2, got: %q is read as "%s"; where there is no year it is the latest such day`, cell,
+			model.DayWords(day(want)))
 		if len(sum.Warnings) != 1 || sum.Warnings[0] != said {
 			t.Errorf("%q: warned %q", cell, sum.Warnings)
 		}
@@ -148,7 +149,7 @@ func TestDaysInNumbersWithoutTheirYear(t *testing.T) {
 			t.Errorf("row %d soaked on %s, want %q", i+1, got, want)
 		}
 	}
-	if imp.Added[2].Acquired != day("2023-09-01") || !strings.Contains(strings.Join(sum.Warnings, "\n"), `"21/11" is read as "2026-11-21"`) {
+	if imp.Added[2].Acquired != day("2023-09-01") || !strings.Contains(strings.Join(sum.Warnings, "\n"), `"21/11" is read as "21 Nov 2026"`) {
 		t.Errorf("got %s, warned %q", imp.Added[2].Acquired, sum.Warnings)
 	}
 	for file, want := range map[string]string{

@@ -80,7 +80,7 @@ func TestAPlantThatIsGoneIsNotBroughtBackByItsNumber(t *testing.T) {
 	bring(t, b, "id,label\n4,A1\n")
 	tell(t, b, &model.Leave{How: model.Sold}, 4)
 	_, _, err := table.Plan(b, mustRead(t, "label,id\nA1,4\n"), sunday)
-	want := `line 2, id: plant 4 (A1) is gone since 2026-03-01; leave the number empty to bring in a new plant`
+	want := `line 2, id: plant 4 (A1) has been gone since 1 Mar 2026; leave the number empty to bring in a new plant`
 	if err == nil || err.Error() != want {
 		t.Errorf("got  %v\nwant %s", err, want)
 	}
@@ -107,10 +107,10 @@ func TestWarnings(t *testing.T) {
 		",C1,lion,A,1,,,\n"+
 		",C2,lion,D,,,,\n,C3,lion,D,,,,\n")
 	want := []string{
-		"line 2: last soaked on 2026-02-10, but the book has a soak on 2026-02-20, which stands",
-		"line 2: acquired on 2026-03-02, which is still to come",
+		"line 2: last soaked on 10 Feb 2026, but the book has a soak on 20 Feb 2026, which stands",
+		"line 2: acquired on 2 Mar 2026, which is still to come",
 		`line 3: plant 2 is "A2 mouse" in the book and would become "B7 tiger"`,
-		"line 3: last soaked on 2026-04-01, which is still to come",
+		"line 3: last soaked on 1 Apr 2026, which is still to come",
 		"line 3: 3 plants would share the home A 1: 1 (A1), 2 (B7), 3 (C1)",
 	}
 	if diff := cmp.Diff(want, sum.Warnings); diff != "" {

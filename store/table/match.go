@@ -60,8 +60,8 @@ func (m *matcher) byNumber() {
 		case known.State == model.Gone:
 			m.faults.Add(Fault{
 				Line: r.line, Field: columns[fieldID],
-				Text: fmt.Sprintf("plant %d (%s) is gone since %s", r.ID, known.Title(),
-					known.Since.In(m.book.Zone()).Format("2006-01-02")),
+				Text: fmt.Sprintf("plant %d (%s) has been gone since %s", r.ID, known.Title(),
+					known.Since.In(m.book.Zone()).Format(model.DayLayout)),
 				Do: "leave the number empty to bring in a new plant",
 			})
 		default:

@@ -19,9 +19,9 @@ func (p *planner) warnOfDays(r row) {
 		day  date.Date
 	}{{"acquired", r.Acquired}, {"last soaked", r.SoakedOn}} {
 		if d.day > p.today {
-			p.warn(r.line, "%s on %s, which is still to come", d.what, d.day)
+			p.warn(r.line, "%s on %s, which is still to come", d.what, model.DayWords(d.day))
 		} else if d.what == "last soaked" && d.day != 0 && p.today-d.day > model.LongestAgo {
-			p.warn(r.line, "%s on %s, %d years ago: leave it out when nobody knows", d.what, d.day,
+			p.warn(r.line, "%s on %s, %d years ago: leave it out when nobody knows", d.what, model.DayWords(d.day),
 				int(p.today-d.day)/365)
 		}
 	}
@@ -39,7 +39,8 @@ func called(p model.Plant) string { return quote(strings.TrimSpace(p.Label + " "
 
 func (p *planner) warnOfEarlierSoak(old *model.Row, r row) {
 	if known := lastSoak(old, p.book.Zone()); r.SoakedOn != 0 && r.SoakedOn < known {
-		p.warn(r.line, "last soaked on %s, but the book has a soak on %s, which stands", r.SoakedOn, known)
+		p.warn(r.line, "last soaked on %s, but the book has a soak on %s, which stands",
+			model.DayWords(r.SoakedOn), model.DayWords(known))
 	}
 }
 

@@ -100,7 +100,7 @@ func (s *planScreen) sync() {
 		if s.take(plan); plan.Lost {
 			s.makeBy(day.Current)
 		}
-	case s.making == nil && (s.plan == nil || !s.plan.Agreed.IsZero() || show.Day(s.plan.Made, zone) != show.Day(s.desk.now, zone) || s.old()):
+	case s.making == nil && (s.plan == nil || !s.plan.Agreed.IsZero() || show.Date(s.plan.Made, zone) != show.Date(s.desk.now, zone) || s.old()):
 		s.make()
 	}
 }

@@ -44,7 +44,7 @@ func plantFields(d *desk, p model.Plant) []field {
 		newField("count", strconv.Itoa(max(1, p.Count)), "how many plants alike"),
 		newField("shelf", p.Home.Shelf, "the shelf or rack it hangs on").offering(d.book.ShelfNames()...),
 		newField("spot", p.Home.Spot, "the hook or place on the shelf"),
-		newField("acquired", p.Came(), "when it came: 2026-01-31, Mar 2024, or 2021").ofDays(show.Day(d.now, d.book.Zone())),
+		newField("acquired", p.Came(), "when it came: 2026-01-31, Mar 2024, or 2021").ofDays(show.TypedDay(d.now, d.book.Zone())),
 		yesOrNo("mist only", p.MistOnly, "yes for one that is never soaked, as in a pot: it comes up in the mist round instead"),
 		newField("renamed", p.Now, renamedHint(p)).inWords(),
 		newField("note", p.Note, "anything worth keeping").inWords(),

@@ -48,7 +48,7 @@ func TestAFedBottleIsAskedAboutAndNeverMistedAsPlain(t *testing.T) {
 	}
 	g.sees("holds fed water")
 	first := g.board.front().list().current()
-	g.keys("d").sees("holds fed water")
+	g.keys("d").sees("has held fed water")
 	if !g.row(first).Misted.IsZero() {
 		t.Error("misted with fed water as if it were plain")
 	}

@@ -126,8 +126,8 @@ func tripForm(s *tripScreen) *form {
 		s.build()
 		return nil
 	},
-		newField("from", show.Day(s.trip.From, zone), "the day you leave, 2026-05-07"),
-		newField("until", show.Day(s.trip.Until, zone), "the day you are back"))
+		newField("from", show.TypedDay(s.trip.From, zone), "the day you leave, 2026-05-07"),
+		newField("until", show.TypedDay(s.trip.Until, zone), "the day you are back"))
 }
 
 func (s *tripScreen) lead() string { return s.rows.lead() }

@@ -77,7 +77,7 @@ func TestStepsThatBuildOnEachOther(t *testing.T) {
 		t.Errorf("exit %d: %s", code, complaint)
 	}
 	if _, complaint, code := beside(t, board, never, "enter", "mist", "2"); code != failed ||
-		!strings.Contains(complaint, "is gone") {
+		!strings.Contains(complaint, "has been gone") {
 		t.Errorf("exit %d: %s", code, complaint)
 	}
 	if left, err := store.Inbox(book); err != nil || len(left) != 1 {

@@ -246,7 +246,7 @@ func (in *readLog) lines(seq *model.Seq, l logged) []string {
 		what += fmt.Sprintf(", %d known already", n)
 	}
 	what += fmt.Sprintf("; %s has %s from %s to %s", show.Safe(in.name()), show.Count(len(l.Samples), "reading"),
-		show.Day(l.hours[0].At, time.Local), show.Day(l.hours[len(l.hours)-1].At, time.Local))
+		show.Date(l.hours[0].At, time.Local), show.Date(l.hours[len(l.hours)-1].At, time.Local))
 	lines := []string{what, guessWords(l.Guess)}
 	for _, doubt := range l.Doubts {
 		lines = append(lines, "look at this: "+doubt)

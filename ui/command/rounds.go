@@ -148,7 +148,7 @@ func (r *run) sayRound(b *model.Book, round advice.Round, all bool) error {
 	add(round.Due, func(advice.Stop) string { return string(round.Job) })
 	add(round.Skipped, func(advice.Stop) string { return "skip" })
 	if all {
-		add(round.Later, func(s advice.Stop) string { return "from " + show.Day(s.When, b.Zone()) })
+		add(round.Later, func(s advice.Stop) string { return "from " + show.Date(s.When, b.Zone()) })
 	}
 	if err != nil || len(t.Rows) == 0 {
 		return err

@@ -196,7 +196,7 @@ const shownReadings = 8
 func (r *run) sayReadings(b *model.Book) error {
 	log := b.Samples()
 	for _, s := range log[max(0, len(log)-shownReadings):] {
-		if err := r.say("%s  %s", show.Day(s.At, b.Zone()),
+		if err := r.say("%s  %s", show.Date(s.At, b.Zone()),
 			show.Sentence(model.NewEntry(s.At, &s.Sample), b)); err != nil {
 			return err
 		}

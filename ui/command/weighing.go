@@ -116,7 +116,7 @@ func (r *run) sayProposed(b *model.Book, running *model.Ten, ten []advice.Weigha
 	switch {
 	case running != nil:
 		return r.say("%s are being weighed until %s; who is due: tubside rounds weigh",
-			show.Count(len(running.Plants), "plant"), show.Day(running.Until(), b.Zone()))
+			show.Count(len(running.Plants), "plant"), show.Date(running.Until(), b.Zone()))
 	case len(ten) == 0:
 		return r.say("nobody to weigh: it takes single plants at home, sound, not in bloom, soaked before, and heavy " +
 			"enough for the scale")

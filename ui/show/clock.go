@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"github.com/rickb777/date/v2"
+
+	"tubside/model"
 )
 
 // Duration says a length of time, as [Minutes] does: "45 min", "2 h 10
@@ -39,7 +41,7 @@ func Clock(t, now time.Time, zone *time.Location) string {
 	case days > -7 && days < 7:
 		return t.Format("Mon 15:04")
 	}
-	return t.Format("2 Jan 2006 15:04")
+	return t.Format(model.MomentLayout)
 }
 
 // Date is a date in the zone as it is said, "31 Jan 2026"; a zero time is "".
@@ -47,11 +49,12 @@ func Date(t time.Time, zone *time.Location) string {
 	if t.IsZero() {
 		return ""
 	}
-	return t.In(zone).Format("2 Jan 2006")
+	return t.In(zone).Format(model.DayLayout)
 }
 
-// Day is a date in the zone as it is entered, "2026-01-31"; a zero time is "".
-func Day(t time.Time, zone *time.Location) string {
+// TypedDay is a date in the zone as it is typed into a form, "2026-01-31"; a zero time
+// is "".
+func TypedDay(t time.Time, zone *time.Location) string {
 	if t.IsZero() {
 		return ""
 	}

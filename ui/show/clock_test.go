@@ -76,7 +76,7 @@ func TestClockAndAgo(t *testing.T) {
 			}
 		})
 	}
-	if got := show.Day(time.Date(2026, 3, 28, 23, 30, 0, 0, time.UTC), zone); got != "2026-03-29" {
+	if got := show.TypedDay(time.Date(2026, 3, 28, 23, 30, 0, 0, time.UTC), zone); got != "2026-03-29" {
 		t.Errorf("Day = %q", got)
 	}
 }

@@ -78,7 +78,7 @@ func Title(p model.Plant) string { return Safe(p.Title()) }
 // "2021"; "" when it is not known.
 func Came(p model.Plant) string {
 	if p.Acquired != 0 && p.AcquiredTo == "" {
-		return p.Acquired.Format("2 Jan 2006")
+		return model.DayWords(p.Acquired)
 	}
 	return p.Came()
 }

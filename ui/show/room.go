@@ -20,4 +20,4 @@ func readingsSentence(f *model.Readings, b *model.Book) string {
 }
 
 // stamp is a moment with its date, in the grower's zone.
-func stamp(t time.Time, b *model.Book) string { return t.In(b.Zone()).Format("2 Jan 2006 15:04") }
+func stamp(t time.Time, b *model.Book) string { return t.In(b.Zone()).Format(model.MomentLayout) }
