@@ -13,7 +13,7 @@ import (
 // asciiSigns are the plain signs for the ones tubside draws itself, one cell
 // for one cell, so that a finished screen keeps its columns.
 var asciiSigns = map[rune]byte{
-	'°': ' ', '²': '2', '³': '3', '·': '-', '×': 'x', '–': '-', '—': '-', '−': '-', '…': '~', '½': '+',
+	'²': '2', '³': '3', '·': '-', '×': 'x', '–': '-', '—': '-', '−': '-', '…': '~', '½': '+',
 	'→': '>', '←': '<', '↑': '^', '↓': 'v', '▸': '>', '◂': '<', '▾': 'v', '›': '>', '‹': '<', '≈': '~', '≤': '<', '≥': '>',
 	'▁': '_', '▂': '_', '▃': '-', '▀': '^', '▄': '-', '▅': '=', '▆': '=', '▇': '#',
 	'✓': '+', '✗': 'x', '●': '*', '○': 'o', '◐': 'o', '•': '*', '█': '#', '▌': '#', '▒': '=', '░': '.', '▏': '|',
@@ -23,19 +23,44 @@ var asciiSigns = map[rune]byte{
 	'”': '"',
 }
 
+// degree has no plain sign: "21 °C" is "21 C".
+const degree = "°"
+
 // ASCII writes s for a terminal that draws nothing else. Accents are dropped,
 // what has no plain form becomes question marks, and every character keeps its
-// width in cells. Escape sequences pass unchanged.
+// width in cells, but for the sign of a degree: it goes, and the blank for it stands
+// where the next column begins. Escape sequences pass unchanged.
 func ASCII(s string) string {
 	if isASCII(s) {
 		return s
 	}
 	var b strings.Builder
 	b.Grow(len(s))
-	for cluster := graphemes.FromString(s); cluster.Next(); {
-		b.WriteString(asciiOf(cluster.Value()))
+	owed, before := 0, ""
+	pay := func() {
+		b.WriteString(strings.Repeat(" ", owed))
+		owed = 0
 	}
+	for cluster := graphemes.FromString(s); cluster.Next(); {
+		c := cluster.Value()
+		if c == degree {
+			owed++
+			continue
+		}
+		if owed > 0 && (c == "\n" || before == " " && (c == " " || ofDrawing(c))) {
+			pay()
+		}
+		b.WriteString(asciiOf(c))
+		before = c
+	}
+	pay()
 	return b.String()
+}
+
+// ofDrawing reports whether a character is part of a frame or a chart, which stays in its place.
+func ofDrawing(cluster string) bool {
+	r, _ := utf8.DecodeRuneInString(cluster)
+	return r >= 0x2500 && r <= 0x28ff || r == '|'
 }
 
 // asciiOf is the plain form of one character with its marks.

@@ -103,7 +103,10 @@ func TestASCII(t *testing.T) {
 	for _, c := range []struct{ name, in, want string }{
 		{"plain", "17 home", "17 home"},
 		{"window", "1 h – 1 h 30", "1 h - 1 h 30"},
-		{"temperature", "21.0 °C", "21.0  C"},
+		{"temperature", "21.0 °C", "21.0 C "},
+		{"temperature in a sentence", "likely 21 °C, 40 %\nand 70°F", "likely 21 C, 40 % \nand 70F "},
+		{"temperature in a column", "\x1b[1m21 °C\x1b[0m 39 %  fan", "\x1b[1m21 C\x1b[0m 39 %   fan"},
+		{"temperature on an axis", "21 °C ┤⠤", "21 C  +*"},
 		{"frame", "│ 17 │ Größe…", "| 17 | Gro?e~"},
 		{"combining accent", "cafe\u0301", "cafe"},
 		{"wide", "日本", "????"},
