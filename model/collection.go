@@ -145,9 +145,11 @@ func (b *Book) edit(plants []Plant) {
 	b.titles = nil
 	for _, p := range plants {
 		row := b.rows[p.ID]
-		newOn := row.NewOn
+		newOn, soakedOn := row.NewOn, row.SoakedOn
 		row.Plant = p
-		row.tellSoak(p, b.zone)
+		if p.SoakedOn != soakedOn {
+			row.tellSoak(p, b.zone)
+		}
 		row.tellFed(p, b.zone)
 		if p.NewOn != newOn {
 			row.tellQuarantine(p, b.zone)

@@ -28,6 +28,7 @@ func (f Look) check(b *Book, e Entry) error {
 
 func (f Look) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) {
+		r.seenAfterSoak(e.At, b.zone)
 		if !e.At.Before(r.SignsAt) { // an old note says nothing of what was seen since
 			r.Signs, r.SignsAt = f.Signs, e.At
 		}

@@ -2,6 +2,8 @@ package model
 
 import (
 	"time"
+
+	"github.com/rickb777/date/v2"
 )
 
 // State is where a plant is: always exactly one.
@@ -108,6 +110,15 @@ func (r *Row) tellSoak(p Plant, zone *time.Location) {
 	}
 	if told := NoonOf(p.SoakedOn, zone); told.After(r.Out) && told.After(r.In) {
 		r.In, r.Out, r.Minutes = told, told, 0
+	}
+}
+
+// seenAfterSoak has the soak told with the plant, of which the day alone is known, end before what is seen on that day:
+// who writes a look after telling of the soak has seen what it left.
+func (r *Row) seenAfterSoak(seen time.Time, zone *time.Location) {
+	byDay := r.SoakedOn != 0 && r.In.Equal(r.Out) && r.Out.Equal(NoonOf(r.SoakedOn, zone))
+	if byDay && seen.Before(r.Out) && date.NewAt(seen.In(zone)) == r.SoakedOn {
+		r.In, r.Out = seen, seen
 	}
 }
 

@@ -103,7 +103,7 @@ func (c *Context) verdict(row *model.Row, p estimate.Plant) verdict {
 		zone := c.keeper.Book().Zone()
 		n.DaysSince = max(0, int(date.NewAt(c.now.In(zone))-date.NewAt(row.LastSoak().In(zone))))
 	}
-	if !row.SignsAt.IsZero() && row.SignsAt.After(row.LastSoak()) {
+	if !row.SignsAt.IsZero() && !row.SignsAt.Before(row.LastSoak()) {
 		n.Signs, n.SignsAt = row.Signs, row.SignsAt
 	}
 	return verdict{need: n, context: c, row: row, plant: p, traits: p.Traits, place: tableRowFor(row.Plant)}

@@ -141,15 +141,20 @@ func imported(t *testing.T, names []string, daysAgo int, rh float64) *collection
 // importSheet brings in a spreadsheet today.
 func (c *collection) importSheet(text string) {
 	c.t.Helper()
+	c.importAt(today, text)
+}
+
+func (c *collection) importAt(at time.Time, text string) {
+	c.t.Helper()
 	sheet, err := table.Read(strings.NewReader(text), table.ReadOptions{})
 	if err != nil {
 		c.t.Fatal(err)
 	}
-	fact, _, err := table.Plan(c.book, sheet, today)
+	fact, _, err := table.Plan(c.book, sheet, at)
 	if err != nil {
 		c.t.Fatal(err)
 	}
-	c.enter(today, fact)
+	c.enter(at, fact)
 }
 
 func listed() (names []string) {
