@@ -16,15 +16,15 @@ import (
 
 // dryAnswer is one plant between the water and its shelf.
 type dryAnswer struct {
-	ID       model.ID    `json:"id"`
-	Label    string      `json:"label"`
-	State    model.State `json:"state"`
-	OutAt    *time.Time  `json:"out_at"`
-	Low      *time.Time  `json:"dry_low"`
-	Expected *time.Time  `json:"dry_expected"`
-	High     *time.Time  `json:"dry_high"`
-	Overdue  bool        `json:"overdue"`
-	Reasons  []string    `json:"reasons"`
+	ID       model.ID   `json:"id"`
+	Label    string     `json:"label"`
+	State    standing   `json:"state"`
+	OutAt    *time.Time `json:"out_at"`
+	Low      *time.Time `json:"dry_low"`
+	Expected *time.Time `json:"dry_expected"`
+	High     *time.Time `json:"dry_high"`
+	Overdue  bool       `json:"overdue"`
+	Reasons  []string   `json:"reasons"`
 }
 
 func (r *run) drying() *cobra.Command {
@@ -63,7 +63,7 @@ func (r *run) sayDrying(b *model.Book, file calendarFile) error {
 		for _, d := range all {
 			row := b.Row(d.ID)
 			answers = append(answers, dryAnswer{
-				d.ID, label(row), row.State, when(d.OutAt), when(d.Low), when(d.Expected), when(d.High), d.Overdue,
+				d.ID, label(row), standingOf(b, row), when(d.OutAt), when(d.Low), when(d.Expected), when(d.High), d.Overdue,
 				r.about(b, row).Reasons(d.Reasons),
 			})
 		}

@@ -214,6 +214,8 @@ func typeSchema(of reflect.Type) schema {
 		return schema{"type": "string"}
 	case of == reflect.TypeFor[model.Grade]():
 		return schema{"type": []string{"integer", "null"}, "minimum": 0, "maximum": 3}
+	case of == reflect.TypeFor[standing]():
+		return schema{"type": "string", "enum": []string{"home", "pulled", "soaking", "drying", "dry", "gone"}}
 	case of.Implements(text):
 		return schema{"type": "string"}
 	}

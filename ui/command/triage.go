@@ -19,27 +19,33 @@ import (
 
 // needAnswer is what one plant needs now. Water contents are shares of 1.
 type needAnswer struct {
-	ID        model.ID    `json:"id"`
-	Label     string      `json:"label"`
-	Shelf     string      `json:"shelf"`
-	Spot      string      `json:"spot"`
-	Form      model.Form  `json:"form"`
-	Leaf      model.Leaf  `json:"leaf"`
-	State     model.State `json:"state"`
-	DaysSince *int        `json:"days_since_soak"` // null when nobody knows
-	RWC       float64     `json:"rwc"`
-	Low       float64     `json:"rwc_low"`
-	High      float64     `json:"rwc_high"`
-	Band      soak.Band   `json:"band"`
-	From      float64     `json:"minutes_from"` // the shortest soak that does it
-	To        float64     `json:"minutes_to"`   // the longest it may have
-	Again     bool        `json:"again,omitempty"`
-	LookFirst bool        `json:"look_first,omitempty"`
+	ID        model.ID   `json:"id"`
+	Label     string     `json:"label"`
+	Shelf     string     `json:"shelf"`
+	Spot      string     `json:"spot"`
+	Form      model.Form `json:"form"`
+	Leaf      model.Leaf `json:"leaf"`
+	State     standing   `json:"state"`
+	DaysSince *int       `json:"days_since_soak"` // null when nobody knows
+	RWC       float64    `json:"rwc"`
+	Low       float64    `json:"rwc_low"`
+	High      float64    `json:"rwc_high"`
+	Band      soak.Band  `json:"band"`
+	From      float64    `json:"minutes_from"` // the shortest soak that does it
+	To        float64    `json:"minutes_to"`   // the longest it may have
+	Again     bool       `json:"again,omitempty"`
+	LookFirst bool       `json:"look_first,omitempty"`
 	// Signs are as last seen since the last soak; absent when none were.
 	Signs   *model.Signs `json:"signs,omitempty"`
 	SignsAt *time.Time   `json:"signs_at,omitempty"`
 	Reasons []string     `json:"reasons"`
 }
+
+// standing is where a plant is, in the words of [show.State]: that of its state,
+// or "pulled" where it waits beside the water.
+type standing string
+
+func standingOf(b *model.Book, row *model.Row) standing { return standing(show.State(row, b)) }
 
 // triageQuestion says which plants to list, and how.
 type triageQuestion struct {
@@ -199,7 +205,7 @@ func (r *run) answerNeed(b *model.Book, n advice.Need) needAnswer {
 	row := b.Row(n.ID)
 	a := needAnswer{
 		ID: n.ID, Label: label(row), Shelf: row.Home.Shelf, Spot: row.Home.Spot, Form: row.Form, Leaf: row.Leaf,
-		State: row.State, RWC: round(n.RWC, 4), Low: round(n.Low, 4), High: round(n.High, 4), Band: n.Band,
+		State: standingOf(b, row), RWC: round(n.RWC, 4), Low: round(n.Low, 4), High: round(n.High, 4), Band: n.Band,
 		From: round(n.From, 1), To: round(n.To, 1), Again: n.Again, LookFirst: n.LookFirst,
 		Reasons: r.about(b, row).Reasons(n.Reasons),
 	}
