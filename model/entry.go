@@ -101,20 +101,45 @@ func (e Entry) MarshalJSON() ([]byte, error) {
 func (e *Entry) UnmarshalJSON(b []byte) error { return new(Reader).Read(b, e) }
 
 // Reader reads one entry after another. A load is pulled, soaked, taken out, found dry
-// and hung: lists of plants that it met a moment ago are the same list again, which
-// takes the memory of one. They are not to be changed.
-type Reader struct{ lists map[string]IDs }
+// and hung, and what is told of it was told of others: lists of plants and facts that
+// it met a moment ago are the same ones again, which take the memory of one and are
+// decoded once. They are not to be changed.
+type Reader struct {
+	lists   map[string]IDs
+	facts   map[factText]Fact
+	scratch IDs // room to read a list in
+}
 
-// listsKept bounds the lists that are remembered. A choice: more loads than are under
-// way at once.
-const listsKept = 256
+// factText is a fact as it stands on disk.
+type factText struct {
+	kind Kind
+	text string
+}
+
+// mostKept bounds the lists that are remembered, and the facts. A choice: more loads
+// than are under way at once.
+const mostKept = 256
 
 // Read reads an entry of this or an earlier version, as [Entry.UnmarshalJSON] does.
 func (r *Reader) Read(b []byte, e *Entry) error {
-	if l, ok := r.asWritten(b); ok && e.read(l) == nil {
+	if l, ok := r.asWritten(b); ok && r.fact(l, e) == nil {
 		return nil
 	}
 	return e.readAny(b)
+}
+
+// fact is [Entry.read] for a fact that may have been met before.
+func (r *Reader) fact(l line, e *Entry) error {
+	if fact, ok := r.facts[factText{l.Kind, string(l.Fact)}]; ok {
+		e.At, e.Plants, e.Fact, e.Once = l.At, l.Plants, fact, l.Once
+		return nil
+	}
+	if err := e.read(l); err != nil {
+		return err
+	}
+	r.facts = withRoom(r.facts)
+	r.facts[factText{l.Kind, string(l.Fact)}] = e.Fact
+	return nil
 }
 
 // ids reads a list of plants.
@@ -122,16 +147,31 @@ func (r *Reader) ids(text []byte) (IDs, error) {
 	if ids, ok := r.lists[string(text)]; ok {
 		return ids, nil
 	}
-	ids, err := ParseIDs(string(text))
-	if err != nil || len(ids) < 2 {
-		return ids, err
+	written := string(text)
+	read, err := appendIDs(r.scratch[:0], written)
+	if err != nil {
+		return nil, err
 	}
-	if len(r.lists) >= listsKept || r.lists == nil {
-		r.lists = map[string]IDs{}
+	r.scratch = read
+	ids := slices.Clip(append(IDs(nil), read...)) // who adds to one has a list of their own
+	if len(ids) < 2 {
+		return ids, nil
 	}
-	ids = slices.Clip(ids) // who adds to one has a list of their own
-	r.lists[string(text)] = ids
+	r.lists = withRoom(r.lists)
+	r.lists[written] = ids
 	return ids, nil
+}
+
+// withRoom is a map of what is remembered with room for one more: when there is none,
+// all of it is forgotten.
+func withRoom[K comparable, V any](known map[K]V) map[K]V {
+	if known == nil {
+		return make(map[K]V, mostKept)
+	}
+	if len(known) >= mostKept {
+		clear(known)
+	}
+	return known
 }
 
 // readAny reads a line of any look.

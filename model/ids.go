@@ -3,7 +3,6 @@ package model
 import (
 	"encoding/json"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 )
@@ -45,8 +44,9 @@ func (ids IDs) String() string {
 
 // ParseIDs reads what [IDs.String] writes; commas and plain spaces separate. A
 // range must rise. Every number is 1 to [MaxID].
-func ParseIDs(s string) (IDs, error) {
-	var ids IDs
+func ParseIDs(s string) (IDs, error) { return appendIDs(nil, s) }
+
+func appendIDs(ids IDs, s string) (IDs, error) {
 	for s = afterGap(s); s != ""; s = afterGap(s) {
 		low, rest, err := cutID(s)
 		if err != nil {
@@ -66,9 +66,6 @@ func ParseIDs(s string) (IDs, error) {
 				What: fmt.Sprintf("range %q runs backwards", word(s)),
 				Do:   fmt.Sprintf("write %d-%d", high, low),
 			}
-		}
-		if n := int(high-low) + 1; cap(ids)-len(ids) < n {
-			ids = slices.Grow(ids, n+strings.Count(rest, " ")) // one for each word to come
 		}
 		for id := low; id <= high; id++ {
 			ids = append(ids, id)

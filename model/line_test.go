@@ -3,7 +3,10 @@ package model_test
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"maps"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -48,6 +51,29 @@ func TestLinesReadTheSameEitherWay(t *testing.T) {
 		}
 		sameEitherWay(rt, text)
 	})
+}
+
+// One who has read much reads as one who has read nothing, be it met before, new, or
+// long forgotten.
+func TestAReaderThatRemembersReadsTheSame(t *testing.T) {
+	lines := slices.Collect(maps.Values(writtenLines(t)))
+	for n := range 300 {
+		text, err := json.Marshal(model.NewEntry(soakDay, &model.Note{Text: fmt.Sprint(n)}, 1, model.ID(n+2)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		lines = append(lines, text)
+	}
+	var reader model.Reader
+	for _, text := range slices.Concat(lines, lines) {
+		var one, other model.Entry
+		if err := errors.Join(reader.Read(text, &one), other.UnmarshalJSON(text)); err != nil {
+			t.Fatalf("%s: %v", text, err)
+		}
+		if diff := cmp.Diff(other, one); diff != "" {
+			t.Errorf("%s\n%s", text, diff)
+		}
+	}
 }
 
 // FuzzLines tries the same with whatever a fuzzer makes of them:

@@ -49,7 +49,11 @@ func unseal(value []byte) (line []byte, s sum, err error) {
 	if n < 0 || value[n] != '\n' {
 		return nil, s, errNoSum
 	}
-	if _, err := hex.Decode(s[:], value[n+1:]); err != nil || !bytes.Equal(hex.AppendEncode(nil, s[:]), value[n+1:]) {
+	var again [2 * len(s)]byte // capitals stand for the same and are not as it was written
+	if _, err := hex.Decode(s[:], value[n+1:]); err != nil {
+		return nil, s, errNoSum
+	}
+	if hex.Encode(again[:], s[:]); !bytes.Equal(again[:], value[n+1:]) {
 		return nil, s, errNoSum
 	}
 	return value[:n], s, nil

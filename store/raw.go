@@ -96,6 +96,14 @@ func (r *raw) fill(f *os.File) error {
 	return w.free(free)
 }
 
+// expected is how many entries the file says it has, as far as that can be: what room
+// there should be for them.
+func (r *raw) expected() int {
+	var n int64
+	_, _ = fmt.Sscanf(string(r.about[string(lastKey)]), "%d", &n)
+	return int(max(0, min(n, r.size/int64(sealLength))))
+}
+
 // bucket takes in one of the file's buckets.
 func (r *raw) bucket(w *walk, e element) error {
 	take := func(element) error { return nil }
@@ -106,6 +114,11 @@ func (r *raw) bucket(w *walk, e element) error {
 		take = func(e element) error { r.about[string(e.key)] = e.value; return nil }
 	case bytes.Equal(e.key, journalBucket) && len(e.value) >= bucketHeader:
 		r.journal, r.sequence = true, order.Uint64(e.value[8:])
+		room := r.expected()
+		if r.full != nil {
+			room = min(room, stretch)
+		}
+		r.keys, r.values = make([][]byte, 0, room), make([][]byte, 0, room)
 		take = func(e element) error {
 			r.keys, r.values = append(r.keys, e.key), append(r.values, e.value)
 			if r.full != nil && len(r.values) == stretch {
@@ -183,10 +196,7 @@ func (c *contents) begin() (err error) {
 	if c.last, err = readAbout(lastKey, c.about[string(lastKey)]); err != nil {
 		return err
 	}
-	var n int64
-	if _, err := fmt.Sscanf(c.last, "%d", &n); err == nil { // room for what it says it has
-		c.entries = make([]model.Entry, 0, max(0, min(n, c.size/int64(sealLength))))
-	}
+	c.entries = make([]model.Entry, 0, c.expected())
 	return nil
 }
 
@@ -263,6 +273,7 @@ func (c *contents) decodeChained() error {
 		return err
 	}
 	taken := len(c.sums)
+	c.sums = slices.Grow(c.sums, len(c.values))
 	for _, value := range c.values {
 		_, s, err := unseal(value)
 		if err != nil {
@@ -272,11 +283,11 @@ func (c *contents) decodeChained() error {
 		c.sums = append(c.sums, s)
 	}
 	return c.decode(func(i int) ([]byte, error) {
-		line, s, err := unseal(c.values[i])
-		if err == nil && c.endOf(taken+i).next(line).sum != s {
-			err = errNoSum
+		line := c.values[i][:len(c.values[i])-sealLength]
+		if c.endOf(taken+i).next(line).sum != c.sums[taken+i] {
+			return nil, errNoSum
 		}
-		return line, err
+		return line, nil
 	})
 }
 
@@ -291,15 +302,16 @@ func (c *contents) endOf(n int) tail {
 // decode decodes every entry there is. It is most of the work of opening a book, so
 // every core takes a part of it.
 func (c *contents) decode(line func(i int) ([]byte, error)) error {
-	entries, errs := make([]model.Entry, len(c.values)), make([]error, runtime.GOMAXPROCS(0))
-	before := model.Seq(len(c.entries))
+	before, errs := len(c.entries), make([]error, runtime.GOMAXPROCS(0))
+	c.entries = slices.Grow(c.entries, len(c.values))[:before+len(c.values)]
+	entries := c.entries[before:]
 	var parts sync.WaitGroup
 	for n := range errs {
 		parts.Go(func() {
 			errs[n] = careful(func() (err error) {
 				var reader model.Reader
 				for i := n * len(entries) / len(errs); i < (n+1)*len(entries)/len(errs) && err == nil; i++ {
-					entries[i].Seq = before + model.Seq(i) + 1
+					entries[i].Seq = model.Seq(before + i + 1)
 					err = c.entry(&reader, &entries[i], i, line)
 				}
 				return err
@@ -312,7 +324,6 @@ func (c *contents) decode(line func(i int) ([]byte, error)) error {
 			return err
 		}
 	}
-	c.entries = append(c.entries, entries...)
 	return nil
 }
 
