@@ -50,6 +50,32 @@ func (b *book) copies() (days []string) {
 	return days
 }
 
+// A copy that is left for later is made when it is asked for, or at the end; of what the
+// file says then.
+func TestTheDaysCopyMayWait(t *testing.T) {
+	for _, ask := range []bool{false, true} {
+		b := mustOpen(t)
+		b.on(sunday)
+		b.opt.Now, b.opt.CopyLater = sunday.AddDate(0, 0, 1), true
+		b.open()
+		if days := b.copies(); len(days) != 1 {
+			t.Fatalf("%q: a copy was made before it was asked for", days)
+		}
+		if ask {
+			b.CopyBeside()
+			b.CopyBeside() // once is enough
+		}
+		b.must(b.opt.Now, note("today"))
+		b.mustClose()
+		monday := b.path + ".2026-03-02.bak"
+		if c, err := store.Open(monday, store.Options{ReadOnly: true}); err != nil {
+			t.Errorf("asked for %v: %v", ask, err)
+		} else if n := len(c.Book().Entries()); n < 1 || !ask && n != 2 {
+			t.Errorf("asked for %v: %d entries in the copy", ask, n)
+		}
+	}
+}
+
 // A year of days leaves the last seven, five weeks, and twelve months.
 func TestCopiesOfDaysWeeksAndMonths(t *testing.T) {
 	b := mustOpen(t)

@@ -218,6 +218,11 @@ func (c *contents) takeAway() error {
 	return err
 }
 
+// shed lets go of the entries and of how they stand in the file. Where they end stays.
+func (c *contents) shed() {
+	c.keys, c.values, c.entries, c.lean = nil, nil, nil, true
+}
+
 // finish decodes what is left, and sees whether the journal ends as it should.
 func (c *contents) finish() error {
 	if c.schema == 0 {

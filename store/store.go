@@ -40,6 +40,10 @@ type Options struct {
 	// the first opening of a day; zero makes none.
 	Now time.Time
 
+	// CopyLater leaves that copy for [Store.CopyBeside], or for the end: making it would
+	// be in the way of a first frame.
+	CopyLater bool
+
 	// Wait is how long to wait for another copy to let go of the book; zero is
 	// a fifth of a second.
 	Wait time.Duration
@@ -66,7 +70,8 @@ type Store struct {
 	wrote  bool   // something was added since opening
 	dead   error  // set when bbolt broke down or could not confirm; nothing is written then
 
-	copying chan error // gives the outcome of the copy being made; nil when there is none
+	uncopied *contents  // what the day's copy is to be made of, later; nil once it is begun
+	copying  chan error // gives the outcome of the copy being made; nil when there is none
 }
 
 // Open opens the book at path. Where there is none it returns ErrMissing, or
@@ -174,18 +179,28 @@ func (s *Store) settle(c *contents) error {
 	if c.schema < Schema {
 		return s.upgrade(c)
 	}
-	s.copyBeside(c)
+	if s.uncopied = c; s.opt.CopyLater {
+		c.shed()
+	} else {
+		s.CopyBeside()
+	}
 	return nil
 }
 
-// copyBeside makes the day's copy while the book is already in use.
-func (s *Store) copyBeside(c *contents) {
-	s.copying = make(chan error, 1)
+// CopyBeside makes the day's copy while the book is already in use, unless that is
+// done or under way.
+func (s *Store) CopyBeside() {
+	c := s.uncopied
+	if c == nil {
+		return
+	}
+	s.uncopied, s.copying = nil, make(chan error, 1)
 	go func() { s.copying <- careful(func() error { return s.keep(c, false) }) }()
 }
 
-// copied waits for the copy being made and gives its outcome.
+// copied waits for the day's copy and gives its outcome.
 func (s *Store) copied() (err error) {
+	s.CopyBeside()
 	if s.copying != nil {
 		err = <-s.copying
 		s.copying = nil

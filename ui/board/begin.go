@@ -15,6 +15,7 @@ import (
 // begin shows the board with what was worked out, and does the keys that came
 // meanwhile.
 func (m *board) begin(r workedOut) tea.Cmd {
+	m.desk.store.CopyBeside()
 	m.desk.know(r)
 	m.ready = true
 	ring, overdue := m.bell.check(m.desk)

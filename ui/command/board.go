@@ -21,13 +21,13 @@ func (r *run) board(*cobra.Command, []string) error {
 	if !r.onTerminal() {
 		return &model.Problem{What: "the board needs a terminal", Do: "without one, try: tubside triage"}
 	}
-	s, err := r.open(store.Options{As: store.AsBoard})
+	s, err := r.open(store.Options{As: store.AsBoard, CopyLater: true})
 	begun := errors.Is(err, store.ErrMissing)
 	if begun {
 		if err := r.offer(err); err != nil {
 			return err
 		}
-		s, err = r.open(store.Options{As: store.AsBoard})
+		s, err = r.open(store.Options{As: store.AsBoard, CopyLater: true})
 	}
 	if err != nil {
 		return err
