@@ -187,6 +187,31 @@ func TestANightSoakInTheMorningIsAskedAbout(t *testing.T) {
 	}
 }
 
+// What may be wet in the night is asked about before it is wet, after any other doubt; in
+// the morning nobody asks.
+func TestALoadThatMayBeWetInTheNightIsAskedAbout(t *testing.T) {
+	g := pulled(t)
+	g.after(9 * time.Hour).keys("s").sees("still be wet at 21:00").sees("s again puts")
+	if n := len(g.board.desk.book.OpenLoads()); n != 0 {
+		t.Fatalf("%d loads went in before it was answered", n)
+	}
+	if g.keys("s"); len(g.board.desk.book.OpenLoads()) != 1 {
+		t.Error("the same key did not answer")
+	}
+
+	g = newGrower(t).shelves()
+	g.enters(g.now, &model.Look{Signs: model.Signs{Curl: 2, Tips: 1, Shift: 0}}, 3) // up to 10 min
+	g.enters(g.now, &model.Pull{}, 3, 5)
+	g.after(11*time.Hour).keys("tab", "v", "j", "s").sees("Their times differ")
+	g.keys("s").sees("still be wet at 21:00")
+	if n := len(g.board.desk.book.OpenLoads()); n != 0 {
+		t.Fatalf("%d loads went in before both doubts were answered", n)
+	}
+	if g.keys("s"); len(g.board.desk.book.OpenLoads()) != 1 {
+		t.Error("the same key did not answer both")
+	}
+}
+
 // Into a vessel in use: the screen says what it goes beside.
 func TestALoadBesideAnotherSaysSo(t *testing.T) {
 	g := newGrower(t).shelves()

@@ -24,7 +24,7 @@ type soakScreen struct {
 	into   int // the one chosen while the cursor was on no load
 	was    model.ID
 	adjust float64 // minutes added by hand to the next load
-	asked  int     // version of the book in which it was asked whether an overnight soak should go in now
+	asked  asked
 	built  int
 	waters map[string]advice.VesselWater // what stands in each vessel
 	ready  loading                       // what s would start
@@ -42,6 +42,10 @@ type soakGroup struct {
 	litres float64 // that they take
 }
 
+// asked is how many doubts about a load were said, each at a press of the key, in a
+// version of the book.
+type asked struct{ version, doubts int }
+
 // readyWhen is all that what s would start depends on while no plants are marked: with
 // thousands waiting it is not put together anew at every key.
 type readyWhen struct {
@@ -53,7 +57,7 @@ type readyWhen struct {
 func newSoak(d *desk) *soakScreen {
 	rows := newList()
 	rows.bar = func(line string) string { return d.barredIn(line, d.listWidth()) }
-	return &soakScreen{desk: d, rows: rows, built: -1, asked: -1, side: beside{desk: d, rows: rows}}
+	return &soakScreen{desk: d, rows: rows, built: -1, side: beside{desk: d, rows: rows}}
 }
 
 func (s *soakScreen) name() string   { return "Soak" }
@@ -212,13 +216,16 @@ func (s *soakScreen) bulk(ids model.IDs) float64 {
 func (s *soakScreen) start() {
 	l := s.next()
 	due := s.desk.now.Add(time.Duration(l.minutes * float64(time.Minute)))
-	if doubt := s.doubt(l, due); doubt != "" && s.asked != s.desk.version && len(l.ids) > 0 {
-		s.asked = s.desk.version
-		s.desk.refuse("%s", doubt)
-		return
-	}
 	if len(l.ids) == 0 {
 		s.desk.say("%s", show.Line(s.nothingFits(l)))
+		return
+	}
+	if s.asked.version != s.desk.version {
+		s.asked = asked{version: s.desk.version}
+	}
+	if doubts := s.doubts(l, due); s.asked.doubts < len(doubts) {
+		s.desk.refuse("%s", show.Line(doubts[s.asked.doubts]))
+		s.asked.doubts++
 		return
 	}
 	with, told := s.desk.book.InVessel(s.chosen().Name), s.desk.book.Water(s.chosen().Name) != nil
@@ -242,22 +249,32 @@ func (s *soakScreen) start() {
 	s.desk.say("%s", text+l.leftBehind())
 }
 
-// doubt is what is asked about before a load goes in; "" for nothing. s again puts
-// it in.
-func (s *soakScreen) doubt(l loading, due time.Time) string {
+// doubts are what is asked about before a load goes in, one after the other: the same key
+// again goes on.
+func (s *soakScreen) doubts(l loading, due time.Time) []string {
+	var doubts []string
+	again := s.desk.key("s", "*") + " again puts "
 	if bad := s.badCompany(l); bad != "" {
-		return bad
+		doubts = append(doubts, bad)
 	}
 	if l.differ {
-		return fmt.Sprintf("Their times differ: all come out after %s, the shortest cap; %s again puts them in",
-			show.Minutes(l.minutes), s.desk.key("s", "*"))
+		doubts = append(doubts, fmt.Sprintf("Their times differ: all come out after %s, the shortest cap; %sthem in",
+			show.Minutes(l.minutes), again))
 	}
-	if !day.WrongHour(s.desk.book, l.minutes, s.desk.now) {
-		return ""
+	if day.WrongHour(s.desk.book, l.minutes, s.desk.now) {
+		rules := s.desk.book.Rules()
+		return append(doubts, fmt.Sprintf("A soak over night goes in at %s and is out at %s: %sit in now, out %s",
+			clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]), again,
+			show.Clock(due, s.desk.now, s.desk.book.Zone())))
 	}
-	rules := s.desk.book.Rules()
-	return fmt.Sprintf("A soak over night goes in at %s and is out at %s: %s again puts it in now, out %s",
-		clockHour(rules[model.NightIn]), clockHour(rules[model.NightOut]), s.desk.key("s", "*"), show.Clock(due, s.desk.now, s.desk.book.Zone()))
+	if wet := day.NotDry(s.desk.keeper, l.ids, s.desk.bench(l.ids), due, s.desk.now); len(wet.Plants) > 0 {
+		them := "them in"
+		if len(l.ids) == 1 {
+			them = "it in"
+		}
+		doubts = append(doubts, show.StillWet(s.desk.book, wet, len(l.ids), s.desk.now)+": "+again+them)
+	}
+	return doubts
 }
 
 // nothingFits says why s would start nothing.

@@ -91,6 +91,7 @@ type said struct {
 	words []string // without the act's own word; fact may take some off, and what is left names plants
 	flags *pflag.FlagSet
 	now   time.Time // when it is said, in the grower's zone
+	past  bool      // that time was given with it: it is over, whatever there is to say about it
 }
 
 // text is what a flag of words says.

@@ -205,7 +205,7 @@ func typedLine(words []string, now time.Time) (*said, error) {
 		if err != nil {
 			return nil, err
 		}
-		in.now, words = at.In(now.Location()), words[2:]
+		in.now, in.past, words = at.In(now.Location()), true, words[2:]
 	}
 	i := slices.IndexFunc(acts, func(a act) bool { return a.word == words[0] })
 	if i < 0 {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"tubside/model"
@@ -32,7 +33,7 @@ away from it, and wipe up what spills.`,
 			text("vessel", "`name` of the tub or bucket"),
 			amount("minutes", "how long; without it, as long as the plants need", "min", "minutes"),
 			number("load", 0, "the load's `number`; without it, the next"),
-			yes("anyway", "fed, mist only, over night in the morning, or with others than their own kind, all the same"),
+			yes("anyway", "fed, mist only, over night in the morning, still wet tonight, or with others than their own kind, all the same"),
 		}, mixFlags...),
 		fact: func(in *said) (model.Fact, error) {
 			if in.text("vessel") == "" {
@@ -128,7 +129,26 @@ func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 	if day.WrongHour(b, into.Due.Sub(in.now).Minutes(), in.now) {
 		return nil, overNight(b, into.Due)
 	}
-	return ids, keptApart(b, into.Vessel, ids, in.now)
+	if err := keptApart(b, into.Vessel, ids, in.now); err != nil || in.past {
+		return ids, err
+	}
+	return ids, dryInTime(b, ids, into.Due, in.now)
+}
+
+// dryInTime says who of a load may still be wet when all is to be dry.
+func dryInTime(b *model.Book, ids model.IDs, due, now time.Time) error {
+	away := func(id model.ID) bool { row := b.Row(id); return row == nil || row.State != model.AtHome }
+	if soak := due.Sub(now); soak <= 0 || soak > model.MaxSoak || slices.ContainsFunc(ids, away) {
+		return nil // the book says so itself
+	}
+	wet := day.NotDry(estimate.New(b), ids, "", due, now)
+	if len(wet.Plants) == 0 {
+		return nil
+	}
+	return &model.Problem{
+		What: show.StillWet(b, wet, len(ids), now),
+		Do:   "soak earlier in the day, or fewer, or say that it is meant: --anyway",
+	}
 }
 
 // keptApart says who of a load must not share its water: with one another, or with who is

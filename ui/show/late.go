@@ -7,6 +7,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/day"
+	"tubside/model/estimate"
 	"tubside/model/soak"
 )
 
@@ -135,4 +136,27 @@ func anded(words []string) string {
 		return strings.Join(words, "")
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// StillWet says who of so many plants that go into the water may still be wet when all is
+// to be dry, and until when: "5 of 12 may still be wet at 20:00, the last likely until
+// 21:40".
+func StillWet(b *model.Book, n estimate.NotDry, of int, now time.Time) string {
+	who, last := fmt.Sprintf("%d of %d", len(n.Plants), of), "the last likely"
+	switch {
+	case len(n.Plants) == 1:
+		who, last = Title(b.Row(n.Plants[0]).Plant), "likely"
+	case len(n.Plants) == of && of == 2:
+		who = "both"
+	case len(n.Plants) == of:
+		who = fmt.Sprintf("all %d", of)
+	}
+	clock := func(t time.Time) string { return Clock(t, now, b.Zone()) }
+	switch {
+	case !n.By.After(now):
+		return fmt.Sprintf("%s may lie wet in the night, %s until %s", who, last, clock(n.Last))
+	case n.Last.After(n.By):
+		return fmt.Sprintf("%s may still be wet at %s, %s until %s", who, clock(n.By), last, clock(n.Last))
+	}
+	return fmt.Sprintf("%s may still be wet at %s, though likely dry by %s", who, clock(n.By), clock(n.Last))
 }
