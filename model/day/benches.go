@@ -121,7 +121,11 @@ var roomCounts = []int{0, 50, 150, 400, 1000, 2500}
 // for the counts on either side of one asked for, when that is asked for: a plan that
 // only slides asks for one.
 func (p *planning) roomLimit() soak.RoomLimit {
-	each := float64(p.hands) / float64(max(1, p.met)) / 60 // minutes of hands a plant
+	hands := 0
+	for _, s := range p.met {
+		hands += s
+	}
+	each := float64(hands) / float64(max(1, len(p.met))) / 60 // minutes of hands a plant
 	known := map[int]float64{0: 1}
 	solved := func(i int) float64 {
 		if _, ok := known[i]; !ok {

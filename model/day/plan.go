@@ -29,7 +29,6 @@ type Plan struct {
 	DayBound  time.Time            // no plan that soaks the same plants has them done by then earlier
 	AllDry    time.Time            // all are dry, with the upper end of what is expected
 	Thirst    Share                // served, of all that is due
-	Most      float64              // thirst that no plan of the day can serve more of
 	Visits    int                  // times that the hands come to a vessel
 	Fills     int                  // drawn
 	AtOnce    int                  // most plants drying at once
@@ -152,11 +151,9 @@ func NewPlan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask) (*
 	if err != nil {
 		return nil, err
 	}
-	met, hands := p.met, p.hands
 	if plan, err = stand(ctx, k, now, ask, plan); err != nil {
 		return nil, err
 	}
-	p.met, p.hands = met, hands
 	return plan, p.explain(ctx, plan)
 }
 
@@ -221,7 +218,7 @@ func (p *planning) tell(s *soak.Session, a *soak.Plan, night bool) {
 		p.plan.Late = append(p.plan.Late, LeftOut{ID: model.ID(l.ID), Late: &l})
 	}
 	if !night {
-		p.plan.DayFree, p.plan.DayBound, p.plan.Most = p.at(a.HandsFree), p.at(a.Bound.HandsFree), a.Bound.Thirst
+		p.plan.DayFree, p.plan.DayBound = p.at(a.HandsFree), p.at(a.Bound)
 		for _, l := range a.Loads {
 			p.dayFills[l.Vessel] = max(p.dayFills[l.Vessel], l.Fill)
 		}

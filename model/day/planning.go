@@ -32,11 +32,10 @@ type planning struct {
 	ahead    []bool               // vessels filled the evening before
 	unfed    int                  // to be fed by the ask, but not by the house rules
 	plan     *Plan
-	agreed   *model.AgreedAt // to keep to; nil: none
-	free     time.Time       // the hands are done with what was written down last
-	past     []bool          // loads in the water whose time is up by now
-	met      int             // plants that the room knows of
-	hands    int             // s of hands until they lie on the bench, of all of those
+	agreed   *model.AgreedAt  // to keep to; nil: none
+	free     time.Time        // the hands are done with what was written down last
+	past     []bool           // loads in the water whose time is up by now
+	met      map[model.ID]int // s of hands until a plant that the room knows of lies on the bench
 }
 
 func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) {
@@ -45,7 +44,7 @@ func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) 
 	p := &planning{
 		keeper: k, book: b, now: now, rules: rules, vessels: b.Vessels(), benches: b.Benches(),
 		walk: map[model.ID]int{}, loads: map[int]model.LoadID{}, waiting: setOf(b.Waiting()),
-		dayFills: make([]int, len(b.Vessels())), ahead: make([]bool, len(b.Vessels())),
+		met: map[model.ID]int{}, dayFills: make([]int, len(b.Vessels())), ahead: make([]bool, len(b.Vessels())),
 	}
 	var err error
 	if p.ask, err = ask.filled(rules, now); err != nil {
@@ -162,8 +161,7 @@ func (p *planning) item(row *model.Row, least, most int) soak.Item {
 // hours it takes alone.
 func (p *planning) meet(row *model.Row) (hours float64) {
 	h := estimate.HandsFor(row.Plant, p.rules)
-	p.hands += h.Pull + h.In + h.Out + h.Lay
-	p.met++
+	p.met[row.ID] = h.Pull + h.In + h.Out + h.Lay
 	return p.dry.Hours(row)
 }
 

@@ -56,6 +56,6 @@ func inTime(ctx context.Context, s *soak.Session, late *soak.Plan) (*soak.Plan, 
 	if err != nil {
 		return nil, err
 	}
-	now.Left, now.Bound.Thirst, now.Lost = append(late.Left, now.Left...), late.Bound.Thirst, false
+	now.Left, now.Lost = append(late.Left, now.Left...), false
 	return now, nil
 }

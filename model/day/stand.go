@@ -44,7 +44,7 @@ func stand(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask, plan
 		if err != nil {
 			return nil, err
 		}
-		kept.Most, kept.Thirst.Of = plan.Most, plan.Thirst.Of
+		kept.Thirst.Of = plan.Thirst.Of
 		for i := range kept.Left {
 			kept.Left[i].Dropped = time.Time{} // nobody has agreed to it yet
 		}

@@ -1,7 +1,9 @@
 package estimate
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"time"
 
 	"tubside/model"
@@ -16,15 +18,21 @@ type DryTimes struct {
 	k      *Keeper
 	room   RoomAir
 	now    time.Time
-	alone  map[dryKey]float64       // hours that the numbers give, alone in the room
-	many   map[dryKey]*drying.Group // what the session brings out
-	order  []dryKey                 // of many, as first met
+	alone  map[dryKey]float64  // hours that the numbers give, alone in the room
+	many   map[model.ID]dryKey // what the session brings out
+}
+
+// slowing is what came of solving a room with many plants coming out.
+type slowing struct {
+	room   drying.Room
+	groups []drying.Group
+	factor float64
 }
 
 // NewDryTimes is the times to dry in a room.
 func NewDryTimes(k *Keeper, room RoomAir, now time.Time) *DryTimes {
 	return &DryTimes{window: k.book.Window(now).Window, k: k, room: room, now: now, alone: map[dryKey]float64{},
-		many: map[dryKey]*drying.Group{}}
+		many: map[model.ID]dryKey{}}
 }
 
 // Air says how the room is aired meanwhile.
@@ -57,14 +65,10 @@ func (d *DryTimes) Hours(row *model.Row) float64 {
 func (d *DryTimes) Take(row *model.Row) float64 {
 	kd := *d.k.plants[row.ID].traits
 	key := keyFor(row, kd, benchAir{speed: fanSpeed(d.room.Fan)})
-	g := d.many[key]
-	if g == nil {
-		g = &drying.Group{Plant: kd.Drying, Handling: key.handling, Speed: key.speed}
-		d.many[key] = g
-		d.order = append(d.order, key)
-		d.alone[key] = clamped(kd.Drying.Dry(d.stream(g.Speed), key.handling)).Hours()
+	if _, known := d.alone[key]; !known {
+		d.alone[key] = clamped(kd.Drying.Dry(d.stream(key.speed), key.handling)).Hours()
 	}
-	add(g, kd.Drying)
+	d.many[row.ID] = key
 	return d.alone[key]
 }
 
@@ -115,6 +119,25 @@ func (d *DryTimes) Slowed(n int, minutesApart float64) float64 {
 	in := airing(rules, d.window, before, outdoors, known)
 	room := drying.Room{VolumeM3: rules[model.RoomVolume], AirChanges: in.AirChanges, SupplyDensity: in.SupplyDensity,
 		Air: before}
+	for _, s := range d.k.slowings {
+		if slices.Equal(s.groups, groups) && s.room.VolumeM3 == room.VolumeM3 && s.room.Air == room.Air &&
+			s.room.AirChanges == room.AirChanges && s.room.SupplyDensity == room.SupplyDensity {
+			return s.factor
+		}
+	}
+	factor := slowed(room, groups, alone)
+	if d.k.slowings = append(d.k.slowings, slowing{room, groups, factor}); len(d.k.slowings) > slowingsKept {
+		d.k.slowings = d.k.slowings[1:]
+	}
+	return factor
+}
+
+// slowingsKept is how many solved rooms a keeper remembers: as many as a plan and the looks
+// at it ask for again and again. A choice.
+const slowingsKept = 12
+
+// slowed is how many times as long groups of plants take in a room together as each alone.
+func slowed(room drying.Room, groups []drying.Group, alone []float64) float64 {
 	forecast, err := room.Dry(groups)
 	if err != nil || len(groups) == 0 {
 		return 1 // a room that makes no sense slows nobody
@@ -129,15 +152,21 @@ func (d *DryTimes) Slowed(n int, minutesApart float64) float64 {
 }
 
 // mix is n plants with the session's shares of each kind, coming out in a few
-// parts, and the hours each would take alone.
+// parts, and the hours each would take alone. It is the same however they were met.
 func (d *DryTimes) mix(n int, minutesApart float64) (groups []drying.Group, alone []float64) {
-	total := 0
-	for _, g := range d.many {
-		total += g.Count
+	kinds := map[dryKey]*drying.Group{}
+	var order []dryKey
+	for _, id := range slices.Sorted(maps.Keys(d.many)) {
+		key, plant := d.many[id], d.k.plants[id].traits.Drying
+		if kinds[key] == nil {
+			kinds[key] = &drying.Group{Plant: plant, Handling: key.handling, Speed: key.speed}
+			order = append(order, key)
+		}
+		add(kinds[key], plant)
 	}
-	for _, key := range d.order {
-		g := *d.many[key]
-		part := int(math.Round(float64(g.Count) / float64(total) * float64(n) / comingOut))
+	for _, key := range order {
+		g := *kinds[key]
+		part := int(math.Round(float64(g.Count) / float64(len(d.many)) * float64(n) / comingOut))
 		if part == 0 {
 			continue
 		}

@@ -38,6 +38,7 @@ type Keeper struct {
 	misfit         misfit  // of what is seen and the law
 	bench          bench
 	drying         *dryingRoom `snapshot:"-"` // nil until somebody asks
+	slowings       []slowing   `snapshot:"-"` // rooms solved last: see [DryTimes.Slowed]
 	wetted         wetIn       // when leaves were wetted last
 	leaving        time.Time   // when the trip told last begins; zero none
 	behind         bool        // it believes what it did before some entries

@@ -195,9 +195,9 @@ func (a *arranging) write(left []LeftOut) *Plan {
 	place := t.write(p, d)
 	t.actions(p, d, place)
 	t.totals(p, d)
-	p.Bound = t.p.bound(d)
+	p.Bound = t.p.earliest(d)
 	if slices.ContainsFunc(p.Late, func(l Late) bool { return l.NoHands }) {
-		p.Bound.HandsFree = min(p.Bound.HandsFree, p.HandsFree) // it counts work that nobody does
+		p.Bound = min(p.Bound, p.HandsFree) // it counts work that nobody does
 	}
 	return p
 }

@@ -16,7 +16,7 @@ type Plan struct {
 	Morning   []int     // IDs of the plants that are dry too late to be hung that day
 	Lost      bool      // by [Slide]: not all could be kept as it was
 	Order     []Visit   // the order of the hands' work, for [Slide]
-	Bound     Bound     // what no plan can beat
+	Bound     int       // no plan that serves the same plants has the hands free earlier
 }
 
 // Load is the plants that go into one vessel in one go, with one clock. Two
@@ -52,12 +52,6 @@ type Late struct {
 	NotDry  int  // s that it is wet beyond the dry-by hour
 	NoBench bool // no bench has room for it
 	NoHands bool // no hours in which the hands could take it out
-}
-
-// Bound is the best that any plan could do.
-type Bound struct {
-	Thirst    float64 // no plan serves more
-	HandsFree int     // no plan that serves the same plants has the hands free earlier
 }
 
 // LeftOut is an item that the plan does not serve, and why.

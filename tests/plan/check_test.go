@@ -110,8 +110,8 @@ func TestTheCheckerSeesEveryBrokenRule(t *testing.T) {
 		{"all dry", func(_ *soak.Session, p *soak.Plan) { p.AllDry-- }},
 		{"visits", func(_ *soak.Session, p *soak.Plan) { p.Visits++ }},
 		{"thirst", func(_ *soak.Session, p *soak.Plan) { p.Thirst++ }},
-		{"than its own bound", func(_ *soak.Session, p *soak.Plan) { p.Bound.HandsFree = p.HandsFree + 1 }},
-		{"than its own bound", func(_ *soak.Session, p *soak.Plan) { p.Bound.Thirst = p.Thirst / 2 }},
+		{"than its own bound", func(_ *soak.Session, p *soak.Plan) { p.Bound = p.HandsFree + 1 }},
+		{"no plan can serve more", func(s *soak.Session, _ *soak.Plan) { s.Hours[0].To, s.Hours[1].From = 9*hour+minute, 17*hour }},
 		{"are not its plants'", func(_ *soak.Session, p *soak.Plan) { p.Loads[0].End++ }},
 	} {
 		s := busyDay()

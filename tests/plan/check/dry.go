@@ -140,9 +140,11 @@ func (f *faults) totals(s *soak.Session, p *soak.Plan, late map[int]soak.Late) {
 	if math.Abs(p.Thirst-thirst) > eps {
 		f.add("serves a thirst of %g, says %g", thirst, p.Thirst)
 	}
-	if p.Bound.HandsFree > p.HandsFree || p.Bound.Thirst < p.Thirst-eps {
-		f.add("hands free at %d and a thirst of %g: better than its own bound, %d and %g", p.HandsFree, p.Thirst,
-			p.Bound.HandsFree, p.Bound.Thirst)
+	if p.Bound > p.HandsFree {
+		f.add("hands free at %d: better than its own bound, %d", p.HandsFree, p.Bound)
+	}
+	if most := MostThirst(s); p.Thirst > most+eps {
+		f.add("serves a thirst of %g, and no plan can serve more than %g", p.Thirst, most)
 	}
 }
 
