@@ -24,38 +24,11 @@ func agreed(t *testing.T, h household.Home, now time.Time, ask day.Ask) *day.Pla
 // current is the agreed plan as it stands.
 func current(t *testing.T, h household.Home, now time.Time) *day.Plan {
 	t.Helper()
-	p, err := day.Current(context.Background(), estimate.New(h.Book), now)
+	p, err := day.Current(context.Background(), h.Keeper(), now)
 	if err != nil || p == nil {
 		t.Fatalf("the agreed plan at %v: %v, %v", now, p, err)
 	}
 	return p
-}
-
-// does does a step of a plan at a time, as the board writes it.
-func does(h household.Home, p *day.Plan, s day.Step, at time.Time) {
-	if a := p.Settle(h.Book, at); a != nil {
-		h.Say(at, a)
-	}
-	switch s.Do {
-	case soak.Fill:
-		h.Say(at, &model.Fill{Vessel: s.Vessel})
-	case soak.Empty:
-		h.Say(at, &model.Drain{Vessel: s.Vessel})
-	case soak.Pull:
-		h.Say(at, &model.Pull{}, s.Plants...)
-	case soak.PutIn:
-		l := p.Loads[s.Load]
-		h.Say(at, &model.Soak{Load: h.NextLoad(), Vessel: s.Vessel, Due: at.Add(l.Out.Sub(l.Start))}, s.Plants...)
-	case soak.GetOut:
-		h.Say(at, &model.Out{Shaken: true}, s.Plants...)
-	case soak.Hang:
-		for _, id := range s.Plants {
-			if h.Row(id).State == model.Drying {
-				h.Say(at, &model.FoundDry{}, id)
-			}
-		}
-		h.Say(at, &model.Hung{}, s.Plants...)
-	}
 }
 
 func TestAnAgreedPlanIsTheSameHoweverOftenItIsAskedFor(t *testing.T) {

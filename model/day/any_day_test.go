@@ -28,7 +28,7 @@ type anyDay struct {
 
 // look has the plan as it stands, and holds it to what must be true of any.
 func (d *anyDay) look() {
-	p, err := day.Current(context.Background(), estimate.New(d.Book), d.now)
+	p, err := day.Current(context.Background(), d.Keeper(), d.now)
 	if err != nil || p == nil {
 		d.t.Fatalf("%s: the agreed plan: %v, %v", d.now.Format("15:04"), p, err)
 	}
@@ -58,7 +58,7 @@ func (d *anyDay) look() {
 
 // agree says yes to a plan made now.
 func (d *anyDay) agree(ask day.Ask) {
-	p, err := day.NewPlan(context.Background(), estimate.New(d.Book), d.now, ask)
+	p, err := day.NewPlan(context.Background(), d.Keeper(), d.now, ask)
 	if err != nil {
 		d.t.Fatal(err)
 	}
@@ -121,7 +121,7 @@ func (d *anyDay) do(late time.Duration) {
 func TestAnyDayEndsWithEverythingOutOrLeftOut(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		n := rapid.IntRange(8, 150).Draw(rt, "plants")
-		d := &anyDay{Home: household.Greens(t, n), t: rt, now: may(8, 8)}
+		d := &anyDay{Home: household.Greens(t, n).Followed(), t: rt, now: may(8, 8)}
 		d.Say(may(2, 9), &model.RuleSet{Name: "day-loads", Value: float64(rapid.IntRange(2, 6).Draw(rt, "loads"))})
 		if k := rapid.IntRange(0, 5).Draw(rt, "newcomers"); k > 0 {
 			d.Say(may(2, 9), &model.Quarantine{}, d.IDs()[:k]...)

@@ -13,7 +13,6 @@ import (
 
 	"tubside/model"
 	"tubside/model/day"
-	"tubside/model/estimate"
 	"tubside/model/soak"
 	"tubside/tests/household"
 )
@@ -198,7 +197,7 @@ type livedDay struct {
 }
 
 func (d *livedDay) look() {
-	p, err := day.Current(context.Background(), estimate.New(d.Book), d.now)
+	p, err := day.Current(context.Background(), d.Keeper(), d.now)
 	if err != nil || p == nil {
 		d.t.Fatalf("%s: the agreed plan: %v, %v", d.now.Format("15:04"), p, err)
 	}
@@ -286,19 +285,11 @@ func TestOnAnyDayWhatIsInTheWaterComesOutInTime(t *testing.T) {
 	}
 	for _, c := range scenes {
 		now := time.Date(2026, time.January, 17, c.hour, 0, 0, 0, time.UTC)
-		entries := demoBook(t, c.name, c.seed, now).Book().Entries()
-		first, err := model.Replay(entries, time.UTC)
-		if err != nil {
-			t.Fatal(err)
-		}
-		p := planned(t, household.Of(first, t), now, day.Ask{})
+		m := moment{c.name, c.seed, now}
+		p := m.plan(t)
 		rapid.Check(t, func(rt *rapid.T) {
-			b, err := model.Replay(entries, time.UTC)
-			if err != nil {
-				rt.Fatal(err)
-			}
-			d := &livedDay{Home: household.Of(b, rt), t: rt, now: now}
-			d.Say(now, p.Agree(b, now))
+			d := &livedDay{Home: household.Of(m.book(t), rt).Followed(), t: rt, now: now}
+			d.Say(now, p.Agree(d.Book, now))
 			d.look()
 			for range most {
 				if d.plan.Next() < 0 {

@@ -20,7 +20,7 @@ import (
 // planned is a plan that must come about.
 func planned(t *testing.T, h household.Home, now time.Time, ask day.Ask) *day.Plan {
 	t.Helper()
-	p, err := day.NewPlan(context.Background(), estimate.New(h.Book), now, ask)
+	p, err := day.NewPlan(context.Background(), h.Keeper(), now, ask)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -140,7 +140,7 @@ func TestWhyAPlantIsLeftOutIsTrue(t *testing.T) {
 	told := map[soak.Why]int{}
 	for _, h := range homes {
 		now := time.Date(2026, time.November, 28, h.hour, 0, 0, 0, time.UTC)
-		c := newClaims(t, demoBook(t, h.scene, h.seed, now).Book(), now)
+		c := newClaims(t, moment{h.scene, h.seed, now}.book(t), now)
 		for _, l := range c.p.Left {
 			if l.Unplaced != nil {
 				told[l.Unplaced.Why]++

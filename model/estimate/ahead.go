@@ -65,9 +65,8 @@ func (k *Keeper) allDry(d *dryingRoom, rows []*model.Row) time.Time {
 	for _, row := range rows {
 		p := k.plants[row.ID]
 		key := d.bench.keyOf(row, *p.traits)
-		g, takes := d.groups[key], k.times(p, row, k.drying.groups[key].hours())
-		middle, _ := takes.Range(0)
-		last = model.Later(last, g.after(row.Out, middle))
+		takes := k.thisTime(p, row, k.drying.groups[key].hours())
+		last = model.Later(last, d.groups[key].after(row.Out, takes.middle))
 	}
 	return last
 }

@@ -246,32 +246,49 @@ const dryLawSpread = 0.11
 // eventStep is one drying of a plant to come.
 var eventStep = belief.NewStep(math.Hypot(eventSpread, dryLawSpread))
 
-// times is what is believed of how many times its estimate a plant takes this
-// time: its multiplier, the chance of the day, and that it was still damp when looked
-// at.
-func (k *Keeper) times(p *plantState, row *model.Row, hours float64) belief.Mass {
-	takes := eventStep.MessageDown(k.dryMass(p))
-	if !row.DampAt.After(row.Out) {
-		return takes
+// times is how many times its estimate a plant takes to dry, by what is believed: 1 in 10
+// less than low, 1 in 10 more than high.
+type times struct{ low, middle, high float64 }
+
+func timesOf(takes *belief.Mass) (t times) {
+	t.low, t.high = takes.Range(0.8)
+	t.middle, _ = takes.Range(0)
+	return t
+}
+
+// nextTime is that of a plant's next drying, or one of which nothing was felt yet: its
+// multiplier, and the chance of the day.
+func (k *Keeper) nextTime(p *plantState) times {
+	mass, l := k.dryMass(p), &p.dryTime
+	if l.next == (times{}) {
+		takes := eventStep.MessageDown(mass)
+		l.next = timesOf(&takes)
 	}
+	return l.next
+}
+
+// thisTime is the same of a plant that is out of the water: it may have been felt to be
+// damp still.
+func (k *Keeper) thisTime(p *plantState, row *model.Row, hours float64) times {
+	if !row.DampAt.After(row.Out) {
+		return k.nextTime(p)
+	}
+	takes := eventStep.MessageDown(k.dryMass(p))
 	var still grid
 	belief.LogLonger(row.DampAt.Sub(row.Out).Hours()/hours, &still)
-	return takes.ObserveLog(&still)
+	takes = takes.ObserveLog(&still)
+	return timesOf(&takes)
 }
 
 // DryOut is the estimate for one plant that is out of the water.
 func (k *Keeper) DryOut(row *model.Row, now time.Time) DryOut {
 	p, room := k.plants[row.ID], k.room(now)
 	g := room.groups[room.bench.keyOf(row, *p.traits)]
-	takes := k.times(p, row, g.hours())
-	low, high := takes.Range(0.8)
-	middle, _ := takes.Range(0)
-	first := eventStep.MessageDown(k.dryMass(p))
-	foreseen, _ := first.Range(0)
+	takes := k.thisTime(p, row, g.hours())
 	d := DryOut{
 		ID: row.ID, Load: row.Load, OutAt: row.Out,
-		Low: g.after(row.Out, low), Expected: g.after(row.Out, middle), High: g.after(row.Out, high),
-		Worry: row.Out.Add(model.Hours(p.traits.WetLimit)), Foreseen: g.after(row.Out, foreseen),
+		Low: g.after(row.Out, takes.low), Expected: g.after(row.Out, takes.middle), High: g.after(row.Out, takes.high),
+		Worry: row.Out.Add(model.Hours(p.traits.WetLimit)), Foreseen: g.after(row.Out, k.nextTime(p).middle),
 	}
 	d.Limit = model.Later(d.Worry, d.Foreseen.Add(model.Hours(k.book.Rules()[model.WetPast])))
 	if row.State == model.Dry {

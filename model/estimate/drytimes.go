@@ -54,10 +54,7 @@ func (d *DryTimes) stream(speed float64) drying.Stream {
 // with its fan as it is, by what is believed of its multiplier: 9 in 10 are dry by
 // then.
 func (d *DryTimes) Hours(row *model.Row) float64 {
-	p := d.k.plants[row.ID]
-	takes := eventStep.MessageDown(d.k.dryMass(p))
-	_, high := takes.Range(0.8)
-	return math.Min(high*d.Take(row), drying.Horizon)
+	return math.Min(d.k.nextTime(d.k.plants[row.ID]).high*d.Take(row), drying.Horizon)
 }
 
 // Take is the hours without what was learned, and notes the plant for the

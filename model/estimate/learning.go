@@ -70,6 +70,7 @@ type learned struct {
 	version    int          `snapshot:"-"` // of the population, that mass belongs to
 	fresh      bool         `snapshot:"-"`
 	multiplier Multiplier   `snapshot:"-"` // the same, summed up; the zero value not yet
+	next       times        `snapshot:"-"` // of the time to dry, what the next may be; the zero value not yet
 }
 
 // believe keeps what is believed by a version of the population.
@@ -77,7 +78,7 @@ func (l *learned) believe(m belief.Mass, version int) {
 	if l.mass == nil {
 		l.mass = new(belief.Mass)
 	}
-	*l.mass, l.version, l.fresh, l.multiplier = m, version, true, Multiplier{}
+	*l.mass, l.version, l.fresh, l.multiplier, l.next = m, version, true, Multiplier{}, times{}
 }
 
 // inherit takes over what is known of another plant.

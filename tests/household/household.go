@@ -25,6 +25,7 @@ type Home struct {
 		Helper()
 		Fatalf(string, ...any)
 	}
+	keeper *estimate.Keeper
 }
 
 // New is an empty book.
@@ -32,7 +33,7 @@ func New(t interface {
 	Helper()
 	Fatalf(string, ...any)
 }) Home {
-	return Home{model.NewBook(time.UTC), t}
+	return Home{Book: model.NewBook(time.UTC), t: t}
 }
 
 // Say writes an entry into the book.
@@ -46,6 +47,23 @@ func (h Home) Say(at time.Time, f model.Fact, ids ...model.ID) {
 	if err := h.Apply(e); err != nil {
 		h.t.Fatalf("%s: %v", f.Kind(), err)
 	}
+	if h.keeper != nil {
+		h.keeper.Follow(e)
+	}
+}
+
+// Followed is the home with one keeper, which takes in what is said through it from now on.
+func (h Home) Followed() Home {
+	h.keeper = estimate.New(h.Book)
+	return h
+}
+
+// Keeper is what is believed of the book as it stands.
+func (h Home) Keeper() *estimate.Keeper {
+	if h.keeper != nil {
+		return h.keeper
+	}
+	return estimate.New(h.Book)
 }
 
 // Of is a book that has entries already.
@@ -53,7 +71,7 @@ func Of(b *model.Book, t interface {
 	Helper()
 	Fatalf(string, ...any)
 }) Home {
-	return Home{b, t}
+	return Home{Book: b, t: t}
 }
 
 // NewIn is an empty book in a zone.
@@ -61,7 +79,7 @@ func NewIn(zone *time.Location, t interface {
 	Helper()
 	Fatalf(string, ...any)
 }) Home {
-	return Home{model.NewBook(zone), t}
+	return Home{Book: model.NewBook(zone), t: t}
 }
 
 // Soaked takes plants through a whole soak day that ends dry and hung at a time.
