@@ -177,6 +177,10 @@ func (l *reading) sees(of *hypotheses, by *likelihoods, m *moment, eye float64, 
 			}
 		}
 	}
+	if top == 0 { // by this law no plant can look so
+		by.log = math.Inf(-1)
+		return
+	}
 	for u := range leaks {
 		for f := range fillings {
 			for v := range measures {
@@ -198,7 +202,9 @@ func (l *Limit) Now() []Belief {
 	shares, logs := make([][]share, len(l.of)), make([]float64, len(l.laws))
 	for n := range l.laws {
 		var priors []table
-		priors, logs[n] = l.meet(n)
+		if priors, logs[n] = l.meet(n); math.IsInf(logs[n], -1) {
+			continue // what was seen cannot be, by this law
+		}
 		for i := range l.of {
 			shares[i] = l.of[i].shares(shares[i], n, &priors[i])
 		}

@@ -24,7 +24,8 @@ func normal(leak, lift float64) *table {
 	return &t
 }
 
-// times multiplies and lifts the highest to 1, and returns the logarithm of what it was.
+// times multiplies and lifts the highest to 1, and returns the logarithm of what it was: minus infinity where nothing is
+// left.
 func (t *table) times(by *table) (log float64) {
 	top := 0.0
 	for u := range t {
@@ -32,6 +33,9 @@ func (t *table) times(by *table) (log float64) {
 			t[u][v] *= by[u][v]
 			top = max(top, t[u][v])
 		}
+	}
+	if top == 0 {
+		return math.Inf(-1)
 	}
 	for u := range t {
 		for v := range t[u] {
