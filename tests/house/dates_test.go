@@ -16,12 +16,9 @@ import (
 	"testing"
 )
 
-// typed are the functions whose dates are for files, for JSON or to be typed over, and so
-// are written as 2026-01-31. Everywhere else a date is one that people read.
+// typed are the functions whose dates are for files and for JSON, and so are written as 2026-01-31. Everywhere else a date is one that people read.
 var typed = map[string]bool{
-	"ui/show TypedDay":        true, // a field of a form
-	"ui/board step":           true, // the same field, a day on
-	"model Came":              true, // the same field, and a cell of a spreadsheet
+	"model Came":              true, // a cell of a spreadsheet
 	"store/table dayCell":     true, // a cell of a spreadsheet
 	"store keepIn":            true, // the name of a file
 	"model/accounts dayOf":    true, // JSON, as are the rest

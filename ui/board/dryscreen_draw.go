@@ -137,11 +137,11 @@ func (s *dryScreen) row(id model.ID, i int) string {
 		return ""
 	}
 	c, zone := s.columns(), s.desk.book.Zone()
-	name := show.Pad(s.named.of(r), c.name)
+	name := show.PadName(s.named.of(r), c.name)
 	if i == s.rows.cursor {
 		name = s.desk.theme.cursor.of(name)
 	}
-	text := s.desk.sign(s.rows, id, i) + name + " " + show.Pad(hangs(r), c.home) + "  "
+	text := s.desk.sign(s.rows, id, i) + name + " " + show.PadName(hangs(r), c.home) + "  "
 	if c.out > 0 {
 		text += show.PadLeft(show.Clock(r.Out, s.desk.now, zone), c.out) + "  "
 	}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 	"github.com/rickb777/date/v2"
 
 	"tubside/model"
@@ -150,7 +151,7 @@ func (f *field) step(by int) bool {
 	if err != nil {
 		return false
 	}
-	f.put((day + date.Date(by)).String())
+	f.put(model.DayWords(day + date.Date(by)))
 	return true
 }
 
@@ -308,10 +309,11 @@ func (f *form) draw(p *page, height int) {
 	if n := len(caution); n > 0 {
 		room = max(room-n-1, min(room, leastFields))
 	}
-	room = max(1, room)
-	first := max(0, min(f.at-room/2, len(f.fields)-room))
-	for i := first; i < len(f.fields) && i < first+room; i++ {
-		p.line(f.fieldLine(i))
+	first, last := f.inView(max(1, room))
+	for i := first; i < last; i++ {
+		for _, line := range f.fieldLines(i) {
+			p.line(line)
+		}
 		if i == f.at { // what is wrong, or what may be written, stands at its field
 			for _, line := range f.underField() {
 				p.line(line)
@@ -324,6 +326,24 @@ func (f *form) draw(p *page, height int) {
 	for _, line := range caution {
 		p.line(f.desk.theme.warn.of("   " + line))
 	}
+}
+
+// inView is which fields stand in so many lines, the one at hand in the middle.
+func (f *form) inView(room int) (first, last int) {
+	first, last = f.at, f.at+1
+	used := len(f.fieldLines(f.at))
+	for more := true; more; {
+		more = false
+		if first > 0 && used+len(f.fieldLines(first-1)) <= room {
+			first, more = first-1, true
+			used += len(f.fieldLines(first))
+		}
+		if last < len(f.fields) && used+len(f.fieldLines(last)) <= room {
+			used += len(f.fieldLines(last))
+			last, more = last+1, true
+		}
+	}
+	return first, last
 }
 
 // underField is the lines under the field at hand: what is wrong with it, or what
@@ -362,27 +382,47 @@ func (f *form) choiceLine(fd *field, room int) string {
 	return line
 }
 
-func (f *form) fieldLine(i int) string {
+// mostLines is how many lines a value may take that is not at hand, and one that is.
+const mostLines, mostAtHand = 2, 4
+
+// fieldLines are a field and its value, in as many lines as it needs.
+func (f *form) fieldLines(i int) []string {
 	fd := &f.fields[i]
-	value := show.Safe(fd.input.Value())
 	name := show.PadLeft(fd.name, fieldWidth)
 	room := max(8, f.desk.width-fieldWidth-6)
-	if i != f.at {
-		return "  " + name + "  " + show.Fit(value, room)
+	lead, paint, most := "  "+name+"  ", f.desk.theme.plain, mostLines
+	runes, cursor := []rune(fd.input.Value()), 0
+	value := show.Safe(string(runes))
+	if i == f.at {
+		lead = f.desk.theme.cursor.of("▸") + " " + f.desk.theme.title.of(name) + "  "
+		if fd.choices != nil {
+			return []string{lead + f.choiceLine(fd, room)}
+		}
+		paint, most = f.desk.theme.input, mostAtHand
+		if !fd.fresh {
+			cursor = min(fd.input.Position(), len(runes))
+		}
+		value = show.Safe(string(runes[:cursor])) + cursorSign + show.Safe(string(runes[cursor:]))
 	}
-	mark := f.desk.theme.cursor.of("▸") + " " + f.desk.theme.title.of(name) + "  "
-	if fd.choices != nil {
-		return mark + f.choiceLine(fd, room)
+	parts := splitLines(ansi.Wrap(value, room, ""))
+	first := 0
+	for n, part := range parts {
+		if strings.Contains(part, cursorSign) {
+			first = max(0, n-most+1) // the cursor stays in sight
+		}
 	}
-	if fd.fresh {
-		return mark + f.desk.theme.input.of("▏"+show.Fit(value, room-1))
+	parts = parts[first:]
+	if len(parts) > most {
+		parts[most-1] = show.Fit(parts[most-1]+" "+parts[most], room)
+		parts = parts[:most]
 	}
-	runes := []rune(fd.input.Value())
-	at := min(fd.input.Position(), len(runes))
-	before, after := show.Safe(string(runes[:at])), show.Safe(string(runes[at:]))
-	for show.Width(before) > room-2 { // keep the cursor in sight
-		_, rest, _ := strings.Cut(before, before[:len(string([]rune(before)[0]))])
-		before = rest
+	lines := make([]string, len(parts))
+	for n, part := range parts {
+		lines[n] = lead + paint.of(show.Fit(part, room))
+		lead = strings.Repeat(" ", fieldWidth+4)
 	}
-	return mark + f.desk.theme.input.of(show.Fit(before+"▏"+after, room))
+	return lines
 }
+
+// cursorSign is where the next letter goes.
+const cursorSign = "▏"

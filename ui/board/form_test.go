@@ -156,3 +156,18 @@ func TestAFormUsesTheWindow(t *testing.T) {
 		t.Errorf("%d fields are not seen, with %d blank lines:\n%s", missing, blank, g.screen())
 	}
 }
+
+// A value that is longer than the line goes on below it, at every size.
+func TestALongNameIsWholeInItsForm(t *testing.T) {
+	g := newGrower(t).shelves()
+	words := []string{"Tillandsia", "ionantha", "var.", "stricta", "'Peach", "of", "the", "Valley'"}
+	g.enters(g.now, &model.Edit{Plants: []model.Plant{{ID: 1, Name: strings.Join(words, " "), Count: 1}}}, 1)
+	g.size(60, 20)
+	g.keys("e")
+	for range 2 { // with the cursor on it, and elsewhere
+		for _, word := range words {
+			g.sees(word)
+		}
+		g.keys("tab")
+	}
+}

@@ -65,7 +65,7 @@ func (s *guideScreen) about(screen string) {
 
 func (s *guideScreen) draw(p *page, height int) {
 	p.line(s.desk.heading("The soak day", fmt.Sprintf("%s ", show.Count(len(s.pages), "page"))))
-	s.text.draw(p, s.desk.width, height-1)
+	s.reader.draw(p, height-1)
 }
 
 // guide opens the guide where it is about the screen in front.

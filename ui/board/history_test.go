@@ -87,3 +87,16 @@ func TestAnEntryOfManyNamesThemAll(t *testing.T) {
 		}
 	}
 }
+
+// In a wide window the whole of an entry stands beside the list, with every plant of it,
+// also of one that is no longer in the book.
+func TestAnEntryInFullBesideTheList(t *testing.T) {
+	g := newGrower(t).shelves()
+	g.size(160, 50)
+	g.keys("l", "A", "p", "T", "y").sees("│ Entry").sees("│ Plants")
+	for _, id := range g.board.desk.book.Waiting() {
+		g.sees("#" + id.String())
+	}
+	g.enters(g.now, &model.Add{Plants: []model.Plant{{ID: g.board.desk.book.NextID(), Name: "gone again", Count: 1}}}, g.board.desk.book.NextID())
+	g.keys("g", "x").sees("no longer in the book")
+}

@@ -52,8 +52,14 @@ func (s *historyScreen) sync() {
 	s.rows.fit(len(s.seqs), s.desk.body()-1-s.foot())
 }
 
-// foot is how many lines under the list hold the whole of an entry, a rule among them.
-func (s *historyScreen) foot() int { return max(4, s.desk.body()/4) }
+// foot is how many lines under the list hold the whole of an entry, a rule among them; in a
+// wide window it stands beside the list.
+func (s *historyScreen) foot() int {
+	if s.desk.room() {
+		return 0
+	}
+	return max(4, s.desk.body()/4)
+}
 
 func (s *historyScreen) groups() []group {
 	none := func() string {
@@ -71,7 +77,7 @@ func (s *historyScreen) groups() []group {
 	undo := []binding{act("x", "undo the entry under the cursor, or redo it", s.turn).pad("*").unless(none).foot(word())}
 	if !s.desk.onPad() { // there enter opens what has no key of its own
 		undo = append(undo, act("enter", "", func() {
-			s.desk.say("x undoes the entry under the cursor; the whole of it stands below")
+			s.desk.say("x undoes the entry under the cursor; all of it is shown with the list")
 		}))
 	}
 	return []group{
@@ -113,8 +119,16 @@ func (s *historyScreen) draw(p *page, height int) {
 			when = max(when, show.Width(s.desk.entryTime(s.entry(i))))
 		}
 	}
+	var lines []string
 	for i := from; i < end; i++ {
-		p.line(s.line(i, when))
+		lines = append(lines, s.line(i, when))
+	}
+	if s.desk.room() && len(s.seqs) > 0 {
+		s.desk.drawTwo(p, until, lines, s.besideLines(until-p.lines))
+		return
+	}
+	for _, line := range lines {
+		p.line(line)
 	}
 	if len(s.seqs) == 0 {
 		return
@@ -135,6 +149,30 @@ func (s *historyScreen) draw(p *page, height int) {
 		}
 		p.line(" " + line)
 	}
+}
+
+// besideLines are the entry under the cursor in full, in so many lines: what it says, and
+// each of its plants.
+func (s *historyScreen) besideLines(room int) []string {
+	e := s.entry(s.rows.cursor)
+	lines := []string{s.desk.headingIn(fmt.Sprintf("Entry %d", e.Seq), show.Clock(e.At, s.desk.now, s.desk.book.Zone()), cardWidth)}
+	for _, line := range wrap(show.Line(show.Sentence(e, s.desk.book))+".", cardWidth-3) {
+		lines = append(lines, "  "+line)
+	}
+	if len(e.Plants) > 0 {
+		lines = append(lines, "", s.desk.headingIn("Plants", fmt.Sprint(len(e.Plants)), cardWidth))
+	}
+	for i, id := range e.Plants {
+		if len(lines) == room-1 && i < len(e.Plants)-1 {
+			return append(lines, s.desk.theme.quiet.of(fmt.Sprintf("  and %d more", len(e.Plants)-i)))
+		}
+		name, home := "", "no longer in the book"
+		if row := s.desk.book.Row(id); row != nil {
+			name, home = show.Title(row.Plant), show.Safe(row.Home.String())
+		}
+		lines = append(lines, show.Fit("  "+show.Pad("#"+id.String(), 6)+" "+show.PadName(name, 26)+" "+home, cardWidth))
+	}
+	return lines
 }
 
 // whenWidth is the column of the times: "27 Dec 12:09".
@@ -169,9 +207,12 @@ func (s *historyScreen) line(i, when int) string {
 		sign = s.desk.theme.cursor.of("▸") + " "
 	}
 	line := sign + s.desk.theme.quiet.of(show.PadLeft(s.desk.entryTime(e), when)) + "  " +
-		paint.of(show.Clause(text, s.desk.width-2-when-3))
+		paint.of(show.Clause(text, s.desk.listWidth()-2-when-3))
 	if i == s.rows.cursor {
-		return s.desk.barred(line)
+		return s.desk.barredIn(line, s.desk.listWidth())
+	}
+	if s.desk.room() {
+		line += strings.Repeat(" ", max(0, s.desk.listWidth()-show.Width(line)))
 	}
 	return line
 }

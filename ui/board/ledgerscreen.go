@@ -78,5 +78,5 @@ func (s *ledgerScreen) build() {
 func (s *ledgerScreen) draw(p *page, height int) {
 	_, _, name := s.period()
 	p.line(s.desk.heading("Ledger of "+name, ""))
-	s.text.draw(p, s.desk.width, height-1)
+	s.reader.draw(p, height-1)
 }

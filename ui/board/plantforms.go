@@ -44,7 +44,7 @@ func plantFields(d *desk, p model.Plant) []field {
 		newField("count", strconv.Itoa(max(1, p.Count)), "how many plants alike"),
 		newField("shelf", p.Home.Shelf, "the shelf or rack it hangs on").offering(d.book.ShelfNames()...),
 		newField("spot", p.Home.Spot, "the hook or place on the shelf"),
-		newField("acquired", p.Came(), "when it came: 2026-01-31, Mar 2024, or 2021").ofDays(show.TypedDay(d.now, d.book.Zone())),
+		newField("acquired", show.Came(p), "when it came: 31 Jan 2026, Mar 2024, or 2021").ofDays(show.Date(d.now, d.book.Zone())),
 		yesOrNo("mist only", p.MistOnly, "yes for one that is never soaked, as in a pot: it comes up in the mist round instead"),
 		newField("renamed", p.Now, renamedHint(p)).inWords(),
 		newField("note", p.Note, "anything worth keeping").inWords(),
@@ -89,7 +89,7 @@ func (f *form) plant(p model.Plant) (model.Plant, error) {
 	}
 	if text := f.text(plantAcquired); text == "" {
 		p.Acquired, p.AcquiredTo = 0, ""
-	} else if text != p.Came() {
+	} else if text != show.Came(p) {
 		today := date.NewAt(f.desk.now.In(f.desk.book.Zone()))
 		if p.Acquired, p.AcquiredTo, err = model.ParseCame(text, today); err != nil {
 			return p, wrong(plantAcquired, err)

@@ -67,7 +67,7 @@ func loadColumns(d *desk, r *model.Row, name int, homeFirst bool) string {
 	} else {
 		name = 22
 	}
-	title, hangs := show.PadName(show.Title(r.Plant), name), show.Pad(show.Safe(r.Home.String()), home)
+	title, hangs := show.PadName(show.Title(r.Plant), name), show.PadName(show.Safe(r.Home.String()), home)
 	if homeFirst {
 		return hangs + " " + number + title
 	}

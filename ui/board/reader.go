@@ -7,7 +7,8 @@ import (
 	"tubside/ui/show"
 )
 
-// reader shows a sheet part by part, for screens of words.
+// reader shows a sheet part by part, for screens of words. In a wide window the text goes
+// on in a second column beside the first: long lines are hard to read.
 type reader struct {
 	desk     *desk
 	behind   screen // the screen it is on
@@ -32,19 +33,20 @@ func (s *reader) keys() []binding {
 func (s *reader) fill(sheet *paper.Sheet) {
 	var lines []string
 	s.wide = s.desk.laid()
+	width := s.column()
 	s.plain, s.sections = s.plain[:0], s.sections[:0]
 	add := func(plain, shown string) {
 		s.plain, lines = append(s.plain, plain), append(lines, shown)
 	}
 	for _, under := range sheet.Under {
-		for _, line := range wrap(under, s.desk.width-2) {
+		for _, line := range wrap(under, width-2) {
 			add(line, s.desk.theme.quiet.of(" "+line))
 		}
 	}
 	for _, section := range sheet.Sections {
 		s.sections = append(s.sections, len(lines))
-		add(section.Title, s.desk.heading(show.Safe(section.Title), ""))
-		for _, line := range section.Lines(s.desk.width - 6) {
+		add(section.Title, s.desk.headingIn(show.Safe(section.Title), "", width))
+		for _, line := range section.Lines(width - 6) {
 			paint := s.desk.theme.plain
 			if line.Head {
 				paint = s.desk.theme.quiet
@@ -53,10 +55,37 @@ func (s *reader) fill(sheet *paper.Sheet) {
 		}
 		add("", "")
 	}
-	for _, line := range wrap(sheet.Foot, s.desk.width-2) {
+	for _, line := range wrap(sheet.Foot, width-2) {
 		add(line, s.desk.theme.quiet.of(" "+line))
 	}
 	s.text.set(lines)
+}
+
+// column is how wide the text is.
+func (s *reader) column() int {
+	if s.desk.room() {
+		return (s.desk.width - 2) / 2
+	}
+	return s.desk.width
+}
+
+// draw writes the text in view.
+func (s *reader) draw(p *page, height int) {
+	if !s.desk.room() {
+		s.text.draw(p, s.desk.width, height)
+		return
+	}
+	s.text.fit(2 * height)
+	width, at := s.column(), func(i int) string {
+		if i < len(s.text.text) {
+			return s.text.text[i]
+		}
+		return ""
+	}
+	for i := s.text.top; i < s.text.top+height; i++ {
+		left := fitStyled(at(i), width)
+		p.line(left + strings.Repeat(" ", width-show.Width(left)) + " " + s.desk.theme.quiet.of("│") + fitStyled(at(i+height), width))
+	}
 }
 
 // withBars paints a line, and the bars in it in the ink of charts.

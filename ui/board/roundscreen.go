@@ -288,11 +288,11 @@ func (s *roundScreen) row(id model.ID, i int) string {
 		return ""
 	}
 	name, home := s.named.columns(s.desk.listWidth() - 2 - 1 - 2 - 1 - roomForWhy)
-	title := show.Pad(s.named.of(r), name)
+	title := show.PadName(s.named.of(r), name)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
-	left := s.desk.sign(s.rows, id, i) + title + " " + show.Pad(hangs(r), home) + "  "
+	left := s.desk.sign(s.rows, id, i) + title + " " + show.PadName(hangs(r), home) + "  "
 	room := s.desk.listWidth() - (2 + name + 1 + home + 2) - 1
 	if stop == nil {
 		return left + s.desk.last(s.proposal(id, room), room+1)

@@ -285,13 +285,13 @@ func (s *soakScreen) row(id model.ID, i int) string {
 	default:
 		label, home = s.named.columns(room - time - 1)
 	}
-	title := show.Pad(s.named.of(r), label)
+	title := show.PadName(s.named.of(r), label)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
 	text, used := s.desk.sign(s.rows, id, i)+title+" ", 2+label+1
 	if home > 0 {
-		text, used = text+show.Pad(hangs(r), home)+"  ", used+home+2
+		text, used = text+show.PadName(hangs(r), home)+"  ", used+home+2
 	}
 	if time > 0 {
 		text, used = text+show.Pad(minutes, time)+" ", used+time+1

@@ -138,7 +138,7 @@ func (t *triage) drawRow(id model.ID, i int) string {
 	if here {
 		name = t.desk.theme.cursor.of(name)
 	}
-	left := t.desk.sign(t.rows, id, i) + show.Pad(show.Safe(home), c.home) + " " + name + " "
+	left := t.desk.sign(t.rows, id, i) + show.PadName(show.Safe(home), c.home) + " " + name + " "
 	if r.State.Away() {
 		used := 2 + c.home + 1 + c.name + 1
 		words, room := t.whereabouts(r), c.width-used

@@ -126,8 +126,8 @@ func tripForm(s *tripScreen) *form {
 		s.build()
 		return nil
 	},
-		newField("from", show.TypedDay(s.trip.From, zone), "the day you leave, 2026-05-07"),
-		newField("until", show.TypedDay(s.trip.Until, zone), "the day you are back"))
+		newField("from", show.Date(s.trip.From, zone), "the day you leave, 7 May 2026"),
+		newField("until", show.Date(s.trip.Until, zone), "the day you are back"))
 }
 
 func (s *tripScreen) lead() string { return s.rows.lead() }
@@ -264,7 +264,7 @@ func (s *tripScreen) row(id model.ID, i int) string {
 		return ""
 	}
 	c := s.columns()
-	title := show.Pad(s.named.of(r), c.plant)
+	title := show.PadName(s.named.of(r), c.plant)
 	if i == s.rows.cursor {
 		title = s.desk.theme.cursor.of(title)
 	}
@@ -273,7 +273,7 @@ func (s *tripScreen) row(id model.ID, i int) string {
 	if c.bar > 0 {
 		bar = s.desk.thirst(stand, s.desk.theme.accent, c.bar) + " "
 	}
-	line := s.desk.sign(s.rows, id, i) + show.Pad(hangs(r), c.home) + " " + title + " " + bar +
+	line := s.desk.sign(s.rows, id, i) + show.PadName(hangs(r), c.home) + " " + title + " " + bar +
 		show.PadLeft(fmt.Sprintf("%.0f %%", 100*stand.Thirst()), shareWidth) + "  "
 	room := s.desk.width - c.used() - 1
 	return line + show.Fit(s.note(l, c, room), room)

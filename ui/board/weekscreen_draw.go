@@ -16,7 +16,7 @@ import (
 // holds; in a wide window the day and the shelf under the cursor stand beside.
 func (s *weekScreen) draw(p *page, height int) {
 	until := p.lines + height
-	p.line(s.desk.heading("Hours at the tub", "what the plants need, of what you have"))
+	left := []string{s.desk.headingIn("Hours at the tub", "what the plants need, of what you have ", s.desk.listWidth())}
 	most := 0.5
 	for _, d := range s.week.Days {
 		most = max(most, d.Needs, d.Has)
@@ -26,16 +26,16 @@ func (s *weekScreen) draw(p *page, height int) {
 		if s.was != nil {
 			was = s.was.Days[i]
 		}
-		p.line(s.dayLine(d, was, max(most, was.Needs)))
+		left = append(left, s.dayLine(d, was, max(most, was.Needs)))
 	}
-	rest := until - p.lines
-	if !s.desk.room() {
-		for _, line := range s.shelfLines(rest) {
-			p.line(line)
-		}
+	left = append(left, s.shelfLines(height-len(left))...)
+	if s.desk.room() {
+		s.desk.drawTwo(p, until, s.padded(left), s.besideLines(height))
 		return
 	}
-	s.desk.drawTwo(p, until, s.padded(s.shelfLines(rest)), s.besideLines(rest))
+	for _, line := range left {
+		p.line(line)
+	}
 }
 
 // padded fills lines to the width of the list.
@@ -46,18 +46,17 @@ func (s *weekScreen) padded(lines []string) []string {
 	return lines
 }
 
-// dayWords is the room for what stands after a day's bar: "4 h 12 min of 5 h, was 4 h 58 min".
+// dayWords is the room for what stands before a day's bar: "4 h 12 min of 5 h, was 4 h 58 min".
 const dayWords = 34
 
 // dayLine is one day: what it needs against what there is and, where a shelf is moved,
 // what it needed before.
 func (s *weekScreen) dayLine(d, was day.WeekDay, most float64) string {
-	width := max(10, s.desk.width-dayWords-8)
+	width := max(10, s.desk.listWidth()-dayWords-8)
 	cells := func(hours float64) int { return min(int(hours/most*float64(width)+0.5), width) }
 	need, before, has := cells(d.Needs), cells(was.Needs), cells(d.Has)
 	bar := strings.Repeat("━", need) + strings.Repeat("╌", max(0, before-need))
 	bar += strings.Repeat("·", max(0, has-max(need, before)))
-	bar += strings.Repeat(" ", max(0, width-max(need, before, has)))
 	paint := s.desk.theme.good
 	if d.Needs > d.Has+0.05 || d.Bench > 1 {
 		paint = s.desk.theme.alarm
@@ -72,7 +71,7 @@ func (s *weekScreen) dayLine(d, was day.WeekDay, most float64) string {
 		words = fmt.Sprintf("%s of %s, %s", hoursWords(d.Needs), hoursWords(d.Has),
 			show.Count(int(d.Plants+0.5), "plant"))
 	}
-	return " " + show.Pad(show.Line(string(d.Day)), 4) + paint.of(bar) + "  " + show.Fit(words, s.desk.width-width-8)
+	return " " + show.Pad(show.Line(string(d.Day)), 4) + " " + show.Pad(words, s.desk.listWidth()-width-8) + " " + paint.of(bar)
 }
 
 func hoursWords(h float64) string { return show.Duration(time.Duration(h * float64(time.Hour))) }

@@ -199,5 +199,5 @@ func (p *scalePage) draw(pg *page, height int) {
 	case p.wide != p.desk.laid():
 		p.fill(paper.WeighedSheet(p.desk.book, p.page))
 	}
-	p.text.draw(pg, p.desk.width, height-1)
+	p.reader.draw(pg, height-1)
 }

@@ -99,10 +99,15 @@ func (s *scroll) set(lines []string) { s.text, s.top = lines, 0 }
 // by moves the window by n lines.
 func (s *scroll) by(n int) { s.top = min(max(s.top+n, 0), max(0, len(s.text)-s.height)) }
 
-// draw writes the lines in view, as many as height, cut at the width.
-func (s *scroll) draw(p *page, width, height int) {
+// fit sets how many lines are in view.
+func (s *scroll) fit(height int) {
 	s.height = height
 	s.by(0)
+}
+
+// draw writes the lines in view, as many as height, cut at the width.
+func (s *scroll) draw(p *page, width, height int) {
+	s.fit(height)
 	for i := s.top; i < len(s.text) && i < s.top+height; i++ {
 		p.line(fitStyled(s.text[i], width))
 	}

@@ -52,15 +52,6 @@ func Date(t time.Time, zone *time.Location) string {
 	return t.In(zone).Format(model.DayLayout)
 }
 
-// TypedDay is a date in the zone as it is typed into a form, "2026-01-31"; a zero time
-// is "".
-func TypedDay(t time.Time, zone *time.Location) string {
-	if t.IsZero() {
-		return ""
-	}
-	return t.In(zone).Format("2006-01-02")
-}
-
 // Ago says how many midnights lie between t and now: "today", "yesterday",
 // "12 days ago", and "never" for a zero time. A day to come is "tomorrow" or
 // "in 3 days".

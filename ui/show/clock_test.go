@@ -76,8 +76,8 @@ func TestClockAndAgo(t *testing.T) {
 			}
 		})
 	}
-	if got := show.TypedDay(time.Date(2026, 3, 28, 23, 30, 0, 0, time.UTC), zone); got != "2026-03-29" {
-		t.Errorf("Day = %q", got)
+	if got := show.Date(time.Date(2026, 3, 28, 23, 30, 0, 0, time.UTC), zone); got != "29 Mar 2026" {
+		t.Errorf("Date = %q", got)
 	}
 }
 

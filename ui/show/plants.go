@@ -83,15 +83,20 @@ func Came(p model.Plant) string {
 	return p.Came()
 }
 
-// PadName cuts or fills a plant's name to exactly width cells. What is cut is the word:
-// the number at its end tells one plant from the next, "brachycau… 30".
+// PadName cuts or fills a plant's name, or where it hangs, to exactly width cells. What is
+// cut is the words before: the number at its end tells one from the next, "brachycau… 30",
+// "upper ra… A16".
 func PadName(name string, width int) string {
 	at := strings.LastIndexByte(name, ' ')
-	if at < 0 || Width(name) <= width || strings.Trim(name[at+1:], "0123456789") != "" || width < Width(name[at:])+3 {
+	if at < 0 || Width(name) <= width || !strings.ContainsAny(name[at:], "0123456789") ||
+		Width(name[at:]) > numberWidth || width < Width(name[at:])+3 {
 		return Pad(name, width)
 	}
 	return Fit(name[:at], width-Width(name[at:])) + name[at:]
 }
+
+// numberWidth is the most cells of a number with the blank before it: " #1204", " B112".
+const numberWidth = 6
 
 // manyPlants is how many plants are only counted, not named by their numbers: a
 // whole collection read in says no more by its range.

@@ -22,6 +22,9 @@ func TestANameKeepsItsNumber(t *testing.T) {
 		{"stricta by the door", 14, "stricta by th…"},
 		{"brachycaulos 1234567", 8, "brachyc…"},
 		{"日本の花 12", 8, "日本… 12"},
+		{"upper rail A16", 10, "upper… A16"},
+		{"ionantha #12", 10, "ionan… #12"},
+		{"by the window 2024-2025", 12, "by the wind…"}, // that is no number of a plant
 	} {
 		if got := show.PadName(c.name, c.width); got != c.want {
 			t.Errorf("PadName(%q, %d) = %q, want %q", c.name, c.width, got, c.want)
