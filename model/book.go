@@ -32,6 +32,7 @@ type Book struct {
 	samples  []SampleAt
 	bottle   BottleAt
 	rules    Rules
+	pulling  *pulling // of the day it was said on; nil when nothing was
 	copiesTo string   // second folder for copies
 	waiting  IDs      // pulled and not yet in the water
 	away     int      // plants soaking, drying or dry

@@ -71,7 +71,7 @@ var examples = map[model.Kind]model.Fact{
 		Yes:   soakDay, Stop: soakDay.Add(6 * time.Hour),
 	},
 	"rot":       &model.Rot{Over: true},
-	"rule":      &model.RuleSet{Name: "cap-fuzzy", Value: 8},
+	"rule":      &model.RuleSet{Name: "pull-itself", Value: 3, Today: true},
 	"shelf":     &model.ShelfSet{Name: "A", Factor: 1.4},
 	"shelfdays": &model.ShelfDays{Days: map[string]model.Weekday{"A": "sat"}},
 	"signs":     &model.Look{Signs: model.Signs{Curl: 2, Tips: 1, Shift: model.NotSeen}},

@@ -125,6 +125,7 @@ func (b *Book) Fan(at time.Time) Fan {
 type RuleSet struct {
 	Name  string  `json:"name"`
 	Value float64 `json:"value"`
+	Today bool    `json:"today,omitempty"` // only until the day is over: see [Book.PullsItself]
 }
 
 // Kind implements [Fact].
@@ -139,6 +140,9 @@ func (f RuleSet) check(b *Book, e Entry) error {
 	if !info.takes(f.Value) {
 		return &Problem{What: fmt.Sprintf("%s: %g", info.Name, f.Value), Do: info.advice()}
 	}
+	if f.Today && l != PullItself {
+		return &Problem{What: info.Name + " for today only", Do: "change the rule, and change it back tomorrow"}
+	}
 	return nil
 }
 
@@ -152,5 +156,26 @@ func (f RuleSet) allow(b *Book, e Entry) error {
 
 func (f RuleSet) apply(b *Book, e Entry) {
 	l, _ := FindLimit(f.Name)
-	b.rules[l] = f.Value
+	if f.Today {
+		b.pulling = &pulling{e.At, f.Value}
+		return
+	}
+	if b.rules[l] = f.Value; l == PullItself {
+		b.pulling = nil
+	}
+}
+
+// pulling is from where on plants are pulled on one day.
+type pulling struct {
+	at    time.Time
+	value float64
+}
+
+// PullsItself says from where on a plant is pulled by itself when it is looked at, in the
+// words of the house rule, and whether that was said for the day of now alone.
+func (b *Book) PullsItself(now time.Time) (rule string, today bool) {
+	if p := b.pulling; p != nil && b.daysBetween(p.at, now) == 0 {
+		return LimitTable[PullItself].Choices[int(p.value)], true
+	}
+	return b.rules.Word(PullItself), false
 }

@@ -130,6 +130,7 @@ func TestBandsKeepTheirOrder(t *testing.T) {
 			refusal{&model.RuleSet{Name: name(i + 1), Value: at(i) - 1}, nil, name(i + 1), "change the other one first"},
 		)
 	}
+	d.refuses(refusal{&model.RuleSet{Name: "cap-fuzzy", Value: 8, Today: true}, nil, "cap-fuzzy for today only", "change it back"})
 	d.write(&model.RuleSet{Name: "Short-To", Value: 25})
 	d.write(&model.RuleSet{Name: "dip-to", Value: 25})
 	if at(0) != 25 || at(1) != 25 {

@@ -157,10 +157,12 @@ func (k *Keeper) rereads(e model.Entry) bool { return k.changesPast(e) || k.late
 
 // changesPast reports whether an entry changes how the past reads.
 func (k *Keeper) changesPast(e model.Entry) bool {
-	switch e.Fact.(type) {
+	switch f := e.Fact.(type) {
 	case *model.Strike:
 		return heeds(k.struckBy(e).Fact)
-	case *model.Edit, *model.Import, *model.Split, *model.RuleSet, *model.ShelfSet, *model.Readings:
+	case *model.RuleSet:
+		return !f.Today
+	case *model.Edit, *model.Import, *model.Split, *model.ShelfSet, *model.Readings:
 		return true
 	}
 	return false

@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"tubside/model"
 	"tubside/model/soak"
 	"tubside/ui/show"
 )
@@ -74,8 +73,12 @@ func (t *triage) countsLine() string {
 	if t.mapped {
 		right = "all plants, the map by " + viewWords[t.hooks.shows]
 	}
-	if rule := t.desk.book.Rules().Word(model.PullItself); rule != "off" {
-		right += ", pulls from " + rule
+	rule, today := t.desk.book.PullsItself(t.desk.now)
+	switch {
+	case rule != "off" && today:
+		right += ", pulls from " + rule + " today"
+	case rule != "off":
+		right += ", pulls from " + rule + " every day"
 	}
 	paint := t.desk.theme.quiet
 	if t.filter != "" {
@@ -88,7 +91,7 @@ func (t *triage) countsLine() string {
 	}
 	short := strings.TrimPrefix(right, "all plants, ")
 	bare := short // words say more than how the list is sorted, which it shows
-	if t.filter == "" && t.desk.book.Rules().Word(model.PullItself) == "off" {
+	if t.filter == "" && rule == "off" {
 		bare = ""
 	}
 	full := strings.Replace(right, "all plants", "all plants (F shows only some)", 1)

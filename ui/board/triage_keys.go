@@ -88,7 +88,7 @@ func (t *triage) usualKeys() []group {
 		}},
 		{"To the water", []binding{
 			act("p", "pull, or put back", t.pull).pad("*").unless(here).foot("pull"),
-			act("P", "pull by itself: from which band or curl on", t.askPull),
+			act("P", "pull by itself today: from which soak or curl on", t.askPull),
 			act("m", "misted", func() { t.enterChosen(&model.Mist{}) }).unless(here).footWhen("misted", some),
 		}},
 		{"What was found", t.desk.findings(t.rows)},

@@ -150,8 +150,8 @@ func (t *triage) pullable(some model.IDs) (ids model.IDs, left string) {
 	return t.desk.book.Walk(ids), leftBehind(bloom, rot, away)
 }
 
-// pullItself pulls those of the plants just looked at that the house rule has
-// pulled without a key of their own.
+// pullItself pulls those of the plants just looked at that are pulled without a key of
+// their own.
 func (t *triage) pullItself(seen model.IDs) {
 	var want model.IDs
 	for _, id := range seen {
@@ -165,12 +165,14 @@ func (t *triage) pullItself(seen model.IDs) {
 	}
 }
 
-// pulledAtOnce reports whether the house rule has a plant pulled as it is looked at.
+// pulledAtOnce reports whether a plant is pulled as it is looked at, by what was said for
+// today or by the house rule.
 func (t *triage) pulledAtOnce(id model.ID) bool {
-	return t.pulledBy(t.desk.book.Rules().Word(model.PullItself), id)
+	rule, _ := t.desk.book.PullsItself(t.desk.now)
+	return t.pulledBy(rule, id)
 }
 
-// pulledBy reports whether a house rule has a plant pulled by what it needs, or by how
+// pulledBy reports whether a rule has a plant pulled by what it needs, or by how
 // it curls. One that needs no soak stays where it hangs.
 func (t *triage) pulledBy(rule string, id model.ID) bool {
 	n, r := t.desk.need(id), t.desk.book.Row(id)
@@ -189,16 +191,16 @@ func (t *triage) pulledBy(rule string, id model.ID) bool {
 	}
 }
 
-// pullKeys choose the house rule on pulling: a letter each and, on a number pad, a digit.
+// pullKeys choose from where on plants are pulled today: a letter each and, on a number pad, a digit.
 var pullKeys = []struct{ rule, key, pad, hint string }{
 	{"dip", "d", "4", "Dip"}, {"short", "s", "5", "Short"}, {"long", "l", "6", "Long"}, {"deep", "e", "7", "Deep"},
 	{"curl-1", "1", "1", "curl"}, {"curl-2", "2", "2", "curl"}, {"curl-3", "3", "3", "curl"}, {"off", "o", "0", "off"},
 }
 
-// choosePull are the keys of a house rule on pulling, each with how many of the plants
-// looked at it would pull now.
+// choosePull are the keys that say from where on plants are pulled today, each with how
+// many of the plants looked at it would pull now.
 func (t *triage) choosePull() group {
-	g := group{title: "Pull what was looked at, and the next as it is looked at, from"}
+	g := group{title: "Today pull what was looked at, and the next as it is looked at, from"}
 	for i, k := range pullKeys {
 		hint, help := k.hint, "from "+k.hint+" on"
 		switch {
@@ -228,10 +230,10 @@ func (t *triage) askPull() {
 	for i, k := range pullKeys {
 		t.choosing[i] = len(t.lookedAndNeed(k.rule))
 	}
-	t.desk.say("Pull from where on? So many looked at go now, the next as you look")
+	t.desk.say("Pull from which soak on today? Each key says how many of those looked at go now")
 }
 
-// pullFrom sets the house rule on pulling, and pulls what was looked at before.
+// pullFrom says from where on plants are pulled today, and pulls what was looked at before.
 func (t *triage) pullFrom(rule string) {
 	info := model.LimitTable[model.PullItself]
 	at := slices.Index(info.Choices, rule)
@@ -239,8 +241,8 @@ func (t *triage) pullFrom(rule string) {
 	if t.byRuleAt != t.desk.version {
 		before = nil // something else was entered since: what it pulled stays pulled
 	}
-	if t.desk.book.Rules().Word(model.PullItself) != rule &&
-		!t.desk.enter(&model.RuleSet{Name: info.Name, Value: float64(at)}) {
+	if is, today := t.desk.book.PullsItself(t.desk.now); (is != rule || !today) &&
+		!t.desk.enter(&model.RuleSet{Name: info.Name, Value: float64(at), Today: true}) {
 		return
 	}
 	pulled := t.pullLooked(before)
@@ -248,16 +250,15 @@ func (t *triage) pullFrom(rule string) {
 	t.recount()
 	switch words := pullWords(rule); {
 	case rule == "off":
-		t.desk.say("Plants are pulled with p only")
+		t.desk.say("Today plants are pulled with p only")
 	case pulled > 0:
-		t.desk.say("Pulled %s; %s, as you look", show.Count(pulled, "plant"), words)
+		t.desk.say("Pulled %s; today %s, as you look (every day: Rules)", show.Count(pulled, "plant"), words)
 	default:
-		t.desk.say("None looked at so far; %s, as you look", words)
+		t.desk.say("None looked at so far; today %s, as you look (every day: Rules)", words)
 	}
 }
 
-// lookedAndNeed are the plants looked at in this walk that a house rule on pulling would
-// pull now.
+// lookedAndNeed are the plants looked at in this walk that a rule would pull now.
 func (t *triage) lookedAndNeed(rule string) model.IDs {
 	var want model.IDs
 	for _, id := range t.desk.book.IDs() {
@@ -269,8 +270,8 @@ func (t *triage) lookedAndNeed(rule string) model.IDs {
 	return ids
 }
 
-// pullLooked pulls the plants that were looked at before the house rule on pulling
-// was set as it is now, and gives their number. What the setting before had pulled,
+// pullLooked pulls the plants that were looked at before it was said from where on, and
+// gives their number. What the setting before had pulled,
 // and this one would not, goes back.
 func (t *triage) pullLooked(before model.IDs) int {
 	var want, back model.IDs
@@ -299,7 +300,7 @@ func (t *triage) pullLooked(before model.IDs) int {
 	return len(t.byRule)
 }
 
-// pullWords say the house rule on pulling: "the next from Dip on".
+// pullWords say from where on: "the next from Dip on".
 func pullWords(rule string) string {
 	return "the next from " + show.Line(strings.ReplaceAll(rule, "-", " ")) + " on"
 }

@@ -38,21 +38,36 @@ func TestThePullingRulePullsWhatWasLookedAtBefore(t *testing.T) {
 	if w := g.board.desk.book.Waiting(); len(w) > 0 {
 		t.Fatalf("%v are pulled before it is said from where on", w)
 	}
-	g.sees("Pull from where on?").sees("d Dip 3").keys("d").sees("Pulled 3 plants; the next from Dip on, as you look")
+	g.sees("Pull from which soak on today?").sees("d Dip 3").keys("d").sees("Pulled 3 plants; today the next from Dip on, as you look")
 	if dip := g.board.desk.book.Waiting(); !dip.Has(1) {
 		t.Fatalf("pulled %v, want 1 among them", dip)
 	}
-	g.keys("P", "l").sees("pulls from long")
+	g.keys("P", "l").sees("pulls from long today")
 	for _, id := range g.board.desk.book.Waiting() {
 		if g.board.desk.need(id).Band < soak.Long {
 			t.Errorf("%d needs %s, and stays pulled from Long on", id, g.board.desk.need(id).Band)
 		}
 	}
-	g.keys("P", "x").doesNotSee("Pull from where").sees("pulls from long")
+	g.keys("P", "x").doesNotSee("Pull from which").sees("pulls from long today")
 	g = newGrower(t).shelves().keys("2", "1", "0", "P", "d", "u")
 	if w := g.board.desk.book.Waiting(); len(w) > 0 {
 		t.Errorf("undone, and %v still pulled", w)
 	}
+}
+
+// What P says holds for the day, also over a restart, and not for the week after; the house
+// rule holds every day, and what is said for a day comes before it.
+func TestWhatPSaysIsForToday(t *testing.T) {
+	g := newGrower(t).shelves().keys("P", "l").sees("(every day:").sees("pulls from long today")
+	g.restart(2 * time.Hour)
+	g.keys("T", "t").sees("pulls from long today")
+	if rule := g.board.desk.book.Rules().Word(model.PullItself); rule != "off" {
+		t.Errorf("the house rule became %q", rule)
+	}
+	g.after(7*24*time.Hour).doesNotSee("pulls from").keys("2", "1", "0").doesNotSee("; pulled")
+	g.enters(g.now, &model.RuleSet{Name: "pull-itself", Value: 3})
+	g.after(time.Minute).sees("pulls from long every day").keys("P", "o").doesNotSee("pulls from")
+	g.after(24 * time.Hour).sees("pulls from long every day")
 }
 
 // By their curl, plants that need no soak are not pulled either.
@@ -98,7 +113,7 @@ func TestPuttingBackStepsOn(t *testing.T) {
 // One key less a plant: what the grower has set is pulled as it is looked at.
 func TestAPlantIsPulledAsItIsLookedAt(t *testing.T) {
 	g := newGrower(t).shelves().keys("P").sees("d Dip 0   s Short 0   l Long 0   e Deep 0   1 2 3 curl   o off").keys("l")
-	g.sees("None looked at so far; the next from Long on, as you look").sees("pulls from long")
+	g.sees("None looked at so far; today the next from Long on, as you look").sees("pulls from long today")
 	g.keys("2", "1", "0", "0", "0", "0").doesNotSee("; pulled").keys("u")
 	if diff := cmp.Diff(model.IDs{1}, g.board.desk.book.Waiting()); diff != "" {
 		t.Errorf("waiting (-want +got):\n%s", diff)

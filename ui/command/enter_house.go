@@ -13,16 +13,18 @@ import (
 var houseActs = []act{
 	{
 		word: "rule", takes: "NAME VALUE", words: arity{2, 2, "name the rule and its value"},
-		short:    "change a house rule",
-		long:     "Change a house rule. List them with: tubside rules",
-		examples: [2]string{"rule cap-bulbous 90", "rule temperature f"},
+		short: "change a house rule",
+		long: `Change a house rule. List them with: tubside rules
+From where on plants are pulled when you look at them can be said for today only.`,
+		examples: [2]string{"rule cap-bulbous 90", "rule pull-itself long --today"},
+		flags:    []flag{yes("today", "only for today: pull-itself")},
 		fact: func(in *said) (model.Fact, error) {
 			l, err := model.FindLimit(in.words[0])
 			if err != nil {
 				return nil, err
 			}
 			value, err := model.ParseLimit(l, in.words[1])
-			return &model.RuleSet{Name: model.LimitTable[l].Name, Value: value}, err
+			return &model.RuleSet{Name: model.LimitTable[l].Name, Value: value, Today: in.yes("today")}, err
 		},
 		on: noPlants,
 	},

@@ -306,6 +306,7 @@ func (w *wording) house(e model.Entry) {
 				value = words[int(f.Value)]
 			}
 			w.add("rule", f.Name, value)
+			w.yes("today", f.Today)
 		}
 	case *model.Trip:
 		w.add("trip", "--from", f.From.Format(time.RFC3339), "--until", f.Until.Format(time.RFC3339))

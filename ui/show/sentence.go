@@ -115,6 +115,9 @@ func houseSentence(e model.Entry, b *model.Book) string {
 	case *model.ShelfDays:
 		return shelfDaysSentence(f)
 	case *model.RuleSet:
+		if f.Today {
+			return "today: " + ruleSentence(f)
+		}
 		return "house rule: " + ruleSentence(f)
 	case *model.Agreed:
 		return agreedSentence(f, b)
