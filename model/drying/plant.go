@@ -160,14 +160,15 @@ const (
 	InvertedPocket = 0.5 // times the pocket of an upright plant, where it stands between bare leaf bases or in a cup
 	// BulbHolds is the same for a bulb, whose inner chambers are not emptied so: at least 0.9 stays (Schimper 1888).
 	BulbHolds = 0.95
-	// CoatHolds is the same where the water hangs in a coat of trichomes: all of it. Silver leaves have 40 to 64 of them
-	// to a square millimetre ("Wetting properties and foliar water uptake of Tillandsia L.", Biotribology 19, 2020), so
-	// they stand 0.13 to 0.16 mm apart, and water in gaps as wide, which wets their sides, hangs 2 gamma / (rho g d) =
-	// 9 to 12 cm deep; the pocket of a fuzzy plant is a millimetre. What a shake leaves there its weight does not pull
-	// out. Worked out here.
-	CoatHolds = 1.0
 	ClumpTime = 1.75 // times the hours of a single plant; guessed as 1.5 to 2
 )
+
+// CoatHolds is what is left of the pocket upside down where the water hangs in a coat of trichomes: all of it. Silver
+// leaves have 40 to 64 of them to a square millimetre ("Wetting properties and foliar water uptake of Tillandsia L.",
+// Biotribology 19, 2020), so they stand 0.13 to 0.16 mm apart, and water in gaps as wide, which wets their sides, hangs
+// 2 gamma / (rho g d) = 9 to 12 cm deep; the pocket of a fuzzy plant is a millimetre. What a shake leaves there its
+// weight does not pull out. Worked out here.
+const CoatHolds = 1.0
 
 // Valid returns nil when the plant makes sense, and otherwise an error that names the field.
 func (p Plant) Valid() error {
