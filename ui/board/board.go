@@ -64,9 +64,9 @@ type board struct {
 	global  group // keys that work on every screen
 	bell    *bell
 	sought  string // what find looks for
-	ready   bool   // what the plants need is known
+	working bool   // what the plants need is being worked out, or known
+	ready   bool   // it is known
 	early   []tea.KeyMsg
-	waits   *workedOut // what the plants need, known before the window's size
 	every   func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
 	page    page
 	leaving bool   // it was asked whether to leave with plants in the water
@@ -115,12 +115,8 @@ func (m *board) show(i int) {
 	}
 }
 
-// Init works out what the plants need, which on a large book takes longer than a
-// first frame may.
-func (m *board) Init() tea.Cmd {
-	believed, book, now := m.desk.beliefs, m.desk.book, m.desk.now
-	return tea.Batch(tea.SetWindowTitle("tubside"), func() tea.Msg { return workOut(believed, book, now) })
-}
+// Init names the window. All else waits for its size.
+func (m *board) Init() tea.Cmd { return tea.SetWindowTitle("tubside") }
 
 // Options say how the board is shown.
 type Options struct {

@@ -69,7 +69,6 @@ func (g *grower) open() {
 		}
 	}
 	g.size(80, 24)
-	g.settle(g.board.Init())
 	if !g.board.ready {
 		g.t.Fatal("the board is not ready")
 	}

@@ -14,17 +14,11 @@ func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		m.desk.width, m.desk.height = msg.Width, msg.Height
-		if m.waits != nil {
-			return m.begin(*m.waits)
-		}
+		return m.work()
 	case paperMsg:
 		m.desk.learn(msg)
 		m.desk.redress()
 	case workedOut:
-		if m.desk.width == 0 { // the size comes at any moment, and the keys that wait need it
-			m.waits = &msg
-			return nil
-		}
 		return m.begin(msg)
 	case tea.KeyMsg:
 		if msg.String() == "q" && len(m.early) == 0 || msg.String() == "ctrl+c" {
@@ -33,6 +27,19 @@ func (m *board) updateEarly(msg tea.Msg) tea.Cmd {
 		m.early = append(m.early, msg)
 	}
 	return nil
+}
+
+// work begins to work out what the plants need, which on a large book takes longer than
+// a first frame may. It begins once the window's size is known: Go takes up to 10 ms to
+// see that the thread that waits for keys has left its core, and until then, of two
+// cores, the size would stand behind the needs.
+func (m *board) work() tea.Cmd {
+	if m.working || m.desk.width == 0 {
+		return nil
+	}
+	m.working = true
+	believed, book, now := m.desk.beliefs, m.desk.book, m.desk.now
+	return func() tea.Msg { return workOut(believed, book, now) }
 }
 
 // drawEarly is the first frame: the plants where they hang, before anything is

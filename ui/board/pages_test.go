@@ -65,12 +65,18 @@ func TestTheFirstFrameComesBeforeTheNeeds(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.board = newBoard(newDesk(g.store, func() time.Time { return g.now }), newBell(g.rung))
 	g.board.every = func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return nil }
-	g.size(80, 24)
+	if _, needs := g.board.Update(tea.WindowSizeMsg{}); needs != nil {
+		t.Error("the needs are begun before there is room for a frame")
+	}
+	_, needs := g.board.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
+	if _, again := g.board.Update(tea.WindowSizeMsg{Width: 80, Height: 24}); again != nil {
+		t.Error("the needs are begun twice")
+	}
 	g.sees("working out").sees("stricta by the door").keys("2", "1", "0")
 	if len(g.board.early) != 3 {
 		t.Errorf("%d keys kept, want 3", len(g.board.early))
 	}
-	g.settle(g.board.Init())
+	g.settle(needs)
 	g.doesNotSee("working out")
 	wantSigns(t, g.row(1), "210")
 }
