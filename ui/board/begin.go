@@ -12,10 +12,16 @@ import (
 	"tubside/ui/show"
 )
 
+// copyMsg asks for the day's copy.
+type copyMsg struct{}
+
+// copyAfter is how long at most the day's copy waits for, once the needs are known: the
+// first keys come at once. A choice.
+const copyAfter = 5 * time.Second
+
 // begin shows the board with what was worked out, and does the keys that came
 // meanwhile.
 func (m *board) begin(r workedOut) tea.Cmd {
-	m.desk.store.CopyBeside()
 	m.desk.know(r)
 	m.ready = true
 	ring, overdue := m.bell.check(m.desk)
@@ -37,7 +43,8 @@ func (m *board) begin(r workedOut) tea.Cmd {
 		m.desk.say("Only a demo: %s. Nothing here touches your own book", m.demo)
 	}
 	m.takeIn()
-	cmds := []tea.Cmd{ring, m.tick(), m.listen(), m.askPaper()}
+	copySoon := m.every(copyAfter, func(time.Time) tea.Msg { return copyMsg{} })
+	cmds := []tea.Cmd{ring, m.tick(), m.listen(), m.askPaper(), copySoon}
 	if m.first {
 		m.desk.push(newFirstMinute(m.desk))
 	}

@@ -61,6 +61,8 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.sync()
 	case tickMsg:
 		cmd = tea.Batch(m.beat(), m.tick())
+	case copyMsg:
+		m.desk.store.CopyBeside()
 	case inboxMsg:
 		m.takeIn()
 		cmd = m.listen()
