@@ -47,8 +47,9 @@ type AgreedLoad struct {
 
 // AgreedWork is a piece of the hands' work with a load: "pull", "in" or "out".
 type AgreedWork struct {
-	Do   string `json:"do"`
-	Load int    `json:"load"` // from 1
+	Do   string    `json:"do"`
+	Load int       `json:"load"`        // from 1
+	At   time.Time `json:"at,omitzero"` // when the hands begin with it
 }
 
 // AgreedLeft is a plant that the plan leaves out, and why.

@@ -66,7 +66,7 @@ var examples = map[model.Kind]model.Fact{
 		Help: []model.Pause{{From: soakDay.Add(time.Hour), Until: soakDay.Add(2 * time.Hour)}},
 		Loads: []model.AgreedLoad{{Vessel: "tub", Heap: 1, Night: true, Plants: model.IDs{4, 2}, Least: []int{1800, 1800}, Most: []int{10800, 10800},
 			Start: soakDay, Out: soakDay.Add(time.Hour)}},
-		Order: []model.AgreedWork{{Do: "in", Load: 1}, {Do: "out", Load: 1}},
+		Order: []model.AgreedWork{{Do: "in", Load: 1, At: soakDay}, {Do: "out", Load: 1, At: soakDay.Add(time.Hour)}},
 		Left:  []model.AgreedLeft{{Plant: 7, Why: "dries too slowly", By: 600, Dropped: soakDay.Add(time.Hour)}},
 		Yes:   soakDay, Stop: soakDay.Add(6 * time.Hour),
 	},

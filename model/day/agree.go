@@ -34,7 +34,7 @@ func (p *Plan) Agree(b *model.Book, now time.Time) *model.Agreed {
 	}
 	for _, v := range p.order {
 		if place[v.Load] > 0 {
-			a.Order = append(a.Order, model.AgreedWork{Do: v.Do.String(), Load: place[v.Load]})
+			a.Order = append(a.Order, model.AgreedWork{Do: v.Do.String(), Load: place[v.Load], At: p.begins(v, b, now)})
 		}
 	}
 	for _, l := range p.Left {
@@ -47,6 +47,29 @@ func (p *Plan) Agree(b *model.Book, now time.Time) *model.Agreed {
 		}
 	}
 	return a
+}
+
+// begins is when the hands begin with a piece of work, by the plan that the grower said yes
+// to, or by now where it comes earlier since others are left out; the zero time where it is
+// done.
+func (p *Plan) begins(v soak.Visit, b *model.Book, now time.Time) time.Time {
+	at := time.Time{}
+	for _, s := range p.Steps {
+		if s.Do == v.Do && s.Load == v.Load && !s.Done {
+			at = s.At.UTC()
+			break
+		}
+	}
+	was := b.AgreedPlan(now)
+	if p.Agreed.IsZero() || was == nil || at.IsZero() {
+		return at
+	}
+	for _, w := range was.Order {
+		if w.Do == v.Do.String() && slices.Contains(was.Loads[w.Load-1].Plants, p.Loads[v.Load].Plants[0].ID) {
+			return model.Earlier(w.At, at)
+		}
+	}
+	return at
 }
 
 func stretches(all []Stretch) (to []model.Pause) {

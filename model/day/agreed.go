@@ -171,7 +171,7 @@ func (p *planning) toCome(id model.ID) bool {
 
 // slide gives the loads of the day, or of the night, their times from now on.
 func (p *planning) slide(ctx context.Context, night, followed bool) error {
-	before := soak.Before{AtOnce: p.agreed.AtOnce, Lag: p.lag, New: !followed}
+	before := soak.Before{AtOnce: p.agreed.AtOnce, Lag: p.late, New: !followed}
 	var items []soak.Item
 	place := make([]int, len(p.agreed.Loads))
 	fewest := int(p.rules[model.LoadPlants])

@@ -9,102 +9,9 @@ import (
 	"tubside/model/soak"
 )
 
-// handled is a piece of the day's work as an entry tells of it. Nobody says whether it is
-// written down when it is begun or when it is done.
-type handled struct {
-	model.Fact
-	at    time.Time     // as written down
-	takes time.Duration // of the hands; 0 where they have nothing to do with it
-	ready time.Time     // when it could be begun, if it were not for the hands; of a fill, when the tap is shut
-}
-
-// handled reads what the entries since the day's first plan tell of the hands.
-func (p *planning) handled() (all []handled) {
-	full, due := map[string]time.Time{}, map[model.ID]time.Time{}
-	for _, e := range p.book.Entries() {
-		if e.At.Before(p.agreed.Since) || p.book.Struck(e.Seq) || e.At.After(p.now) || !OfTheDay(e.Fact) {
-			continue
-		}
-		w := handled{Fact: e.Fact, at: e.At, takes: p.work(e)}
-		switch f := e.Fact.(type) {
-		case *model.Fill:
-			v, _ := p.book.Vessel(f.Vessel)
-			w.ready = e.At.Add(time.Duration(p.rules.FillMinutes(v) * float64(time.Minute)))
-			full[f.Vessel] = w.ready
-		case *model.Soak:
-			w.ready = full[f.Vessel]
-			for _, id := range e.Plants {
-				due[id] = f.Due
-			}
-		case *model.Out:
-			for _, id := range e.Plants {
-				w.ready = model.Later(w.ready, due[id])
-			}
-		}
-		all = append(all, w)
-	}
-	return all
-}
-
-// began is when it was begun, if work is written down when it is done, or else when it is
-// begun. What goes in is written down with its beginning: its clock runs from then.
-func (w handled) began(whenDone bool) time.Time {
-	if _, in := w.Fact.(*model.Soak); in || !whenDone {
-		return w.at
-	}
-	return w.at.Add(-w.takes)
-}
-
-// work is how long the hands need for what an entry tells of; 0 for what takes them no time.
-func (p *planning) work(e model.Entry) time.Duration {
-	if _, empties := e.Fact.(*model.Drain); empties {
-		return time.Duration(p.rules[model.Rinse] * float64(time.Minute))
-	}
-	s := 0
-	for _, id := range e.Plants {
-		row := p.book.Row(id)
-		if row == nil {
-			continue
-		}
-		switch h := estimate.HandsFor(row.Plant, p.rules); e.Fact.(type) {
-		case *model.Pull:
-			s += h.Pull
-		case *model.Soak:
-			s += h.In
-		case *model.Out:
-			s += h.Out + h.Lay
-		case *model.Hung:
-			s += h.Hang
-		}
-	}
-	return time.Duration(s) * time.Second
-}
-
-// follow tells until when the hands are at what was written down last, and how late they are
-// as a rule. A piece of work takes its time from when the hands could begin with it: who
-// writes it down at once is busy with it still, and who does so in the end is free.
-func (p *planning) follow() {
-	p.free = model.Later(p.agreed.Since, p.agreed.From)
-	last, all := p.free, p.handled()
-	for _, w := range all {
-		if w.takes == 0 {
-			continue
-		}
-		could := model.Later(p.free, model.Earlier(w.ready, w.at)) // some is done early
-		if w.at.Sub(last) >= atOnce {                              // what was written down before is done by now
-			could = model.Earlier(could, w.at)
-		}
-		p.free, last = model.Later(could, w.began(true)).Add(w.takes), w.at
-	}
-	for _, away := range p.agreed.Pauses {
-		if !away.Until.After(p.now) {
-			p.free = model.Later(p.free, away.Until)
-		}
-	}
-	if p.lag = p.lagOf(all); p.lag > 0 { // hands that are late as a rule have not begun with the next thing either
-		p.free = model.Later(p.free, p.now)
-	}
-}
+// Nobody says whether a piece of work is written down when it is begun or when it is done.
+// Either way it takes its time from when the hands could begin with it: who writes it down
+// at once is busy with it still, and who does so in the end is free.
 
 // A few steps tell how late the hands are as a rule, and less than a few minutes is what
 // a plan has slack for. Guesses.
@@ -114,56 +21,176 @@ const (
 	mostLagTold = time.Hour
 )
 
-// lagOf is how many seconds after they could the hands begin a step of the day, as a rule:
-// the median of the steps done since the first plan was agreed, so that one long telephone
-// call is no rule; 0 where it is not much. Of what is written down when it is begun, and what
-// when it is done, it is what has no step begin before it could, and where both are
-// possible, the one by which the hands are less late.
-func (p *planning) lagOf(all []handled) int {
-	began, sure := p.usualLag(all, false)
-	if done, sureOf := p.usualLag(all, true); sureOf == sure && done < began || sureOf && !sure {
-		began = done
+// atOnce is within what time two things are written down in one go. A choice.
+const atOnce = time.Minute
+
+// piece is a piece of the hands' work that is written down.
+type piece struct {
+	at      time.Time
+	takes   time.Duration
+	begins  bool          // it is written down with its beginning: a soak's clock runs from then
+	ready   time.Time     // when the vessel was full, or the load due
+	planned time.Time     // when the plan that the grower said yes to has it begin; the zero time where it has not
+	over    time.Duration // of work that the plan has before it, and that was passed over
+}
+
+// began is when a piece was begun, if work is written down when it is done, or else when it
+// is begun.
+func (x piece) began(whenDone bool) time.Time {
+	if x.begins || !whenDone {
+		return x.at
 	}
-	if began < lagWorthIt {
-		return 0
+	return x.at.Add(-x.takes)
+}
+
+// pieces is what is written down of the hands' work since the day's first plan.
+func (p *planning) pieces() (all []piece) {
+	var plan *model.Agreed
+	next := 0 // in the order of the plan
+	full, due := map[string]time.Time{}, map[model.ID]time.Time{}
+	for _, e := range p.book.Entries() {
+		if e.At.Before(p.agreed.Since) || p.book.Struck(e.Seq) || e.At.After(p.now) {
+			continue
+		}
+		x, do := piece{at: e.At}, soak.Hang
+		switch f := e.Fact.(type) {
+		case *model.Agreed:
+			plan, next = f, 0
+			continue
+		case *model.Fill:
+			v, _ := p.book.Vessel(f.Vessel)
+			full[f.Vessel] = e.At.Add(time.Duration(p.rules.FillMinutes(v) * float64(time.Minute)))
+			continue
+		case *model.Pull:
+			do = soak.Pull
+		case *model.Soak:
+			do, x.begins, x.ready = soak.PutIn, true, full[f.Vessel]
+			for _, id := range e.Plants {
+				due[id] = f.Due
+			}
+		case *model.Out:
+			do = soak.GetOut
+			for _, id := range e.Plants {
+				x.ready = model.Later(x.ready, due[id])
+			}
+		case *model.Drain:
+			do = soak.Empty
+		case *model.Hung:
+		default:
+			continue
+		}
+		if x.takes = p.takes(do, e.Plants); x.takes == 0 {
+			continue
+		}
+		if n := place(plan, do, e.Plants); n >= 0 {
+			x.planned = plan.Order[n].At
+			for ; next <= n; next++ {
+				if w := plan.Order[next]; next < n {
+					x.over += p.takes(doOf(w.Do), plan.Loads[w.Load-1].Plants)
+				}
+			}
+		}
+		all = append(all, x)
+	}
+	return all
+}
+
+// place is where an agreed plan has a piece of work with some plants; -1 where it has not.
+func place(plan *model.Agreed, do soak.Do, ids model.IDs) int {
+	if plan == nil || len(ids) == 0 {
+		return -1
+	}
+	return slices.IndexFunc(plan.Order, func(w model.AgreedWork) bool {
+		return w.Do == do.String() && slices.Contains(plan.Loads[w.Load-1].Plants, ids[0])
+	})
+}
+
+// takes is how long the hands need for a piece of work with some plants.
+func (p *planning) takes(do soak.Do, ids model.IDs) time.Duration {
+	if do == soak.Empty {
+		return time.Duration(p.rules[model.Rinse] * float64(time.Minute))
+	}
+	s := 0
+	for _, id := range ids {
+		row := p.book.Row(id)
+		if row == nil {
+			continue
+		}
+		switch h := estimate.HandsFor(row.Plant, p.rules); do {
+		case soak.Pull:
+			s += h.Pull
+		case soak.PutIn:
+			s += h.In
+		case soak.GetOut:
+			s += h.Out + h.Lay
+		case soak.Hang:
+			s += h.Hang
+		}
+	}
+	return time.Duration(s) * time.Second
+}
+
+// follow reads what the entries since the day's first plan tell of the hands: since when
+// they are free, and how late they begin as a rule.
+func (p *planning) follow() {
+	all, from := p.pieces(), model.Later(p.agreed.Since, p.agreed.From)
+	p.free = from
+	last := from
+	for _, x := range all {
+		could := model.Later(p.free, model.Earlier(x.ready, x.at)) // some come out early
+		if x.at.Sub(last) >= atOnce {                              // what was written down before is done by now
+			could = model.Earlier(could, x.at)
+		}
+		p.free, last = model.Later(could, x.began(true)).Add(x.takes), x.at
+	}
+	for _, away := range p.agreed.Pauses {
+		if !away.Until.After(p.now) {
+			p.free = model.Later(p.free, away.Until)
+		}
+	}
+	if p.late = late(all, from); p.late > 0 { // such hands have not begun with the next thing either
+		p.free = model.Later(p.free, p.now)
+	}
+}
+
+// late is by how many seconds the hands begin later than they could, and than the plan has
+// them, as a rule: the median, so that a long telephone call is no rule. It is 0 where that is
+// not much, or may be what they waited for work that they passed over. Of the two ways to
+// write work down it is what has no piece begin before it could, and where both are possible,
+// the one by which the hands are less late.
+func late(all []piece, from time.Time) int {
+	began, sure := usually(all, from, false)
+	if done, sureOf := usually(all, from, true); sureOf == sure && done < began || sureOf && !sure {
+		began = done
 	}
 	return int(began.Seconds())
 }
 
-// usualLag is how long after they could the hands begin a step as a rule, if they write it
-// down when it is done, or else when it is begun, and whether that can be.
-func (p *planning) usualLag(all []handled, whenDone bool) (lag time.Duration, canBe bool) {
-	var (
-		lags   []time.Duration
-		poured time.Time // the tap is shut
-		begun  bool
-	)
-	last := model.Later(p.agreed.Since, p.agreed.From)
-	for _, w := range all {
-		began := w.began(whenDone)
-		switch w.Fact.(type) {
-		case *model.Fill: // later on the plan has it wait until the water is wanted
-			if !begun {
-				lags = append(lags, min(w.at.Sub(model.Later(last, poured)), mostLagTold))
-			}
-			poured = w.ready
-			continue
-		case *model.FoundDry:
-			continue
-		case *model.Pull, *model.Soak, *model.Out:
-			lags = append(lags, min(began.Sub(model.Later(last, w.ready)), mostLagTold))
+// usually is by how much the hands begin late as a rule, if they write work down when it is
+// done, or else when it is begun, and whether that can be.
+func usually(all []piece, last time.Time, whenDone bool) (lag time.Duration, canBe bool) {
+	var lags, own []time.Duration
+	canBe = true
+	for _, x := range all {
+		began := x.began(whenDone)
+		if !x.planned.IsZero() {
+			could := model.Later(last, x.ready)
+			canBe = canBe && began.Sub(could) > -time.Minute
+			lag := min(began.Sub(model.Later(could, x.planned)), mostLagTold)
+			lags, own = append(lags, lag), append(own, lag-x.over)
 		}
-		last, begun = model.Later(last, began.Add(w.takes)), true
+		last = model.Later(last, began.Add(x.takes))
 	}
 	if len(lags) < stepsTell {
 		return 0, true
 	}
 	slices.Sort(lags)
-	return lags[len(lags)/2], lags[0] > -time.Minute
+	slices.Sort(own)
+	if own[(len(own)-1)/2] < lagWorthIt {
+		return 0, canBe
+	}
+	return lags[len(lags)/2], canBe
 }
-
-// atOnce is within what time two things are written down in one go. A choice.
-const atOnce = time.Minute
 
 // handsSince is since when the hands are at what they are at now.
 func (p *planning) handsSince() time.Time {

@@ -34,7 +34,7 @@ type planning struct {
 	plan     *Plan
 	agreed   *model.AgreedAt  // to keep to; nil: none
 	free     time.Time        // the hands are done with what was written down last
-	lag      int              // s that they begin late as a rule
+	late     int              // s that they begin late as a rule
 	past     []bool           // loads in the water whose time is up by now
 	met      map[model.ID]int // s of hands until a plant that the room knows of lies on the bench
 }

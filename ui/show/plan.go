@@ -333,7 +333,9 @@ func agreedSentence(f *model.Agreed, b *model.Book) string {
 	}
 	goIn, loads, in := 0, 0, 0
 	for i, l := range f.Loads {
-		does := func(do soak.Do) bool { return slices.Contains(f.Order, model.AgreedWork{Do: do.String(), Load: i + 1}) }
+		does := func(do soak.Do) bool {
+			return slices.ContainsFunc(f.Order, func(w model.AgreedWork) bool { return w.Do == do.String() && w.Load == i+1 })
+		}
 		switch {
 		case does(soak.PutIn):
 			goIn, loads = goIn+len(l.Plants), loads+1
