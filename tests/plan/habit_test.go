@@ -275,17 +275,22 @@ func TestThePlanBesideHabitAndBound(t *testing.T) {
 // demoDay is the day's part of a scene of the demo, and when it begins.
 func demoDay(t *testing.T, name string, now time.Time) (*soak.Session, time.Time) {
 	t.Helper()
-	st, err := store.Open(scene(t, name, now), store.Options{Zone: time.UTC, ReadOnly: true})
+	return homeDay(t, name, "1", now), now
+}
+
+// homeDay is the same in the home that a seed makes.
+func homeDay(t *testing.T, name, seed string, now time.Time) *soak.Session {
+	t.Helper()
+	st, err := store.Open(sceneOf(t, name, seed, now), store.Options{Zone: time.UTC, ReadOnly: true})
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer st.Close()
-	k := estimate.New(st.Book())
-	s, err := day.Session(k, now, day.Ask{From: now})
+	s, err := day.Session(estimate.New(st.Book()), now, day.Ask{From: now})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s, now
+	return s
 }
 
 func clock(s int) string { return fmt.Sprintf("%02d:%02d", s/3600, s/60%60) }

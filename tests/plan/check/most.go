@@ -14,8 +14,20 @@ import (
 // room in the vessels. Plants may then be served in part, which the greedy choice by worth
 // solves exactly. The more dry at once the slower each is, so that the most is looked for
 // among all numbers at once.
-func MostThirst(s *soak.Session) float64 {
-	d := &dayBound{s, s.Benches, 0}
+func MostThirst(s *soak.Session) float64 { return Heeds{}.MostThirst(s) }
+
+// Heeds is what a bound heeds besides: with each of them it is no higher. What lies in the
+// water is heeded for plans that have none of it late.
+type Heeds struct {
+	Finely  bool // numbers of plants drying at once are told apart by a sixteenth, not by a fourth
+	Overdue bool // nothing goes in before what is overdue is out
+	Lying   bool // the hands take out in its time what lies in the water
+	Rinses  bool // they let the water out
+}
+
+// MostThirst is the bound that heeds so much.
+func (h Heeds) MostThirst(s *soak.Session) float64 {
+	d := &dayBound{s, s.Benches, 0, h}
 	if len(d.benches) == 0 {
 		d.benches = []soak.Bench{{Room: math.Inf(1), Factor: 1}}
 	}
@@ -48,6 +60,9 @@ func MostThirst(s *soak.Session) float64 {
 	best := 0.0
 	for few := max(1, lie); few <= max(1, all); {
 		many := few + few/crowdParts
+		if h.Finely {
+			many = few + few/fineParts
+		}
 		if s.Room == nil {
 			many = max(1, all)
 		}
@@ -59,13 +74,17 @@ func MostThirst(s *soak.Session) float64 {
 
 // crowdParts is how finely numbers of plants drying at once are told apart: fewer make
 // the bound weaker, never wrong.
-const crowdParts = 4
+const (
+	crowdParts = 4
+	fineParts  = 16
+)
 
 // dayBound is a session whose most is looked for.
 type dayBound struct {
 	s       *soak.Session
 	benches []soak.Bench
 	dryBy   int // the latest
+	heeds   Heeds
 }
 
 // wanted is an item, and when it can lie on a bench at the earliest.
@@ -87,6 +106,9 @@ func (d *dayBound) laidFirst(it *soak.Item) int {
 		default:
 			first = min(first, start+vessel.Fill)
 		}
+	}
+	if d.heeds.Overdue {
+		first = max(first, d.overdueBy(start))
 	}
 	h := &it.Hands
 	return max(first, start+h.Pull) + max(it.Least, h.In) + h.Out + h.Lay
@@ -131,9 +153,9 @@ func (d *dayBound) with(items []wanted, few, many int, known float64) float64 {
 			return share(items, func(w wanted) float64 { return dries[w.Item] }, anyTime, func(int) float64 { return air })
 		},
 		func() float64 {
-			work := func(w wanted) float64 { return float64(w.Hands.Pull + w.Hands.In + w.Hands.Out + w.Hands.Lay) }
 			return share(items, work, func(w wanted) int { return d.dryBy - int(dries[w.Item]) }, d.handsBy)
 		},
+		func() float64 { return d.byRinsing(items) },
 		func() float64 {
 			takes := func(w wanted) float64 { return w.BenchRoom * float64(w.DryFor) * factor }
 			return share(items, takes, anyTime, func(int) float64 { return room })
@@ -151,7 +173,35 @@ func (d *dayBound) with(items []wanted, few, many int, known float64) float64 {
 	return sum
 }
 
-// handsBy is the hands' time up to a time, of all pairs.
+// work is the hands' seconds for an item until it lies on the bench.
+func work(w wanted) float64 { return float64(w.Hands.Pull + w.Hands.In + w.Hands.Out + w.Hands.Lay) }
+
+// byRinsing is the bound of the hands' time in all: a fill serves so many loads at most, none
+// larger than its vessel. So each litre that soaks has its part of the rinsing, and each load
+// in the water its own.
+func (d *dayBound) byRinsing(items []wanted) float64 {
+	if !d.heeds.Rinses {
+		return math.Inf(1)
+	}
+	supply, fills := d.handsBy(math.MaxInt), map[int]bool{}
+	for _, g := range d.s.Given {
+		if v := &d.s.Vessels[g.Vessel]; d.heeds.Lying && v.Loads > 0 && len(g.Items) > 0 && !fills[g.Vessel] {
+			fills[g.Vessel] = true
+			supply -= float64(v.Rinse) / float64(v.Loads)
+		}
+	}
+	return share(items, func(w wanted) float64 {
+		rinse := math.Inf(1)
+		for _, v := range d.s.Vessels {
+			if v.Fed == w.Fed && w.Bulk <= v.Room+eps {
+				rinse = min(rinse, float64(v.Rinse)*w.Bulk/v.Room/float64(cmp.Or(v.Loads, math.MaxInt32)))
+			}
+		}
+		return work(w) + rinse
+	}, func(wanted) int { return 0 }, func(int) float64 { return supply })
+}
+
+// handsBy is the hands' time up to a time, of all pairs, without that for what lies in the water.
 func (d *dayBound) handsBy(t int) float64 {
 	sum := 0
 	for _, h := range d.s.Hours {
@@ -160,7 +210,38 @@ func (d *dayBound) handsBy(t int) float64 {
 	for _, h := range d.s.Help {
 		sum += max(0, min(t, h.To)-h.From)
 	}
+	for _, g := range d.s.Given {
+		takes, by := 0, math.MaxInt/2
+		for k, it := range g.Items {
+			by = min(by, g.In[k]+it.Most-takes) // the first comes out
+			takes += it.Hands.Out + it.Hands.Lay
+		}
+		by += takes
+		if g.Due {
+			by = cmp.Or(d.overdueBy(0), math.MaxInt)
+		}
+		if by <= t && (d.heeds.Lying || d.heeds.Overdue && g.Due) {
+			sum -= takes
+		}
+	}
 	return float64(sum)
+}
+
+// overdueBy is when what is overdue is out; another time if that is not known, since another
+// pair of hands takes some of it out, or something is to go in with what lies there.
+func (d *dayBound) overdueBy(unknown int) int {
+	at := d.s.Hours[0].From
+	for _, g := range d.s.Given {
+		if len(d.s.Help) > 0 || len(g.More) > 0 {
+			return unknown
+		}
+		for _, it := range g.Items {
+			if g.Due {
+				at += it.Hands.Out + it.Hands.Lay
+			}
+		}
+	}
+	return at
 }
 
 // share is the most thirst that can be served if each plant takes some of a supply, by
