@@ -45,26 +45,25 @@ type chartWhen struct {
 func (s *dryScreen) aheadWords() string {
 	zone := s.desk.book.Zone()
 	by := show.Clock(s.desk.book.Rules().DryBy(s.desk.now.In(zone)), s.desk.now, zone)
-	more := fmt.Sprintf("%d more may come out", s.ahead.MayCome)
-	rest := " and are likely dry by " + by
+	full, brief := fmt.Sprintf("Taken out now, %d more would likely be dry by %s", s.ahead.MayCome, by),
+		fmt.Sprintf("%d more can come out now", s.ahead.MayCome)
 	switch s.ahead.MayCome {
 	case 0:
-		more, rest = "No more should come out", ": they would not be dry by "+by
+		full, brief = "Plants taken out now would not be dry by "+by, "Too late for more today"
 	case estimate.MostMayCome:
-		more = "Any number more may come out"
+		full, brief = "However many come out now, they are likely dry by "+by, "Any number can come out now"
 	}
 	a := s.ahead
 	if a.Opened.IsZero() || a.AllDry.Sub(a.Opened) < 10*time.Minute {
-		return more + rest
+		return full
 	}
 	short := " · window open: all dry " + show.Clock(a.Opened, s.desk.now, zone)
-	for _, words := range []string{more + rest + short + " instead of " + show.Clock(a.AllDry, s.desk.now, zone),
-		more + rest + short} {
+	for _, words := range []string{full + short + " instead of " + show.Clock(a.AllDry, s.desk.now, zone), full + short} {
 		if show.Width(words) < s.desk.width {
 			return words
 		}
 	}
-	return more + short
+	return brief + short
 }
 
 // aheadScale is how many columns the scale of the chart takes.

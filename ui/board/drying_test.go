@@ -104,7 +104,7 @@ func TestReadyToCheckComesFirstWithAdviceOnce(t *testing.T) {
 func TestTheBenchLooksAhead(t *testing.T) {
 	g := pulled(t).keys("A", "s")
 	load := g.board.desk.book.OpenLoads()[0]
-	g.after(load.Due.Sub(g.now)).keys("o", "tab").sees("may come out")
+	g.after(load.Due.Sub(g.now)).keys("o", "tab").sees("they are likely dry by")
 	g.size(100, 30)
 	g.sees("The room's humidity").sees("Door open")
 	g.keys("i").sees("Window open").keys("i", "i").sees("Window shut")

@@ -249,7 +249,7 @@ func (s *dryScreen) groups() []group {
 		{"Drying", []binding{
 			act("d", "dry to the heart", func() { s.mark(&model.FoundDry{}, model.Drying) }).pad("1").unless(empty).foot("dry"),
 			act("D", "a whole place is dry: all that lie with this one and are ready, save what was felt damp",
-				s.dryPlace).pad("*").unless(empty).foot("whole place"),
+				s.dryPlace).pad("*").unless(empty).foot("all ready here"),
 			act("w", "still damp", func() { s.mark(&model.Damp{}, model.Drying, model.Dry) }).pad("2").unless(empty).foot("still damp"),
 			act("r", "rehung: it is back home", func() { s.mark(&model.Hung{}, model.Dry) }).pad("3").unless(empty).foot("rehung"),
 			act("b", "lay on another drying place: a tray is a place of its own",

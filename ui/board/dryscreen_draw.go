@@ -73,7 +73,7 @@ func (s *dryScreen) benchLine() string {
 	}
 	text := " All surely dry by " + show.Clock(s.last, s.desk.now, zone)
 	if s.into > 0 {
-		text += fmt.Sprintf("; %d perhaps not before %s", s.into, show.Clock(by, s.desk.now, zone))
+		text += fmt.Sprintf("; %d may still be damp at %s", s.into, show.Clock(by, s.desk.now, zone))
 		return s.desk.theme.warn.of(show.Fit(text, s.desk.width))
 	}
 	return show.Fit(text+", before the day ends at "+show.Clock(by, s.desk.now, zone), s.desk.width)

@@ -149,7 +149,7 @@ func (m *board) toNamesake(dir int) {
 	}
 	r := m.desk.book.Row(id)
 	if r == nil {
-		m.desk.say("Nothing sought yet: / finds")
+		m.desk.say("Nothing looked for yet: / finds")
 		return
 	}
 	namesake := func(o *model.Row) bool {

@@ -354,7 +354,7 @@ func (f *form) underField() []string {
 	case f.problem != "":
 		text, paint = show.Line(f.problem), f.desk.theme.alarm
 	case f.desk.onPad() && f.fields[f.at].words:
-		text = "letters want the keyboard; " + text
+		text = "letters need a keyboard; " + text
 	}
 	var lines []string
 	for _, line := range wrap(text, f.desk.width-fieldWidth-6) {

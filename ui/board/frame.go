@@ -101,7 +101,7 @@ func homeWords(h *trip.Homecoming) string {
 	if n := len(h.Looks); n > 0 {
 		return text + fmt.Sprintf(": look at %d for rot", n)
 	}
-	return text + ": look whom it hit harder than expected"
+	return text + ": see which it hit harder than expected"
 }
 
 // status is the line that says what just happened and, where there is room, that

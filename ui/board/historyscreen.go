@@ -234,7 +234,7 @@ func (s *historyScreen) find() {
 func (s *historyScreen) findAgain(dir int) {
 	switch {
 	case s.sought == "":
-		s.desk.say("Nothing sought yet: / finds")
+		s.desk.say("Nothing looked for yet: / finds")
 	case !s.goTo(dir):
 		s.desk.say("No other entry says %s", show.Safe(s.sought))
 	}

@@ -66,7 +66,7 @@ func TestASoakDayFromANumberPad(t *testing.T) {
 		{what: "the air", menu: "enter a reading", then: "2 1 . 4 - 5 enter 4 0 *", holds: func() bool {
 			return g.board.desk.outlook.Air.TempC == 21.5 && g.board.desk.outlook.Air.RH == 40
 		}},
-		{what: "letters want the keyboard", keys: "/ / / / / / / / / /", menu: "write a note", sees: "letters want the keyboard"},
+		{what: "letters need a keyboard", keys: "/ / / / / / / / / /", menu: "write a note", sees: "letters need a keyboard"},
 		{what: "and back", keys: "/", sees: "Nothing written"},
 		{what: "help, scrolled", menu: "help", then: "+ + enter", sees: "▸Triage"},
 	} {
@@ -137,7 +137,7 @@ func TestLettersRestWhileThePadIsOn(t *testing.T) {
 	g := newGrower(t).shelves()
 	g.enters(g.now.Add(-2*time.Hour), &model.Soak{Load: 1, Vessel: "tub", Due: g.now.Add(-time.Hour)}, 1, 2)
 	before := len(g.board.desk.book.Entries())
-	g.keys("#", "/", "f", "e", "c", "t", "o").sees("letters rest: # wakes them").sees("▸Soak")
+	g.keys("#", "/", "f", "e", "c", "t", "o").sees("letters are off: # turns them on").sees("▸Soak")
 	if wrote := len(g.board.desk.book.Entries()) - before; wrote != 1 { // that the pad is on
 		t.Errorf("%d entries written", wrote)
 	}

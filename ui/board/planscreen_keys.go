@@ -11,7 +11,7 @@ func (s *planScreen) groups() []group {
 	noPlan := func() string {
 		switch {
 		case s.making != nil && s.plan == nil:
-			return "Still planning: a moment"
+			return "Still planning, one moment"
 		case s.plan == nil:
 			return "There is no plan"
 		}
@@ -49,7 +49,7 @@ func (s *planScreen) groups() []group {
 			return why
 		}
 		if l := s.load(); l == nil || l.Done || l.Load != 0 {
-			return "Too late to skip: it is in the water, or out of it again"
+			return "Too late to skip: it is in the water or already out"
 		}
 		return ""
 	}
@@ -64,7 +64,7 @@ func (s *planScreen) groups() []group {
 	}
 	idle := func() string {
 		if s.making == nil && !(s.anew && s.proposed()) {
-			return "Nothing is being planned"
+			return "No plan is being made just now"
 		}
 		return ""
 	}
@@ -87,7 +87,7 @@ func (s *planScreen) groups() []group {
 			act("+", "another pair of hands for an hour", s.anotherPair).unless(noPlan),
 			act("s", "plan again from now, with everybody who is due", s.again).pad(".").foot("again"),
 			act("esc", "give up planning: a plan you agreed to stands", s.cancel).unless(idle).footWhen("give up", func() bool { return s.making != nil }),
-			act("X", "everything out now: the day breaks off", s.breakOff).unless(dry),
+			act("X", "everything out now: stop for today", s.breakOff).unless(dry),
 			act("H", "hours, dry-by, which shelf", func() { s.desk.push(hoursForm(s)) }).foot("hours"),
 		}},
 		{"The loads", s.rows.keys()},

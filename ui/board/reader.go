@@ -138,7 +138,7 @@ func (s *reader) findAgain(dir int) { s.seekFrom(s.text.top+dir, dir) }
 func (s *reader) seekFrom(from, dir int) {
 	text := strings.ToLower(strings.TrimSpace(s.sought))
 	if text == "" {
-		s.desk.say("Nothing sought yet: / finds")
+		s.desk.say("Nothing looked for yet: / finds")
 		return
 	}
 	n := len(s.plain)

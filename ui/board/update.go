@@ -146,7 +146,7 @@ func (m *board) key(msg tea.KeyMsg) tea.Cmd {
 	}
 	m.desk.said = ""
 	if m.desk.onPad() && offPad(msg) {
-		m.desk.say("The number pad is on, and letters rest: # wakes them")
+		m.desk.say("The number pad is on and letters are off: # turns them on")
 		return nil
 	}
 	return m.pass(msg)

@@ -102,7 +102,7 @@ func (s *weekScreen) shelfLines(room int) []string {
 		lines = append(lines, s.shelfLine(from))
 	}
 	if short := s.shortLines(room - len(lines) - 2); len(short) > 0 {
-		lines = append(lines, "", s.desk.headingIn("Dry faster than any rhythm here", show.Count(len(s.week.Short), "plant"), width))
+		lines = append(lines, "", s.desk.headingIn("Dry out faster than your soak days", show.Count(len(s.week.Short), "plant"), width))
 		lines = append(lines, short...)
 	}
 	return lines
@@ -110,7 +110,7 @@ func (s *weekScreen) shelfLines(room int) []string {
 
 func (s *weekScreen) shortWords() string {
 	if n := len(s.week.Short); n > 0 {
-		return fmt.Sprintf("%s dry faster than any rhythm here ", show.Count(n, "plant"))
+		return fmt.Sprintf("%s dry out faster than your soak days ", show.Count(n, "plant"))
 	}
 	return ""
 }

@@ -26,7 +26,7 @@ func (s *roundScreen) propose() section {
 		s.proposed[w.ID] = w
 		ids = append(ids, w.ID)
 	}
-	return section{"Ten that would tell most of the house", s.desk.book.Walk(ids)}
+	return section{"Ten that tell most about all the others", s.desk.book.Walk(ids)}
 }
 
 // proposal says why a plant is among them, in so many cells.

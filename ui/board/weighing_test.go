@@ -24,7 +24,7 @@ func onScale(t *testing.T) *grower {
 	g.enters(week.Add(time.Hour), &model.Out{Shaken: true}, all...)
 	g.enters(week.Add(5*time.Hour), &model.FoundDry{}, all...)
 	g.enters(week.Add(5*time.Hour), &model.Hung{}, all...)
-	return g.keys("T", "r", ",").sees("▸Weigh").sees("Ten that would tell most")
+	return g.keys("T", "r", ",").sees("▸Weigh").sees("Ten that tell most")
 }
 
 // Ten are proposed, one is swapped, and they are weighed: the grams and enter, plant by plant, from the soak to the
@@ -62,7 +62,7 @@ func TestTheTenAreWeighedByTheirGramsAndEnter(t *testing.T) {
 	}
 	g.enters(g.now, &model.Hung{}, ten.Plants...).after(4*24*time.Hour).keys("T", "t", "T", "r")
 	g.sees("half way to its soak")
-	g.keys("O").doesNotSee("half way").sees("Ten that would tell most")
+	g.keys("O").doesNotSee("half way").sees("Ten that tell most")
 }
 
 // A weight that looks wrong is asked about, and written when it is said again.

@@ -33,7 +33,7 @@ func (a About) need(r advice.Reason) string {
 	case advice.WaterGone:
 		return whole(100*n[0]) + " % of its water gone (" + whole(100*n[1]) + " to " + whole(100*n[2]) + ")"
 	case advice.ThirstTooLow:
-		return "only " + whole(100*n[0]) + " % of its water gone: a soak every " + fullDays(n[1])
+		return "little thirst yet: a soak every " + fullDays(n[1])
 	case advice.ThirstAsks:
 		return whole(100*n[0]) + " % gone: time for a soak, whatever the day"
 	case advice.EveryDays:

@@ -286,7 +286,7 @@ func Offer(p *day.Plan, o day.Offer) string {
 	case day.MoreLoads:
 		return "with two loads more than the house rule: " + more
 	case day.SmallLoads:
-		return "with a small load for those that make none of their own: " + more
+		return "with a small load for the few left over: " + more
 	}
 	return "with a second pair of hands for the first hour: " + more
 }

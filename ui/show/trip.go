@@ -29,7 +29,7 @@ func Trip(b *model.Book, t *trip.Forecast) []string {
 			"that many in one room take %.1f times as long to dry: spread them over two days, or open the window", t.Damp))
 	}
 	if n.Move > 0 {
-		lines = append(lines, fmt.Sprintf("move %d: away from dry shelves, heaters and sun, to the moistest airy place", n.Move))
+		lines = append(lines, fmt.Sprintf("move %d: away from dry shelves, heaters and sun, to the dampest airy spot", n.Move))
 	}
 	if n.StillWet > 0 {
 		lines = append(lines, fmt.Sprintf("%d may still be wet when you leave: hang nothing back damp that day", n.StillWet))
@@ -72,7 +72,7 @@ func TripInShort(b *model.Book, t *trip.Forecast) []string {
 			t.Damp))
 	}
 	if n.Move > 0 {
-		lines = append(lines, fmt.Sprintf("move %d to the moistest airy place, away from heaters and sun", n.Move))
+		lines = append(lines, fmt.Sprintf("move %d to the dampest airy spot, away from heaters and sun", n.Move))
 	}
 	if n.StillWet > 0 {
 		lines = append(lines, fmt.Sprintf("%d may still be wet when you leave: hang nothing back damp that day", n.StillWet))
@@ -117,7 +117,7 @@ func worse(half, harmed int) string {
 	if half == 0 && harmed == 0 {
 		return "none will be down to half or come to harm"
 	}
-	text := orNone(half) + " will have lost half their water, "
+	text := orNone(half) + " will have lost half " + whether(half == 1, "its", "their") + " water, "
 	if harmed == 0 {
 		return text + "none should come to harm"
 	}
@@ -142,7 +142,7 @@ func LeftAlone(b *model.Book, l *trip.Left) (onReturn string, do []string) {
 	case trip.OffDryShelf:
 		do = append(do, fmt.Sprintf("move it: shelf %s dries plants out %.1f times as fast", Safe(row.Home.Shelf), l.Faster))
 	case trip.ToMoistAir:
-		do = append(do, "move it away from heaters and sun, to the moistest airy place you have")
+		do = append(do, "move it away from heaters and sun, to the dampest airy spot you have")
 	}
 	return onReturn, do
 }
