@@ -26,6 +26,9 @@ type actor struct {
 	full   map[string]bool // vessels
 	runs   string          // the vessel under the tap that is running
 	busy   string          // until when the hands are at the last line
+	near   bool            // they stay where they hear the tap
+	at     string          // the hour of the line before
+	walked bool            // a walk came before in the same minute
 	hung   map[string]bool // rounds
 }
 
@@ -35,6 +38,7 @@ type actedLoad struct {
 	rows            []actedPlant
 	pulled, in, out int // so many of the rows, the first, but for the starred
 	from, latest    string
+	lastIn          string // not to go in later
 	begun           bool
 	spare           time.Duration // it may come out as much later
 }
@@ -48,9 +52,13 @@ type actedPlant struct {
 
 var (
 	loadHead  = regexp.MustCompile(`^Load (\d+): (\d+) plants? in (.+?)(?:, .*)?$`)
-	roundHead = regexp.MustCompile(`^Round (\d+) of hanging, (\S+) to (\S+): (\d+) plants?$`)
+	roundHead = regexp.MustCompile(`^Round (\d+) of hanging, (any time from )?(\S+) (?:to|on, until) (\S+): (\d+) plants?$`)
 	takeOut   = regexp.MustCompile(`Take it out from (\S+) on, done by \S+\. At the latest begin at (\S+)\.|` +
 		`Begin to take it out at (\S+), to the minute`)
+	lateOut = regexp.MustCompile(`If it goes in late: (?:take it out from (.+?) on after its first plant went in, and begin ` +
+		`no later than (.+?) after|begin to take it out (.+?) after its first plant went in, to the minute)\.`)
+	lastIn = regexp.MustCompile(`Put it in (?:from|at) (\d\d:\d\d)(?: on, not after|, and not after) (\d\d:\d\d); ` +
+		`else leave it for tomorrow\.`)
 	toFill  = regexp.MustCompile(`(?i)(?:fill|mix fed water in) ([^(]+?) \(`)
 	turnOff = regexp.MustCompile(`^Turn off the tap: (.+?) is full`)
 	toEmpty = regexp.MustCompile(`^Empty (.+?)(?: at once|:| and rinse)`)
@@ -124,6 +132,7 @@ func (a *actor) read(s paper.Section) {
 			if m := takeOut.FindStringSubmatch(string(block)); m != nil {
 				l.from, l.latest = cmp.Or(m[1], m[3]), cmp.Or(m[2], m[3])
 			}
+			a.late(l, s.Title, string(block))
 			if strings.Contains(string(block), "OVERDUE") {
 				l.from, l.latest = "00:00", overdue
 			}
@@ -164,9 +173,60 @@ func (a *actor) read(s paper.Section) {
 		}
 		a.loads[m[1]] = l
 	}
-	if m := roundHead.FindStringSubmatch(s.Title); m != nil && m[4] != fmt.Sprint(rows) {
+	if m := roundHead.FindStringSubmatch(s.Title); m != nil && m[5] != fmt.Sprint(rows) {
 		a.Errorf("%q lists %d plants", s.Title, rows)
 	}
+}
+
+// late checks what a load's words say for hands that are late: orders of which each can
+// be obeyed, and none that has a plant wet in the night.
+func (a *actor) late(l *actedLoad, title, words string) {
+	a.Helper()
+	if strings.Contains(words, "If it goes in late") {
+		m := lateOut.FindStringSubmatch(words)
+		if m == nil {
+			a.Errorf("%s: no order for hands that are late: %s", title, words)
+		} else if m[3] == "" && length(a.T, m[1]) >= length(a.T, m[2]) {
+			a.Errorf("%s: out from %s on, and no later than %s", title, m[1], m[2])
+		}
+	}
+	if !strings.HasPrefix(words, "Put it in") {
+		return
+	}
+	m, head := lastIn.FindStringSubmatch(words), loadHead.FindStringSubmatch(title)
+	n, _ := strconv.Atoi(head[1])
+	of := &a.p.Loads[n-1]
+	if m == nil {
+		if !of.Night && !dryOf(of).After(a.p.Ask.DryBy) {
+			a.Errorf("%s: nobody knows until when it may go in: %s", title, words)
+		}
+		return
+	}
+	if l.lastIn = m[2]; m[2] < m[1] {
+		a.Errorf("%s: in from %s on, not after %s", title, m[1], m[2])
+	}
+	if wet := dryOf(of).Add(apart(m[1], m[2])); !of.Night && wet.After(a.p.Ask.DryBy.Add(time.Minute)) {
+		a.Errorf("%s: in at %s it is wet until %s", title, m[2], wet.Format("15:04"))
+	}
+}
+
+// dryOf is when the last plant of a load is dry.
+func dryOf(l *day.Load) time.Time {
+	last := l.End
+	for _, t := range l.Plants {
+		last = model.Later(last, t.Dry)
+	}
+	return last
+}
+
+// length reads a length of time off the sheet: "3 h 25 min".
+func length(t *testing.T, text string) time.Duration {
+	t.Helper()
+	d, err := time.ParseDuration(strings.NewReplacer(" ", "", "min", "m").Replace(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
 }
 
 // head checks the numbers under the title.
@@ -207,7 +267,8 @@ func (a *actor) line(at, until, load, text string) {
 		a.full[toFill.FindStringSubmatch(text)[1]] = true
 		return
 	}
-	if len(at) == len("15:04") {
+	a.sameMinute(at, text)
+	if len(at) == len("15:04") && !strings.HasPrefix(text, "If you like") {
 		if at < a.busy {
 			a.Errorf("%s %s: the hands are busy until %s", at, text, a.busy)
 		}
@@ -229,9 +290,13 @@ func (a *actor) line(at, until, load, text string) {
 				a.Errorf("%s %s: the tap runs into %q, %s is full: %v", at, text, a.runs, m[1], a.full[m[1]])
 			}
 			if strings.HasPrefix(text, "Start to") {
-				a.runs, a.full[m[1]] = m[1], false
+				a.runs, a.full[m[1]], a.near = m[1], false, strings.Contains(text, "Carry on beside it")
 			} else {
 				a.full[m[1]] = true
+			}
+			if stays := strings.Contains(text, "Stay beside it"); stays == (a.runs == m[1]) || stays && until == "" &&
+				!strings.Contains(text, "the evening before") {
+				a.Errorf("%s %s: neither stays nor comes back to turn it off", at, text)
 			}
 		}
 	case toEmpty.MatchString(text):
@@ -247,6 +312,24 @@ func (a *actor) line(at, until, load, text string) {
 		a.hung[m[2]] = true
 	default:
 		a.withLoad(at, load, text)
+	}
+}
+
+// sameMinute checks that what is to be done to the minute comes first in its minute, but
+// for a turn of the tap or what goes in, which takes time from a clock of its own; and
+// that nobody walks through the house while a tap runs that is full in a minute.
+func (a *actor) sameMinute(at, text string) {
+	a.Helper()
+	if at != a.at {
+		a.at, a.walked = at, false
+	}
+	if strings.Contains(text, "To the minute") && a.walked {
+		a.Errorf("%s %s: something else comes before it in its minute", at, text)
+	}
+	walks := toPull.MatchString(text) || toHang.MatchString(text)
+	a.walked = a.walked || walks
+	if walks && a.runs != "" && a.near {
+		a.Errorf("%s %s: the tap runs into %s", at, text, a.runs)
 	}
 }
 
@@ -278,6 +361,9 @@ func (a *actor) withLoad(at, load, text string) {
 		m := toPut.FindStringSubmatch(text)
 		if m[2] != l.vessel || !a.full[m[2]] {
 			a.Errorf("%s %s: load %s is for %s, full: %v", at, text, load, l.vessel, a.full[m[2]])
+		}
+		if l.in == 0 && l.lastIn != "" && !strings.HasSuffix(text, ". Not after "+l.lastIn) {
+			a.Errorf("%s %s: its list says not after %s", at, text, l.lastIn)
 		}
 		a.each(&l.in, l, number(m[1]), at, soak.PutIn)
 		for l.pulled < l.in && l.rows[l.pulled].stands {
@@ -388,9 +474,19 @@ func (a *actor) ends(s *paper.Sheet) {
 		}
 	}
 	closing := fmt.Sprint(s.Sections[len(s.Sections)-1].Blocks)
-	if n := len(tomorrow); n > 0 && (!strings.Contains(closing, fmt.Sprintf("of the %d plant", n)) ||
-		!strings.Contains(strings.Join(s.Under, " "), fmt.Sprintf("tomorrow morning: %d.", n))) {
-		a.Errorf("%d are listed for tomorrow, not: %s %s", n, s.Under, closing)
+	free, under := 0, strings.Join(s.Under, " ")
+	for _, section := range s.Sections {
+		if m := roundHead.FindStringSubmatch(section.Title); m != nil && m[2] != "" {
+			free += len(a.rounds[m[1]].Rows)
+			if from := a.p.DayFree.Format("15:04"); m[3] < from || m[4] != a.p.Ask.Until.Format("15:04") {
+				a.Errorf("%q, and the hands are free from %s to %s", section.Title, from, a.p.Ask.Until.Format("15:04"))
+			}
+		}
+	}
+	if n := len(tomorrow); n > 0 && !strings.Contains(closing, fmt.Sprintf("of the %d plant", n)) ||
+		len(a.p.Morning) != n+free || n+free > 0 && !strings.Contains(under, fmt.Sprintf("in the morning: %d.", n+free)) ||
+		free > 0 && !strings.Contains(under, fmt.Sprintf("you like, %d of these", free)) {
+		a.Errorf("%d are listed for tomorrow and %d for the evening of %d, not: %s %s", n, free, len(a.p.Morning), under, closing)
 	}
 	for v, full := range a.full {
 		if full || a.runs != "" {

@@ -62,11 +62,7 @@ func (s *soakPaper) lines() []sheetLine {
 		lines = append(lines, t.line)
 	}
 	round := 0
-	for i := range s.p.Steps {
-		step := &s.p.Steps[i]
-		if step.Done || step.Do == soak.Fill {
-			continue
-		}
+	for _, step := range s.toTheMinuteFirst() {
 		if step.Do == soak.Hang {
 			round++
 		}
@@ -79,12 +75,41 @@ func (s *soakPaper) lines() []sheetLine {
 		if r.free {
 			lines = append(lines, sheetLine{at: r.at, until: r.until, load: s.loadsOf(r.ids), text: fmt.Sprintf(
 				"If you like: look into the hearts of %s, and hang up those that are dry: round %d. Else they are "+
-					"for tomorrow morning",
-				show.Count(len(r.ids), "plant"), n+1)})
+					"for tomorrow morning", show.Count(len(r.ids), "plant"), n+1)})
 		}
 	}
 	slices.SortStableFunc(lines, func(x, y sheetLine) int { return x.at.Compare(y.at) })
 	return withWaits(lines, s.p.DayFree)
+}
+
+// toTheMinuteFirst is what the hands do that is not done, in clock order, but for pulling
+// that a load would wait for that comes out in the same minute, and to the minute: that is
+// pulled after it.
+func (s *soakPaper) toTheMinuteFirst() []*day.Step {
+	var steps []*day.Step
+	for i := range s.p.Steps {
+		step := &s.p.Steps[i]
+		if step.Done || step.Do == soak.Fill {
+			continue
+		}
+		at := len(steps)
+		for step.Do == soak.GetOut && isTight(&s.p.Loads[step.Load]) && at > 0 && s.canFollow(steps[at-1], step) {
+			at--
+		}
+		for _, late := range steps[at:] {
+			late.At, late.Until = step.Until, step.Until
+		}
+		copied := *step
+		steps = slices.Insert(steps, at, &copied)
+	}
+	return steps
+}
+
+// canFollow reports whether the pulling of a few plants can come after a step of the same
+// minute.
+func (s *soakPaper) canFollow(pull, step *day.Step) bool {
+	return pull.Do == soak.Pull && pull.Hands == step.Hands && minute(pull.At).Equal(minute(step.At)) &&
+		!s.p.Loads[pull.Load].Start.Before(step.Until.Add(step.At.Sub(pull.At)))
 }
 
 // worthSaying is from how long on it is said that there is nothing to do. A guess.
@@ -114,55 +139,106 @@ func withWaits(lines []sheetLine, done time.Time) []sheetLine {
 type tapLine struct {
 	line  sheetLine
 	stays time.Time // until when the hands stay at it; zero where they go on
+	near  time.Time // until when they go on only where they hear it: no walk begins before
 }
 
-// withinHearing is up to how long a vessel fills for which the hands do not break off what
-// they are at. A guess.
+// withinHearing is up to how long a vessel fills for which no walk along the shelves is
+// begun or broken off. A guess.
 const withinHearing = 2 * time.Minute
 
 // taps are the lines of filling, in clock order.
 func (s *soakPaper) taps() []tapLine {
 	var taps []tapLine
-	for i := range s.p.Steps {
-		f := &s.p.Steps[i]
-		if f.Done || f.Do != soak.Fill {
+	for _, f := range s.fills() {
+		takes := f.Until.Sub(f.At)
+		line := sheetLine{at: f.At, until: f.Until, load: fmt.Sprint(f.Load + 1), text: show.Line(s.fill(&f))}
+		if f.At.Before(s.p.Ask.From) || !s.busy(f.At, f.Until, func(do soak.Do) bool {
+			return takes > withinHearing || !isWalk(do)
+		}) {
+			line.text += ". Stay beside it until it is full" + s.waits(&f)
+			taps = append(taps, tapLine{line: line, stays: f.Until})
 			continue
 		}
-		takes := f.Until.Sub(f.At)
-		line := sheetLine{at: f.At, until: f.Until, load: fmt.Sprint(f.Load + 1), text: s.fill(f)}
-		switch {
-		case f.At.Before(s.p.Ask.From) || !s.busy(f.At, f.Until):
-			line.text += ". Stay beside it" + s.waits(f)
-			taps = append(taps, tapLine{line, f.Until})
-		case takes <= withinHearing:
-			line.until = time.Time{}
-			line.text += fmt.Sprintf("; it takes %s. Carry on where you hear it, and turn it off at %s",
-				show.Duration(takes), s.at(f.Until)) + s.waits(f)
-			taps = append(taps, tapLine{line, time.Time{}})
-		default:
-			line.until = time.Time{}
-			on := fmt.Sprintf("Start to %s; it takes %s. Carry on with the next line, and set a timer for %s",
-				line.text, show.Duration(minute(f.Until).Sub(minute(f.At))), s.at(f.Until))
-			off := sheetLine{at: f.Until, load: line.load, text: "Turn off the tap: " +
-				"" + f.Vessel + " is full" + s.waits(f)}
-			line.text = on
-			taps = append(taps, tapLine{line, time.Time{}}, tapLine{off, time.Time{}})
+		line.until = time.Time{}
+		how, near := "Carry on with the next line where you hear it", time.Time{}
+		if takes <= withinHearing {
+			how, near = "Carry on beside it", f.Until
 		}
+		line.text = fmt.Sprintf("Start to %s; it takes %s. %s, and set a timer for %s", s.fill(&f),
+			show.Duration(minute(f.Until).Sub(minute(f.At))), how, s.at(f.Until))
+		taps = append(taps, tapLine{line: line, near: near}, tapLine{line: sheetLine{at: f.Until, load: line.load,
+			text: "Turn off the tap: " + f.Vessel + " is full" + s.waits(&f)}})
 	}
 	slices.SortStableFunc(taps, func(x, y tapLine) int { return x.line.at.Compare(y.line.at) })
-	for i := range taps {
-		taps[i].line.text = show.Line(taps[i].line.text)
-	}
 	return taps
+}
+
+// isWalk reports whether the hands are out of hearing of the tap.
+func isWalk(do soak.Do) bool { return do == soak.Pull || do == soak.Hang }
+
+// fills are the fillings to come. A short one that falls into a walk along the shelves is
+// moved out of it: to after the walk, where its load does not go in before it is full, or
+// else to when the walk begins.
+func (s *soakPaper) fills() []day.Step {
+	var fills []day.Step
+	for _, step := range s.p.Steps {
+		if !step.Done && step.Do == soak.Fill {
+			fills = append(fills, step)
+		}
+	}
+	for i := range fills {
+		f := &fills[i]
+		takes := f.Until.Sub(f.At)
+		if takes > withinHearing || !s.busy(f.At, f.Until, isWalk) {
+			continue
+		}
+		tapIsFree := func(at time.Time) bool {
+			for n := range fills {
+				if n != i && fills[n].At.Before(at.Add(takes)) && fills[n].Until.After(at) {
+					return false
+				}
+			}
+			return true
+		}
+		later, before := time.Time{}, f.At
+		for _, step := range s.p.Steps {
+			if step.Done {
+				continue
+			}
+			if at := step.Until; at.After(f.At) && later.IsZero() && tapIsFree(at) && !s.busy(at, at.Add(takes), isWalk) {
+				later = at
+			}
+			if isWalk(step.Do) && step.Hands == 0 && step.At.Before(f.At) && step.Until.After(f.At) && s.isFree(f, step.At) {
+				before = step.At
+			}
+		}
+		switch start := s.p.Loads[f.Load].Start; {
+		case !later.IsZero() && !later.Add(takes).After(start):
+			f.At = later
+		case tapIsFree(before):
+			f.At = before
+		}
+		f.Until = f.At.Add(takes)
+	}
+	slices.SortStableFunc(fills, func(x, y day.Step) int { return x.At.Compare(y.At) })
+	return fills
+}
+
+// isFree reports whether a vessel that is filled later is free from a time on.
+func (s *soakPaper) isFree(f *day.Step, at time.Time) bool {
+	return !slices.ContainsFunc(s.p.Steps, func(other day.Step) bool {
+		return other.Vessel == f.Vessel && other.Do != soak.Pull && other.Until.After(at) && other.At.Before(f.At)
+	})
 }
 
 // minute is a time as the sheet shows it.
 func minute(t time.Time) time.Time { return t.Truncate(time.Minute) }
 
-// busy reports whether the first pair of hands has something to do in a time.
-func (s *soakPaper) busy(from, until time.Time) bool {
+// busy reports whether the first pair of hands is at some kind of work in a time.
+func (s *soakPaper) busy(from, until time.Time, at func(soak.Do) bool) bool {
 	return slices.ContainsFunc(s.p.Steps, func(step day.Step) bool {
-		return !step.Done && step.Do.Hands() && step.Hands == 0 && step.At.Before(until) && step.Until.After(from)
+		return !step.Done && step.Do.Hands() && step.Hands == 0 && step.At.Before(until) && step.Until.After(from) &&
+			at(step.Do)
 	})
 }
 
@@ -188,7 +264,7 @@ func (s *soakPaper) fill(f *day.Step) string {
 func (s *soakPaper) firstFill(f *day.Step) bool {
 	for i := range s.p.Steps {
 		if step := &s.p.Steps[i]; step.Do == soak.Fill && step.Vessel == f.Vessel && !step.Done {
-			return step.At.Equal(f.At)
+			return step.Load == f.Load
 		}
 	}
 	return false
@@ -232,30 +308,48 @@ func (s *soakPaper) pieces(step *day.Step, taps []tapLine) []piece {
 	var pieces []piece
 	rest := whole
 	for _, tap := range taps {
-		when := tap.line.at
+		when, stays := tap.line.at, tap.stays
+		if isWalk(step.Do) {
+			stays = model.Later(stays, tap.near)
+		}
 		switch {
-		case tap.stays.After(rest.at) && !when.After(rest.at): // begins when the tap is off
-			rest.at, rest.until = tap.stays, model.Later(rest.until, tap.stays)
+		case stays.After(rest.at) && !when.After(rest.at): // begins when the tap is off
+			end := model.Later(rest.until, stays)
+			if isWalk(step.Do) { // a walk takes its time, if the hands have it
+				end = model.Later(end, model.Earlier(rest.until.Add(stays.Sub(rest.at)), s.next(step)))
+			}
+			rest.at, rest.until = stays, end
 		case !when.After(rest.at) || !when.Before(rest.until):
 		case len(rest.ids) < 2: // not to be cut: the tap first
-			rest.at = model.Later(when, tap.stays)
+			rest.at = model.Later(when, stays)
 		default:
 			n := 0
 			for n < len(rest.ids)-1 && !ends[whole.of-len(rest.ids)+n].After(when) {
 				n++
 			}
 			if n == 0 { // in the middle of its first: the tap first
-				rest.at = model.Later(when, tap.stays)
+				rest.at = model.Later(when, stays)
 				continue
 			}
 			first := rest
 			first.ids, first.until, first.stopped = rest.ids[:n], when, true
 			pieces = append(pieces, first)
-			rest.ids, rest.at, rest.goes = rest.ids[n:], model.Later(when, tap.stays), true
+			rest.ids, rest.at, rest.goes = rest.ids[n:], model.Later(when, stays), true
 			rest.until = model.Later(rest.until, rest.at)
 		}
 	}
 	return append(pieces, rest)
+}
+
+// next is when the hands that do a step have the next one to do; its own end where they
+// have none.
+func (s *soakPaper) next(step *day.Step) time.Time {
+	for i := range s.p.Steps {
+		if n := &s.p.Steps[i]; !n.Done && n.Do.Hands() && n.Hands == step.Hands && !n.At.Before(step.Until) {
+			return n.At
+		}
+	}
+	return step.Until
 }
 
 // takes is how long the hands are at one plant.
@@ -287,6 +381,7 @@ func (s *soakPaper) words(step *day.Step, is piece, round int) string {
 	if is.goes {
 		text = "go on: " + text
 	}
+	notAfter := ""
 	switch step.Do {
 	case soak.Pull:
 		text += s.keep(step, is.goes)
@@ -294,6 +389,9 @@ func (s *soakPaper) words(step *day.Step, is piece, round int) string {
 		l := &s.p.Loads[step.Load]
 		if n := stands(l); n > 0 && l.Load == 0 && !is.goes && !is.stopped && n < len(l.Plants) {
 			text += fmt.Sprintf(" (%d pulled, %d that stood by it)", len(l.Plants)-n, n)
+		}
+		if last := s.lastIn(l); l.Load == 0 && !is.goes && !last.IsZero() {
+			notAfter = ". Not after " + s.at(last)
 		}
 	case soak.GetOut:
 		l := &s.p.Loads[step.Load]
@@ -311,7 +409,7 @@ func (s *soakPaper) words(step *day.Step, is piece, round int) string {
 	case is.goes:
 		text += fmt.Sprintf(" (the last of %d)", is.of)
 	}
-	return show.Line(text)
+	return show.Line(text + notAfter)
 }
 
 // keep says where plants that are pulled wait, and until when.

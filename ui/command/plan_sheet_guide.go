@@ -18,9 +18,14 @@ func (s *soakPaper) howTo(rest string) paper.Points {
 		"Do the lines of the day from top to bottom, and tick each when it is done. Write the time beside it when " +
 			"you begin " +
 			"to put a load in and when you begin to take it out: a soak counts from the first plant in. Whoever " +
-			"enters it " +
-			"later gives it that time: a line of tubside enter --from FILE may begin with one.",
-		"If you are late, keep to the order. Only a load that has reached its latest time comes out first.",
+			"enters it later begins each line of a file with that time (09:26 out 109) and takes the file in with " +
+			"tubside enter --from FILE.",
+		"A line with nothing under \"done by\" is done within a minute. One that says \"to the minute\" comes before " +
+			"whatever you are at.",
+		"If you are late, keep to the order. Only a load that has reached its latest time comes out first. A load that " +
+			"could not go in by its \"not after\" is for tomorrow: hang back what you have pulled of it, and empty its " +
+			"vessel if it is full.",
+		s.walkWords(),
 		"A load is plants that go into one vessel together. Its list is further down. Pull its plants in the order " +
 			"of the " +
 			"list: take them from their homes and bring them to the vessel. One with a star stands there already.",
@@ -55,6 +60,15 @@ func (s *soakPaper) howTo(rest string) paper.Points {
 			"Left and right are as you stand before it.")
 	}
 	return points
+}
+
+// walkWords say what the time for pulling and hanging leaves out.
+func (s *soakPaper) walkWords() string {
+	rules := s.b.Rules()
+	return fmt.Sprintf("Pulling is counted with %s s a plant, and hanging with %s s: the way from room to room is not in it, "+
+		"least of all where a line says walks. Go by the order then, begin to pull early when you have nothing to do, "+
+		"and give your own seconds next time (house rules hands-pull and hands-hang).",
+		rules.Word(model.HandsPull), rules.Word(model.HandsHang))
 }
 
 // company reports whether a load of the day is of such plants.

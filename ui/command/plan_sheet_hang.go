@@ -17,12 +17,13 @@ type hangRound struct {
 	at, until time.Time
 	ids       model.IDs // in the order to hang them
 	late      int       // of them, the last, are not dry yet when it begins
-	free      bool      // the hands have nothing else to do: it may be left for the morning
+	free      bool      // the hands have nothing else to do: any time between, or left for the morning
 	hands     int       // which pair
 }
 
 // hangInRounds finds the rounds of the day: those of the plan, and after them those for
-// which the hands are free within their hours.
+// which the hands are free within their hours, of which the second is for what is dry only
+// later, and for as many as may be.
 func (s *soakPaper) hangInRounds() {
 	s.round = map[model.ID]int{}
 	for i := range s.p.Steps {
@@ -31,17 +32,14 @@ func (s *soakPaper) hangInRounds() {
 		}
 	}
 	from, until := s.freeHours()
-	s.hangFree(from, until)
+	from = s.hangFree(from, from, until)
 	last := until
-	for _, id := range s.morning() { // one more, late enough for as many as may be
+	for _, id := range s.morning() {
 		if !s.dry(id).After(until) {
 			last = last.Add(-s.hangs1(id))
 		}
 	}
-	if n := len(s.rounds); n > 0 && s.rounds[n-1].free {
-		from = s.rounds[n-1].until
-	}
-	s.hangFree(model.Later(from, last), until)
+	s.hangFree(from, model.Later(from, last), until)
 }
 
 // freeHours are those after the day's work in which the hands still are there.
@@ -58,24 +56,29 @@ func (s *soakPaper) freeHours() (from, until time.Time) {
 // fewestHung are worth a walk along the shelves. A guess.
 const fewestHung = 5
 
-// hangFree adds a round of what is dry by its begin, as far as the time goes, what is dry
-// longest first.
-func (s *soakPaper) hangFree(from, until time.Time) {
+// hangFree adds a round of what is dry when it begins, at some time at the latest, as far
+// as the hours go, what is dry longest first. It may be done from when all of it is dry. The
+// answer is when the hands are free after it.
+func (s *soakPaper) hangFree(free, latest, until time.Time) time.Time {
 	var dry model.IDs
 	for _, id := range s.morning() {
-		if !s.dry(id).After(from) {
+		if !s.dry(id).After(latest) {
 			dry = append(dry, id)
 		}
 	}
 	slices.SortStableFunc(dry, func(x, y model.ID) int { return s.dry(x).Compare(s.dry(y)) })
-	end, n := from, 0
-	for n < len(dry) && !end.Add(s.hangs1(dry[n])).After(until) {
-		end = end.Add(s.hangs1(dry[n]))
+	var takes time.Duration
+	n, from := 0, free
+	for n < len(dry) && !latest.Add(takes+s.hangs1(dry[n])).After(until) {
+		takes += s.hangs1(dry[n])
+		from = model.Later(from, s.dry(dry[n]))
 		n++
 	}
-	if n >= fewestHung {
-		s.addRound(dry[:n], from, end, true, 0)
+	if n < fewestHung {
+		return free
 	}
+	s.addRound(dry[:n], from, until, true, 0)
+	return from.Add(takes)
 }
 
 // addRound adds a round: along the shelves, and what is dry only after its begin last.
@@ -121,7 +124,8 @@ func (s *soakPaper) morning() model.IDs {
 	return ids
 }
 
-// hanging says how many are hung when.
+// hanging says how many are hung when: those for the morning as board and shell count
+// them, and how many of them may be done in the evening.
 func (s *soakPaper) hanging() string {
 	busy, free := 0, 0
 	var until time.Time
@@ -132,15 +136,15 @@ func (s *soakPaper) hanging() string {
 			busy += len(r.ids)
 		}
 	}
-	later := len(s.morning())
-	if busy+free+later == 0 {
+	if busy+len(s.p.Morning) == 0 {
 		return "Nothing is left to hang back."
 	}
-	line := fmt.Sprintf("To hang back between the other work: %d", busy)
+	line := fmt.Sprintf("To hang back between the other work: %d; in the morning: %d.", busy, len(s.p.Morning))
 	if free > 0 {
-		line += fmt.Sprintf("; when you are free, if you like, until %s: %d", s.at(until), free)
+		line += fmt.Sprintf(" If you like, %d of these when you are free, until %s: then %d are left.", free, s.at(until),
+			len(s.morning()))
 	}
-	return line + fmt.Sprintf("; tomorrow morning: %d.", later)
+	return line
 }
 
 // hangs says when a plant hangs back.
@@ -176,8 +180,12 @@ func (s *soakPaper) addRounds(sheet *paper.Sheet) {
 			words += fmt.Sprintf(" The last of the list are dry a little after the round begins (%d of them): take "+
 				"them last.", r.late)
 		}
-		sheet.Add(fmt.Sprintf("Round %d of hanging, %s to %s: %s", n+1, s.at(r.at), s.at(r.until),
-			show.Count(len(r.ids), "plant")), paper.Words(words), t)
+		when := s.at(r.at) + " to " + s.at(r.until)
+		if r.free {
+			when = "any time from " + s.at(r.at) + " on, until " + s.at(r.until)
+		}
+		sheet.Add(fmt.Sprintf("Round %d of hanging, %s: %s", n+1, when, show.Count(len(r.ids), "plant")),
+			paper.Words(words), t)
 	}
 }
 

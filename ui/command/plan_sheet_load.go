@@ -42,7 +42,7 @@ func (s *soakPaper) load(l *day.Load) []paper.Block {
 			said = append(said, fmt.Sprintf("The last %d of the list still go in.", n))
 		}
 	default:
-		said = append(said, fmt.Sprintf("Put it in from %s on.", s.at(l.Start)), s.outWords(l))
+		said = append(said, s.inWords(l), s.outWords(l))
 		if n := stands(l); n > 0 {
 			said = append(said, fmt.Sprintf("Standing by the water already, with a star in the list: %d. To pull: "+
 				"%d.", n, len(l.Plants)-n))
@@ -95,9 +95,8 @@ func (s *soakPaper) outWords(l *day.Load) string {
 		least, most = min(least, t.Out.Sub(t.In)), max(most, t.Out.Sub(t.In))
 	}
 	soaks := "Each plant soaks " + show.Soak(least.Minutes(), most.Minutes()) + "."
-	if l.Load == 0 {
-		soaks += fmt.Sprintf(" If it goes in late: out %s after its first plant went in, and never later than %s after.",
-			show.Duration(l.Out.Sub(l.Start)), show.Duration(latestOut(l).Sub(l.Start).Truncate(time.Minute)))
+	if l.Load == 0 && !l.Night {
+		soaks += lateWords(l)
 	}
 	if isTight(l) {
 		return fmt.Sprintf("Begin to take it out at %s, to the minute; that takes until %s. "+
@@ -105,6 +104,53 @@ func (s *soakPaper) outWords(l *day.Load) string {
 	}
 	return fmt.Sprintf("Take it out from %s on, done by %s. At the latest begin at %s. "+
 		"", s.at(l.Out), s.at(l.End), s.at(latestOut(l))) + soaks
+}
+
+// lateWords say when a load that goes in late comes out: in whole minutes, of which one is
+// left where the time to do it is shorter than that. The latest time comes before the
+// soonest: a soak that is short by seconds does no harm.
+func lateWords(l *day.Load) string {
+	soonest := l.Out.Sub(l.Start) + time.Minute - time.Nanosecond
+	from, latest := soonest.Truncate(time.Minute), latestOut(l).Sub(l.Start).Truncate(time.Minute)
+	if from >= latest {
+		return fmt.Sprintf(" If it goes in late: begin to take it out %s after its first plant went in, to the minute.",
+			show.Duration(latest))
+	}
+	return fmt.Sprintf(" If it goes in late: take it out from %s on after its first plant went in, and begin no later "+
+		"than %s after.", show.Duration(from), show.Duration(latest))
+}
+
+// inWords say when a load goes in, and until when it still may.
+func (s *soakPaper) inWords(l *day.Load) string {
+	from, last := s.at(l.Start), s.at(s.lastIn(l))
+	switch {
+	case last == "":
+		return fmt.Sprintf("Put it in from %s on.", from)
+	case last == from:
+		return fmt.Sprintf("Put it in at %s, and not after %s; else leave it for tomorrow.", from, last)
+	}
+	return fmt.Sprintf("Put it in from %s on, not after %s; else leave it for tomorrow.", from, last)
+}
+
+// lastIn is until when a load may go in, with its whole day as much later: so that all of
+// it is dry by the hour when all must be, and out within the hours of the hands; over
+// night so that its soak is long enough by the morning. What the plan itself does not keep
+// bounds nothing. The zero time where there is no bound.
+func (s *soakPaper) lastIn(l *day.Load) time.Time {
+	dry, soaked := l.End, l.Out.Sub(l.Start)
+	for _, t := range l.Plants {
+		dry = model.Later(dry, t.Dry)
+		soaked = min(soaked, t.Out.Sub(t.In)-time.Duration(t.Least)*time.Second)
+	}
+	spares := []time.Duration{s.p.Ask.DryBy.Sub(dry), s.p.HoursEnd().Sub(l.End)}
+	if l.Night {
+		spares = []time.Duration{soaked}
+	}
+	spares = slices.DeleteFunc(spares, func(d time.Duration) bool { return d < 0 })
+	if len(spares) == 0 {
+		return time.Time{}
+	}
+	return l.Start.Add(slices.Min(spares))
 }
 
 func are(n int) string {

@@ -322,3 +322,22 @@ func TestASheetOnStandardOutput(t *testing.T) {
 		}
 	}
 }
+
+// A load that goes in late is told one time to come out that is no later than the latest,
+// also where there are only seconds between the two.
+func TestALateLoadHasOneOrder(t *testing.T) {
+	for _, is := range []struct {
+		out, most time.Duration
+		says      string
+	}{
+		{19*time.Minute + 35*time.Second, 19*time.Minute + 40*time.Second, "begin to take it out 19 min after its first plant went in, to the minute."},
+		{20 * time.Minute, 20*time.Minute + 30*time.Second, "begin to take it out 20 min after its first plant went in, to the minute."},
+		{19*time.Minute + 5*time.Second, 21 * time.Minute, "take it out from 20 min on after its first plant went in, and begin no later than 21 min after."},
+	} {
+		l := &day.Load{Start: noon, Out: noon.Add(is.out)}
+		l.Plants = []day.Plant{{In: noon, Out: l.Out, Most: int(is.most.Seconds())}}
+		if says := lateWords(l); says != " If it goes in late: "+is.says {
+			t.Errorf("out after %v, at the latest %v: %q", is.out, is.most, says)
+		}
+	}
+}
