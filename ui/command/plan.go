@@ -15,6 +15,7 @@ import (
 	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
+	"tubside/ui/show"
 
 	"github.com/spf13/cobra"
 )
@@ -74,11 +75,7 @@ code.`,
 				if err != nil {
 					return err
 				}
-				var offers []day.Offer
-				if q.file == "" && q.calendar.path == "" {
-					offers = day.Offers(ctx, keeper, r.now(), p)
-				}
-				return r.sayPlan(ctx, keeper, p, offers, &q)
+				return r.sayPlan(ctx, keeper, p, &q)
 			})
 		},
 	}
@@ -101,7 +98,7 @@ code.`,
 }
 
 // sayPlan answers with the plan, as was asked for.
-func (r *run) sayPlan(ctx context.Context, k *estimate.Keeper, p *day.Plan, offers []day.Offer, q *planQuestion) error {
+func (r *run) sayPlan(ctx context.Context, k *estimate.Keeper, p *day.Plan, q *planQuestion) error {
 	b := k.Book()
 	switch {
 	case q.file != "" && r.json:
@@ -117,9 +114,16 @@ func (r *run) sayPlan(ctx context.Context, k *estimate.Keeper, p *day.Plan, offe
 		}
 		return r.writeCalendar(q.calendar, paper.PlanCalendar(b, p))
 	case r.json:
-		return r.inJSON(answerPlan(b, p, offers))
+		return r.inJSON(answerPlan(b, p, day.Offers(ctx, k, r.now(), p)))
 	}
-	return r.planTables(b, p, offers)
+	var other []string
+	for _, o := range day.Offers(ctx, k, r.now(), p) {
+		other = append(other, show.Offer(p, o))
+	}
+	if rest := askedBreak(ctx, k, r.now(), p); rest != "" {
+		other = append(other, rest)
+	}
+	return r.planTables(b, p, other)
 }
 
 // ask reads what was asked for. Hours are of today, or of tomorrow where the

@@ -13,9 +13,9 @@ import (
 	"tubside/ui/show"
 )
 
-// planTables answers a person: the day in a few lines, its steps, and what has
-// no place in it.
-func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
+// planTables answers a person: the day in a few lines, its steps, what has no place in
+// it, and what the day could be instead.
+func (r *run) planTables(b *model.Book, p *day.Plan, other []string) error {
 	text := r.folded(strings.Join(planHead(b, p), "\n")) + "\n"
 	for _, late := range show.TooLate(b, p) {
 		text += r.folded(late) + "\n"
@@ -32,11 +32,11 @@ func (r *run) planTables(b *model.Book, p *day.Plan, offers []day.Offer) error {
 	if left := unplacedTable(b, p, p.Left); len(left.Rows) > 0 {
 		text += "\nno place today\n" + r.text(left)
 	}
-	for i, o := range offers {
+	for i, o := range other {
 		if i == 0 {
 			text += "\nor\n"
 		}
-		text += r.folded(show.Offer(p, o)) + "\n"
+		text += r.folded(o) + "\n"
 	}
 	for i, note := range show.PlanNotes(b, p) {
 		if i == 0 {

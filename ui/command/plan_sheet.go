@@ -16,11 +16,11 @@ import (
 
 // planSheet writes the plan as a sheet to print.
 func (r *run) planSheet(ctx context.Context, k *estimate.Keeper, p *day.Plan, q *planQuestion) error {
-	then, at, err := p.Rest(ctx, k, r.now(), breakTime)
+	rest, err := breakWords(ctx, k, r.now(), p)
 	if err != nil {
 		return err
 	}
-	return r.writeSheet(q.file, soakSheet(k, p, r.now(), breakWords(p, then, at)), q.calendar.force)
+	return r.writeSheet(q.file, soakSheet(k, p, r.now(), rest), q.calendar.force)
 }
 
 // soakPaper is a soak day as it goes on paper.

@@ -176,9 +176,9 @@ func (s *soakPaper) taps() []tapLine {
 // isWalk reports whether the hands are out of hearing of the tap.
 func isWalk(do soak.Do) bool { return do == soak.Pull || do == soak.Hang }
 
-// fills are the fillings to come. A short one that falls into a walk along the shelves is
-// moved out of it: to after the walk, where its load does not go in before it is full, or
-// else to when the walk begins.
+// fills are the fillings to come. One that begins in a walk along the shelves, or for a short
+// one that falls into it, is moved out of it: to after the walk, where its load does not go
+// in before it is full, or else to when the walk begins.
 func (s *soakPaper) fills() []day.Step {
 	var fills []day.Step
 	for _, step := range s.p.Steps {
@@ -189,7 +189,14 @@ func (s *soakPaper) fills() []day.Step {
 	for i := range fills {
 		f := &fills[i]
 		takes := f.Until.Sub(f.At)
-		if takes > withinHearing || !s.busy(f.At, f.Until, isWalk) {
+		walksAt := func(at time.Time) bool {
+			long := time.Nanosecond
+			if takes <= withinHearing {
+				long = takes
+			}
+			return s.busy(at, at.Add(long), isWalk)
+		}
+		if !walksAt(f.At) {
 			continue
 		}
 		tapIsFree := func(at time.Time) bool {
@@ -205,7 +212,7 @@ func (s *soakPaper) fills() []day.Step {
 			if step.Done {
 				continue
 			}
-			if at := step.Until; at.After(f.At) && later.IsZero() && tapIsFree(at) && !s.busy(at, at.Add(takes), isWalk) {
+			if at := step.Until; at.After(f.At) && later.IsZero() && tapIsFree(at) && !walksAt(at) {
 				later = at
 			}
 			if isWalk(step.Do) && step.Hands == 0 && step.At.Before(f.At) && step.Until.After(f.At) && s.isFree(f, step.At) {

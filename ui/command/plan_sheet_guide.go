@@ -3,7 +3,6 @@ package command
 import (
 	"fmt"
 	"slices"
-	"time"
 
 	"tubside/model"
 	"tubside/model/day"
@@ -74,41 +73,6 @@ func (s *soakPaper) walkWords() string {
 // company reports whether a load of the day is of such plants.
 func (s *soakPaper) company(c soak.Company) bool {
 	return slices.ContainsFunc(s.p.Loads, func(l day.Load) bool { return l.Company == c })
-}
-
-// breakTime is half an hour: long enough to eat. A guess.
-const breakTime = 30 * time.Minute
-
-// breakWords say when a break fits: where there is nothing to do, or where the day as it
-// is then loses nobody by it.
-func breakWords(p, then *day.Plan, at time.Time) string {
-	clock := planClock(p)
-	if from, until := longestWait(p); until.Sub(from) >= breakTime {
-		return fmt.Sprintf("There is nothing to do from %s to %s: time for a break.", clock(from), clock(until))
-	}
-	const other = "see when each load in the water has to come out at the latest, and be back before."
-	if then == nil {
-		return "The day has no half hour to spare. For a shorter break, " + other
-	}
-	return fmt.Sprintf("There is time for a break of half an hour at %s: you're free at %s then, and the last is dry "+
-		"by %s. For another, ", clock(at), clock(then.DayFree), clock(then.AllDry)) + other
-}
-
-// longestWait is the longest time between two steps in which no hands have anything to
-// do, before they are free.
-func longestWait(p *day.Plan) (from, until time.Time) {
-	var busy time.Time
-	for i := range p.Steps {
-		s := &p.Steps[i]
-		if s.Done || !s.Do.Hands() || s.At.After(p.DayFree) {
-			continue
-		}
-		if !busy.IsZero() && s.At.Sub(busy) > until.Sub(from) {
-			from, until = busy, s.At
-		}
-		busy = model.Later(busy, s.Until)
-	}
-	return from, until
 }
 
 // cautions are the usual ones, with who says so. They do not replace the rules of the

@@ -341,3 +341,36 @@ func TestALateLoadHasOneOrder(t *testing.T) {
 		}
 	}
 }
+
+// A long day without half an hour to eat says on paper and in the shell that a break can be
+// asked for, and what the plan with it comes to.
+func TestALongDayHasABreakToAskFor(t *testing.T) {
+	s, p := agreedDay(t, "homecoming")
+	now := noon
+	if from, until := longestWait(p); until.Sub(from) >= breakTime || p.DayFree.Sub(p.Ask.From) < longDay {
+		t.Fatalf("a day until %v, free from %v to %v: it shows nothing", p.DayFree, from, until)
+	}
+	says := askedBreak(context.Background(), estimate.New(s.Book()), now, p)
+	m := regexp.MustCompile(`^with a break at (\S+) you're free at (\S+) instead of (\S+), with (\d+) plants instead of (\d+) ` +
+		`\(tubside enter plan --pause (\S+)-(\S+)\)$`).FindStringSubmatch(says)
+	if m == nil || m[3] != p.DayFree.Format("15:04") || m[5] != fmt.Sprint(p.Count()) {
+		t.Fatal(says)
+	}
+	paper, err := breakWords(context.Background(), estimate.New(s.Book()), now, p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(paper, says) && !strings.Contains(paper, "There is time for a break") {
+		t.Error(paper)
+	}
+	book := bookOf(t, s)
+	flags := []string{"--now", now.Format(time.RFC3339)}
+	if out := must(t, book, "", append([]string{"plan"}, flags...)...); !strings.Contains(strings.Join(strings.Fields(out), " "), says) {
+		t.Errorf("the shell does not say %q", says)
+	}
+	must(t, book, "", append([]string{"enter", "plan", "--pause", m[6] + "-" + m[7]}, flags...)...)
+	out := must(t, book, "", append([]string{"plan"}, flags...)...)
+	if !strings.Contains(out, m[4]+" plants in") || !strings.Contains(out, "free at "+m[2]) {
+		t.Errorf("%s; asked for: %.200s", says, out)
+	}
+}
