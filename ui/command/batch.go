@@ -2,11 +2,13 @@ package command
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -30,6 +32,12 @@ read back.
   at 2026-03-14T10:12:00Z signs 17 2 1 0
   at 2026-03-14T10:40 soak --vessel tub --minutes 45 12-40
   note 17 --text "pups at the base"
+  11:05 out load:3
+
+A line may begin with an hour alone, as it is written down beside the tub. All
+hours of a file are of one day: today, or yesterday where one of them is still to
+come. The answer says which. After midnight, and for any other day, write
+at 2026-03-14T11:05.
 
 A line with --once KEY is passed over when the book has an entry of that key.
 
@@ -42,6 +50,7 @@ type batchAnswer struct {
 	Left    bool          `json:"left,omitempty"` // the book is in use: they wait to be taken in
 	First   model.Seq     `json:"first,omitempty"`
 	Last    model.Seq     `json:"last,omitempty"`
+	Day     string        `json:"day,omitempty"` // of the hours in it, where there are any
 	Faults  []faultAnswer `json:"faults"`
 }
 
@@ -62,10 +71,15 @@ func (r *run) enterFrom(path string, each bool) error {
 		return &fileError{err}
 	}
 	var faults []lineFault
+	var hoursOf string // the day of the hours in it
 	made := func(b *model.Book) (store.Left, error) {
 		t := newTyped(b, r.now())
+		t.day = dayOfHours(lines, r.now())
 		for i, line := range lines {
 			t.take(i+1, line)
+		}
+		if t.hours {
+			hoursOf = show.Date(t.day, t.day.Location())
 		}
 		if faults = t.faults; len(faults) > 0 && !each {
 			return store.Left{}, r.refuseBatch(path, faults)
@@ -88,11 +102,11 @@ func (r *run) enterFrom(path string, each bool) error {
 		if err != nil {
 			return err
 		}
-		return r.tookBatch(batchAnswer{File: path}, wrote, faults)
+		return r.tookBatch(batchAnswer{File: path, Day: hoursOf}, wrote, faults)
 	})
 	if errors.Is(err, store.ErrInUse) {
 		return r.leave(err, made, func(l store.Left, _ *model.Book) error {
-			return r.tookBatch(batchAnswer{File: path, Left: true}, l.Entries, faults)
+			return r.tookBatch(batchAnswer{File: path, Left: true, Day: hoursOf}, l.Entries, faults)
 		})
 	}
 	return err
@@ -142,6 +156,8 @@ type lineFault struct {
 type typed struct {
 	book    *model.Book // as the lines so far leave it
 	now     time.Time   // of a line that says no time
+	day     time.Time   // of a line that says an hour alone; the zero time: that of now
+	hours   bool        // there is such a line
 	entries []model.Entry
 	lines   []int // where each of them stood
 	faults  []lineFault
@@ -185,6 +201,13 @@ func (t *typed) entry(line string) (e model.Entry, err error) {
 	if err != nil {
 		return e, &model.Problem{What: "a quotation mark without its other half", Do: "quote as a shell does"}
 	}
+	if hour, rest := leadingHour(words); hour != "" {
+		at, err := hourOn(hour, cmp.Or(t.day, t.now), time.Time{})
+		if err != nil {
+			return e, err
+		}
+		t.hours, words = true, slices.Concat([]string{"at", at.Format(time.RFC3339)}, rest)
+	}
 	in, err := typedLine(words, t.now)
 	if err != nil {
 		return e, err
@@ -194,12 +217,39 @@ func (t *typed) entry(line string) (e model.Entry, err error) {
 	return e, err
 }
 
+// anHour is a time without its day.
+var anHour = regexp.MustCompile(`^\d{1,2}[:.]\d{2}$`)
+
+// leadingHour is the hour alone that a line begins with, with or without the word at, and
+// what comes after it; "" for none.
+func leadingHour(words []string) (hour string, rest []string) {
+	if len(words) > 1 && words[0] == "at" {
+		words = words[1:]
+	}
+	if len(words) == 0 || !anHour.MatchString(words[0]) {
+		return "", nil
+	}
+	return words[0], words[1:]
+}
+
+// dayOfHours is the day that the hours of a file are of: today, or yesterday where one of
+// them is still to come.
+func dayOfHours(lines []string, now time.Time) time.Time {
+	for _, line := range lines {
+		hour, _ := leadingHour(strings.Fields(line))
+		if at, err := hourOn(hour, now, time.Time{}); err == nil && at.After(now) {
+			return now.AddDate(0, 0, -1)
+		}
+	}
+	return now
+}
+
 // typedLine finds what an entry's words say: when, which act, and its flags.
 func typedLine(words []string, now time.Time) (*said, error) {
 	in := &said{now: now}
 	if words[0] == "at" {
 		if len(words) < 3 {
-			return nil, errors.New("say when, and then what: at 2026-03-14T10:12:00Z signs 17 2 1 0")
+			return nil, errors.New("say when, and then what: at 2026-03-14T10:12:00Z signs 17 2 1 0, or 10:12 signs 17 2 1 0")
 		}
 		at, err := dayOrTime(words[1], now.Location())
 		if err != nil {
@@ -270,6 +320,9 @@ func (r *run) tookBatch(a batchAnswer, took []model.Entry, faults []lineFault) e
 
 func (r *run) sayBatch(a batchAnswer) error {
 	what := show.Count(a.Entries, "entry", "entries") + " from " + show.Safe(fileName(a.File))
+	if a.Day != "" {
+		what += ", its hours of " + a.Day
+	}
 	switch {
 	case r.json:
 		return r.inJSON(a)

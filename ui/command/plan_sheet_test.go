@@ -374,3 +374,48 @@ func TestALongDayHasABreakToAskFor(t *testing.T) {
 		t.Errorf("%s; asked for: %.200s", says, out)
 	}
 }
+
+// What the sheet says to write down can be entered as it stands there.
+func TestTheSheetsExampleCanBeEntered(t *testing.T) {
+	s, p := agreedDay(t, "homecoming")
+	text := saidOnPaper(s.Book(), p, noon)
+	line := regexp.MustCompile(`with that time \(\d\d:\d\d (out) \d+\)`).FindStringSubmatch(text)
+	if line == nil {
+		t.Fatal("the sheet has no example")
+	}
+	id := s.Book().OpenLoads()[0].Plants[0]
+	must(t, bookOf(t, s), fmt.Sprintf("11:59 %s %d\n", line[1], id), "enter", "--from", "-", "--now", noon.Format(time.RFC3339))
+}
+
+// Hours alone in a file are of one day, that of the file: today, or the day before where one
+// of them is still to come, and the answer says so.
+func TestHoursOfAFileAreOfOneDay(t *testing.T) {
+	for _, is := range []struct{ name, now, lines, at, day string }{
+		{"in the evening", "2026-01-31T20:00:00Z", "09:26 note 1 --text a\nat 9.40 note 1 --text b", "2026-01-31T09:26:00Z", "31 Jan 2026"},
+		{"after midnight", "2026-02-01T00:30:00Z", "09:26 note 1 --text a\n17:40 note 1 --text b", "2026-01-31T09:26:00Z", "31 Jan 2026"},
+		{"in the morning after", "2026-02-01T10:00:00Z", "09:26 note 1 --text a\n17:40 note 1 --text b", "2026-01-31T09:26:00Z", "31 Jan 2026"},
+		{"with a day", "2026-02-01T10:00:00Z", "at 2026-01-31T09:26 note 1 --text a", "2026-01-31T09:26:00Z", ""},
+	} {
+		t.Run(is.name, func(t *testing.T) {
+			book := newBook(t)
+			must(t, book, "", "enter", "add", "--name", "ionantha", "--now", "2026-01-30T08:00:00Z")
+			out := must(t, book, is.lines+"\n", "enter", "--from", "-", "--now", is.now)
+			if strings.Contains(out, "its hours of ") != (is.day != "") || !strings.Contains(out, is.day) {
+				t.Errorf("it says %q", out)
+			}
+			if log := must(t, book, "", "log", "--now", is.now); !strings.Contains(log, "at "+is.at+" note") {
+				t.Error(log)
+			}
+		})
+	}
+	book := newBook(t)
+	must(t, book, "", "enter", "add", "--name", "ionantha", "--now", "2026-01-30T08:00:00Z")
+	for line, want := range map[string]string{
+		"25:70 note 1 --text a": `"25:70" is not an hour`, "09:26": "say when, and then what",
+	} {
+		_, fault, code := shell(t, book, line+"\n", "enter", "--from", "-", "--now", "2026-01-31T20:00:00Z")
+		if code == 0 || !strings.Contains(fault, want) {
+			t.Errorf("%s: %d, %s", line, code, fault)
+		}
+	}
+}
