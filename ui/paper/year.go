@@ -61,8 +61,11 @@ func changeWords(f accounts.Flow) string {
 		case n < 0:
 			words = fmt.Sprintf("%d more went than came", -n)
 		}
-		return fmt.Sprintf(". %s that you had already went into the book in this time; otherwise %s",
-			show.Count(f.Listed, "plant"), words)
+		entered := "were entered in this time; apart from them"
+		if f.Listed == 1 {
+			entered = "was entered in this time; apart from it"
+		}
+		return fmt.Sprintf(". %s you already had %s %s", show.Count(f.Listed, "plant"), entered, words)
 	}
 	switch {
 	case n > 0:

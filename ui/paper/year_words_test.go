@@ -17,9 +17,9 @@ func TestTheLedgersWords(t *testing.T) {
 		{accounts.Flow{Opening: 10, Lost: 1, Closing: 9}, ", 1 fewer than at the start"},
 		{accounts.Flow{Opening: 10, Closing: 10}, ", as many as at the start"},
 		{accounts.Flow{Listed: 872, Came: 56, Lost: 30, Closing: 898},
-			". 872 plants that you had already went into the book in this time; otherwise 26 more came than went"},
+			". 872 plants you already had were entered in this time; apart from them 26 more came than went"},
 		{accounts.Flow{Listed: 1, Opening: 20, Lost: 13, Closing: 8},
-			". 1 plant that you had already went into the book in this time; otherwise 13 more went than came"},
+			". 1 plant you already had was entered in this time; apart from it 13 more went than came"},
 	} {
 		if got := changeWords(c.flow); got != c.want {
 			t.Errorf("%+v: %q, want %q", c.flow, got, c.want)
