@@ -309,7 +309,7 @@ func (t *trier) overdueFirst(d schedule) schedule {
 	if len(inOrder) > len(due) {
 		is, ok := t.timed(best)
 		if as, can := t.timed(t.outBefore(d, inOrder)); can && (!ok || as.score.serves(is.score)) {
-			best = as.from
+			best = t.sooner(as.from) // there may be time for one of them first
 		}
 	}
 	return best
