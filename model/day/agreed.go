@@ -110,7 +110,7 @@ func slid(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agree
 	p.tick()
 	plan := p.finish()
 	plan.Made, plan.until = a.At, a.Until.In(k.Book().Zone())
-	return plan, nil
+	return plan, p.stayNext(ctx, plan, a)
 }
 
 // timed gives what is to come of an agreed plan its times. While it is followed a load may

@@ -65,40 +65,35 @@ func (p *planning) number(l *Load) int {
 	return len(p.agreed.Loads)
 }
 
-// fromNow has what the hands are at by now begin now: nobody is told to begin in the past.
+// fromNow has nothing that waits begin in the past. What the hands are at by now keeps its
+// beginning, and its length: where they should be done, they began later.
 func (p *planning) fromNow() {
-	now := nextMinute(p.now)
-	p.plan.AtWork = p.free
+	p.plan.AtWork, p.plan.early = p.free, p.ask.From.After(nextMinute(p.now))
 	for n := range p.plan.Steps {
 		s := &p.plan.Steps[n]
 		if p.agreed == nil || s.Done {
 			continue
 		}
-		s.At, s.Until = model.Later(s.At, now), model.Later(s.Until, now)
-		if s.Do == soak.GetOut {
-			l := &p.plan.Loads[s.Load]
-			l.Out, l.End = model.Later(l.Out, now), model.Later(l.End, now)
-			for k := range l.Plants {
-				l.Plants[k].Out = model.Later(l.Plants[k].Out, now)
-			}
+		from := p.now
+		if !s.Do.Hands() { // as the day's hours begin
+			from = nextMinute(p.now)
 		}
+		at, until := model.Later(s.At, from), model.Later(s.Until, from)
+		if s.Begun(p.now) {
+			at = s.At.Add(until.Sub(s.Until))
+		}
+		if s.Do == soak.GetOut {
+			p.plan.Loads[s.Load].outFrom(at)
+		}
+		s.At, s.Until = at, until
 	}
 }
 
-// tapsFirst has a tap that is to be opened now opened before what the hands could have begun
-// by now: it runs meanwhile.
-func (p *planning) tapsFirst() {
-	for to, s := range p.plan.Steps {
-		if s.Done || p.agreed == nil {
-			continue
-		}
-		for from := to + 1; from < len(p.plan.Steps) && !p.plan.Steps[from].At.After(nextMinute(p.now)); from++ {
-			if fill := p.plan.Steps[from]; fill.Do == soak.Fill && !fill.Done && s.Do.Hands() {
-				p.plan.Steps = slices.Insert(slices.Delete(p.plan.Steps, from, from+1), to, fill)
-				return
-			}
-		}
-		return
+// outFrom has a load come out no earlier than at a time.
+func (l *Load) outFrom(at time.Time) {
+	l.Out, l.End = model.Later(l.Out, at), model.Later(l.End, at)
+	for k := range l.Plants {
+		l.Plants[k].Out = model.Later(l.Plants[k].Out, at)
 	}
 }
 

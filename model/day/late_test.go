@@ -119,6 +119,9 @@ func TestSlowHandsGetEverythingOutInTime(t *testing.T) {
 			}
 			s := p.Steps[i]
 			now = model.Later(now, s.At)
+			if tap := p.Beside(now); tap >= 0 { // the board has it in a line of its own
+				does(h, p, p.Steps[tap], now)
+			}
 			if s.Do == soak.PutIn {
 				for _, x := range p.Loads[s.Load].Plants {
 					in[x.ID] = x

@@ -43,6 +43,8 @@ type Plan struct {
 	Standing  []string             // vessels that stand full, and that no step is about: nobody would empty them
 
 	order []soak.Visit // of the hands' work, by place in Loads
+	early bool         // its hours are still to come
+	next  int          // place in Steps of what is next, where that is not the first left to do
 	until time.Time    // of a plan that is agreed: its hours' end, as agreed
 }
 
@@ -295,11 +297,6 @@ func (p *Plan) Placed(id model.ID) (load int, at Plant, ok bool) {
 		}
 	}
 	return 0, Plant{}, false
-}
-
-// Next is the place in Steps of the next thing to do; -1 when all is done.
-func (p *Plan) Next() int {
-	return slices.IndexFunc(p.Steps, func(s Step) bool { return !s.Done })
 }
 
 // toDo counts the steps of a kind that are still to be done, and the plants in them.

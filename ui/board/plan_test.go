@@ -157,14 +157,20 @@ func TestEverythingOutNow(t *testing.T) {
 	g := onPlan(t).keys("X").sees("Nothing is in the water").keys("y")
 	g.upTo(soak.PutIn)
 	in := len(g.board.desk.book.StillIn(g.board.desk.book.OpenLoads()[0]))
-	g.keys("X").sees("Stopped for today: all is out of the water").sees("Stopped at ").sees("left for tomorrow").doesNotSee("All is done")
+	g.keys("X").sees("X again writes them out").doesNotSee("Stopped")
+	g.keys("j", "X").sees("X again writes them out").doesNotSee("Stopped") // another key between
+	g.keys("X").sees("take them out now").sees("Stopped at ").sees("left for tomorrow").doesNotSee("All is done")
+	written := len(g.board.desk.book.Entries())
+	if g.keys("X", "X").sees("You have stopped for today"); len(g.board.desk.book.Entries()) != written {
+		t.Error("who has stopped stops again")
+	}
 	if n := len(g.board.desk.book.OpenLoads()); n != 0 {
 		t.Errorf("%d loads are still in", n)
 	}
 	if n := len(g.board.desk.book.Waiting()); n > 0 {
 		g.sees("Put back")
 	}
-	g.keys("u").sees("stopped for today").keys("u")
+	g.keys("u").sees("stopped for today").doesNotSee("Stopped at ").keys("u")
 	if n := len(g.board.desk.book.StillIn(g.board.desk.book.OpenLoads()[0])); n != in {
 		t.Errorf("%d are back in, not %d", n, in)
 	}

@@ -31,6 +31,14 @@ type planScreen struct {
 	anew   bool      // the plan shown is made anew, though another is agreed
 	before *day.Plan // the plan as it stood when the grower last did something
 	quick  pressed   // the last thing ticked off
+	moved  moved     // what was next
+}
+
+// moved is how many entries there were when a plan came, and when what is next was last
+// another thing than before though nobody had entered anything.
+type moved struct {
+	entries int
+	at      time.Time
 }
 
 // pressed is a key that ticked something off, or asked whether it should.
@@ -43,16 +51,28 @@ type pressed struct {
 // quickly nobody has done a step. A choice.
 const doublePress = 2 * time.Second
 
+// readsAnew is how long after what is next has changed by itself the grower may still mean
+// what it was before. A guess.
+const readsAnew = time.Minute
+
 // twice reports whether a key comes so soon after it did something that it was likely
-// pressed twice, and asks. The same key again answers.
+// pressed twice, or after what is next was another thing, and asks. The same key again
+// answers.
 func (s *planScreen) twice(key string, step *day.Step) bool {
 	was := s.quick
 	s.quick = pressed{at: s.desk.now}
-	if was.asks || was.at.IsZero() || s.desk.now.Sub(was.at) >= doublePress {
+	soon := !was.at.IsZero() && s.desk.now.Sub(was.at) < doublePress
+	changed := key == "d" && !s.moved.at.IsZero() && s.desk.now.Sub(s.moved.at) < readsAnew
+	if was.asks || !soon && !changed {
+		s.moved.at = time.Time{}
 		return false
 	}
 	s.quick.asks = true
-	s.desk.say("So soon? %s again ticks off: %s", key, show.Safe(show.Step(s.desk.book, s.plan, step)))
+	why := "So soon?"
+	if !soon {
+		why = "This has only just come first."
+	}
+	s.desk.say("%s %s again ticks off: %s", why, key, show.Safe(show.Step(s.desk.book, s.plan, step)))
 	return true
 }
 
@@ -184,6 +204,11 @@ func (s *planScreen) arrive(msg tea.Msg) tea.Cmd {
 }
 
 func (s *planScreen) take(plan *day.Plan) {
+	was, entries := s.nextStep(), len(s.desk.book.Entries())
+	if is := plan.Next(); is >= 0 && was != nil && entries == s.moved.entries && !plan.Steps[is].Same(*was) {
+		s.moved.at = s.desk.now
+	}
+	s.moved.entries = entries
 	s.plan, s.faint, s.why, s.offers = plan, nil, "", nil
 	s.rows.fit(len(plan.Loads), s.rows.height)
 }
@@ -329,11 +354,26 @@ func (s *planScreen) putIn(step *day.Step) {
 	}
 }
 
-// began is when the hands began with a step that is done now: as long ago as it takes, not
-// before the last thing that was written down, nor before its hour where that was not yet.
+// began is when the hands began with a step that is done now: when the plan has them begin,
+// or, where that is still to come, as long ago as it takes; not before they were last done
+// with something.
 func (s *planScreen) began(step *day.Step) time.Time {
-	in := model.Later(s.desk.now.Add(-step.Until.Sub(step.At)), day.LastDone(s.desk.book, s.desk.now))
-	return model.Earlier(in, s.desk.now)
+	in := step.At
+	if !step.Begun(s.desk.now) {
+		in = s.desk.now.Add(-step.Until.Sub(step.At))
+	}
+	return model.Earlier(model.Later(in, day.HandsDone(s.desk.book, s.desk.now)), s.desk.now)
+}
+
+// beside is the tap to be opened while the hands are at what is next, or nil.
+func (s *planScreen) beside() *day.Step {
+	if s.plan == nil || s.proposed() {
+		return nil
+	}
+	if i := s.plan.Beside(s.desk.now); i >= 0 {
+		return &s.plan.Steps[i]
+	}
+	return nil
 }
 
 // skip leaves a load for another day.
@@ -354,11 +394,17 @@ func (s *planScreen) late() {
 // lateBy is what one key puts off.
 const lateBy = 15 * time.Minute
 
-// breakOff takes out all that is in the water, in the safest order: what is due
-// longest first, and what may be sick last.
+// breakOff asks once, and then writes all out that is in the water, in the safest order:
+// what is due longest first, and what may be sick last.
 func (s *planScreen) breakOff() {
-	s.before = s.plan
 	ids := day.AllOut(s.desk.book, s.desk.now)
+	if asked := (askedOut{key: "X", first: model.ID(len(ids))}); s.desk.asksOut != asked {
+		s.desk.asksOut = asked
+		s.desk.say("%s", breakOffWords(ids))
+		return
+	}
+	s.desk.asksOut = askedOut{}
+	s.before = s.plan
 	if len(ids) > 0 {
 		s.desk.takeOutAll(ids, true)
 	}
@@ -368,8 +414,24 @@ func (s *planScreen) breakOff() {
 	p, err := day.Current(context.Background(), s.desk.keeper, s.desk.now)
 	if err == nil && s.desk.enter(day.Stop(s.desk.book, p, s.desk.now)) {
 		s.anew = false
-		s.desk.say("Stopped for today: all is out of the water. s plans again")
+		s.desk.say("%s. s plans again", stoppedWords(ids))
 	}
+}
+
+// breakOffWords ask whether to stop for the day.
+func breakOffWords(ids model.IDs) string {
+	if len(ids) == 0 {
+		return "Stop for today, and leave the rest for another day? X again stops"
+	}
+	return "Stop for today, and take " + show.Count(len(ids), "plant") + " out of the water now? X again writes them out"
+}
+
+// stoppedWords say what the hands still have to do when the day breaks off.
+func stoppedWords(ids model.IDs) string {
+	if len(ids) == 0 {
+		return "Stopped for today"
+	}
+	return "Stopped for today. " + show.Line(show.Count(len(ids), "plant")) + " written out: take them out now, what is due longest first"
 }
 
 // anotherPair plans with another pair of hands for an hour.

@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -24,6 +25,9 @@ func (s *planScreen) draw(p *page, height int) {
 	before := p.lines
 	for _, line := range s.nextLines() {
 		p.line(line)
+	}
+	if tap := s.beside(); tap != nil {
+		p.line(s.desk.theme.input.of(" Beside it, now: " + s.stepWords(tap, s.desk.width-30) + "; f"))
 	}
 	for _, line := range s.newsLines() {
 		p.line(line)
@@ -87,6 +91,9 @@ func (s *planScreen) nextLines() []string {
 		when, paint = show.Duration(-wait)+" late", s.desk.theme.alarm
 	case wait < time.Minute:
 		when = "now"
+	}
+	if step.Begun(s.desk.now) && due.Equal(step.At) {
+		when, paint = "now, until "+show.Clock(step.Until, s.desk.now, s.desk.book.Zone()), s.desk.theme.input
 	}
 	hour := show.Clock(due, s.desk.now, s.desk.book.Zone())
 	if s.desk.height < largeFrom || s.desk.lines {
@@ -232,21 +239,23 @@ func (s *planScreen) columnHeads() string {
 		head += "  " + show.PadLeft("soak", soakColumn) + "  from"
 	}
 	head = show.Fit(head, s.desk.width-1)
-	right := ""
-	if _, until := s.rows.inView(); until < len(s.plan.Loads) {
-		right = fmt.Sprintf("%d more below", len(s.plan.Loads)-until)
+	var rights []string // the fullest first
+	_, until := s.rows.inView()
+	if below := len(s.plan.Loads) - until; below > 0 {
+		rights = []string{fmt.Sprintf("%d more below", below), fmt.Sprintf("%d below", below), fmt.Sprintf("+%d", below)}
 	}
 	if n := len(s.plan.Left); n > 0 {
-		left := fmt.Sprintf("not today: %d (w)", n)
-		if right != "" {
-			left += ", " + right
+		words := fmt.Sprintf("not today: %d (w)", n)
+		if len(rights) > 0 {
+			words += ", " + rights[0]
 		}
-		if show.Width(head)+show.Width(left)+3 <= s.desk.width {
-			right = left
-		}
+		rights = append([]string{words}, rights...)
 	}
-	if show.Width(head)+show.Width(right)+3 > s.desk.width {
-		right = ""
+	right := ""
+	for _, words := range slices.Backward(rights) {
+		if show.Width(head)+show.Width(words)+2 <= s.desk.width {
+			right = words
+		}
 	}
 	return s.desk.theme.quiet.of(head + show.PadLeft(right, s.desk.width-1-show.Width(head)))
 }

@@ -23,6 +23,12 @@ func (s *planScreen) groups() []group {
 		}
 		return ""
 	}
+	noTap := func() string {
+		if s.beside() == nil {
+			return "No tap is to be opened beside what is next"
+		}
+		return ""
+	}
 	noLoad := func() string {
 		if s.load() == nil {
 			return "No load here"
@@ -72,12 +78,16 @@ func (s *planScreen) groups() []group {
 		if len(s.desk.loads) == 0 && (s.plan == nil || s.proposed()) {
 			return "Nothing is in the water"
 		}
+		if len(s.desk.loads) == 0 && !s.plan.Stopped.IsZero() {
+			return "You have stopped for today: all is written out of the water"
+		}
 		return ""
 	}
 	return []group{
 		{"The day", []binding{
 			act("y", "agree to this plan: from then on it stays as it is, and only its times move", s.agree).pad("0").unless(agreed).footWhen("agree", s.proposed),
 			act("d", "the next thing is done now", func() { s.do("d", s.nextStep()) }).pad("*").unless(nothing).foot("done"),
+			act("f", "the tap beside it runs now", func() { s.do("f", s.beside()) }).unless(noTap).footWhen("tap", func() bool { return s.beside() != nil }),
 			act("D", "the load under the cursor first: its next thing is done now", func() { s.do("D", s.ofLoad()) }).unless(notToDo),
 			act("x", "the load under the cursor another day", s.skip).unless(notSkipped).footWhen("skip", func() bool { return !s.proposed() }),
 			act("l", "a quarter of an hour late", s.late).unless(notAgreed).footWhen("late", func() bool { return !s.proposed() }),
@@ -87,7 +97,7 @@ func (s *planScreen) groups() []group {
 			act("+", "another pair of hands for an hour", s.anotherPair).unless(noPlan),
 			act("s", "plan again from now, with everybody who is due", s.again).pad(".").foot("again"),
 			act("esc", "give up planning: a plan you agreed to stands", s.cancel).unless(idle).footWhen("give up", func() bool { return s.making != nil }),
-			act("X", "everything out now: stop for today", s.breakOff).unless(dry),
+			act("X", "everything out now: stop for today; asks once", s.breakOff).unless(dry),
 			act("H", "hours, dry-by, which shelf", func() { s.desk.push(hoursForm(s)) }).foot("hours"),
 		}},
 		{"The loads", s.rows.keys()},

@@ -194,14 +194,14 @@ func fewNames(ids model.IDs, name func(model.ID) string) string {
 // PlanNotes says what the grower should know before the first step.
 func PlanNotes(b *model.Book, p *day.Plan) []string {
 	var notes []string
-	for _, s := range p.Steps {
-		if s.Do == soak.GetOut && !s.Done && s.At.Before(p.Ask.From) {
+	for i := range p.Steps {
+		if s := &p.Steps[i]; s.Do == soak.GetOut && !s.Done && p.BeforeHours(s) {
 			notes = append(notes, fmt.Sprintf("before your hours begin: take out %s at %s, %s", s.Vessel,
 				Clock(s.At, p.Ask.From, p.Ask.From.Location()), Count(len(s.Plants), "plant")))
 		}
 	}
-	if n := len(p.Standing); n > 0 {
-		notes = append(notes, "empty "+anded(p.Standing)+": nothing more goes in, and a child can drown in a bucket")
+	if words := emptyStanding(p); words != "" {
+		notes = append(notes, words)
 	}
 	if rule := WaterRule(b, p); rule != "" {
 		notes = append(notes, rule)
@@ -214,6 +214,24 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 		notes = append(notes, "no reading of the room: drying times go by what a room is usually like; tubside enter reading makes them yours")
 	}
 	return notes
+}
+
+func emptyStanding(p *day.Plan) string {
+	if len(p.Standing) == 0 {
+		return ""
+	}
+	return "empty " + anded(p.Standing) + ": nothing more goes in, and a child can drown in a bucket"
+}
+
+// Stopped says what is still to do when the day has broken off: whom to carry home, and what
+// to empty.
+func Stopped(b *model.Book, p *day.Plan) (todo []string) {
+	for _, words := range []string{PutBack(b, p), emptyStanding(p)} {
+		if words != "" {
+			todo = append(todo, words)
+		}
+	}
+	return todo
 }
 
 // WaterRule says that the day's water does not stand as the house rule wants it; "" where
@@ -347,6 +365,15 @@ func agreedSentence(f *model.Agreed, b *model.Book) string {
 		Count(loads, "load"))
 	if in > 0 {
 		text += fmt.Sprintf(", and %d in the water already", in)
+	}
+	left := 0
+	for _, l := range f.Left {
+		if l.Why != "skipped" { // the grower knows of those
+			left++
+		}
+	}
+	if left > 0 {
+		text += fmt.Sprintf("; %d with no place in it", left)
 	}
 	return text
 }

@@ -1,0 +1,103 @@
+package board
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"tubside/model"
+	"tubside/model/soak"
+)
+
+// puttingIn is a grower with slow hands whose next thing is to put a load in, for some
+// minutes from now.
+func puttingIn(t *testing.T) *grower {
+	t.Helper()
+	g := newGrower(t).shelves()
+	g.enters(g.now, &model.RuleSet{Name: "hands-in", Value: 150})
+	g.keys("T", "p", "y")
+	for range 20 {
+		if g.planned().Next() < 0 {
+			break
+		}
+		step := g.planned().Steps[g.planned().Next()]
+		if step.At.After(g.now) {
+			g.after(step.At.Sub(g.now)).keys("esc")
+			step = g.planned().Steps[g.planned().Next()]
+		}
+		if step.Do == soak.PutIn && step.Until.Sub(step.At) >= time.Minute {
+			return g
+		}
+		g.upTo(step.Do)
+	}
+	t.Fatal("no load takes a minute to put in")
+	return nil
+}
+
+// A load that is ticked off when it is in has lain there since the hands began with it, and
+// its clock runs from then, however late that is written down.
+func TestALoadTickedOffWhenItIsInSoaksFromItsBeginning(t *testing.T) {
+	for _, late := range []time.Duration{-20 * time.Second, 0, 4 * time.Minute} {
+		g := puttingIn(t)
+		step := g.planned().Steps[g.planned().Next()]
+		began, takes := step.At, step.Until.Sub(step.At)
+		g.after(takes / 2).sees("now, until ").after(takes - takes/2 + late)
+		if late > 0 {
+			began = g.now.Add(-takes)
+		}
+		g.keys("d", "d")
+		loads := g.board.desk.book.OpenLoads()
+		if len(loads) == 0 {
+			t.Fatalf("%v late: nothing is in the water:\n%s", late, g.screen())
+		}
+		if in := loads[len(loads)-1].In; in.Sub(began).Abs() > time.Minute {
+			t.Errorf("%v late: in at %s, the hands began at %s", late, in.Format("15:04:05"), began.Format("15:04:05"))
+		}
+	}
+}
+
+// What comes first by itself, and not because something was ticked off, is asked about.
+func TestWhatHasOnlyJustComeFirstIsAskedAbout(t *testing.T) {
+	g := puttingIn(t)
+	s := g.board.front().(*planScreen)
+	changed := *s.plan
+	changed.Steps = append(changed.Steps[:0:0], changed.Steps...)
+	changed.Steps[changed.Next()].Vessel = "bucket 2"
+	s.take(&changed)
+	written := len(g.board.desk.book.Entries())
+	g.after(doublePress).keys("d").sees("This has only just come first. d again ticks off: ")
+	if n := len(g.board.desk.book.Entries()); n != written {
+		t.Fatalf("%d entries were written", n-written)
+	}
+	g.keys("d")
+	if n := len(g.board.desk.book.Entries()); n == written {
+		t.Error("the same key again does nothing")
+	}
+}
+
+// Where not every load has room, the head of the list says that more follow.
+func TestThePlanSaysThatMoreLoadsFollow(t *testing.T) {
+	g := onPlan(t)
+	g.size(80, 20)
+	s := g.board.front().(*planScreen)
+	head := func(loads int) string {
+		plan := *s.plan
+		for len(plan.Loads) < loads {
+			plan.Loads = append(plan.Loads, plan.Loads[0])
+		}
+		s.take(&plan)
+		for line := range strings.Lines(g.screen()) {
+			if strings.Contains(line, "vessel") && strings.Contains(line, "plants") {
+				return line
+			}
+		}
+		t.Fatalf("there is no head:\n%s", g.screen())
+		return ""
+	}
+	if is := head(14); !strings.Contains(is, " below") && !strings.Contains(is, " +") {
+		t.Errorf("14 loads, and the head says %q", is)
+	}
+	if is := head(40); !strings.Contains(is, " +") {
+		t.Errorf("40 loads, and the head says %q", is)
+	}
+}
