@@ -69,7 +69,8 @@ func (s *planScreen) laneLines(height int) []string {
 			scale.fill(named("you"), step.At, step.Until, laneHands, s.desk.theme.plain)
 		}
 	}
-	for most := max(1, height/3); len(names)+1 > most && len(names) > 0; {
+	without := 0
+	for most := max(1, height/3); len(names)+1 > most && len(names) > 0; without++ {
 		names = slices.Delete(names, s.leastUsed(names), s.leastUsed(names)+1)
 	}
 	var lines []string
@@ -80,7 +81,11 @@ func (s *planScreen) laneLines(height int) []string {
 	if len(lines) == 0 {
 		return nil
 	}
-	return append(lines, " "+strings.Repeat(" ", laneLabel)+" "+s.desk.theme.quiet.of(scale.hours(s.desk.book.Zone(), time.Time{})))
+	label := ""
+	if without > 0 {
+		label = fmt.Sprintf("+%d more", without)
+	}
+	return append(lines, " "+s.desk.theme.quiet.of(show.Pad(label, laneLabel))+" "+s.desk.theme.quiet.of(scale.hours(s.desk.book.Zone(), time.Time{})))
 }
 
 // leastUsed is the lane to go without first: of the vessels the one that soaks fewest

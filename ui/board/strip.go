@@ -20,6 +20,7 @@ type piece struct {
 	text  string
 	paint paint
 	idle  bool
+	more  int // it counts so many idle vessels left out
 }
 
 // strip says what goes on, on every screen: each vessel with its own countdown,
@@ -30,7 +31,7 @@ func (m *board) strip(width int) string {
 		pieces = append(pieces, m.rackPiece())
 	}
 	if m.desk.toWeigh != "" {
-		pieces = append(pieces, piece{m.desk.toWeigh, m.desk.theme.accent, false})
+		pieces = append(pieces, piece{m.desk.toWeigh, m.desk.theme.accent, false, 0})
 	}
 	next := m.nextStep()
 	for fitted := false; !fitted; {
@@ -74,12 +75,23 @@ func (m *board) strip(width int) string {
 	return b.String()
 }
 
-// fewer leaves out an idle vessel, then the next step; what is left is cut.
+// fewer leaves out an idle vessel, and counts it, then the next step, then the count; what
+// is left is cut.
 func fewer(pieces []piece, next string) ([]piece, string, bool) {
 	for i := len(pieces) - 1; i >= 0; i-- {
-		if pieces[i].idle {
-			return append(pieces[:i:i], pieces[i+1:]...), next, false
+		p := pieces[i]
+		if !p.idle || p.more > 0 {
+			continue
 		}
+		more := 1
+		if last := len(pieces) - 1; pieces[last].more > 0 {
+			more, pieces = pieces[last].more+1, pieces[:last]
+		}
+		left := append(pieces[:i:i], pieces[i+1:]...)
+		return append(left, piece{fmt.Sprintf("+%d more –", more), p.paint, true, more}), next, false
+	}
+	if last := len(pieces) - 1; next == "" && last >= 0 && pieces[last].more > 0 {
+		return pieces[:last], "", false
 	}
 	return pieces, "", next == ""
 }
@@ -91,7 +103,7 @@ func (m *board) vesselPieces() []piece {
 		name := show.Safe(v.Name)
 		loads := m.desk.book.InVessel(v.Name)
 		if len(loads) == 0 {
-			pieces = append(pieces, piece{name + " –", m.desk.theme.quiet, true})
+			pieces = append(pieces, piece{name + " –", m.desk.theme.quiet, true, 0})
 			continue
 		}
 		text, paint := m.countdown(loads[0].Due)
@@ -101,7 +113,7 @@ func (m *board) vesselPieces() []piece {
 		if n := len(loads) - 1; n > 0 {
 			text += fmt.Sprintf(" +%d", n)
 		}
-		pieces = append(pieces, piece{name + " " + text, paint, false})
+		pieces = append(pieces, piece{name + " " + text, paint, false, 0})
 	}
 	return pieces
 }
@@ -140,13 +152,13 @@ func inSteps(left time.Duration) time.Duration {
 func (m *board) rackPiece() piece {
 	switch {
 	case m.desk.likely > 0:
-		return piece{fmt.Sprintf("drying %d to check", m.desk.likely), m.desk.theme.warn, false}
+		return piece{fmt.Sprintf("drying %d to check", m.desk.likely), m.desk.theme.warn, false, 0}
 	case m.desk.overdue > 0:
-		return piece{fmt.Sprintf("%d drying for too long", m.desk.overdue), m.desk.theme.alarm, false}
+		return piece{fmt.Sprintf("%d drying for too long", m.desk.overdue), m.desk.theme.alarm, false, 0}
 	case m.desk.tally.Drying > 0:
-		return piece{fmt.Sprintf("%d drying", m.desk.tally.Drying), m.desk.theme.plain, false}
+		return piece{fmt.Sprintf("%d drying", m.desk.tally.Drying), m.desk.theme.plain, false, 0}
 	}
-	return piece{fmt.Sprintf("%d dry, to hang", m.desk.tally.Dry), m.desk.theme.good, false}
+	return piece{fmt.Sprintf("%d dry, to hang", m.desk.tally.Dry), m.desk.theme.good, false, 0}
 }
 
 // nextStep is the next thing to do of the plan that has been made, "" when there

@@ -42,7 +42,7 @@ func TestTheStripKeepsWhatIsDue(t *testing.T) {
 	}
 	g.enters(g.now, &model.Soak{Load: 1, Vessel: "wash bowl", Due: g.now.Add(time.Hour)}, 1)
 	g.size(60, 20)
-	g.sees("wash bowl 1 h").doesNotSee("third pail –")
+	g.sees("wash bowl 1 h").doesNotSee("third pail –").sees(" more –")
 }
 
 // With something overdue the board opens where it is.
