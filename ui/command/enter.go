@@ -194,13 +194,37 @@ func (r *run) leftEntry(l store.Left, b *model.Book) error {
 // wrote says what was written.
 func (r *run) wrote(e model.Entry, b *model.Book) error {
 	if !r.json {
-		return r.say("wrote %d: %s%s", e.Seq, show.Sentence(e, b), r.dayLoad(e, b)+besideLoads(e, b))
+		err := r.say("wrote %d: %s%s", e.Seq, show.Sentence(e, b), r.dayLoad(e, b)+besideLoads(e, b))
+		for _, words := range r.andNow(e, b) {
+			if err == nil {
+				err = r.say("%s", r.folded(words))
+			}
+		}
+		return err
 	}
 	a := enteredAnswer{Seq: e.Seq, At: when(e.At), Kind: e.Fact.Kind(), Plants: named(e)}
 	if f, ok := e.Fact.(*model.Soak); ok {
 		a.Load, a.Vessel, a.Due = f.Load, f.Vessel, when(f.Due)
 	}
 	return r.inJSON(a)
+}
+
+// andNow says what to know or to do now that something was written: from when on the clock
+// of a load runs, and what is left to do by whoever stops for the day.
+func (r *run) andNow(e model.Entry, b *model.Book) []string {
+	switch f := e.Fact.(type) {
+	case *model.Soak:
+		words := "its clock runs from " + e.At.In(b.Zone()).Format("15:04") + ", when the first plant went in"
+		if r.fixed.IsZero() {
+			words += "; if that was earlier, undo this (tubside enter strike) and enter it with --now and that time"
+		}
+		return []string{words}
+	case *model.Agreed:
+		if p, err := day.Current(context.Background(), r.beliefs.Keeper(b), e.At); err == nil && p != nil && !f.Stop.IsZero() {
+			return show.Stopped(b, p)
+		}
+	}
+	return nil
 }
 
 // besideLoads says with which loads one that went into the water shares its vessel.

@@ -26,6 +26,10 @@ var soakActs = []act{
 long as the one that needs most, but no longer than any of them may. In water
 that was filled as fed (see: enter fill), or with a strength, they are fed.
 
+The load's clock runs from when you enter it, so enter it as the first plant goes
+in. If you enter it later, say when that was: --now 2026-01-31T09:46:00Z. Else all
+soak for longer than they should.
+
 Never leave a child or a pet alone with a filled tub, keep lamps, fans and cords
 away from it, and wipe up what spills.`,
 		examples: [2]string{"soak --vessel tub 12-40 51", `soak --vessel "bucket 1" --minutes 20 17`},
