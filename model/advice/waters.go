@@ -272,3 +272,30 @@ func judgeSources(of []model.Source, fed bool) (Fitness, []Reason) {
 	}
 	return worst, reasons
 }
+
+// Emptied is when a vessel was emptied, if that was on the day, and nobody has said since
+// that it was filled, or put plants into it.
+func Emptied(b *model.Book, vessel string, now time.Time) (at time.Time, is bool) {
+	if b.Water(vessel) != nil {
+		return at, false
+	}
+	this, _ := b.Vessel(vessel)
+	for _, e := range slices.Backward(b.Entries()) {
+		if now.Sub(e.At) > 24*time.Hour {
+			break
+		}
+		about := ""
+		switch f := e.Fact.(type) {
+		case *model.Drain:
+			about = f.Vessel
+		case *model.Soak:
+			about = f.Vessel
+		}
+		if v, ok := b.Vessel(about); !ok || v.Name != this.Name || b.Struck(e.Seq) || e.At.After(now) {
+			continue
+		}
+		_, is = e.Fact.(*model.Drain)
+		return e.At, is && e.At.In(b.Zone()).YearDay() == now.In(b.Zone()).YearDay()
+	}
+	return at, false
+}

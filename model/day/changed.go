@@ -75,8 +75,9 @@ func (p *Plan) hasHands() bool {
 // News is how the plan as it stands differs from the plan as it was agreed.
 type News struct {
 	Lost    model.IDs // plants that have no place any more
-	Vessel  string    // of the first load that comes out at another time; empty: all are in time
+	Vessel  string    // of the load that comes out at another time, the next of them; empty: all are in time
 	Was, Is time.Time // it comes out
+	More    int       // loads after it that come out at other times too
 }
 
 // worthAWord is from how many minutes on a changed time is worth a word. A guess.
@@ -92,11 +93,14 @@ func (p *Plan) News(b *model.Book) News {
 	n.Lost = p.lost(a)
 	for _, l := range a.Loads {
 		at, _, ok := p.Placed(l.Plants[0])
-		if ok && !p.Loads[at].Done && math.Abs(p.Loads[at].Out.Sub(l.Out).Minutes()) >= worthAWord {
+		if !ok || p.Loads[at].Done || math.Abs(p.Loads[at].Out.Sub(l.Out).Minutes()) < worthAWord {
+			continue
+		}
+		if n.More++; n.Vessel == "" || p.Loads[at].Out.Before(n.Is) {
 			n.Vessel, n.Was, n.Is = l.Vessel, l.Out.In(b.Zone()), p.Loads[at].Out
-			break
 		}
 	}
+	n.More = max(0, n.More-1)
 	return n
 }
 

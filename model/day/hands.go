@@ -214,16 +214,35 @@ func (p *planning) atWork(s *soak.Session) {
 }
 
 // overdue is how long ago, in whole minutes, the next thing for the hands to do would have
-// been done if they had begun with it when they could; and when that was.
+// been done if they had begun with it when they could, but for the plant that they are at;
+// and when that was.
 func (p *planning) overdue(plan *soak.Plan) (by, begun int) {
 	now := p.sec(p.now)
 	for _, act := range plan.Actions {
 		if act.Do.Hands() && act.Do != soak.Hang && act.Hands == 0 {
 			if act.Until < now {
-				by = (now-act.Until)/60*60 + 60
+				by = (now-act.Until+longest(plan, act))/60*60 + 60
 			}
 			return by, act.At
 		}
 	}
 	return 0, now
+}
+
+// longest is the longest that the hands are at one plant of what they do with a load.
+func longest(plan *soak.Plan, act soak.Action) (s int) {
+	if act.Load < 0 {
+		return 0
+	}
+	for _, x := range plan.Loads[act.Load].Plants {
+		switch act.Do {
+		case soak.Pull:
+			s = max(s, x.Hands.Pull)
+		case soak.PutIn:
+			s = max(s, x.Hands.In)
+		case soak.GetOut:
+			s = max(s, x.Hands.Out+x.Hands.Lay)
+		}
+	}
+	return s
 }

@@ -285,10 +285,10 @@ func TestOnAnyDayWhatIsInTheWaterComesOutInTime(t *testing.T) {
 	}
 	for _, c := range scenes {
 		now := time.Date(2026, time.January, 17, c.hour, 0, 0, 0, time.UTC)
-		m := moment{c.name, c.seed, now}
-		p := m.plan(t)
+		m := household.Moment{Scene: c.name, Seed: c.seed, Now: now}
+		p := proposed(t, m)
 		rapid.Check(t, func(rt *rapid.T) {
-			d := &livedDay{Home: household.Of(m.book(t), rt).Followed(), t: rt, now: now}
+			d := &livedDay{Home: household.Of(m.Book(t), rt).Followed(), t: rt, now: now}
 			d.Say(now, p.Agree(d.Book, now))
 			d.look()
 			for range most {

@@ -26,8 +26,8 @@ func TestAnAgreedPlanStandsForTenMinutes(t *testing.T) {
 	}
 	now := time.Date(2026, time.January, 17, 10, 12, 0, 0, time.UTC)
 	for _, scene := range scenes {
-		m := moment{scene, 1, now}
-		h, p := m.home(t), m.plan(t)
+		m := household.Moment{Scene: scene, Seed: 1, Now: now}
+		h, p := lived(t, m), proposed(t, m)
 		h.Say(now, p.Agree(h.Book, now))
 		lost := -1
 		for minutes := 0; lost < 0 && minutes < 60; minutes++ {

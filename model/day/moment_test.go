@@ -1,66 +1,31 @@
 package day_test
 
 import (
-	"path/filepath"
 	"slices"
 	"testing"
 	"time"
 
-	"tubside/demo"
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/model/soak"
-	"tubside/store"
 	"tubside/tests/household"
 )
 
-// moment is a moment of the demo in one of the homes that a seed makes.
-type moment struct {
-	scene string
-	seed  uint64
-	now   time.Time
+// lived is a home of the demo at a moment, to be lived in.
+func lived(t *testing.T, m household.Moment) household.Home {
+	t.Helper()
+	return household.Of(m.Book(t), t).Followed()
 }
 
-// What was made of a moment, for all tests that look at it.
-var (
-	entriesOf = map[moment][]model.Entry{}
-	plansOf   = map[moment]*day.Plan{}
-)
+var plans = map[household.Moment]*day.Plan{}
 
-// book is the book at the moment, a new one each time.
-func (m moment) book(t *testing.T) *model.Book {
+// proposed is the plan that the house rules make at a moment, made once. Nobody changes it.
+func proposed(t *testing.T, m household.Moment) *day.Plan {
 	t.Helper()
-	if entriesOf[m] == nil {
-		s, err := store.Open(filepath.Join(t.TempDir(), "book.db"), store.Options{Begin: true, Zone: time.UTC})
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer s.Close()
-		if _, err := demo.Build(s, demo.Options{Scene: m.scene, Seed: m.seed, Now: m.now}); err != nil {
-			t.Fatal(err)
-		}
-		entriesOf[m] = s.Book().Entries()
+	if plans[m] == nil {
+		plans[m] = planned(t, household.Of(m.Book(t), t), m.Now, day.Ask{})
 	}
-	b, err := model.Replay(entriesOf[m], time.UTC)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b
-}
-
-// home is the same to be lived in.
-func (m moment) home(t *testing.T) household.Home {
-	t.Helper()
-	return household.Of(m.book(t), t).Followed()
-}
-
-// plan is the plan that the house rules have it make. Nobody changes it.
-func (m moment) plan(t *testing.T) *day.Plan {
-	t.Helper()
-	if plansOf[m] == nil {
-		plansOf[m] = planned(t, household.Of(m.book(t), t), m.now, day.Ask{})
-	}
-	return plansOf[m]
+	return plans[m]
 }
 
 // does does a step of a plan at a time, as the board writes it.

@@ -16,7 +16,7 @@ func TestWhoMayBeWetInTheNightIsKnownBefore(t *testing.T) {
 	now := time.Date(2026, time.January, 17, 10, 12, 0, 0, time.UTC)
 	for _, scene := range []string{"quiet", "bench"} {
 		for _, hour := range []int{11, 16, 19} {
-			h := household.Of(moment{scene, 1, now}.book(t), t)
+			h := household.Of(household.Moment{Scene: scene, Seed: 1, Now: now}.Book(t), t)
 			at := time.Date(2026, time.January, 17, hour, 0, 0, 0, time.UTC)
 			var ids model.IDs
 			for _, id := range h.IDs() {

@@ -43,9 +43,9 @@ func TestHandsThatAreOnTimeLoseNobody(t *testing.T) {
 		for _, scene := range scenes {
 			for _, ended := range []bool{false, true} {
 				t.Run(fmt.Sprintf("%s/%d/%v", scene, seed, ended), func(t *testing.T) {
-					m := moment{scene, seed, now}
-					h := &onTime{Home: m.home(t), t: t, ended: ended}
-					h.live(m.plan(t), now)
+					m := household.Moment{Scene: scene, Seed: seed, Now: now}
+					h := &onTime{Home: lived(t, m), t: t, ended: ended}
+					h.live(proposed(t, m), now)
 				})
 			}
 		}

@@ -8,6 +8,7 @@ import (
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/model/soak"
+	"tubside/tests/household"
 )
 
 // Hands that pass one load over, and do all else when the plan says, are not late: what the
@@ -21,8 +22,8 @@ func TestALoadThatIsPassedOverTakesNoDayWithIt(t *testing.T) {
 	for _, seed := range seeds {
 		for _, ended := range []bool{false, true} {
 			now := time.Date(2026, time.November, 28, 8, 50, 0, 0, time.UTC)
-			m := moment{"homecoming", seed, now}
-			h, p := &onTime{Home: m.home(t), t: t, ended: ended}, m.plan(t)
+			m := household.Moment{Scene: "homecoming", Seed: seed, Now: now}
+			h, p := &onTime{Home: lived(t, m), t: t, ended: ended}, proposed(t, m)
 			h.Say(now, p.Agree(h.Book, now))
 			passed := p.Loads[2].IDs()
 			for until := now.Add(90 * time.Minute); ; {
@@ -45,8 +46,8 @@ func TestALoadThatIsPassedOverTakesNoDayWithIt(t *testing.T) {
 // nobody is dropped.
 func TestLateFillsDropNobody(t *testing.T) {
 	now := time.Date(2026, time.November, 28, 8, 50, 0, 0, time.UTC)
-	m := moment{"quiet", 1, now}
-	h, p := m.home(t), m.plan(t)
+	m := household.Moment{Scene: "quiet", Seed: 1, Now: now}
+	h, p := lived(t, m), proposed(t, m)
 	h.Say(now, p.Agree(h.Book, now))
 	for _, s := range p.Steps {
 		if s.Do == soak.Fill && now.Before(s.At.Add(time.Hour)) {

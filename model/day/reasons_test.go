@@ -9,6 +9,7 @@ import (
 	"tubside/model/day"
 	"tubside/model/estimate"
 	"tubside/model/soak"
+	"tubside/tests/household"
 )
 
 // claims holds what a plan says of those that it leaves out against the plan itself.
@@ -140,7 +141,7 @@ func TestWhyAPlantIsLeftOutIsTrue(t *testing.T) {
 	told := map[soak.Why]int{}
 	for _, h := range homes {
 		now := time.Date(2026, time.November, 28, h.hour, 0, 0, 0, time.UTC)
-		c := newClaims(t, moment{h.scene, h.seed, now}.book(t), now)
+		c := newClaims(t, household.Moment{Scene: h.scene, Seed: h.seed, Now: now}.Book(t), now)
 		for _, l := range c.p.Left {
 			if l.Unplaced != nil {
 				told[l.Unplaced.Why]++

@@ -7,6 +7,7 @@ import (
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/model/soak"
+	"tubside/tests/household"
 )
 
 // stepsTell is after how many steps the plan knows its hands.
@@ -27,7 +28,7 @@ func TestSlowHandsOnAHomesDay(t *testing.T) {
 	}
 	for _, c := range days {
 		now := time.Date(2026, time.January, 17, c.hour, 0, 0, 0, time.UTC)
-		h := moment{c.scene, c.seed, now}.home(t)
+		h := lived(t, household.Moment{Scene: c.scene, Seed: c.seed, Now: now})
 		p := agreed(t, h, now, day.Ask{})
 		planned, left := p.Count(), len(p.Left)
 		in, told, past := map[model.ID]day.Plant{}, map[model.ID]bool{}, 0

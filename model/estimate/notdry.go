@@ -48,11 +48,9 @@ func (k *Keeper) NotDry(ids model.IDs, bench string, out, by, now time.Time) Not
 	}
 	room, n := b.solve(), NotDry{By: by}
 	for i, id := range ids {
-		takes := eventStep.MessageDown(k.dryMass(k.plants[id]))
-		_, high := takes.Range(0.8)
-		middle, _ := takes.Range(0)
-		if g := room.groups[keys[i]]; g.after(out, high).After(by) {
-			n.Plants, n.Last = append(n.Plants, id), model.Later(n.Last, g.after(out, middle))
+		takes := k.nextTime(k.plants[id])
+		if g := room.groups[keys[i]]; g.after(out, takes.high).After(by) {
+			n.Plants, n.Last = append(n.Plants, id), model.Later(n.Last, g.after(out, takes.middle))
 		}
 	}
 	return n

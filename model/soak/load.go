@@ -33,11 +33,24 @@ const never = math.MaxInt / 4
 // first, of like ones those that dry slowly, and shelf-mates together.
 func (p *problem) settle(l *load) {
 	l.items = slices.Clone(l.items)
-	slices.SortFunc(l.items[l.lying:], func(x, y int) int {
+	slices.SortFunc(l.items[l.lying:], func(x, y int) int { return p.turn[x] - p.turn[y] })
+	p.sum(l)
+}
+
+// inTurn gives each item its turn in the order in which the plants of a load go in.
+func (p *problem) inTurn() {
+	order := make([]int, len(p.items))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(x, y int) int {
 		a, b := &p.items[x], &p.items[y]
 		return cmp.Or(cmp.Compare(a.Least, b.Least), cmp.Compare(a.Most, b.Most), cmp.Compare(b.DryFor, a.DryFor), cmp.Compare(a.Walk, b.Walk), x-y)
 	})
-	p.sum(l)
+	p.turn = make([]int, len(p.items))
+	for turn, i := range order {
+		p.turn[i] = turn
+	}
 }
 
 // sum works out what follows from the plants of a load in their order.

@@ -15,6 +15,7 @@ type problem struct {
 	benches []Bench
 	order   []int   // benches, in the order in which they are offered to a plant
 	pairs   []pair  // of hands
+	turn    []int   // the place of each item among all, as a load is laid in
 	weight  []int64 // what serving an item is worth: thirst in whole parts, urgent ones above all others
 	dries   [][]int // s to dry, by bench and item, with so many at once
 	soonest []int   // s to dry on the best bench, by item
@@ -80,6 +81,7 @@ func prepare(s *Session) *problem {
 	for _, h := range s.Help {
 		p.pairs = append(p.pairs, pair{h})
 	}
+	p.inTurn()
 	p.weigh()
 	p.limit()
 	return p

@@ -4,11 +4,14 @@ import (
 	"bytes"
 	"encoding/json"
 	"path/filepath"
+	"strconv"
 	"testing"
 	"time"
 
+	"tubside/tests/household"
 	"tubside/tests/plan/answer"
 	"tubside/ui/command"
+	"tubside/ui/show"
 )
 
 // shell runs a command line at a time and gives what it answers.
@@ -71,39 +74,19 @@ func TestTheDemosPlans(t *testing.T) {
 // is one of at most 14 loads and 30 visits in each of several homes; whoever is due has a
 // place or a reason.
 func TestTheDayJustHomeCanBeFollowed(t *testing.T) {
-	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
-	for _, seed := range seeds() {
-		var plan struct {
-			Visits int
-			Loads  []struct{ Plants []struct{ ID int } }
-			Left   []struct{ Reason string } `json:"left_out"`
+	for seed := range inHomes() {
+		m := home("homecoming", seed+1)
+		p, b := propose(t, m), m.Book(t)
+		t.Logf("home %d: %d plants in %d loads, %d visits; %d left out", seed+1, p.Count(), len(p.Loads), p.Visits, len(p.Left))
+		if len(p.Loads) > 14 || p.Visits > 30 {
+			t.Errorf("home %d: %d loads and %d visits; at most 14 and 30", seed+1, len(p.Loads), p.Visits)
 		}
-		book := sceneOf(t, "homecoming", seed, now)
-		if err := json.Unmarshal(shell(t, now, "--book", book, "plan", "--json"), &plan); err != nil {
-			t.Fatal(err)
-		}
-		served := 0
-		for _, l := range plan.Loads {
-			served += len(l.Plants)
-		}
-		t.Logf("home %s: %d plants in %d loads, %d visits; %d left out", seed, served, len(plan.Loads), plan.Visits, len(plan.Left))
-		if len(plan.Loads) > 14 || plan.Visits > 30 {
-			t.Errorf("home %s: %d loads and %d visits; at most 14 and 30", seed, len(plan.Loads), plan.Visits)
-		}
-		for _, l := range plan.Left {
-			if l.Reason == "" {
-				t.Errorf("home %s: a plant is left out without a reason", seed)
+		for _, l := range p.Left {
+			if show.LeftOut(b, p, l) == "" {
+				t.Errorf("home %d: a plant is left out without a reason", seed+1)
 			}
 		}
 	}
-}
-
-// seeds are several homes; one in short runs.
-func seeds() []string {
-	if testing.Short() {
-		return []string{"1"}
-	}
-	return []string{"1", "2", "3", "4", "5", "6"}
 }
 
 // An agreed plan, asked for later and later while nobody does anything: it slides,
@@ -113,11 +96,11 @@ func TestAnAgreedPlanKeepsTheRulesAsItSlides(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a demo's day planned five times, in each of two homes")
 	}
-	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
+	now := forenoon
 	lates := []time.Duration{0, 20 * time.Minute, 90 * time.Minute, 4 * time.Hour, 7 * time.Hour}
 	still, anew := make([]int, len(lates)), make([]int, len(lates))
-	for _, seed := range []string{"1", "2"} {
-		book := sceneOf(t, "homecoming", seed, now)
+	for _, seed := range []uint64{1, 2} {
+		book, h := sceneOf(t, "homecoming", strconv.FormatUint(seed, 10), now), household.Of(home("homecoming", seed).Book(t), t).Followed()
 		shell(t, now, "--book", book, "enter", "plan")
 		served, all := 0, 0
 		for k, late := range lates {
@@ -128,17 +111,20 @@ func TestAnAgreedPlanKeepsTheRulesAsItSlides(t *testing.T) {
 				t.Fatal(err)
 			}
 			for _, fault := range faults {
-				t.Errorf("home %s, %v late: %s", seed, late, fault)
+				t.Errorf("home %d, %v late: %s", seed, late, fault)
 			}
 			n, left := count(t, text)
-			again, _ := count(t, shell(t, at, "--book", book, "plan", "--again", "--json"))
+			again := 0
+			for _, l := range planAt(t, h, at).Loads {
+				again += len(l.Plants)
+			}
 			still[k], anew[k] = still[k]+n, anew[k]+again
 			if late == 0 {
 				served, all = n, n+left
 			} else if n+left != all {
-				t.Errorf("home %s, %v late: %d plants are in loads or left out, and were %d: none may go without a word", seed, late, n+left, all)
+				t.Errorf("home %d, %v late: %d plants are in loads or left out, and were %d: none may go without a word", seed, late, n+left, all)
 			} else if n > served {
-				t.Errorf("home %s, %v late: %d plants, more than the %d agreed", seed, late, n, served)
+				t.Errorf("home %d, %v late: %d plants, more than the %d agreed", seed, late, n, served)
 			}
 		}
 	}

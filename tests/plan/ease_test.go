@@ -3,54 +3,22 @@ package plan_test
 import (
 	"context"
 	"fmt"
-	"path/filepath"
 	"slices"
 	"testing"
 	"time"
 
-	"tubside/demo"
 	"tubside/model"
 	"tubside/model/day"
-	"tubside/model/estimate"
 	"tubside/model/soak"
-	"tubside/store"
-	"tubside/tests/plan/sample"
+	"tubside/tests/household"
 )
-
-// home is a moment of the demo in one of the homes that a seed makes.
-func home(t *testing.T, scene string, seed uint64, now time.Time) *store.Store {
-	t.Helper()
-	s, err := store.Open(filepath.Join(t.TempDir(), "book.db"), store.Options{Begin: true, Zone: time.UTC})
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { _ = s.Close() })
-	if _, err := demo.Build(s, demo.Options{Scene: scene, Seed: seed, Now: now}); err != nil {
-		t.Fatal(err)
-	}
-	return s
-}
-
-// eachHome has every scene of the demo in six homes; one home in short runs.
-func eachHome(t *testing.T, now time.Time, each func(name string, s *store.Store)) {
-	homes := uint64(6)
-	if testing.Short() {
-		homes = 1
-	}
-	for _, scene := range demo.Scenes {
-		for seed := range homes {
-			each(fmt.Sprintf("%s %d", scene.Name, seed+1), home(t, scene.Name, seed+1, now))
-		}
-	}
-}
 
 // Over every scene in several homes, and five invented collections of 640: a load is fetched
 // in a walk or two along the shelves, nearly none in more than three, and what is pulled goes
 // in soon after. Means and worsts, so that no single home decides.
 func TestADayCanBeFollowed(t *testing.T) {
 	var walks, waits, many []float64
-	look := func(name string, s *soak.Session) {
-		p := arrange(t, s, soak.Effort{})
+	look := func(name string, p *soak.Plan) {
 		for n, l := range p.Loads {
 			if l.Given > 0 {
 				continue
@@ -75,16 +43,9 @@ func TestADayCanBeFollowed(t *testing.T) {
 			}
 		}
 	}
-	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
-	eachHome(t, now, func(name string, s *store.Store) {
-		day, err := day.Session(estimate.New(s.Book()), now, day.Ask{From: now})
-		if err != nil {
-			t.Fatal(err)
-		}
-		look(name, day)
-	})
+	eachHome(func(name string, m household.Moment) { look(name, demoDay(t, m).plan) })
 	for seed := range uint64(5) {
-		look(fmt.Sprintf("640, no. %d", seed), sample.Collection(640, seed))
+		look(fmt.Sprintf("640, no. %d", seed), sampleDay(t, seed).plan)
 	}
 	t.Logf("%d loads: walks %.2f on average, more than three for %d; %.0f minutes from pulled to in on average, %.0f at most",
 		len(walks), mean(walks), len(many), mean(waits), slices.Max(waits))
@@ -107,20 +68,14 @@ func mean(x []float64) float64 {
 // In every home: a load to come is none of a few plants in a large vessel, and in ten minutes
 // in which nobody does anything nobody loses a place.
 func TestEveryHomesPlanStandsInFullLoads(t *testing.T) {
-	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
-	eachHome(t, now, func(name string, s *store.Store) {
-		p, err := day.NewPlan(context.Background(), estimate.New(s.Book()), now, day.Ask{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, fault := range tooSmall(s.Book(), p) {
+	eachHome(func(name string, m household.Moment) {
+		h, p := household.Of(m.Book(t), t).Followed(), propose(t, m)
+		for _, fault := range tooSmall(h.Book, p) {
 			t.Errorf("%s: %s", name, fault)
 		}
-		if _, err := s.Append(model.NewEntry(now, p.Agree(s.Book(), now))); err != nil {
-			t.Fatal(err)
-		}
+		h.Say(m.Now, p.Agree(h.Book, m.Now))
 		for _, late := range []time.Duration{0, 10 * time.Minute} {
-			if q, err := day.Kept(context.Background(), estimate.New(s.Book()), now.Add(late)); err != nil || q.Lost {
+			if q, err := day.Kept(context.Background(), h.Keeper(), m.Now.Add(late)); err != nil || q.Lost {
 				t.Errorf("%s: %v late a plant is left out (%v)", name, late, err)
 			}
 		}

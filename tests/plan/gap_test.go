@@ -7,10 +7,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"tubside/model/soak"
 	"tubside/tests/plan/check"
@@ -64,10 +62,9 @@ func inEachHome(t *testing.T, do func(scene string, s *soak.Session)) {
 	if !*gaps {
 		t.Skip("takes many minutes: -gaps")
 	}
-	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
 	for _, scene := range strings.Split(*scenes, ",") {
-		for seed := range homes {
-			do(scene, homeDay(t, scene, strconv.Itoa(seed+1), now))
+		for seed := range uint64(homes) {
+			do(scene, demoDay(t, home(scene, seed+1)).Session)
 		}
 	}
 }

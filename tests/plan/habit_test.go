@@ -5,14 +5,9 @@ import (
 	"fmt"
 	"slices"
 	"testing"
-	"time"
 
-	"tubside/model/day"
-	"tubside/model/estimate"
 	"tubside/model/soak"
-	"tubside/store"
 	"tubside/tests/plan/check"
-	"tubside/tests/plan/sample"
 )
 
 // habit is the day as a grower without a plan does it (common practice, no source):
@@ -225,11 +220,11 @@ func (h *habit) lay(it soak.Item, at int) bool {
 func TestThePlanBesideHabitAndBound(t *testing.T) {
 	text := fmt.Sprintf("%-12s %28s %28s %15s\n", "", "plan", "by habit", "bound")
 	text += fmt.Sprintf("%-12s %6s %7s %6s %6s %6s %7s %6s %6s %7s %6s\n", "day", "plants", "thirst", "visits", "free", "plants", "thirst", "visits", "free", "thirst", "free")
-	beside := func(name string, s *soak.Session, zero int) *soak.Plan {
-		p := arrange(t, s, soak.Effort{})
+	beside := func(name string, d arranged, zero int) (*soak.Plan, float64) {
+		s, p, most := d.Session, d.plan, check.MostThirst(d.Session)
 		h := byHabit(s, p.AtOnce)
 		text += fmt.Sprintf("%-12s %6d %7.1f %6d %6s %6d %7.1f %6d %6s %7.1f %6s\n", name, len(s.Items)-len(p.Left), p.Thirst, p.Visits, clock(zero+p.HandsFree),
-			h.plants, h.thirst, h.visits, clock(zero+h.free), check.MostThirst(s), clock(zero+p.Bound))
+			h.plants, h.thirst, h.visits, clock(zero+h.free), most, clock(zero+p.Bound))
 		same := p
 		if p.Thirst < h.thirst-1e-6 || p.Thirst < h.thirst+1e-6 && p.Visits > h.visits { // habit minds no limit to how small a load may be: without it the plan does as well
 			free := *s
@@ -245,52 +240,29 @@ func TestThePlanBesideHabitAndBound(t *testing.T) {
 		case same.HandsFree > h.free && !more:
 			t.Errorf("%s: free at %s, by habit at %s, for no more thirst", name, clock(zero+same.HandsFree), clock(zero+h.free))
 		}
-		return p
+		return p, most
 	}
 	seeds, scenes := uint64(5), []string{"homecoming", "soakday", "bench", "quiet", "first"}
 	if testing.Short() {
 		seeds, scenes = 1, nil
 	}
 	reasons := ""
-	now := time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC)
 	for _, name := range scenes {
-		s, from := demoDay(t, name, now)
-		p := beside(name, s, from.Hour()*hour+from.Minute()*minute)
+		d := demoDay(t, home(name, 1))
+		p, _ := beside(name, d, begun)
 		why := map[string]int{}
 		for _, l := range p.Left {
 			why[l.Why.String()]++
 		}
-		reasons += fmt.Sprintf("%s: %d due, left out %v\n", name, len(s.Items), why)
+		reasons += fmt.Sprintf("%s: %d due, left out %v\n", name, len(d.Items), why)
 	}
 	for seed := range seeds {
 		name := fmt.Sprintf("640, no. %d", seed)
-		s := sample.Collection(640, seed)
-		if p, bound := beside(name, s, 0), check.MostThirst(s); p.Thirst < 0.95*bound {
+		if p, bound := beside(name, sampleDay(t, seed), 0); p.Thirst < 0.95*bound {
 			t.Errorf("%s: a thirst of %.1f is more than 5 %% below the bound of %.1f", name, p.Thirst, bound)
 		}
 	}
 	t.Log("\n" + text + reasons)
-}
-
-// demoDay is the day's part of a scene of the demo, and when it begins.
-func demoDay(t *testing.T, name string, now time.Time) (*soak.Session, time.Time) {
-	t.Helper()
-	return homeDay(t, name, "1", now), now
-}
-
-// homeDay is the same in the home that a seed makes.
-func homeDay(t *testing.T, name, seed string, now time.Time) *soak.Session {
-	t.Helper()
-	st, err := store.Open(sceneOf(t, name, seed, now), store.Options{Zone: time.UTC, ReadOnly: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer st.Close()
-	s, err := day.Session(estimate.New(st.Book()), now, day.Ask{From: now})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return s
 }
 
 func clock(s int) string { return fmt.Sprintf("%02d:%02d", s/3600, s/60%60) }

@@ -254,6 +254,10 @@ func (s *soakScreen) start() {
 func (s *soakScreen) doubts(l loading, due time.Time) []string {
 	var doubts []string
 	again := s.desk.key("s", "*") + " again puts "
+	if at, is := advice.Emptied(s.desk.book, s.chosen().Name, s.desk.now); is {
+		doubts = append(doubts, fmt.Sprintf("%s was emptied at %s: is it filled again? W says so, %sthem in", show.Safe(s.chosen().Name),
+			at.In(s.desk.book.Zone()).Format("15:04"), again))
+	}
 	if bad := s.badCompany(l); bad != "" {
 		doubts = append(doubts, bad)
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"tubside/model"
 	"tubside/model/day"
@@ -42,6 +43,25 @@ func (in *said) plants(b *model.Book, f model.Fact) (model.IDs, error) {
 		return nil, fmt.Errorf("of the day's loads: %w", err)
 	}
 	return ids, err
+}
+
+// asPlanned is how long plants soak in a vessel by the day's plan, if they are of one of its
+// loads there.
+func (in *said) asPlanned(b *model.Book, vessel string, ids model.IDs) (time.Duration, bool) {
+	if b.AgreedPlan(in.now) == nil || len(ids) == 0 {
+		return 0, false
+	}
+	p, err := day.Current(context.Background(), estimate.New(b), in.now)
+	if err != nil {
+		return 0, false
+	}
+	n, _, ok := p.Placed(ids[0])
+	if !ok || !p.Loads[n].ToCome() || p.Loads[n].Vessel != vessel {
+		return 0, false
+	}
+	l := &p.Loads[n]
+	others := slices.ContainsFunc(ids, func(id model.ID) bool { return !slices.Contains(l.IDs(), id) })
+	return l.Out.Sub(l.Start), !others
 }
 
 // loadNumber is the number in load:3; 0 for another word.

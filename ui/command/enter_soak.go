@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -23,7 +24,8 @@ var soakActs = []act{
 		word: "soak", takes: "--vessel tub PLANTS...", words: plantsNamed,
 		short: "into the water, in the order named",
 		long: `Plants go into the water, in the order named. Without --minutes they soak as
-long as the one that needs most, but no longer than any of them may. In water
+long as the day's agreed plan has it, or else as the one that needs most, but no
+longer than any of them may. In water
 that was filled as fed (see: enter fill), or with a strength, they are fed.
 
 The load's clock runs from when you enter it, so enter it as the first plant goes
@@ -37,7 +39,7 @@ away from it, and wipe up what spills.`,
 			text("vessel", "`name` of the tub or bucket"),
 			amount("minutes", "how long; without it, as long as the plants need", "min", "minutes"),
 			number("load", 0, "the load's `number`; without it, the next"),
-			yes("anyway", "fed, mist only, over night in the morning, still wet tonight, or with others than their own kind, all the same"),
+			yes("anyway", "fed, mist only, over night in the morning, still wet tonight, in a vessel emptied today, or with others than their own kind, all the same"),
 		}, mixFlags...),
 		fact: func(in *said) (model.Fact, error) {
 			if in.text("vessel") == "" {
@@ -122,8 +124,10 @@ func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 		return nil, err
 	}
 	if into.Due.IsZero() {
-		var length time.Duration
-		length, err = soakLength(b, ids, in.now)
+		length, planned := in.asPlanned(b, into.Vessel, ids)
+		if !planned {
+			length, err = soakLength(b, ids, in.now)
+		}
 		into.Due = in.now.Add(length)
 	}
 	into.Due = into.Due.Truncate(time.Second)
@@ -136,15 +140,27 @@ func intoWater(in *said, b *model.Book, f model.Fact) (model.IDs, error) {
 	if err := keptApart(b, into.Vessel, ids, in.now); err != nil || in.past {
 		return ids, err
 	}
-	return ids, dryInTime(b, ids, into.Due, in.now)
+	away := func(id model.ID) bool { row := b.Row(id); return row == nil || row.State != model.AtHome }
+	if soak := into.Due.Sub(in.now); soak <= 0 || soak > model.MaxSoak || slices.ContainsFunc(ids, away) {
+		return ids, nil // the book says so itself
+	}
+	return ids, cmp.Or(isEmpty(b, into.Vessel, in.now), dryInTime(b, ids, into.Due, in.now))
+}
+
+// isEmpty says that a vessel was emptied, where nobody has said that it is filled again.
+func isEmpty(b *model.Book, vessel string, now time.Time) error {
+	at, is := advice.Emptied(b, vessel, now)
+	if !is {
+		return nil
+	}
+	return &model.Problem{
+		What: fmt.Sprintf("%s was emptied at %s", vessel, at.In(b.Zone()).Format("15:04")),
+		Do:   "say that it is filled again, or that this is meant: --anyway", Shell: "tubside enter fill " + vessel,
+	}
 }
 
 // dryInTime says who of a load may still be wet when all is to be dry.
 func dryInTime(b *model.Book, ids model.IDs, due, now time.Time) error {
-	away := func(id model.ID) bool { row := b.Row(id); return row == nil || row.State != model.AtHome }
-	if soak := due.Sub(now); soak <= 0 || soak > model.MaxSoak || slices.ContainsFunc(ids, away) {
-		return nil // the book says so itself
-	}
 	wet := day.NotDry(estimate.New(b), ids, "", due, now)
 	if len(wet.Plants) == 0 {
 		return nil

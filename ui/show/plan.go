@@ -283,7 +283,11 @@ func PlanNews(n day.News) string {
 		words = append(words, "no time any more for "+fewPlants(n.Lost))
 	}
 	if n.Vessel != "" {
-		words = append(words, n.Vessel+" out at "+n.Is.Format("15:04")+" instead of "+n.Was.Format("15:04"))
+		text := n.Vessel + " out at " + n.Is.Format("15:04") + " instead of " + n.Was.Format("15:04")
+		if n.More > 0 {
+			text += ", and " + Count(n.More, "load") + " after it at another time too"
+		}
+		words = append(words, text)
 	}
 	return strings.Join(words, "; ")
 }
