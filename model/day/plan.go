@@ -227,10 +227,8 @@ func (p *planning) tell(s *soak.Session, a *soak.Plan, night bool) {
 	}
 	p.plan.HandsFree = model.Later(p.plan.HandsFree, p.at(a.HandsFree))
 	p.plan.AllDry = model.Later(p.plan.AllDry, p.at(a.AllDry))
-	if p.agreed != nil {
-		for _, d := range s.Drying {
-			p.plan.AllDry = model.Later(p.plan.AllDry, p.at(d.Dry))
-		}
+	for _, d := range s.Drying { // and who lies on the racks already
+		p.plan.AllDry = model.Later(p.plan.AllDry, p.at(d.Dry))
 	}
 	p.plan.Thirst.Got += a.Thirst
 	for _, it := range s.Items {

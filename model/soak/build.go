@@ -105,11 +105,11 @@ func (b *builder) inTurn() {
 			if !b.p.takes(v, anchor) || slices.ContainsFunc(b.p.Vessels[:v], func(w Vessel) bool { return w == b.p.Vessels[v] }) && b.idle(v) {
 				continue
 			}
-			if d, s, ok := b.largest(v, b.gather(v, kind, anchor, b.p.Vessels[v].Room), len(b.best.loads), false); ok && s.better(sc) {
+			if d, s, ok := b.largest(v, b.gather(v, kind, anchor, b.p.Vessels[v].Room), len(b.best.loads), false, sc); ok && s.better(sc) {
 				best, sc = d, s
 			}
 			if rest := b.beside(v, kind); rest > 0 {
-				if d, s, ok := b.largest(v, b.gather(v, kind, anchor, rest), len(b.best.loads), true); ok && s.better(sc) {
+				if d, s, ok := b.largest(v, b.gather(v, kind, anchor, rest), len(b.best.loads), true, sc); ok && s.better(sc) {
 					best, sc = d, s
 				}
 			}
@@ -188,12 +188,12 @@ func (b *builder) offer(v int, k kind, best *schedule, sc *score) {
 		}
 		tried = append(tried, items)
 		for _, at := range b.places(items) {
-			if d, s, ok := b.largest(v, items, at, false); ok && s.better(*sc) {
+			if d, s, ok := b.largest(v, items, at, false, *sc); ok && s.better(*sc) {
 				*best, *sc = d, s
 			}
 		}
 		if rest := b.beside(v, k); rest > 0 {
-			if d, s, ok := b.largest(v, b.gather(v, k, anchor, rest), len(b.best.loads), true); ok && s.better(*sc) {
+			if d, s, ok := b.largest(v, b.gather(v, k, anchor, rest), len(b.best.loads), true, *sc); ok && s.better(*sc) {
 				*best, *sc = d, s
 			}
 		}
@@ -282,13 +282,22 @@ func (b *builder) gather(v int, k kind, anchor int, room float64) []int {
 }
 
 // largest is the schedule with as many of a load's plants, the first of them, as
-// find a place; the load is at a place among the others.
-func (b *builder) largest(v int, items []int, at int, beside bool) (best schedule, sc score, found bool) {
-	low, high := 0, len(items)
+// find a place; the load is at a place among the others. What serves less than a schedule
+// that is known is of no use, where that leaves nobody in the water too long.
+func (b *builder) largest(v int, items []int, at int, beside bool, known score) (best schedule, sc score, found bool) {
+	low, high, serves := 0, len(items), b.best.weight()
+	for _, i := range items {
+		serves += b.p.weight[i]
+	}
 	for n := high; low < high; n = (low + high + 1) / 2 {
+		if serves < known.weight && known.late == 0 && known.due == 0 {
+			break
+		}
 		d, s, ok := b.with(v, items[:n], at, beside)
 		if !ok {
-			high = n - 1
+			for ; high >= n; high-- {
+				serves -= b.p.weight[items[high-1]]
+			}
 			continue
 		}
 		low = n
