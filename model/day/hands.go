@@ -214,16 +214,18 @@ func (p *planning) atWork(s *soak.Session) {
 }
 
 // overdue is how long ago, in whole minutes, the next thing for the hands to do would have
-// been done if they had begun with it when they could, but for the plant that they are at;
-// and when that was.
+// been done if they had begun with it when they could; and when that was.
 func (p *planning) overdue(plan *soak.Plan) (by, begun int) {
 	now := p.sec(p.now)
 	for _, act := range plan.Actions {
 		if act.Do.Hands() && act.Do != soak.Hang && act.Hands == 0 {
-			if act.Until < now {
-				by = (now-act.Until+longest(plan, act))/60*60 + 60
+			if by = now - act.Until; by > int(slack.Seconds()) {
+				by += longest(plan, act) // they cannot be at its last plant for as long as that
 			}
-			return by, act.At
+			if by > 0 {
+				by = by/60*60 + 60
+			}
+			return max(0, by), act.At
 		}
 	}
 	return 0, now
