@@ -176,11 +176,7 @@ func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 	case len(w.Water.Of) == 0, len(w.Water.Of) == 1 && w.Water.Of[0] == model.RestedTap:
 		text = "water"
 	}
-	age := w.Age
-	if age > 2*time.Hour { // nobody asks for the minutes, and there is little room
-		age = age.Truncate(time.Hour)
-	}
-	text += " stood " + show.Duration(age)
+	text += " stood " + show.Duration(w.Age)
 	if w.Fitness == advice.Fine {
 		return text, s.desk.theme.plain
 	}

@@ -72,7 +72,12 @@ func (s *soakScreen) vesselLine(v model.Vessel, loads []*model.Load, here bool) 
 	left := sign + name + " " + s.picture(v, loads) + "  "
 	room := s.desk.width - 2 - nameColumn - 1 - s.pictureWidth() - 2
 	if len(loads) == 0 {
-		words, paint := s.waterWords(s.waters[v.Name])
+		water := s.waters[v.Name]
+		words, paint := s.waterWords(water)
+		if show.Width(words) > room && water.Age > time.Hour { // then the minutes matter least
+			water.Age = water.Age.Truncate(time.Hour)
+			words, paint = s.waterWords(water)
+		}
 		text := show.Volume(v.Litres, s.desk.book.Rules()) + ", " + words
 		if show.Width(text) > room { // how long the water stood matters more than how much it is
 			text = words
