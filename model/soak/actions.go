@@ -57,6 +57,7 @@ func (t *trier) actions(p *Plan, d *schedule, place []int) {
 		}
 		if at.fresh && at.stale {
 			add(Empty, at.drain, at.drain+v.Rinse, nil)
+			p.Actions[len(p.Actions)-1].Hands = int(at.drainer)
 		}
 		if load.pull > 0 {
 			pulled := slices.DeleteFunc(slices.Clone(load.items[load.lying:]), func(i int) bool { return t.p.items[i].Hands.Pull == 0 })

@@ -26,9 +26,10 @@ type timed struct {
 	pull, in, out int // the hands start
 	pulled, end   int // they are done
 	pair          [GetOut + 1]int8
-	fill          int // number of its fill
-	pour, tap     int // its filling starts, at a tap; of meaning while fresh
-	drain         int // before that, the hands let out what stood in the vessel from before; of meaning while stale
+	fill          int  // number of its fill
+	pour, tap     int  // its filling starts, at a tap; of meaning while fresh
+	drainer       int8 // the pair that does the next
+	drain         int  // before that, the hands let out what stood in the vessel from before; of meaning while stale
 	fresh, stale  bool
 	must          bool // water that others used would be too old for it
 	last          bool // of its fill: the water is let out after it
@@ -150,7 +151,7 @@ func (c *clock) drain(d *schedule) (ok bool) {
 			if l.drain, ok = c.work(l, PutIn, t.free, v.Rinse, true); !ok {
 				return false
 			}
-			t.free = l.drain + v.Rinse
+			t.free, l.drainer = l.drain+v.Rinse, l.pair[PutIn]
 		}
 	}
 	return true
@@ -213,8 +214,9 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 	if len(load.items) > load.lying {
 		from = max(from, l.in+load.low)
 	}
-	if l.last {
+	if l.last { // the water goes when the others are out, whoever takes them out
 		need += c.p.Vessels[load.vessel].Rinse
+		from = max(from, c.tubs[load.vessel].free-load.out)
 	}
 	hands, free := [...]int{c.hands[0], c.hands[len(c.hands)-1]}, c.free
 	l.out, ok = c.work(l, GetOut, from, need, false)

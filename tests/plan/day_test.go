@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"slices"
 	"testing"
+	"time"
 
 	"tubside/model/soak"
 	"tubside/tests/plan/check"
@@ -207,6 +208,16 @@ func TestASecondPairOfHandsHelps(t *testing.T) {
 	helped := arrange(t, s, soak.Effort{Work: 100_000})
 	if helped.Thirst <= alone.Thirst {
 		t.Errorf("with help for two hours a thirst of %.1f is served, alone %.1f", helped.Thirst, alone.Thirst)
+	}
+}
+
+// Another pair of hands all day keeps every rule on a home's day: who empties a vessel is
+// told so, and the water stays while the other heap is in.
+func TestTwoPairsOfHandsAllDay(t *testing.T) {
+	for _, scene := range []string{"homecoming", "bench", "first"} {
+		s := homeDay(t, scene, "1", time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC))
+		s.Help = []soak.Stretch{{From: s.Hours[0].From, To: s.Hours[len(s.Hours)-1].To}}
+		arrange(t, s, soak.Effort{})
 	}
 }
 
