@@ -9,6 +9,7 @@ import (
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/model/soak"
+	"tubside/tests/household"
 )
 
 // What is next stays so, and keeps its beginning, for as long as the hands are at it: whoever
@@ -22,9 +23,9 @@ func TestWhatIsNextStaysNextUntilItIsTickedOff(t *testing.T) {
 	now := time.Date(2026, time.November, 28, 9, 0, 0, 0, time.UTC)
 	for _, scene := range scenes {
 		t.Run(scene, func(t *testing.T) {
-			m := moment{scene, 1, now}
-			h := &onTime{Home: m.home(t), t: t, ended: true}
-			h.staysNext(m.plan(t), now)
+			m := household.Moment{Scene: scene, Seed: 1, Now: now}
+			h := &onTime{Home: lived(t, m), t: t, ended: true}
+			h.staysNext(proposed(t, m), now)
 		})
 	}
 }

@@ -67,13 +67,13 @@ func TestNoTwoThingsAtOnceWhenTheHoursAreShort(t *testing.T) {
 // What is overdue comes out at once where there is time for it, also before a load that must
 // come out to the minute later on: the hands do not wait for that one first.
 func TestWhatIsOverdueIsNotWaitedWith(t *testing.T) {
-	m := moment{"soakday", 1, time.Date(2026, time.November, 28, 8, 50, 0, 0, time.UTC)}
-	h, p := m.home(t), m.plan(t)
+	m := household.Moment{Scene: "soakday", Seed: 1, Now: time.Date(2026, time.November, 28, 8, 50, 0, 0, time.UTC)}
+	h, p := lived(t, m), proposed(t, m)
 	overdue := func(s day.Step) bool {
 		l := h.Load(p.Loads[max(s.Load, 0)].Load)
-		return s.Do == soak.GetOut && l != nil && !l.Due.After(m.now)
+		return s.Do == soak.GetOut && l != nil && !l.Due.After(m.Now)
 	}
-	if s := p.Steps[p.Next()]; !overdue(s) || s.At.After(m.now) {
+	if s := p.Steps[p.Next()]; !overdue(s) || s.At.After(m.Now) {
 		t.Errorf("the day begins at %s with %v %s", s.At.Format("15:04"), s.Do, s.Vessel)
 	}
 	in := false

@@ -7,7 +7,6 @@ import (
 	"reflect"
 	"slices"
 	"testing"
-	"time"
 
 	"tubside/model/soak"
 	"tubside/tests/plan/check"
@@ -215,9 +214,9 @@ func TestASecondPairOfHandsHelps(t *testing.T) {
 // told so, and the water stays while the other heap is in.
 func TestTwoPairsOfHandsAllDay(t *testing.T) {
 	for _, scene := range []string{"homecoming", "bench", "first"} {
-		s := homeDay(t, scene, "1", time.Date(2026, 1, 17, 10, 12, 0, 0, time.UTC))
+		s := *demoDay(t, home(scene, 1)).Session
 		s.Help = []soak.Stretch{{From: s.Hours[0].From, To: s.Hours[len(s.Hours)-1].To}}
-		arrange(t, s, soak.Effort{})
+		arrange(t, &s, soak.Effort{})
 	}
 }
 
