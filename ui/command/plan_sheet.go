@@ -52,17 +52,22 @@ func soakSheet(k *estimate.Keeper, p *day.Plan, now time.Time, rest string) *pap
 	sheet.Add("Take care", s.cautions())
 	sheet.Add("The day", s.day()...)
 	for i := range p.Loads {
-		sheet.Add(loadTitle(i, &p.Loads[i]), s.load(&p.Loads[i])...)
+		addSmall(sheet, loadTitle(i, &p.Loads[i]), s.load(&p.Loads[i])...)
 	}
 	if lying := s.lyingBefore(); len(lying.Rows) > 0 {
-		sheet.Add("Drying already", paper.Words("These lay there before the day began."), lying)
+		addSmall(sheet, "Drying already", paper.Words("These lay there before the day began."), lying)
 	}
 	s.addRounds(sheet)
 	if len(p.Left) > 0 {
-		sheet.Add("Not today", s.notToday()...)
+		addSmall(sheet, "Not today", s.notToday()...)
 	}
 	sheet.Add("To close the day", s.closing())
 	return sheet
+}
+
+// addSmall puts a section of long lists at the end of the sheet.
+func addSmall(sheet *paper.Sheet, title string, blocks ...paper.Block) {
+	sheet.Sections = append(sheet.Sections, paper.Section{Title: title, Blocks: blocks, Small: true})
 }
 
 // head is what stands under the title: which plan this is, how many plants, until when.

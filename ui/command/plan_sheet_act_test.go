@@ -59,13 +59,14 @@ var (
 		`no later than (.+?) after|begin to take it out (.+?) after its first plant went in, to the minute)\.`)
 	lastIn = regexp.MustCompile(`Put it in (?:from|at) (\d\d:\d\d)(?: on, not after|, and not after) (\d\d:\d\d); ` +
 		`else leave it for tomorrow\.`)
-	toFill  = regexp.MustCompile(`(?i)(?:fill|mix fed water in) ([^(]+?) \(`)
-	turnOff = regexp.MustCompile(`^Turn off the tap: (.+?) is full`)
-	toEmpty = regexp.MustCompile(`^Empty (.+?)(?: at once|:| and rinse)`)
-	toPull  = regexp.MustCompile(`(?i)\bpull (\d+) `)
-	toPut   = regexp.MustCompile(`(?i)\bput (\d+) .*? into (.+?)(?:, | \(|\.|$)`)
-	toTake  = regexp.MustCompile(`(?i)\btake out (.+?): (\d+) `)
-	toHang  = regexp.MustCompile(`(?i)\blook into the hearts of (\d+) plants?, .*: round (\d+)`)
+	oneBench = regexp.MustCompile(`(?:Lay each|Each lies|What is from a load lies) on: (.+?)\.`)
+	toFill   = regexp.MustCompile(`(?i)(?:fill|mix fed water in) ([^(]+?) \(`)
+	turnOff  = regexp.MustCompile(`^Turn off the tap: (.+?) is full`)
+	toEmpty  = regexp.MustCompile(`^Empty (.+?)(?: at once|:| and rinse)`)
+	toPull   = regexp.MustCompile(`(?i)\bpull (\d+) `)
+	toPut    = regexp.MustCompile(`(?i)\bput (\d+) .*? into (.+?)(?:, | \(|\.|$)`)
+	toTake   = regexp.MustCompile(`(?i)\btake out (.+?): (\d+) `)
+	toHang   = regexp.MustCompile(`(?i)\blook into the hearts of (\d+) plants?, .*: round (\d+)`)
 )
 
 // actSheet prints a plan's sheet, and acts it.
@@ -124,13 +125,16 @@ func apart(from, until string) time.Duration {
 // read takes in the lists of the sheet.
 func (a *actor) read(s paper.Section) {
 	a.Helper()
-	rows := 0
+	rows, bench := 0, ""
 	l := &actedLoad{}
 	for _, block := range s.Blocks {
 		switch block := block.(type) {
 		case paper.Words:
 			if m := takeOut.FindStringSubmatch(string(block)); m != nil {
 				l.from, l.latest = cmp.Or(m[1], m[3]), cmp.Or(m[2], m[3])
+			}
+			if m := oneBench.FindStringSubmatch(string(block)); m != nil {
+				bench = m[1]
 			}
 			a.late(l, s.Title, string(block))
 			if strings.Contains(string(block), "OVERDUE") {
@@ -143,6 +147,12 @@ func (a *actor) read(s paper.Section) {
 			rows += len(block.Rows)
 			if m := roundHead.FindStringSubmatch(s.Title); m != nil {
 				a.rounds[m[1]] = block
+				for _, row := range block.Rows {
+					if from := cell(block, row, "from"); from == "" || row[0] == "" || bench == "" &&
+						strings.HasPrefix(from, "load ") && !strings.Contains(from, ", ") {
+						a.Errorf("%s: nobody knows where %v lies", s.Title, row)
+					}
+				}
 			}
 			if loadHead.MatchString(s.Title) {
 				for _, row := range block.Rows {
@@ -151,7 +161,8 @@ func (a *actor) read(s paper.Section) {
 						a.Fatal(err)
 					}
 					stands := strings.HasSuffix(row[0], standsBy)
-					l.rows = append(l.rows, actedPlant{id: model.ID(id), stands: stands, lay: row[4], hang: row[6]})
+					l.rows = append(l.rows, actedPlant{id: model.ID(id), stands: stands,
+						lay: cmp.Or(cell(block, row, "lay on"), bench), hang: cell(block, row, "hang back")})
 				}
 			}
 		}
@@ -176,6 +187,16 @@ func (a *actor) read(s paper.Section) {
 	if m := roundHead.FindStringSubmatch(s.Title); m != nil && m[5] != fmt.Sprint(rows) {
 		a.Errorf("%q lists %d plants", s.Title, rows)
 	}
+}
+
+// cell is what stands in a row of a table under a head; "" where there is no such column.
+func cell(t *paper.Table, row []string, head string) string {
+	for i, c := range t.Columns {
+		if c.Head == head {
+			return row[i]
+		}
+	}
+	return ""
 }
 
 // late checks what a load's words say for hands that are late: orders of which each can
@@ -434,14 +455,11 @@ func (a *actor) ends(s *paper.Sheet) {
 			a.Errorf("no line of the day is round %s", name)
 		}
 		for _, row := range table.Rows {
-			id, _ := strconv.Atoi(row[3])
+			id, _ := strconv.Atoi(row[2])
 			if was, twice := inRound[model.ID(id)]; twice {
 				a.Errorf("plant %d is in rounds %s and %s", id, was, name)
 			}
 			inRound[model.ID(id)] = "round " + name
-			if row[0] == "" || row[1] == "" {
-				a.Errorf("round %s: plant %d lies on %q, hangs at %q", name, id, row[0], row[1])
-			}
 		}
 	}
 	for name, l := range a.loads {

@@ -27,16 +27,17 @@ func (s *soakPaper) howTo(rest string) paper.Points {
 		s.walkWords(),
 		"A load is plants that go into one vessel together. Its list is further down. Pull its plants in the order " +
 			"of the " +
-			"list: take them from their homes and bring them to the vessel. One with a star stands there already.",
+			"list: take them from their homes and bring them to the vessel. \"Walk 1\" is once along the shelves, from " +
+			"the top of its list to the bottom. One with a star stands there already.",
 		"Plants that are pulled wait beside their vessel, dry, in the shade and out of the way of your feet: each " +
 			"load on a " +
 			"towel of its own, in its order, with its number on a slip of paper.",
 		"Put them in in the same order, row after row from one end to the other, so that you know who was first. " +
 			"In a tub begin at the tap end.",
-		"Take them out in the same order. Shake each well and lay it upside down where its list says.",
+		"Take them out in the same order. Shake each well and lay it upside down where its list says. " + handlingWords,
 		"A plant is dry when it is dry to the heart: look between its inner leaves. Hang it back home then. One " +
 			"that is " +
-			"still damp stays where it lies. \"Round 2\" in a list is the second round of hanging; \"tomorrow\" is " +
+			"still damp stays where it lies, and is for tomorrow morning. \"Round 2\" in a list is the second round of hanging; \"tomorrow\" is " +
 			"tomorrow morning.",
 		rest,
 	}

@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"tubside/model"
@@ -163,30 +164,60 @@ func (s *soakPaper) hangs(id model.ID) string {
 // addRounds lists by name whom each round hangs, where they lie and where they hang.
 func (s *soakPaper) addRounds(sheet *paper.Sheet) {
 	for n, r := range s.rounds {
-		t := &paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{{Head: "lies on"},
-			{Head: "hang it at", Least: 8},
-			{Head: "plant", Least: 12}, {Head: "id", Right: true}, {Head: "load", Right: true}}}
+		var words []string
+		t := &paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{{Head: "hang it at", Least: 10},
+			{Head: "plant", Least: 10}, {Head: "id", Right: true}, {Head: "from", Least: 6}}}
+		bench := s.mostly(r.ids)
+		if bench != "" {
+			words = append(words, fmt.Sprintf("What is from a load lies on: %s. Else its place stands there.", bench))
+		}
 		for _, id := range r.ids {
-			load := "before"
-			if l, _, ok := s.p.Placed(id); ok {
-				load = fmt.Sprint(l + 1)
+			from := s.lies(id)
+			if l, _, ok := s.p.Placed(id); ok && from == bench {
+				from = fmt.Sprint("load ", l+1)
+			} else if ok {
+				from = fmt.Sprintf("load %d, %s", l+1, from)
 			}
 			row := s.b.Row(id)
-			t.Add(s.lies(id), show.Home(row.Home), show.Title(row.Plant), id.String(), load)
+			t.Add(show.Home(row.Home), show.Title(row.Plant), id.String(), from)
 		}
-		words := "Each when it is dry to the heart. One that is still damp stays where it lies, and is for " +
-			"tomorrow morning."
 		if r.late > 0 {
-			words += fmt.Sprintf(" The last of the list are dry a little after the round begins (%d of them): take "+
-				"them last.", r.late)
+			words = append(words, fmt.Sprintf("The last of the list are dry a little after the round begins (%d of them): "+
+				"take them last.", r.late))
 		}
 		when := s.at(r.at) + " to " + s.at(r.until)
 		if r.free {
 			when = "any time from " + s.at(r.at) + " on, until " + s.at(r.until)
 		}
-		sheet.Add(fmt.Sprintf("Round %d of hanging, %s: %s", n+1, when, show.Count(len(r.ids), "plant")),
-			paper.Words(words), t)
+		blocks := []paper.Block{t}
+		if len(words) > 0 {
+			blocks = []paper.Block{paper.Words(strings.Join(words, " ")), t}
+		}
+		addSmall(sheet, fmt.Sprintf("Round %d of hanging, %s: %s", n+1, when, show.Count(len(r.ids), "plant")), blocks...)
 	}
+}
+
+// mostly is where most of those of some plants lie that are of a load; "" for none.
+func (s *soakPaper) mostly(ids model.IDs) string {
+	lie, bench := map[string]int{}, ""
+	for _, id := range ids {
+		if _, _, ok := s.p.Placed(id); ok {
+			if lie[s.lies(id)]++; bench == "" || lie[s.lies(id)] > lie[bench] {
+				bench = s.lies(id)
+			}
+		}
+	}
+	return bench
+}
+
+// oneBench is where all of some plants lie, or are to be laid; "" where they lie apart.
+func (s *soakPaper) oneBench(ids model.IDs) string {
+	for _, id := range ids {
+		if s.lies(id) != s.lies(ids[0]) {
+			return ""
+		}
+	}
+	return s.lies(ids[0])
 }
 
 // lyingBefore is what the day hangs that is of none of its loads, with when.

@@ -62,6 +62,14 @@ func (s *soakPaper) load(l *day.Load) []paper.Block {
 			said = append(said, fmt.Sprintf("The first may be dry at %s; the last should be by %s.", first, all))
 		}
 	}
+	bench := s.oneBench(l.IDs())
+	switch {
+	case bench == "":
+	case l.Done:
+		said = append(said, fmt.Sprintf("Each lies on: %s.", bench))
+	default:
+		said = append(said, fmt.Sprintf("Lay each on: %s.", bench))
+	}
 	walks := walksOf(s.b, l)
 	if len(walks) > mostWalks {
 		said = append(said, "The list goes to and fro between the shelves: in this order each plant has its own "+
@@ -71,10 +79,9 @@ func (s *soakPaper) load(l *day.Load) []paper.Block {
 	blocks := []paper.Block{paper.Words(strings.Join(said, " "))}
 	for n, walk := range walks {
 		if len(walks) > 1 {
-			blocks = append(blocks, paper.Words(fmt.Sprintf("Walk %d of %d: once along the shelves, from top to "+
-				"bottom of this list.", n+1, len(walks))))
+			blocks = append(blocks, paper.Words(fmt.Sprintf("Walk %d of %d", n+1, len(walks))))
 		}
-		blocks = append(blocks, s.plants(l, walk))
+		blocks = append(blocks, s.plants(l, walk, bench == ""))
 	}
 	return blocks
 }
@@ -232,17 +239,18 @@ func walksOf(b *model.Book, l *day.Load) [][]int {
 	return walks
 }
 
-func (s *soakPaper) plants(l *day.Load, places []int) *paper.Table {
+// plants lists those of a load at some places, with where each is laid if that is not the
+// same for all.
+func (s *soakPaper) plants(l *day.Load, places []int, lay bool) *paper.Table {
 	t := &paper.Table{Tick: true, Wrap: true, Columns: []paper.Column{
 		{Head: "order", Right: true}, {Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true},
-		{Head: "lay on"}, {Head: "dry by"}, {Head: "hang back"},
+		{Head: "dry by"}, {Head: "hang back"},
 	}}
-	if l.Done {
-		t.Columns[4].Head = "lies on"
+	if wants := slices.ContainsFunc(places, func(i int) bool { return s.whenOut(l, &l.Plants[i]) != "" }); wants {
+		t.Columns = append(t.Columns, paper.Column{Head: "out"})
 	}
-	wants := slices.ContainsFunc(places, func(i int) bool { return s.whenOut(l, &l.Plants[i]) != "" })
-	if wants {
-		t.Columns = append(t.Columns, paper.Column{Head: "out of it", Least: 12})
+	if lay {
+		t.Columns = append(t.Columns, paper.Column{Head: "lay on"})
 	}
 	for _, i := range places {
 		plant, row := l.Plants[i], s.b.Row(l.Plants[i].ID)
@@ -250,10 +258,11 @@ func (s *soakPaper) plants(l *day.Load, places []int) *paper.Table {
 		if !l.Done && plant.Hands.Pull == 0 && row.State != model.Soaking {
 			order += standsBy
 		}
-		cells := []string{order, show.Home(row.Home), show.Title(row.Plant), plant.ID.String(), s.lies(plant.ID),
-			s.dryWord(plant.ID), s.hangs(plant.ID)}
-		if wants {
-			cells = append(cells, s.whenOut(l, &plant))
+		var cells []string
+		for _, c := range t.Columns {
+			cells = append(cells, map[string]string{"order": order, "home": show.Home(row.Home), "plant": show.Title(row.Plant),
+				"id": plant.ID.String(), "dry by": s.dryWord(plant.ID), "hang back": s.hangs(plant.ID),
+				"out": s.whenOut(l, &plant), "lay on": s.lies(plant.ID)}[c.Head])
 		}
 		t.Add(cells...)
 	}
@@ -289,8 +298,12 @@ func (s *soakPaper) dryWord(id model.ID) string {
 	return s.at(s.dry(id))
 }
 
-// handlings are what a form wants done when it comes out, beyond a shake.
-var handlings = map[model.Form]string{model.Bulbous: "shake hard", model.Tank: "tip the cup", model.Pendent: "wring gently"}
+// handlings are what a form wants done when it comes out, beyond a shake, in a word.
+var handlings = map[model.Form]string{model.Bulbous: "hard", model.Tank: "cup", model.Pendent: "wring"}
+
+// handlingWords say what the words of the lists mean.
+const handlingWords = "Under \"out\" stands what more a plant wants: hard, shake it hard; cup, tip its cup; wring, wring it " +
+	"gently."
 
 // whenOut says what a plant wants done when it comes out, beyond a shake; "" for most.
 func (s *soakPaper) whenOut(l *day.Load, plant *day.Plant) string {

@@ -19,16 +19,19 @@ var pages = template.Must(template.New("").Funcs(template.FuncMap{
 // or read on a phone.
 func (s *Sheet) HTML() (string, error) {
 	type section struct {
-		Title   string
-		NewPage bool
-		Blocks  []template.HTML
+		Title        string
+		NewPage      bool
+		Blocks       []template.HTML
+		Opens, Shuts bool // the first, and the last, of those that are printed small
 	}
 	filled := struct {
 		*Sheet
 		Sections []section
 	}{Sheet: s}
-	for _, from := range s.Sections {
+	for i, from := range s.Sections {
 		to := section{Title: from.Title, NewPage: from.NewPage}
+		to.Opens = from.Small && (i == 0 || !s.Sections[i-1].Small)
+		to.Shuts = from.Small && (i == len(s.Sections)-1 || !s.Sections[i+1].Small)
 		for _, block := range from.Blocks {
 			text, err := fill(block.shape(), block)
 			if err != nil {

@@ -25,6 +25,7 @@ type Section struct {
 	Title   string
 	Blocks  []Block
 	NewPage bool // on a page of its own
+	Small   bool // long lists: printed small, in two columns that run on into the next such section
 }
 
 // Add puts a section at the end of the sheet.
@@ -117,7 +118,11 @@ func (s *Sheet) Within(width int) string {
 			if i > 0 {
 				lines = append(lines, "")
 			}
-			lines = append(lines, block.lines(width)...)
+			if table, ok := block.(*Table); ok && section.Small {
+				lines = append(lines, table.twice(width)...)
+			} else {
+				lines = append(lines, block.lines(width)...)
+			}
 		}
 	}
 	if s.Foot != "" {

@@ -3,6 +3,7 @@ package paper_test
 import (
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 	"testing"
@@ -146,5 +147,42 @@ func TestTableGivesWay(t *testing.T) {
 	narrow.Add("123456", "Long, 2 h, up to 4 h", "twelve days since the soak")
 	if got, want := narrow.Text(24), "    id  soak      why\n123456  Long, 2…  twelv…\n"; got != want {
 		t.Errorf("on a narrow terminal: got %q, want %q", got, want)
+	}
+}
+
+// Long lists are printed small: in columns that run on from one section into the next, and
+// as text side by side, where each row stands once and in order.
+func TestLongListsStandSideBySide(t *testing.T) {
+	s := &paper.Sheet{Title: "Soak day"}
+	for n := range 3 {
+		table := &paper.Table{Tick: true, Columns: []paper.Column{{Head: "home"}, {Head: "plant", Least: 8}}}
+		for i := range 60 {
+			table.Add(fmt.Sprintf("Rail %d", 100*n+i), "a name too long for half of a sheet of paper")
+		}
+		s.Sections = append(s.Sections, paper.Section{Title: fmt.Sprint("Round ", n), Blocks: []paper.Block{table}, Small: n > 0})
+	}
+	html, err := s.HTML()
+	if err != nil {
+		t.Fatal(err)
+	}
+	begins, ends := strings.Index(html, `<div class="small">`), strings.LastIndex(html, "</div>")
+	if n := strings.Count(html, `<div class="small">`); n != 1 || begins < strings.Index(html, "Round 0") ||
+		begins > strings.Index(html, "Round 1") || ends < strings.Index(html, "Round 2") {
+		t.Errorf("%d parts are printed small, from %d to %d", n, begins, ends)
+	}
+	_, text, _ := strings.Cut(s.Text(), "Round 1")
+	lines := strings.Split(text, "\n")
+	for _, line := range lines {
+		if show.Width(line) > 80 {
+			t.Errorf("%d wide: %s", len(line), line)
+		}
+	}
+	for i := range 60 {
+		if n := strings.Count(text, fmt.Sprintf("Rail %d ", 100+i)); n != 1 {
+			t.Errorf("row %d stands there %d times", i, n)
+		}
+	}
+	if len(lines) > 2*40 {
+		t.Errorf("120 rows are %d lines", len(lines))
 	}
 }

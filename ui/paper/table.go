@@ -82,6 +82,39 @@ func (t *Table) Text(width int) string {
 	return b.String()
 }
 
+// columnRows is how many rows of a table stand side by side before the next: they are on
+// one page.
+const columnRows = 25
+
+// twice is the table with its rows in two columns side by side, where two of it fit.
+func (t *Table) twice(width int) (lines []string) {
+	const between = "  "
+	half, box := (width-len(between))/2, 0
+	if t.Tick {
+		box = len(textBox) + 1
+	}
+	if len(t.Rows) < 4 || box+total(t.meant(half-box)) > half {
+		return t.lines(width)
+	}
+	for rows := range slices.Chunk(t.Rows, 2*columnRows) {
+		left, right := *t, *t
+		n := (len(rows) + 1) / 2
+		left.Rows, right.Rows = rows[:n], rows[n:]
+		one, other := left.lines(half), right.lines(half)
+		for i := range max(len(one), len(other)) {
+			line := ""
+			if i < len(one) {
+				line = one[i]
+			}
+			if i < len(other) {
+				line = show.Pad(line, half) + between + other[i]
+			}
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
 // line writes one line of cells.
 func (t *Table) line(b *strings.Builder, lead string, cells []string, widths []int) {
 	line := lead
@@ -117,6 +150,11 @@ func split(row []string, widths []int) (first, rest []string) {
 // column that may shrink until the table fits. On a narrow terminal those that may
 // shrink become narrower still, and then the others but for numbers.
 func (t *Table) fit(width int) []int {
+	return t.shrunk(t.widest(), width, Column.least, Column.narrow, Column.narrowest)
+}
+
+// widest are the widths of the widest cells.
+func (t *Table) widest() []int {
 	widths := make([]int, len(t.Columns))
 	for i, c := range t.Columns {
 		widths[i] = show.Width(c.Head)
@@ -124,8 +162,17 @@ func (t *Table) fit(width int) []int {
 			widths[i] = max(widths[i], show.Width(row[i]))
 		}
 	}
+	return widths
+}
+
+// meant are the widths in which no column is narrower than it was meant to get.
+func (t *Table) meant(width int) []int { return t.shrunk(t.widest(), width, Column.least) }
+
+// shrunk takes cells from the widest column that may still shrink, by one measure after the
+// other, until the table fits.
+func (t *Table) shrunk(widths []int, width int, measures ...func(Column) int) []int {
 	over := total(widths) - width
-	for _, least := range []func(Column) int{Column.least, Column.narrow, Column.narrowest} {
+	for _, least := range measures {
 		for ; over > 0; over-- {
 			widest := -1
 			for i, c := range t.Columns {
