@@ -19,17 +19,18 @@ import (
 // actor is somebody with a sheet and two hands.
 type actor struct {
 	*testing.T
-	b      *model.Book
-	p      *day.Plan
-	loads  map[string]*actedLoad
-	rounds map[string]*paper.Table
-	full   map[string]bool // vessels
-	runs   string          // the vessel under the tap that is running
-	busy   string          // until when the hands are at the last line
-	near   bool            // they stay where they hear the tap
-	at     string          // the hour of the line before
-	walked bool            // a walk came before in the same minute
-	hung   map[string]bool // rounds
+	b       *model.Book
+	p       *day.Plan
+	loads   map[string]*actedLoad
+	rounds  map[string]*paper.Table
+	full    map[string]bool // vessels
+	runs    string          // the vessel under the tap that is running
+	busy    string          // until when the hands are at the last line
+	near    bool            // they stay where they hear the tap
+	at      string          // the hour of the line before
+	started bool            // the line before turns the tap on
+	walked  bool            // a walk came before in the same minute
+	hung    map[string]bool // rounds
 }
 
 // actedLoad is a load as its list has it.
@@ -344,6 +345,10 @@ func (a *actor) sameMinute(at, text string) {
 	if at != a.at {
 		a.at, a.walked = at, false
 	}
+	if turnOff.MatchString(text) && a.started {
+		a.Errorf("%s %s: there was nothing to carry on with", at, text)
+	}
+	a.started = strings.HasPrefix(text, "Start to")
 	if strings.Contains(text, "To the minute") && a.walked {
 		a.Errorf("%s %s: something else comes before it in its minute", at, text)
 	}

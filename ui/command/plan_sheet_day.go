@@ -153,7 +153,7 @@ func (s *soakPaper) taps() []tapLine {
 		takes := f.Until.Sub(f.At)
 		line := sheetLine{at: f.At, until: f.Until, load: fmt.Sprint(f.Load + 1), text: show.Line(s.fill(&f))}
 		if f.At.Before(s.p.Ask.From) || !s.busy(f.At, f.Until, func(do soak.Do) bool {
-			return takes > withinHearing || !isWalk(do)
+			return takes > withinHearing || !isPutOff(do)
 		}) {
 			line.text += ". Stay beside it until it is full" + s.waits(&f)
 			taps = append(taps, tapLine{line: line, stays: f.Until})
@@ -172,6 +172,10 @@ func (s *soakPaper) taps() []tapLine {
 	slices.SortStableFunc(taps, func(x, y tapLine) int { return x.line.at.Compare(y.line.at) })
 	return taps
 }
+
+// isPutOff reports whether work waits until a vessel is full that takes a minute: it is out
+// of hearing of the tap, or in one piece.
+func isPutOff(do soak.Do) bool { return isWalk(do) || do == soak.Empty }
 
 // isWalk reports whether the hands are out of hearing of the tap.
 func isWalk(do soak.Do) bool { return do == soak.Pull || do == soak.Hang }
@@ -316,13 +320,13 @@ func (s *soakPaper) pieces(step *day.Step, taps []tapLine) []piece {
 	rest := whole
 	for _, tap := range taps {
 		when, stays := tap.line.at, tap.stays
-		if isWalk(step.Do) {
+		if isPutOff(step.Do) {
 			stays = model.Later(stays, tap.near)
 		}
 		switch {
 		case stays.After(rest.at) && !when.After(rest.at): // begins when the tap is off
 			end := model.Later(rest.until, stays)
-			if isWalk(step.Do) { // a walk takes its time, if the hands have it
+			if isPutOff(step.Do) { // it takes its time, if the hands have it
 				end = model.Later(end, model.Earlier(rest.until.Add(stays.Sub(rest.at)), s.next(step)))
 			}
 			rest.at, rest.until = stays, end
