@@ -62,9 +62,12 @@ func askedBreak(ctx context.Context, k *estimate.Keeper, now time.Time, p *day.P
 	if err != nil || len(q.Loads) == 0 {
 		return how
 	}
-	clock := planClock(p)
-	return fmt.Sprintf("with a break at %s you're free at %s instead of %s, with %s instead of %d (%s)", clock(from),
-		clock(q.DayFree), clock(p.DayFree), show.Count(q.Count(), "plant"), p.Count(), how)
+	clock, plants := planClock(p), "as many plants"
+	if n := q.Count(); n != p.Count() {
+		plants = fmt.Sprintf("%s instead of %d", show.Count(n, "plant"), p.Count())
+	}
+	return fmt.Sprintf("with a break at %s you're free at %s instead of %s, with %s (%s)", clock(from), clock(q.DayFree),
+		clock(p.DayFree), plants, how)
 }
 
 // lunch is when to have a break: at half past twelve where that is well within what is left

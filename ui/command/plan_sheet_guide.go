@@ -36,14 +36,13 @@ func (s *soakPaper) howTo(rest string) paper.Points {
 			"In a tub begin at the tap end.",
 		"Take them out in the same order. Shake each well and lay it upside down where its list says. " + handlingWords,
 		"A plant is dry when it is dry to the heart: look between its inner leaves. Hang it back home then. One " +
-			"that is " +
-			"still damp stays where it lies, and is for tomorrow morning. \"Round 2\" in a list is the second round of hanging; \"tomorrow\" is " +
-			"tomorrow morning.",
+			"that is still damp stays where it lies, and is for tomorrow morning. \"Round 2\" in a list is the second " +
+			"round of hanging; \"tomorrow\" is tomorrow morning.",
 		rest,
 	}
 	if rule := show.WaterRule(s.b, s.p); rule != "" {
-		points = append(points, show.Line(rule)+". Today's tap water will not have stood that long: take rain water, or go on with it, and "+
-			"fill the evening before next time.")
+		points = append(points, show.Line(rule)+". Today's tap water will not have stood that long: take rain "+
+			"water, or go on with it, and fill the evening before next time.")
 	}
 	if slices.ContainsFunc(s.p.Steps, func(step day.Step) bool { return step.Hands > 0 && !step.Done }) {
 		points = append(points, "Lines that begin with \""+secondHands+"\" are for whoever helps you; all others are yours.")

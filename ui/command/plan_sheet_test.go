@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"os"
@@ -330,9 +331,12 @@ func TestALateLoadHasOneOrder(t *testing.T) {
 		out, most time.Duration
 		says      string
 	}{
-		{19*time.Minute + 35*time.Second, 19*time.Minute + 40*time.Second, "begin to take it out 19 min after its first plant went in, to the minute."},
-		{20 * time.Minute, 20*time.Minute + 30*time.Second, "begin to take it out 20 min after its first plant went in, to the minute."},
-		{19*time.Minute + 5*time.Second, 21 * time.Minute, "take it out from 20 min on after its first plant went in, and begin no later than 21 min after."},
+		{19*time.Minute + 35*time.Second, 19*time.Minute + 40*time.Second,
+			"begin to take it out 19 min after its first plant went in, to the minute."},
+		{20 * time.Minute, 20*time.Minute + 30*time.Second,
+			"begin to take it out 20 min after its first plant went in, to the minute."},
+		{19*time.Minute + 5*time.Second, 21 * time.Minute,
+			"take it out from 20 min on after its first plant went in, and begin no later than 21 min after."},
 	} {
 		l := &day.Load{Start: noon, Out: noon.Add(is.out)}
 		l.Plants = []day.Plant{{In: noon, Out: l.Out, Most: int(is.most.Seconds())}}
@@ -351,9 +355,10 @@ func TestALongDayHasABreakToAskFor(t *testing.T) {
 		t.Fatalf("a day until %v, free from %v to %v: it shows nothing", p.DayFree, from, until)
 	}
 	says := askedBreak(context.Background(), estimate.New(s.Book()), now, p)
-	m := regexp.MustCompile(`^with a break at (\S+) you're free at (\S+) instead of (\S+), with (\d+) plants instead of (\d+) ` +
-		`\(tubside enter plan --pause (\S+)-(\S+)\)$`).FindStringSubmatch(says)
-	if m == nil || m[3] != p.DayFree.Format("15:04") || m[5] != fmt.Sprint(p.Count()) {
+	m := regexp.MustCompile(`^with a break at (\S+) you're free at (\S+) instead of (\S+), with ` +
+		`(?:(\d+) plants instead of (\d+)|as many plants) \(tubside enter plan --pause (\S+)-(\S+)\)$`).
+		FindStringSubmatch(says)
+	if m == nil || m[3] != p.DayFree.Format("15:04") || m[5] != "" && m[5] != fmt.Sprint(p.Count()) {
 		t.Fatal(says)
 	}
 	paper, err := breakWords(context.Background(), estimate.New(s.Book()), now, p)
@@ -370,7 +375,7 @@ func TestALongDayHasABreakToAskFor(t *testing.T) {
 	}
 	must(t, book, "", append([]string{"enter", "plan", "--pause", m[6] + "-" + m[7]}, flags...)...)
 	out := must(t, book, "", append([]string{"plan"}, flags...)...)
-	if !strings.Contains(out, m[4]+" plants in") || !strings.Contains(out, "free at "+m[2]) {
+	if !strings.Contains(out, cmp.Or(m[4], fmt.Sprint(p.Count()))+" plants in") || !strings.Contains(out, "free at "+m[2]) {
 		t.Errorf("%s; asked for: %.200s", says, out)
 	}
 }
@@ -385,37 +390,4 @@ func TestTheSheetsExampleCanBeEntered(t *testing.T) {
 	}
 	id := s.Book().OpenLoads()[0].Plants[0]
 	must(t, bookOf(t, s), fmt.Sprintf("11:59 %s %d\n", line[1], id), "enter", "--from", "-", "--now", noon.Format(time.RFC3339))
-}
-
-// Hours alone in a file are of one day, that of the file: today, or the day before where one
-// of them is still to come, and the answer says so.
-func TestHoursOfAFileAreOfOneDay(t *testing.T) {
-	for _, is := range []struct{ name, now, lines, at, day string }{
-		{"in the evening", "2026-01-31T20:00:00Z", "09:26 note 1 --text a\nat 9.40 note 1 --text b", "2026-01-31T09:26:00Z", "31 Jan 2026"},
-		{"after midnight", "2026-02-01T00:30:00Z", "09:26 note 1 --text a\n17:40 note 1 --text b", "2026-01-31T09:26:00Z", "31 Jan 2026"},
-		{"in the morning after", "2026-02-01T10:00:00Z", "09:26 note 1 --text a\n17:40 note 1 --text b", "2026-01-31T09:26:00Z", "31 Jan 2026"},
-		{"with a day", "2026-02-01T10:00:00Z", "at 2026-01-31T09:26 note 1 --text a", "2026-01-31T09:26:00Z", ""},
-	} {
-		t.Run(is.name, func(t *testing.T) {
-			book := newBook(t)
-			must(t, book, "", "enter", "add", "--name", "ionantha", "--now", "2026-01-30T08:00:00Z")
-			out := must(t, book, is.lines+"\n", "enter", "--from", "-", "--now", is.now)
-			if strings.Contains(out, "its hours of ") != (is.day != "") || !strings.Contains(out, is.day) {
-				t.Errorf("it says %q", out)
-			}
-			if log := must(t, book, "", "log", "--now", is.now); !strings.Contains(log, "at "+is.at+" note") {
-				t.Error(log)
-			}
-		})
-	}
-	book := newBook(t)
-	must(t, book, "", "enter", "add", "--name", "ionantha", "--now", "2026-01-30T08:00:00Z")
-	for line, want := range map[string]string{
-		"25:70 note 1 --text a": `"25:70" is not an hour`, "09:26": "say when, and then what",
-	} {
-		_, fault, code := shell(t, book, line+"\n", "enter", "--from", "-", "--now", "2026-01-31T20:00:00Z")
-		if code == 0 || !strings.Contains(fault, want) {
-			t.Errorf("%s: %d, %s", line, code, fault)
-		}
-	}
 }
