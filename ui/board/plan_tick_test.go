@@ -1,11 +1,13 @@
 package board
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"tubside/model"
+	"tubside/model/day"
 	"tubside/model/soak"
 )
 
@@ -99,5 +101,24 @@ func TestThePlanSaysThatMoreLoadsFollow(t *testing.T) {
 	}
 	if is := head(40); !strings.Contains(is, " +") {
 		t.Errorf("40 loads, and the head says %q", is)
+	}
+}
+
+// A tap to be opened while the hands are at something has a line and a key of its own, and
+// what the hands are at stays next.
+func TestATapBesideWhatIsNextHasItsOwnKey(t *testing.T) {
+	g := puttingIn(t).after(20 * time.Second).keys("f").sees("No tap is to be opened")
+	s := g.board.front().(*planScreen)
+	plan := *s.plan
+	tap := day.Step{At: g.now, Until: g.now.Add(time.Minute), Do: soak.Fill, Vessel: "bucket 2", Litres: 10}
+	plan.Steps = append(slices.Clone(plan.Steps), tap)
+	s.take(&plan)
+	next, full := *s.nextStep(), len(g.board.desk.filled)
+	g.sees("Beside it, now: Fill bucket 2").after(doublePress).keys("f")
+	if n := len(g.board.desk.filled); n != full+1 {
+		t.Errorf("%d vessels are full, before it were %d:\n%s", n, full, g.screen())
+	}
+	if is := s.nextStep(); !is.Same(next) {
+		t.Errorf("next is %v %s, it was %v %s", is.Do, is.Vessel, next.Do, next.Vessel)
 	}
 }
