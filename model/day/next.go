@@ -60,6 +60,10 @@ func (p *planning) tapsFirst() {
 // opened first: as the board has it. A choice.
 const outFirst = time.Minute
 
+// opensSoon is within what time a tap is opened before the hands begin with something else,
+// so that it runs meanwhile. A choice.
+const opensSoon = 2 * time.Minute
+
 // stayNext has what was next when something was last written down stay so until it is done:
 // a tap that is to be opened first though the hands could have begun by now with what comes
 // after it, or what they are at though a tap is to be opened meanwhile.
@@ -68,7 +72,14 @@ func (p *planning) stayNext(ctx context.Context, plan *Plan, a *model.AgreedAt) 
 	next := plan.Next()
 	hands := slices.IndexFunc(plan.Steps, func(s Step) bool { return !s.Done && s.Do.Hands() })
 	tap := slices.IndexFunc(plan.Steps, func(s Step) bool { return !s.Done && s.Do == soak.Fill && s.At.Sub(p.now) < settles })
-	if hands < 0 || tap < 0 || !since.Before(p.now) || p.isLate(&plan.Steps[hands], plan) {
+	if hands < 0 || tap < 0 || p.isLate(&plan.Steps[hands], plan) {
+		return nil
+	}
+	if !since.Before(p.now) { // it stays so from now on
+		soon := plan.Steps[tap].At.Sub(p.now) <= opensSoon && plan.Steps[tap].At.Before(plan.Steps[hands].Until)
+		if soon && tap > 0 && p.book.Water(plan.Steps[tap].Vessel) == nil {
+			plan.next = tap
+		}
 		return nil
 	}
 	was, err := slid(ctx, p.keeper, since.In(p.now.Location()), a)

@@ -177,6 +177,9 @@ func (c *clock) reset() {
 			if w.Loads == 0 {
 				t.since = never
 			}
+			if tap := c.nextTap(); w.Ready > p.start+p.Began { // it runs there
+				c.taps[tap] = max(c.taps[tap], w.Ready)
+			}
 		}
 	}
 	for l := range p.given {
@@ -302,14 +305,20 @@ func (c *clock) begun(t, free int) int {
 	return max(t, free)
 }
 
-// pour finds the first time from t on at which a tap can run for need seconds
-// while the hands are there to shut it, and takes it.
-func (c *clock) pour(t, need int) (from, tap int, ok bool) {
+// nextTap is the tap that is free first.
+func (c *clock) nextTap() (tap int) {
 	for i := range c.taps {
 		if c.taps[i] < c.taps[tap] {
 			tap = i
 		}
 	}
+	return tap
+}
+
+// pour finds the first time from t on at which a tap can run for need seconds
+// while the hands are there to shut it, and takes it.
+func (c *clock) pour(t, need int) (from, tap int, ok bool) {
+	tap = c.nextTap()
 	for _, h := range c.p.Hours {
 		if from := max(c.begun(t, c.taps[tap]), h.From); from+need <= h.To {
 			c.taps[tap] = from + need

@@ -13,6 +13,7 @@ func (p *problem) dispatch(d *schedule) {
 		w.free[v] = p.start
 		if water := p.Vessels[v].Water; water != nil {
 			w.free[v], w.served[v] = max(p.start, water.Ready), water.Loads
+			w.tap = max(w.tap, water.Ready) // it runs there until then
 		}
 	}
 	for l := range d.loads {
