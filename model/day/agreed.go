@@ -169,6 +169,10 @@ func (p *planning) toCome(id model.ID) bool {
 	return row != nil && row.State == model.AtHome && !p.isOut(row) && row.Rot.IsZero() && !row.MistOnly
 }
 
+// overdueTries is how often a plan is slid on past what should be done by now: what comes
+// first then may be another thing, and a shorter one. It has never needed more than two.
+const overdueTries = 4
+
 // slide gives the loads of the day, or of the night, their times from now on.
 func (p *planning) slide(ctx context.Context, night, followed bool) error {
 	before := soak.Before{AtOnce: p.agreed.AtOnce, Lag: p.late, New: !followed}
@@ -218,15 +222,17 @@ func (p *planning) slide(ctx context.Context, night, followed bool) error {
 		p.join(s, &before, place)
 	}
 	plan, err := soak.Slide(ctx, s, before)
-	if err == nil && !night {
-		if by, begun := p.overdue(plan); by > 0 {
-			p.free = p.at(begun + by)
-			p.atWork(s)
-			for g := range s.Given { // nothing keeps them from it
-				s.Given[g].Due = p.past[g]
-			}
-			plan, err = soak.Slide(ctx, s, before)
+	for n := 0; n < overdueTries && err == nil && !night; n++ {
+		by, begun := p.overdue(plan)
+		if by == 0 {
+			break
 		}
+		p.free = p.at(begun + by)
+		p.atWork(s)
+		for g := range s.Given { // nothing keeps them from it
+			s.Given[g].Due = p.past[g]
+		}
+		plan, err = soak.Slide(ctx, s, before)
 	}
 	if err != nil {
 		return fmt.Errorf("follow the agreed plan: %w", err)
