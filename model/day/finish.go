@@ -74,11 +74,7 @@ func (p *planning) fromNow() {
 		if p.agreed == nil || s.Done {
 			continue
 		}
-		from := p.now
-		if !s.Do.Hands() { // as the day's hours begin
-			from = nextMinute(p.now)
-		}
-		at, until := model.Later(s.At, from), model.Later(s.Until, from)
+		at, until := model.Later(s.At, p.now), model.Later(s.Until, p.now)
 		if s.Begun(p.now) {
 			at = s.At.Add(until.Sub(s.Until))
 		}

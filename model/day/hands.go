@@ -204,12 +204,13 @@ func (p *planning) handsSince() time.Time {
 // since they were free, with the next thing to do.
 func (p *planning) atWork(s *soak.Session) {
 	first, at := &s.Hours[0], p.sec(p.free)
-	first.From, s.Began = first.From+s.Began, 0
-	switch {
-	case at > first.From:
-		s.Busy = at - first.From
-	case first.From == 0: // they are not away
-		s.Began, first.From = -at, at
+	from := first.From + s.Began
+	if now := p.sec(p.now); from == 0 && now > -60 { // they are not away: a tap can be opened this second
+		from = now
+	}
+	first.From, s.Began, s.Busy = from, 0, max(0, at-from)
+	if from <= 0 && at < from {
+		first.From, s.Began = at, from-at
 	}
 }
 
