@@ -175,7 +175,7 @@ const overdueTries = 4
 
 // slide gives the loads of the day, or of the night, their times from now on.
 func (p *planning) slide(ctx context.Context, night, followed bool) error {
-	before := soak.Before{AtOnce: p.agreed.AtOnce, Lag: p.late, New: !followed}
+	before := soak.Before{AtOnce: p.agreed.AtOnce, Lag: p.late, First: p.idle, New: !followed}
 	var items []soak.Item
 	place := make([]int, len(p.agreed.Loads))
 	fewest := int(p.rules[model.LoadPlants])

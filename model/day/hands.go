@@ -149,6 +149,7 @@ func (p *planning) follow() {
 		}
 	}
 	if p.late = late(all, from); p.late > 0 { // such hands have not begun with the next thing either
+		p.idle = max(0, p.late-int(max(0, p.now.Sub(p.free)).Seconds()))
 		p.free = model.Later(p.free, p.now)
 	}
 }

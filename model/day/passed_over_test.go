@@ -32,6 +32,9 @@ func TestALoadThatIsPassedOverTakesNoDayWithIt(t *testing.T) {
 					break
 				}
 				now = model.Later(now, h.at(s))
+				if s.Do == soak.GetOut { // who was passed over is not in
+					s.Plants = slices.DeleteFunc(slices.Clone(s.Plants), func(id model.ID) bool { return h.Row(id).State != model.Soaking })
+				}
 				does(h.Home, p, s, now)
 				p = current(t, h.Home, now)
 			}

@@ -35,6 +35,7 @@ type planning struct {
 	agreed   *model.AgreedAt  // to keep to; nil: none
 	free     time.Time        // the hands are done with what was written down last
 	late     int              // s that they begin late as a rule
+	idle     int              // s for which they then still do nothing
 	past     []bool           // loads in the water whose time is up by now
 	met      map[model.ID]int // s of hands until a plant that the room knows of lies on the bench
 }

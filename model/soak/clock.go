@@ -9,6 +9,7 @@ import (
 type clock struct {
 	p     *problem
 	lag   int // s that each piece of work but the first is begun late
+	first int // s that the first one is
 	loads []timed
 	tubs  []tub
 	taps  []int // when each tap is free
@@ -302,7 +303,7 @@ func (c *clock) begun(t, free int) int {
 	if free > c.p.start+max(c.p.Busy, c.p.Began) {
 		return max(t, free) + c.lag
 	}
-	return max(t, free)
+	return max(t, free) + c.first
 }
 
 // nextTap is the tap that is free first.

@@ -14,6 +14,7 @@ type Before struct {
 	Order  []Visit // of the hands' work, by place in Loads; what is done already is passed over
 	New    bool    // nobody follows it yet: it is made, with room to spare for who dries, and now has other times
 	Lag    int     // s that the hands are used to begin late: whom there is no time for is left out as if each further piece of work were
+	First  int     // s that they then still do nothing before the next one
 }
 
 // LoadBefore is a load of an earlier plan. Plants that the session no longer has
@@ -47,7 +48,7 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 		t := p.trier(atOnce)
 		was := t.recall(before)
 		if before.Lag > 0 {
-			was = t.held(was, before.Lag, stop)
+			was = t.held(was, before.Lag, before.First, stop)
 		}
 		is := t.keep(was, stop)
 		if t.clock.lag = before.Lag; !is.whole() && before.Lag > 0 {

@@ -4,7 +4,7 @@ import "slices"
 
 // held is a schedule without what hands that begin each piece of work late could not get
 // out within its window, however long they stayed on.
-func (t *trier) held(d schedule, lag int, stop func() bool) schedule {
+func (t *trier) held(d schedule, lag, first int, stop func() bool) schedule {
 	d = d.clone()
 	for l := len(d.loads) - 1; l >= 0; l-- {
 		if load := &d.loads[l]; load.given == 0 && load.high-load.low < lag {
@@ -17,9 +17,9 @@ func (t *trier) held(d schedule, lag int, stop func() bool) schedule {
 			}
 		}
 	}
-	t.clock.lag, t.clock.staysOn = lag, true
+	t.clock.lag, t.clock.first, t.clock.staysOn = lag, first, true
 	is := t.keep(d, stop)
-	t.clock.lag, t.clock.staysOn = 0, false
+	t.clock.lag, t.clock.first, t.clock.staysOn = 0, 0, false
 	return is.from
 }
 
