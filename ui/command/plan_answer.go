@@ -222,6 +222,7 @@ func answerPlan(b *model.Book, p *day.Plan, offers []day.Offer) planAnswer {
 		}
 		a.Actions = append(a.Actions, step)
 	}
+	slices.SortStableFunc(a.Actions, func(x, y planStepAnswer) int { return x.At.Compare(*y.At) })
 	for _, l := range p.Left {
 		a.Left = append(a.Left, unplacedAnswer{l.ID, show.LeftOut(b, p, l)})
 	}

@@ -26,7 +26,8 @@ func (f *faults) hands(p *Plan, limits Limits) {
 				f.add("hands %d: %s and %s at %s", a.Hands, b.Do, a.Do, a.At)
 			}
 		}
-		if a.At.Before(limits.From) || a.Hands < 1 {
+		atIt := i == 0 && a.Until.After(limits.From) // by now, and may have begun before
+		if a.At.Before(limits.From) && !atIt || a.Hands < 1 {
 			f.add("hands %d: %s at %s, before they are there", a.Hands, a.Do, a.At)
 		}
 		if a.Until.After(p.HandsFree) && a.Until.YearDay() == p.HandsFree.YearDay() {
