@@ -16,11 +16,11 @@ func TestATapThatRunsIsNotOpenedAgain(t *testing.T) {
 	h.Say(may(2, 9), &model.RuleSet{Name: "day-loads", Value: 6})
 	h.Say(may(2, 9), &model.RuleSet{Name: "tap-flow", Value: 2})
 	now := may(8, 8)
-	p := agreed(t, h, now, day.Ask{From: now, Until: may(8, 18), DryBy: may(8, 21)})
+	agreed(t, h, now, day.Ask{From: now, Until: may(8, 18), DryBy: may(8, 21)})
 	var shut time.Time
 	fills := 0
 	for ; now.Before(may(8, 10)); now = now.Add(time.Minute) {
-		p = current(t, h, now)
+		p := current(t, h, now)
 		for _, s := range p.Steps {
 			if s.Do != soak.Fill || s.Done {
 				continue

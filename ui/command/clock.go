@@ -37,7 +37,7 @@ func (r *run) trustClock(s *store.Store, opt store.Options) error {
 
 // doubted says what is odd about a clock.
 func doubted(d model.ClockDoubt, now time.Time) string {
-	clock := "this machine's clock says " + now.Format("2 January 2006 15:04")
+	clock := "this machine's clock says " + now.Format("2 Jan 2006 15:04")
 	if d.Newest.IsZero() {
 		return clock
 	}
