@@ -94,10 +94,11 @@ const (
 )
 
 // labelAdvance is how wide a letter is beside its height, on the average of a
-// sans serif type; labelSpacing is how far lines are apart, in heights of a
-// letter. Guesses, on the wide side.
+// sans serif type, and labelWide where the type or the name is a wide one;
+// labelSpacing is how far lines are apart, in heights of a letter. Guesses.
 const (
 	labelAdvance = 0.56
+	labelWide    = 0.6
 	labelSpacing = 1.2
 )
 
@@ -160,9 +161,9 @@ func (n *labelLine) fit(width, high float64) {
 	if n.Right != "" {
 		cells += 2 + show.Width(n.Right)
 	}
-	height := min(high, width/(labelAdvance*float64(max(cells, 1))))
-	n.cut = height < min(labelSmallest, high)
-	n.Height = mm(max(height, min(labelSmallest, high)))
+	perLetter, least := width/float64(max(cells, 1)), min(labelSmallest, high)
+	n.cut = perLetter/labelAdvance < least
+	n.Height = mm(max(min(high, perLetter/labelWide), least))
 }
 
 // mm writes a length to a hundredth of a millimetre.
