@@ -111,10 +111,12 @@ func (s *soakPaper) fills() []day.Step {
 	return fills
 }
 
-// isFree reports whether a vessel that is filled later is free from a time on.
+// isFree reports whether a vessel that is filled later is free from a time on. One that a sick
+// plant was in stands disinfected: it is filled when the plan says, and no sooner.
 func (s *soakPaper) isFree(f *day.Step, at time.Time) bool {
 	return !slices.ContainsFunc(s.p.Steps, func(other day.Step) bool {
-		return other.Vessel == f.Vessel && other.Do != soak.Pull && other.Until.After(at) && other.At.Before(f.At)
+		sick := other.Do == soak.Empty && other.Load >= 0 && s.p.Loads[other.Load].Company == soak.Sick
+		return other.Vessel == f.Vessel && other.Do != soak.Pull && other.At.Before(f.At) && (sick || other.Until.After(at))
 	})
 }
 

@@ -346,6 +346,25 @@ func TestALateLoadHasOneOrder(t *testing.T) {
 	}
 }
 
+// A tap is not opened in the middle of a walk, but a vessel that a sick plant was in stands
+// disinfected as long as the plan has it.
+func TestATapIsOpenedBeforeAWalkButNotIntoADisinfectedVessel(t *testing.T) {
+	for company, opened := range map[soak.Company]int{soak.Healthy: 5, soak.Sick: 14} {
+		at := func(minutes int) time.Time { return noon.Add(time.Duration(minutes) * time.Minute) }
+		p := &day.Plan{Ask: day.Ask{From: noon}, Loads: []day.Load{{Vessel: "crate", Company: company}, {Vessel: "crate", Start: at(15)}},
+			Steps: []day.Step{
+				{At: at(0), Until: at(2), Do: soak.Empty, Vessel: "crate", Load: 0},
+				{At: at(5), Until: at(15), Do: soak.Pull, Vessel: "crate", Load: 1},
+				{At: at(14), Until: at(15), Do: soak.Fill, Vessel: "crate", Load: 1},
+				{At: at(15), Until: at(20), Do: soak.PutIn, Vessel: "crate", Load: 1},
+			}}
+		s := soakPaper{p: p, now: noon}
+		if fills := s.fills(); !fills[0].At.Equal(at(opened)) {
+			t.Errorf("%v: opened at %s, not %s", company, fills[0].At.Format("15:04"), at(opened).Format("15:04"))
+		}
+	}
+}
+
 // A long day without half an hour to eat says on paper and in the shell that a break can be
 // asked for, and what the plan with it comes to.
 func TestALongDayHasABreakToAskFor(t *testing.T) {
