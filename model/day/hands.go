@@ -135,13 +135,19 @@ func (p *planning) takes(do soak.Do, ids model.IDs) time.Duration {
 func (p *planning) follow() {
 	all, from := p.pieces(), model.Later(p.agreed.Since, p.agreed.From)
 	p.free = from
-	last := from
+	last, laidIn := from, from
 	for _, x := range all {
 		could := model.Later(p.free, model.Earlier(x.ready, x.at)) // some come out early
 		if x.at.Sub(last) >= atOnce {                              // what was written down before is done by now
 			could = model.Earlier(could, x.at)
 		}
+		if x.begins { // and so it is when a clock begins, but for others that were laid in
+			could = model.Earlier(could, model.Later(x.at, laidIn))
+		}
 		p.free, last = model.Later(could, x.began(true)).Add(x.takes), x.at
+		if x.begins {
+			laidIn = p.free
+		}
 	}
 	for _, away := range p.agreed.Pauses {
 		if !away.Until.After(p.now) {

@@ -183,3 +183,36 @@ func bySlowHands(h household.Home, from, until time.Time) int {
 	byHands := int(left.Seconds()) / (hands.Pull + hands.In)
 	return min(byHands, int(tub.Litres/estimate.Bulk(row.Plant)))
 }
+
+// What goes in has its clock from then on, so what was written down in the same minute
+// before it is done: a plan made anew, with slack for hands that begin ten minutes later, has
+// nobody in the water for longer than that beyond the most.
+func TestOutAndInOfOneMinute(t *testing.T) {
+	m := household.Moment{Scene: "homecoming", Seed: 1, Now: time.Date(2026, time.November, 28, 8, 50, 0, 0, time.UTC)}
+	h, p := lived(t, m), proposed(t, m)
+	h.Say(m.Now, p.Agree(h.Book, m.Now))
+	at := time.Time{}
+	for _, s := range p.Steps {
+		switch {
+		case s.Vessel != "tub":
+		case s.Do == soak.GetOut && at.IsZero() && h.Row(s.Plants[0]).State == model.Soaking:
+			at = m.Now.Add(74 * time.Minute)
+			does(h, p, s, at)
+		case s.Do == soak.PutIn && !at.IsZero() && len(h.OpenLoads()) == 0:
+			does(h, p, s, at)
+		}
+	}
+	now := at.Add(6 * time.Minute)
+	q, err := day.NewPlan(context.Background(), h.Keeper(), now, day.Ask{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(h.OpenLoads()) != 1 {
+		t.Fatalf("%d loads in the water, not one", len(h.OpenLoads()))
+	}
+	for _, l := range q.Late {
+		if l.Late.Over > 600 {
+			t.Errorf("plant %d stays in for %d s too long", l.ID, l.Late.Over)
+		}
+	}
+}
