@@ -36,7 +36,7 @@ func breakWords(ctx context.Context, k *estimate.Keeper, now time.Time, p *day.P
 	}
 	words := "The day has no half hour to spare."
 	if asked := askedBreak(ctx, k, now, p); asked != "" {
-		words += " But you can have one before you begin: " + asked + ", or H where the board has the plan; then print it again."
+		words += " But you can have one before you begin: " + asked + "; then print it again."
 	}
 	return words + " For a shorter break, " + other, nil
 }
