@@ -216,3 +216,23 @@ func TestOutAndInOfOneMinute(t *testing.T) {
 		}
 	}
 }
+
+// Whom a plan dropped a new plan may still take: that is offered as long as it is so, also
+// after the next thing was done.
+func TestLoadsMadeAgainAreOfferedUntilTheyAreTaken(t *testing.T) {
+	m := household.Moment{Scene: "bench", Seed: 1, Now: time.Date(2026, time.November, 28, 9, 0, 0, 0, time.UTC)}
+	h, p := lived(t, m), proposed(t, m)
+	h.Say(m.Now, p.Agree(h.Book, m.Now))
+	offered := func(now time.Time) bool {
+		p = current(t, h, now)
+		return slices.ContainsFunc(day.Offers(context.Background(), h.Keeper(), now, p), func(o day.Offer) bool { return o.What == day.MadeAgain })
+	}
+	now := m.Now.Add(45 * time.Minute)
+	if !offered(now) {
+		t.Fatal("nothing is offered")
+	}
+	does(h, p, p.Steps[p.Next()], now)
+	if now = now.Add(time.Minute); !offered(now) {
+		t.Error("it is offered no more once the next thing is done")
+	}
+}

@@ -57,7 +57,7 @@ func Offers(ctx context.Context, k *estimate.Keeper, now time.Time, p *Plan) []O
 		}
 	}
 	if !p.Agreed.IsZero() {
-		if len(p.lost(k.Book().AgreedPlan(now))) > 0 {
+		if len(p.lost(k.Book().AgreedPlan(now))) > 0 || slices.ContainsFunc(p.Left, func(l LeftOut) bool { return !l.Dropped.IsZero() }) {
 			ask := p.Ask
 			ask.followed, ask.Without = false, p.skipped()
 			try(Offer{What: MadeAgain, Ask: ask}, func(q *Plan) bool { return q.Count()-p.Count() >= worthPlants })
