@@ -118,7 +118,11 @@ func (r *run) sayPlan(ctx context.Context, k *estimate.Keeper, p *day.Plan, q *p
 	}
 	var other []string
 	for _, o := range day.Offers(ctx, k, r.now(), p) {
-		other = append(other, show.Offer(p, o))
+		text := show.Offer(p, o)
+		if o.What == day.MadeAgain {
+			text += " (tubside plan --again shows it, tubside enter plan takes it)"
+		}
+		other = append(other, text)
 	}
 	if rest := askedBreak(ctx, k, r.now(), p); rest != "" {
 		other = append(other, rest)
