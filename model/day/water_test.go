@@ -141,3 +141,25 @@ func TestWaterThatMustStandIsDrawnTheEveningBefore(t *testing.T) {
 		t.Errorf("nothing is drawn the evening before: %+v", p.Steps)
 	}
 }
+
+// A tap that is opened this second is not one of the evening before.
+func TestATapOpenedNowIsNotOfTheEveningBefore(t *testing.T) {
+	m := household.Moment{Scene: "homecoming", Seed: 1, Now: time.Date(2026, time.November, 28, 9, 0, 0, 0, time.UTC)}
+	h, p := lived(t, m), proposed(t, m)
+	h.Say(m.Now, p.Agree(h.Book, m.Now))
+	fills := 0
+	for seconds := 20; seconds < 3600; seconds += 340 {
+		p = current(t, h, m.Now.Add(time.Duration(seconds)*time.Second))
+		for _, s := range p.Steps {
+			if s.Do != soak.Fill || s.Done {
+				continue
+			}
+			if fills++; strings.Contains(show.Step(h.Book, p, &s), "the evening before") {
+				t.Errorf("after %d s: %s", seconds, show.Step(h.Book, p, &s))
+			}
+		}
+	}
+	if fills == 0 {
+		t.Error("nothing is filled: it shows nothing")
+	}
+}

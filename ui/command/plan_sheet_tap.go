@@ -28,7 +28,7 @@ func (s *soakPaper) taps() []tapLine {
 	for _, f := range s.fills() {
 		takes := f.Until.Sub(f.At)
 		line := sheetLine{at: f.At, until: f.Until, load: fmt.Sprint(f.Load + 1), text: show.Line(s.fill(&f))}
-		if f.At.Before(s.p.Ask.From) || !s.busy(f.At, f.Until, func(do soak.Do) bool {
+		if s.p.BeforeHours(&f) || !s.busy(f.At, f.Until, func(do soak.Do) bool {
 			return takes > withinHearing || !isPutOff(do)
 		}) {
 			line.text += ". Stay beside it until it is full" + s.waits(&f)
@@ -143,7 +143,7 @@ func (s *soakPaper) fill(f *day.Step) string {
 	if s.b.Water(f.Vessel) != nil && !slices.ContainsFunc(s.p.Steps, emptied) && s.firstFill(f) {
 		text += ", after its old water is out and it is rinsed"
 	}
-	if f.At.Before(s.p.Ask.From) {
+	if s.p.BeforeHours(f) {
 		text += " the evening before, so that it has stood"
 	}
 	return text

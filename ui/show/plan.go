@@ -48,7 +48,7 @@ func fillStep(b *model.Book, p *day.Plan, s *day.Step, l *day.Load) string {
 	}
 	text += fmt.Sprintf("%s (%s)", s.Vessel, Volume(s.Litres, b.Rules()))
 	switch {
-	case s.At.Before(p.Ask.From):
+	case p.BeforeHours(s):
 		return text + " the evening before: it stands " + b.Rules().Word(model.WaterRest) + " h"
 	case l.Start.Sub(s.Until) > standsLong:
 		return text + fmt.Sprintf(": load %d goes in at %s", s.Load+1, Clock(l.Start, p.Ask.From, p.Ask.From.Location()))
