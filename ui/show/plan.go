@@ -294,13 +294,13 @@ func PlanNews(n day.News) string {
 
 // Offer says what another plan of the day would give.
 func Offer(p *day.Plan, o day.Offer) string {
-	free := "you are free at " + o.Plan.DayFree.Format("15:04") + " instead of " + p.DayFree.Format("15:04")
+	free := "free at " + o.Plan.DayFree.Format("15:04") + ", not " + p.DayFree.Format("15:04")
 	more := Count(o.Plan.Count()-p.Count(), "more plant")
 	switch o.What {
 	case day.MadeAgain:
 		return "with the loads made up again, from now: " + more
 	case day.WithoutSlow:
-		return "without " + fewPlants(o.Plants) + ", which soak long or dry slowly, " + free
+		return "without " + fewPlants(o.Plants) + ", the slowest: " + free
 	case day.RoomAired:
 		return "with a window or the door open until all are dry: " + more
 	case day.WithoutShelf:
