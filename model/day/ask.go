@@ -37,9 +37,9 @@ type Stretch struct{ From, Until time.Time }
 // A choice.
 const shortDay = 30 * time.Minute
 
-// filled puts the house rules where the grower has said nothing. A time that is
+// Filled puts the house rules where the grower has said nothing. A time that is
 // past is now. The error is a [model.Problem].
-func (a Ask) filled(rules model.Rules, now time.Time) (Ask, error) {
+func (a Ask) Filled(rules model.Rules, now time.Time) (Ask, error) {
 	if a.From.IsZero() {
 		a.From = a.usualFrom(rules, now)
 	}
@@ -57,12 +57,6 @@ func (a Ask) filled(rules model.Rules, now time.Time) (Ask, error) {
 		a.DryBy.In(now.Location()).
 			Truncate(time.Second)
 	return a, a.check()
-}
-
-// Try says what is wrong with an ask, at a time; the error is a [model.Problem].
-func (a Ask) Try(rules model.Rules, now time.Time) error {
-	_, err := a.filled(rules, now)
-	return err
 }
 
 // usualFrom is when the house rules begin the day that the plan is for: that of

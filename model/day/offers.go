@@ -33,6 +33,7 @@ const (
 	MoreHands                     // another pair of hands for the first hour
 	SmallLoads                    // loads smaller than the house rule has them
 	MadeAgain                     // the loads made up again from now on, where a plan that is followed leaves plants out
+	WithBreak                     // half an hour away in the middle of a long day: the last of Ask.Pauses
 )
 
 // worthAnOffer is what another plan must save of the hands' day, or serve more, to
@@ -42,61 +43,90 @@ const (
 	worthPlants  = 3
 )
 
+// other is another way to have the day, and when its plan is worth a thought.
+type other struct {
+	what   OfferKind
+	ask    Ask
+	plants model.IDs
+	shelf  string
+	worth  func(q *Plan) bool
+}
+
 // Offers plans the day in other ways and gives those that are worth a thought. It
 // takes as long as a few plans. It gives up without an error when the context
 // ends.
 func Offers(ctx context.Context, k *estimate.Keeper, now time.Time, p *Plan) []Offer {
 	var offers []Offer
-	try := func(o Offer, worth func(q *Plan) bool) {
+	for _, o := range p.others(k.Book(), now) {
 		if ctx.Err() != nil {
-			return
+			break
 		}
-		var err error
-		if o.Plan, err = NewPlan(ctx, k, now, o.Ask); err == nil && worth(o.Plan) {
-			offers = append(offers, o)
+		if q, err := NewPlan(ctx, k, now, o.ask); err == nil && o.worth(q) {
+			offers = append(offers, Offer{What: o.what, Plants: o.plants, Shelf: o.shelf, Ask: o.ask, Plan: q})
 		}
-	}
-	if !p.Agreed.IsZero() {
-		if len(p.lost(k.Book().AgreedPlan(now))) > 0 || slices.ContainsFunc(p.Left, func(l LeftOut) bool { return !l.Dropped.IsZero() }) {
-			ask := p.Ask
-			ask.followed, ask.Without = false, p.skipped()
-			try(Offer{What: MadeAgain, Ask: ask}, func(q *Plan) bool { return q.Count()-p.Count() >= worthPlants })
-		}
-		return offers
-	}
-	earlier := func(q *Plan) bool { return p.DayFree.Sub(q.DayFree) >= worthAnOffer }
-	more := func(q *Plan) bool { return q.Count()-p.Count() >= worthPlants }
-	if ids := slowest(p); len(ids) > 0 {
-		ask := p.Ask
-		ask.Without = append(slices.Clone(ask.Without), ids...)
-		try(Offer{What: WithoutSlow, Plants: ids, Ask: ask}, earlier)
-	}
-	if p.leaves(soak.DriesTooSlow, soak.DryTooLate, soak.BenchesTaken, soak.RoomTaken) && !p.Ask.Airy && k.Book().Window(now).Window != model.WindowOpen {
-		ask := p.Ask
-		ask.Airy = true
-		try(Offer{What: RoomAired, Ask: ask}, more)
-	}
-	if shelf := smallShelf(k.Book(), p); shelf != "" && p.Ask.Shelf == "" && p.Ask.NotShelf == "" {
-		ask := p.Ask
-		ask.NotShelf = shelf
-		try(Offer{What: WithoutShelf, Shelf: shelf, Ask: ask}, earlier)
-	}
-	if p.leaves(soak.LoadsTaken) {
-		ask := p.Ask
-		ask.MoreLoads += 2
-		try(Offer{What: MoreLoads, Ask: ask}, more)
-	}
-	if len(p.Ask.Help) == 0 && p.leaves(soak.HandsTaken, soak.DryTooLate, soak.NoSpare) {
-		ask := p.Ask
-		ask.Help = []Stretch{{p.Ask.From, p.Ask.From.Add(time.Hour)}}
-		try(Offer{What: MoreHands, Ask: ask}, more)
-	}
-	if p.leaves(soak.TooFew) {
-		ask := p.Ask
-		ask.Small = true
-		try(Offer{What: SmallLoads, Ask: ask}, func(q *Plan) bool { return q.Count() > p.Count() })
 	}
 	return offers
+}
+
+// MayOffer reports whether there are other ways to have the day, of which [Offers] takes
+// the time to make plans.
+func (p *Plan) MayOffer(b *model.Book, now time.Time) bool { return len(p.others(b, now)) > 0 }
+
+// others is the ways to have the day otherwise.
+func (p *Plan) others(b *model.Book, now time.Time) (all []other) {
+	ask := p.Ask // a copy each, to be changed
+	ask.followed = false
+	earlier := func(q *Plan) bool { return p.DayFree.Sub(q.DayFree) >= worthAnOffer }
+	more := func(q *Plan) bool { return q.Count()-p.Count() >= worthPlants }
+	away, long := p.breakOf(now)
+	rest := ask
+	rest.Pauses = append(slices.Clone(ask.Pauses), away)
+	withBreak := other{what: WithBreak, ask: rest, worth: func(q *Plan) bool { return q.CountLoads() > 0 }}
+	if !p.Agreed.IsZero() {
+		if len(p.lost(b.AgreedPlan(now))) > 0 || slices.ContainsFunc(p.Left, func(l LeftOut) bool { return !l.Dropped.IsZero() }) {
+			ask.Without = p.skipped()
+			all = append(all, other{what: MadeAgain, ask: ask, worth: more})
+		}
+		if long {
+			withBreak.ask.Without = p.skipped()
+			all = append(all, withBreak)
+		}
+		return all
+	}
+	if ids := slowest(p); len(ids) > 0 {
+		ask := ask
+		ask.Without = append(slices.Clone(ask.Without), ids...)
+		all = append(all, other{what: WithoutSlow, plants: ids, ask: ask, worth: earlier})
+	}
+	if p.leaves(soak.DriesTooSlow, soak.DryTooLate, soak.BenchesTaken, soak.RoomTaken) && !p.Ask.Airy && b.Window(now).Window != model.WindowOpen {
+		ask := ask
+		ask.Airy = true
+		all = append(all, other{what: RoomAired, ask: ask, worth: more})
+	}
+	if shelf := smallShelf(b, p); shelf != "" && p.Ask.Shelf == "" && p.Ask.NotShelf == "" {
+		ask := ask
+		ask.NotShelf = shelf
+		all = append(all, other{what: WithoutShelf, shelf: shelf, ask: ask, worth: earlier})
+	}
+	if p.leaves(soak.LoadsTaken) {
+		ask := ask
+		ask.MoreLoads += 2
+		all = append(all, other{what: MoreLoads, ask: ask, worth: more})
+	}
+	if len(p.Ask.Help) == 0 && p.leaves(soak.HandsTaken, soak.DryTooLate, soak.NoSpare) {
+		ask := ask
+		ask.Help = []Stretch{{p.Ask.From, p.Ask.From.Add(time.Hour)}}
+		all = append(all, other{what: MoreHands, ask: ask, worth: more})
+	}
+	if p.leaves(soak.TooFew) {
+		ask := ask
+		ask.Small = true
+		all = append(all, other{what: SmallLoads, ask: ask, worth: func(q *Plan) bool { return q.Count() > p.Count() }})
+	}
+	if long {
+		all = append(all, withBreak)
+	}
+	return all
 }
 
 // skipped is whom the grower leaves for another day.

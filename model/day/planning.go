@@ -49,7 +49,7 @@ func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) 
 		met: map[model.ID]int{}, dayFills: make([]int, len(b.Vessels())), ahead: make([]bool, len(b.Vessels())),
 	}
 	var err error
-	if p.ask, err = ask.filled(rules, now); err != nil {
+	if p.ask, err = ask.Filled(rules, now); err != nil {
 		return nil, err
 	}
 	if len(p.vessels) == 0 {

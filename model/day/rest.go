@@ -52,3 +52,44 @@ func (p *Plan) Rest(ctx context.Context, k *estimate.Keeper, now time.Time, long
 	}
 	return nil, time.Time{}, nil
 }
+
+// BreakTime is half an hour: long enough to eat. A guess.
+const BreakTime = 30 * time.Minute
+
+// longDay is from how long on a day needs a break. A guess.
+const longDay = 4 * time.Hour
+
+// breakOf is the break to offer for what is left of a day, and whether that is so long that it
+// needs one, and has none.
+func (p *Plan) breakOf(now time.Time) (Stretch, bool) {
+	begins := model.Later(p.Ask.From, now)
+	from, until := p.LongestWait()
+	at := p.lunch(begins)
+	return Stretch{at, at.Add(BreakTime)}, p.DayFree.Sub(begins) >= longDay && until.Sub(from) < BreakTime
+}
+
+// lunch is when to have a break: at half past twelve where that is well within what is left
+// of the day, else in the middle of that. A guess.
+func (p *Plan) lunch(begins time.Time) time.Time {
+	if noon := model.AtHour(p.Ask.From, 12.5); noon.Sub(begins) >= time.Hour && p.DayFree.Sub(noon) >= 2*time.Hour {
+		return noon
+	}
+	return begins.Add(p.DayFree.Sub(begins) / 2).Truncate(BreakTime)
+}
+
+// LongestWait is the longest time between two steps in which no hands have anything to
+// do, before they are free.
+func (p *Plan) LongestWait() (from, until time.Time) {
+	var busy time.Time
+	for i := range p.Steps {
+		s := &p.Steps[i]
+		if s.Done || !s.Do.Hands() || s.At.After(p.DayFree) {
+			continue
+		}
+		if !busy.IsZero() && s.At.Sub(busy) > until.Sub(from) {
+			from, until = busy, s.At
+		}
+		busy = model.Later(busy, s.Until)
+	}
+	return from, until
+}

@@ -107,6 +107,8 @@ func (g *grower) settle(cmd tea.Cmd) {
 		if g.read = append(g.read, msg); !g.slow {
 			g.fetch()
 		}
+	case planMade:
+		g.send(msg)
 	case planBegun:
 		_, g.offers = g.board.Update(msg) // other plans of the day are made where a test asks for them
 	}

@@ -18,7 +18,7 @@ import (
 type planScreen struct {
 	desk   *desk
 	plan   *day.Plan
-	offers []day.Offer // other plans of the day, while it is proposed
+	offers []day.Offer // other plans of the day
 	ask    day.Ask
 	why    string // why there is no plan
 	rows   window // the plan's loads
@@ -27,10 +27,11 @@ type planScreen struct {
 	faint  *day.Plan // the one that was shown before it
 	nth    int       // of the plans made so far
 
-	anew   bool      // the plan shown is made anew, though another is agreed
-	before *day.Plan // the plan as it stood when the grower last did something
-	quick  pressed   // the last thing ticked off
-	moved  moved     // what was next
+	anew    bool      // the plan shown is made anew, though another is agreed
+	before  *day.Plan // the plan as it stood when the grower last did something
+	offered offered   // beside the plan that is followed
+	quick   pressed   // the last thing ticked off
+	moved   moved     // what was next
 }
 
 // making is a plan that is being made away from the keys.
@@ -38,6 +39,13 @@ type making struct {
 	nth   int
 	since time.Time
 	stop  context.CancelFunc
+}
+
+// offered is what offers beside a plan that is followed were made from, and when.
+type offered struct {
+	entries int
+	at      time.Time
+	stop    context.CancelFunc
 }
 
 // planMade is a plan that was made, or some offers beside it.
@@ -74,8 +82,14 @@ func (s *planScreen) sync() {
 	case err != nil:
 		s.plan, s.why = nil, err.Error()
 	case plan != nil && s.making == nil && !s.anew:
-		if s.take(plan); plan.Lost {
+		offers := s.offers
+		switch s.take(plan); {
+		case plan.Lost:
 			s.makeBy(day.Current)
+		case s.offered.entries == len(s.desk.book.Entries()) && s.desk.now.Sub(s.offered.at) < offersStand:
+			s.offers = offers
+		default:
+			s.offer()
 		}
 	case s.making == nil && (s.plan == nil || !s.plan.Agreed.IsZero() || show.Date(s.plan.Made, zone) != show.Date(s.desk.now, zone) || s.old()):
 		s.make()
@@ -115,20 +129,54 @@ func (s *planScreen) makeBy(way func(context.Context, *estimate.Keeper, time.Tim
 	s.nth++
 	ctx, stop := context.WithCancel(context.Background())
 	s.making = &making{s.nth, s.desk.now, stop}
-	s.why, s.offers = "", nil
-	nth, entries, zone, now := s.nth, s.desk.book.Entries(), s.desk.book.Zone(), s.desk.now
-	before := s.desk.beliefs
-	entries = entries[:len(entries):len(entries)]
-	s.desk.later = append(s.desk.later, func() tea.Msg {
-		book, err := model.Replay(entries, zone)
+	s.why, s.offers, s.offered = "", nil, offered{}
+	nth, now := s.nth, s.desk.now
+	s.apart(func(k *estimate.Keeper, err error) tea.Msg {
 		if err != nil {
 			return planMade{nth: nth, err: err}
 		}
-		k := before.Keeper(book)
 		plan, err := way(ctx, k, now)
 		return planBegun{planMade{nth: nth, plan: plan, err: err}, func() tea.Msg {
 			return planMade{nth: nth, offers: day.Offers(ctx, k, now, plan)}
 		}}
+	})
+}
+
+// apart does something apart from the keys, with the book as it stands.
+func (s *planScreen) apart(do func(*estimate.Keeper, error) tea.Msg) {
+	entries, zone, before := s.desk.book.Entries(), s.desk.book.Zone(), s.desk.beliefs
+	entries = entries[:len(entries):len(entries)]
+	s.desk.later = append(s.desk.later, func() tea.Msg {
+		book, err := model.Replay(entries, zone)
+		if err != nil {
+			return do(nil, err)
+		}
+		return do(before.Keeper(book), nil)
+	})
+}
+
+// offersStand is how long offers stand beside a plan that is followed while nothing is written
+// down. A choice.
+const offersStand = 10 * time.Minute
+
+// offer has offers made beside the plan that is followed, where there may be any.
+func (s *planScreen) offer() {
+	if s.offered.stop != nil {
+		s.offered.stop()
+	}
+	s.offered = offered{entries: len(s.desk.book.Entries()), at: s.desk.now}
+	if !s.plan.MayOffer(s.desk.book, s.desk.now) {
+		return
+	}
+	var ctx context.Context
+	ctx, s.offered.stop = context.WithCancel(context.Background())
+	s.nth++
+	nth, now, plan := s.nth, s.desk.now, s.plan
+	s.apart(func(k *estimate.Keeper, err error) tea.Msg {
+		if err != nil {
+			return nil // the plan itself stands
+		}
+		return planMade{nth: nth, offers: day.Offers(ctx, k, now, plan)}
 	})
 }
 

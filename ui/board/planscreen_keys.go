@@ -98,7 +98,7 @@ func (s *planScreen) groups() []group {
 			act("s", "plan again from now, with everybody who is due", s.again).pad(".").foot("again"),
 			act("esc", "give up planning: a plan you agreed to stands", s.cancel).unless(idle).footWhen("give up", func() bool { return s.making != nil }),
 			act("X", "everything out now: stop for today; asks once", s.breakOff).unless(dry),
-			act("H", "hours, dry-by, which shelf", func() { s.desk.push(hoursForm(s)) }).foot("hours"),
+			act("H", "hours, dry-by, a break, which shelf", func() { s.desk.push(hoursForm(s)) }).foot("hours"),
 		}},
 		{"The loads", s.rows.keys()},
 	}
@@ -112,8 +112,8 @@ func (s *planScreen) takeOffer(msg tea.KeyMsg) tea.Cmd {
 		return nil
 	}
 	o := s.offers[i]
-	s.ask, s.anew = o.Ask, true
-	s.take(o.Plan)
 	s.desk.say("%s: y agrees", show.Line(show.Safe(show.Offer(s.plan, o))))
+	s.ask, s.anew, s.offered = o.Ask, true, offered{}
+	s.take(o.Plan)
 	return nil
 }

@@ -2,6 +2,8 @@ package board
 
 import (
 	"fmt"
+	"strings"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -94,24 +96,31 @@ func (v *loadView) draw(p *page, height int) {
 	v.text.draw(p, v.desk.width, height-2)
 }
 
-// hoursForm asks for the hours of the day and which shelf to soak.
+// hoursForm asks for the hours of the day, in which of them the hands are away, and which
+// shelf to soak.
 func hoursForm(s *planScreen) *form {
 	zone := s.desk.book.Zone()
-	day := s.desk.now.In(zone)
-	from, until, dry := "", "", ""
+	on := s.desk.now.In(zone)
+	from, until, dry, pauses := "", "", "", ""
 	if s.plan != nil {
-		day = s.plan.Ask.From.In(zone)
-		from, until, dry = day.Format("15:04"), s.plan.Ask.Until.In(zone).Format("15:04"), s.plan.Ask.DryBy.In(zone).Format("15:04")
+		ask := s.plan.Ask
+		on = ask.From.In(zone)
+		clock := func(t time.Time) string { return t.In(zone).Format("15:04") }
+		from, until, dry, pauses = clock(ask.From), clock(ask.Until), clock(ask.DryBy), strings.Join(show.Stretches(ask.Pauses, s.desk.now), ", ")
 	}
-	return newForm(s.desk, "The hours of "+day.Format("Mon 2 Jan"), func(f *form) error {
+	return newForm(s.desk, "The hours of "+on.Format("Mon 2 Jan"), func(f *form) (err error) {
 		ask := s.ask
-		for i, at := range []*timeField{{&ask.From}, {&ask.Until}, {&ask.DryBy}} {
-			if err := at.read(f.text(i), day); err != nil {
+		for i, at := range []*time.Time{&ask.From, &ask.Until, &ask.DryBy} {
+			if *at, err = day.ReadHour(f.text(i), on, time.Time{}); err != nil {
 				return wrong(i, err)
 			}
 		}
-		ask.Shelf = f.text(3)
-		if err := ask.Try(s.desk.book.Rules(), s.desk.now); err != nil {
+		away := strings.FieldsFunc(f.text(3), func(r rune) bool { return r == ',' || r == ' ' })
+		if ask.Pauses, err = day.ReadStretches("pause", away, on); err != nil {
+			return wrong(3, err)
+		}
+		ask.Shelf = f.text(4)
+		if _, err := ask.Filled(s.desk.book.Rules(), s.desk.now); err != nil {
 			return err
 		}
 		s.ask = ask
@@ -121,5 +130,6 @@ func hoursForm(s *planScreen) *form {
 		newField("from", from, "when you begin, 09:00"),
 		newField("until", until, "when you are done"),
 		newField("dry by", dry, "when all must be dry"),
+		newField("pause", pauses, "hours in which you are away, for a break: 12:00-12:30; more with a comma"),
 		newField("shelf", s.ask.Shelf, "only this shelf; empty: all that are due"))
 }

@@ -17,6 +17,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"tubside/model"
+	"tubside/model/day"
 	"tubside/store"
 	"tubside/ui/show"
 )
@@ -202,7 +203,7 @@ func (t *typed) entry(line string) (e model.Entry, err error) {
 		return e, &model.Problem{What: "a quotation mark without its other half", Do: "quote as a shell does"}
 	}
 	if hour, rest := leadingHour(words); hour != "" {
-		at, err := hourOn(hour, cmp.Or(t.day, t.now), time.Time{})
+		at, err := day.ReadHour(hour, cmp.Or(t.day, t.now), time.Time{})
 		if err != nil {
 			return e, err
 		}
@@ -237,7 +238,7 @@ func leadingHour(words []string) (hour string, rest []string) {
 func dayOfHours(lines []string, now time.Time) time.Time {
 	for _, line := range lines {
 		hour, _ := leadingHour(strings.Fields(line))
-		if at, err := hourOn(hour, now, time.Time{}); err == nil && at.After(now) {
+		if at, err := day.ReadHour(hour, now, time.Time{}); err == nil && at.After(now) {
 			return now.AddDate(0, 0, -1)
 		}
 	}

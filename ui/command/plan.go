@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
-	"strings"
 	"time"
 
 	"tubside/model"
@@ -15,7 +14,6 @@ import (
 	"tubside/model/estimate"
 	"tubside/store"
 	"tubside/ui/paper"
-	"tubside/ui/show"
 
 	"github.com/spf13/cobra"
 )
@@ -113,21 +111,12 @@ func (r *run) sayPlan(ctx context.Context, k *estimate.Keeper, p *day.Plan, q *p
 			r.warn("no plan is agreed: this is the one to be made now")
 		}
 		return r.writeCalendar(q.calendar, paper.PlanCalendar(b, p))
-	case r.json:
-		return r.inJSON(answerPlan(b, p, day.Offers(ctx, k, r.now(), p)))
 	}
-	var other []string
-	for _, o := range day.Offers(ctx, k, r.now(), p) {
-		text := show.Offer(p, o)
-		if o.What == day.MadeAgain {
-			text += " (tubside plan --again shows it, tubside enter plan takes it)"
-		}
-		other = append(other, text)
+	offers := day.Offers(ctx, k, r.now(), p)
+	if r.json {
+		return r.inJSON(answerPlan(b, p, offers))
 	}
-	if rest := askedBreak(ctx, k, r.now(), p); rest != "" {
-		other = append(other, rest)
-	}
-	return r.planTables(b, p, other)
+	return r.planTables(b, p, offerWords(p, offers, b.Rules(), r.now()))
 }
 
 // ask reads what was asked for. Hours are of today, or of tomorrow where the
@@ -171,29 +160,29 @@ func (q *planQuestion) hours(a *day.Ask, rules model.Rules, now time.Time) error
 	if q.from == "" && q.until == "" {
 		return q.rest(a, now, now)
 	}
-	day := now
+	on := now
 	for range 2 {
-		if err := q.on(a, rules, day); err != nil {
+		if err := q.on(a, rules, on); err != nil {
 			return err
 		}
 		if end := a.Until; end.After(now) || end.IsZero() && model.AtHour(a.From, rules[model.DayUntil]).After(now) {
 			break
 		}
-		day = now.AddDate(0, 0, 1)
+		on = now.AddDate(0, 0, 1)
 	}
 	after := a.From
 	if after.IsZero() {
-		after = day
+		after = on
 	}
-	return q.rest(a, day, after)
+	return q.rest(a, on, after)
 }
 
 // on reads the hours as those of a day.
-func (q *planQuestion) on(a *day.Ask, rules model.Rules, day time.Time) (err error) {
-	if a.From, err = hourOn(q.from, day, time.Time{}); err != nil {
+func (q *planQuestion) on(a *day.Ask, rules model.Rules, date time.Time) (err error) {
+	if a.From, err = day.ReadHour(q.from, date, time.Time{}); err != nil {
 		return fmt.Errorf("--from: %w", err)
 	}
-	if a.Until, err = hourOn(q.until, day, a.From); err != nil {
+	if a.Until, err = day.ReadHour(q.until, date, a.From); err != nil {
 		return fmt.Errorf("--until: %w", err)
 	}
 	return nil
@@ -201,58 +190,14 @@ func (q *planQuestion) on(a *day.Ask, rules model.Rules, day time.Time) (err err
 
 // rest reads the dry-by hour and the pauses.
 func (q *planQuestion) rest(a *day.Ask, on, after time.Time) (err error) {
-	if a.DryBy, err = hourOn(q.dryBy, on, after); err != nil {
+	if a.DryBy, err = day.ReadHour(q.dryBy, on, after); err != nil {
 		return fmt.Errorf("--dry-by: %w", err)
 	}
-	if a.Pauses, err = stretches("--pause", "pause", q.pauses, on); err != nil {
-		return err
+	if a.Pauses, err = day.ReadStretches("pause", q.pauses, on); err != nil {
+		return fmt.Errorf("--pause: %w", err)
 	}
-	a.Help, err = stretches("--help-from", "time of help", q.helps, on)
-	return err
-}
-
-// stretches reads pieces of a day, "12:00-12:30".
-func stretches(flag, what string, texts []string, on time.Time) (all []day.Stretch, err error) {
-	for _, text := range texts {
-		from, until, ok := strings.Cut(text, "-")
-		if !ok {
-			return nil, fmt.Errorf("%s: %w", flag, &model.Problem{
-				What: fmt.Sprintf("%q is not a %s", text, what),
-				Do:   "write it as 12:00-12:30",
-			})
-		}
-		var p day.Stretch
-		if p.From, err = hourOn(from, on, time.Time{}); err == nil {
-			p.Until, err = hourOn(until, on, p.From)
-		}
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", flag, err)
-		}
-		all = append(all, p)
+	if a.Help, err = day.ReadStretches("time of help", q.helps, on); err != nil {
+		return fmt.Errorf("--help-from: %w", err)
 	}
-	return all, nil
-}
-
-// hourOn reads an hour as the first of that name on a day, or on the one after
-// where it would not be after another time. None is the zero time.
-func hourOn(text string, day, after time.Time) (time.Time, error) {
-	if text = strings.TrimSpace(text); text == "" {
-		return time.Time{}, nil
-	}
-	if t, err := time.Parse(time.RFC3339, text); err == nil {
-		return t, nil
-	}
-	for _, layout := range []string{"15:04", "15.04", "15"} {
-		t, err := time.Parse(layout, text)
-		if err != nil {
-			continue
-		}
-		y, m, d := day.Date()
-		at := time.Date(y, m, d, t.Hour(), t.Minute(), 0, 0, day.Location())
-		if !after.IsZero() && !at.After(after) {
-			at = time.Date(y, m, d+1, t.Hour(), t.Minute(), 0, 0, day.Location())
-		}
-		return at, nil
-	}
-	return time.Time{}, &model.Problem{What: fmt.Sprintf("%q is not an hour", text), Do: "write it as 09:00"}
+	return nil
 }

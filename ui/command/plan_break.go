@@ -1,32 +1,29 @@
 package command
 
 import (
+	"cmp"
 	"context"
 	"fmt"
-	"slices"
+	"strings"
 	"time"
 
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/model/estimate"
 	"tubside/ui/show"
+
+	"github.com/kballard/go-shellquote"
 )
 
-// breakTime is half an hour: long enough to eat. A guess.
-const breakTime = 30 * time.Minute
-
-// longDay is from how long on a day needs a break. A guess.
-const longDay = 4 * time.Hour
-
 // breakWords say when a break fits: where there is nothing to do, or where the day as it
-// is loses nobody by it; for a long day without either, what one costs that is asked for.
+// is loses nobody by it.
 func breakWords(ctx context.Context, k *estimate.Keeper, now time.Time, p *day.Plan) (string, error) {
 	clock := planClock(p)
-	if from, until := longestWait(p); until.Sub(from) >= breakTime {
+	if from, until := p.LongestWait(); until.Sub(from) >= day.BreakTime {
 		return fmt.Sprintf("There is nothing to do from %s to %s: time for a break.", clock(from), clock(until)), nil
 	}
 	const other = "see when each load in the water has to come out at the latest, and be back before."
-	then, at, err := p.Rest(ctx, k, now, breakTime)
+	then, at, err := p.Rest(ctx, k, now, day.BreakTime)
 	if err != nil {
 		return "", err
 	}
@@ -34,65 +31,51 @@ func breakWords(ctx context.Context, k *estimate.Keeper, now time.Time, p *day.P
 		return fmt.Sprintf("There is time for a break of half an hour at %s: you're free at %s then, and the last is dry "+
 			"by %s. For another, ", clock(at), clock(then.DayFree), clock(then.AllDry)) + other, nil
 	}
-	words := "The day has no half hour to spare."
-	if asked := askedBreak(ctx, k, now, p); asked != "" {
-		words += " But you can have one before you begin: " + asked + "; then print it again."
-	}
-	return words + " For a shorter break, " + other, nil
+	return "The day has no half hour to spare. For a shorter break, " + other, nil
 }
 
-// askedBreak says what a break in the middle of a long day without one costs, measured by
-// planning the day with it, and how to have it; "" for a day that needs none.
-func askedBreak(ctx context.Context, k *estimate.Keeper, now time.Time, p *day.Plan) string {
-	left := p.DayFree.Sub(model.Later(p.Ask.From, now))
-	if from, until := longestWait(p); left < longDay || until.Sub(from) >= breakTime {
+// offerWords say what other plans of the day would give, as the board numbers them, each
+// with what takes it.
+func offerWords(p *day.Plan, offers []day.Offer, rules model.Rules, now time.Time) (words []string) {
+	for n, o := range offers {
+		words = append(words, fmt.Sprintf("%s (%s)", show.Offer(p, o), cmp.Or(taking(o, rules, now), fmt.Sprintf("key %d on the board's plan", n+1))))
+	}
+	return words
+}
+
+// taking is the command that takes an offer; "" where the shell has no words for it.
+func taking(o day.Offer, rules model.Rules, now time.Time) string {
+	a := o.Plan.Ask
+	usual, err := day.Ask{}.Filled(rules, now)
+	if err != nil || o.What == day.WithoutSlow || a.Airy || a.NotShelf != "" || a.MoreLoads > 0 || len(a.Plants)+len(a.Bands) > 0 {
 		return ""
 	}
-	from := lunch(p, now)
-	ask := p.Ask
-	again := day.Ask{Until: ask.Until, DryBy: ask.DryBy, Help: ask.Help, Plants: ask.Plants, Turn: ask.Turn,
-		Shelf: ask.Shelf, Bands: ask.Bands, Feed: ask.Feed, Without: ask.Without, NotShelf: ask.NotShelf,
-		MoreLoads: ask.MoreLoads, Small: ask.Small, Airy: ask.Airy,
-		Pauses: append(slices.Clone(ask.Pauses), day.Stretch{From: from, Until: from.Add(breakTime)})}
-	if ask.From.After(now) {
-		again.From = ask.From
-	}
-	how := fmt.Sprintf("tubside enter plan --pause %s-%s", from.Format("15:04"), from.Add(breakTime).Format("15:04"))
-	q, err := day.NewPlan(ctx, k, now, again)
-	if err != nil || len(q.Loads) == 0 {
-		return how
-	}
-	clock, plants := planClock(p), "as many plants"
-	if n := q.Count(); n != p.Count() {
-		plants = fmt.Sprintf("%s instead of %d", show.Count(n, "plant"), p.Count())
-	}
-	return fmt.Sprintf("with a break at %s you're free at %s instead of %s, with %s (%s)", clock(from), clock(q.DayFree),
-		clock(p.DayFree), plants, how)
-}
-
-// lunch is when to have a break: at half past twelve where that is well within what is left
-// of the day, else in the middle of that. A guess.
-func lunch(p *day.Plan, now time.Time) time.Time {
-	from := model.Later(p.Ask.From, now)
-	if noon := model.AtHour(p.Ask.From, 12.5); noon.Sub(from) >= time.Hour && p.DayFree.Sub(noon) >= 2*time.Hour {
-		return noon
-	}
-	return from.Add(p.DayFree.Sub(from) / 2).Truncate(breakTime)
-}
-
-// longestWait is the longest time between two steps in which no hands have anything to
-// do, before they are free.
-func longestWait(p *day.Plan) (from, until time.Time) {
-	var busy time.Time
-	for i := range p.Steps {
-		s := &p.Steps[i]
-		if s.Done || !s.Do.Hands() || s.At.After(p.DayFree) {
-			continue
+	words := []string{"tubside enter plan"}
+	hour := func(flag string, at, usual time.Time) {
+		if !at.Equal(usual) {
+			words = append(words, flag, at.Format("15:04"))
 		}
-		if !busy.IsZero() && s.At.Sub(busy) > until.Sub(from) {
-			from, until = busy, s.At
-		}
-		busy = model.Later(busy, s.Until)
 	}
-	return from, until
+	hour("--from", a.From, usual.From)
+	hour("--until", a.Until, usual.Until)
+	hour("--dry-by", a.DryBy, usual.DryBy)
+	if a.Shelf != "" {
+		words = append(words, "--shelf", shellquote.Join(a.Shelf))
+	}
+	hours := func(flag string, all []day.Stretch) {
+		for _, s := range show.Stretches(all, now) {
+			words = append(words, flag, s)
+		}
+	}
+	hours("--pause", a.Pauses)
+	hours("--help-from", a.Help)
+	yes := func(flag string, is bool) {
+		if is {
+			words = append(words, flag)
+		}
+	}
+	yes("--feed", a.Feed)
+	yes("--small-loads", a.Small)
+	yes("--week", len(a.Turn) > 0)
+	return strings.Join(words, " ")
 }

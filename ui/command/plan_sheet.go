@@ -20,7 +20,11 @@ func (r *run) planSheet(ctx context.Context, k *estimate.Keeper, p *day.Plan, q 
 	if err != nil {
 		return err
 	}
-	return r.writeSheet(q.file, soakSheet(k, p, r.now(), rest), q.calendar.force)
+	points := []string{rest}
+	for _, o := range offerWords(p, day.Offers(ctx, k, r.now(), p), k.Book().Rules(), r.now()) {
+		points = append(points, "You can have the day another way: "+o+". Agree to that before you go on, and print this again.")
+	}
+	return r.writeSheet(q.file, soakSheet(k, p, r.now(), points...), q.calendar.force)
 }
 
 // soakPaper is a soak day as it goes on paper.
@@ -37,7 +41,7 @@ type soakPaper struct {
 // soakSheet is a soak day on paper, for somebody who has never seen the program: how to
 // go about it, what to do with boxes to tick, and each load's plants in the order in
 // which they are fetched, go in and come out.
-func soakSheet(k *estimate.Keeper, p *day.Plan, now time.Time, rest string) *paper.Sheet {
+func soakSheet(k *estimate.Keeper, p *day.Plan, now time.Time, rest ...string) *paper.Sheet {
 	s := &soakPaper{k: k, b: k.Book(), p: p, now: now.In(p.Ask.From.Location()), at: planClock(p)}
 	s.hangInRounds()
 	sheet := &paper.Sheet{
@@ -48,7 +52,7 @@ func soakSheet(k *estimate.Keeper, p *day.Plan, now time.Time, rest string) *pap
 	if first := s.first(); len(first) > 0 {
 		sheet.Add("Before anything else", first)
 	}
-	sheet.Add("How to go about it", s.howTo(rest))
+	sheet.Add("How to go about it", s.howTo(rest...))
 	sheet.Add("Take care", s.cautions())
 	sheet.Add("The day", s.day()...)
 	for i := range p.Loads {

@@ -12,7 +12,7 @@ import (
 )
 
 // howTo is what somebody has to know who has never done it.
-func (s *soakPaper) howTo(rest string) paper.Points {
+func (s *soakPaper) howTo(rest ...string) paper.Points {
 	points := paper.Points{
 		"Do the lines of the day from top to bottom, and tick each when it is done. Write the time beside it when " +
 			"you begin " +
@@ -38,8 +38,8 @@ func (s *soakPaper) howTo(rest string) paper.Points {
 		"A plant is dry when it is dry to the heart: look between its inner leaves. Hang it back home then. One " +
 			"that is still damp stays where it lies, and is for tomorrow morning. \"Round 2\" in a list is the second " +
 			"round of hanging; \"tomorrow\" is tomorrow morning.",
-		rest,
 	}
+	points = append(points, rest...)
 	if rule := show.WaterRule(s.b, s.p); rule != "" {
 		points = append(points, show.Line(rule)+". Today's tap water will not have stood that long: take rain "+
 			"water, or go on with it, and fill the evening before next time.")

@@ -297,6 +297,13 @@ func Offer(p *day.Plan, o day.Offer) string {
 	free := "free at " + o.Plan.DayFree.Format("15:04") + ", not " + p.DayFree.Format("15:04")
 	more := Count(o.Plan.Count()-p.Count(), "more plant")
 	switch o.What {
+	case day.WithBreak:
+		away := o.Plan.Ask.Pauses[len(o.Plan.Ask.Pauses)-1]
+		plants := "as many plants"
+		if n := o.Plan.Count(); n != p.Count() {
+			plants = fmt.Sprintf("%d plants, not %d", n, p.Count())
+		}
+		return "with a break " + away.From.Format("15:04") + "–" + away.Until.Format("15:04") + ": " + free + ", " + plants
 	case day.MadeAgain:
 		return "with the loads made up again, from now: " + more
 	case day.WithoutSlow:
@@ -311,6 +318,16 @@ func Offer(p *day.Plan, o day.Offer) string {
 		return "with a small load for the few left over: " + more
 	}
 	return "with a second pair of hands for the first hour: " + more
+}
+
+// Stretches says each piece of a day that is not over by a time, as it is typed: "12:00-12:30".
+func Stretches(all []day.Stretch, now time.Time) (words []string) {
+	for _, s := range all {
+		if s.Until.After(now) {
+			words = append(words, s.From.Format("15:04")+"-"+s.Until.Format("15:04"))
+		}
+	}
+	return words
 }
 
 // mostNumbers is how many plants a sentence names by number. A guess.
