@@ -78,7 +78,7 @@ func (p *planning) lieOnBenches(s *soak.Session) {
 		lies := soak.Drying{ID: int(id), Hang: estimate.HandsFor(row.Plant, p.rules).Hang}
 		switch row.State {
 		case model.Drying:
-			dry := p.keeper.DryOut(row, p.now).High
+			dry := p.keeper.DryOut(row, p.now).High.Add(p.laid[id])
 			lies.Room, lies.Dry, lies.Until = estimate.BenchRoom(row.Plant), p.sec(dry), p.sec(dry)
 			if row.Bench == model.OwnTray {
 				lies.Room = 0

@@ -32,6 +32,7 @@ type piece struct {
 	ready   time.Time     // when the vessel was full, or the load due
 	planned time.Time     // when the plan that the grower said yes to has it begin; the zero time where it has not
 	over    time.Duration // of work that the plan has before it, and that was passed over
+	out     model.IDs     // that come out of the water by it, one after another
 }
 
 // began is when a piece was begun, if work is written down when it is done, or else when it
@@ -69,7 +70,7 @@ func (p *planning) pieces() (all []piece) {
 				due[id] = f.Due
 			}
 		case *model.Out:
-			do = soak.GetOut
+			do, x.out = soak.GetOut, e.Plants
 			for _, id := range e.Plants {
 				x.ready = model.Later(x.ready, due[id])
 			}
@@ -154,9 +155,25 @@ func (p *planning) follow() {
 			p.free = model.Later(p.free, away.Until)
 		}
 	}
-	if p.late = late(all, from); p.late > 0 { // such hands have not begun with the next thing either
+	var whenDone bool
+	if p.late, whenDone = late(all, from); p.late > 0 { // such hands have not begun with the next thing either
 		p.idle = max(0, p.late-int(max(0, p.now.Sub(p.free)).Seconds()))
 		p.free = model.Later(p.free, p.now)
+	}
+	p.layOneByOne(all, whenDone)
+}
+
+// layOneByOne has each plant that came out begin to dry when the hands laid it down: the
+// entry says one time of them all, and the first of a large load lies an hour sooner than
+// the last.
+func (p *planning) layOneByOne(all []piece, whenDone bool) {
+	p.laid = map[model.ID]time.Duration{}
+	for _, x := range all {
+		laid := x.began(whenDone).Sub(x.at)
+		for _, id := range x.out {
+			laid += p.takes(soak.GetOut, model.IDs{id})
+			p.laid[id] = laid
+		}
 	}
 }
 
@@ -164,19 +181,20 @@ func (p *planning) follow() {
 // them, as a rule: the median, so that a long telephone call is no rule. It is 0 where that is
 // not much, or may be what they waited for work that they passed over. Of the two ways to
 // write work down it is what has no piece begin before it could, and where both are possible,
-// the one by which the hands are less late.
-func late(all []piece, from time.Time) int {
-	began, sure := usually(all, from, false)
-	if done, sureOf := usually(all, from, true); sureOf == sure && done < began || sureOf && !sure {
-		began = done
+// the one by which the hands are less late; it is told too.
+func late(all []piece, from time.Time) (s int, whenDone bool) {
+	lag, own, can := usually(all, from, false)
+	if done, ownOf, canBe := usually(all, from, true); canBe && (ownOf < own || !can) {
+		lag, whenDone = done, true
 	}
-	return int(began.Seconds())
+	return int(lag.Seconds()), whenDone
 }
 
 // usually is by how much the hands begin late as a rule, if they write work down when it is
-// done, or else when it is begun, and whether that can be.
-func usually(all []piece, last time.Time, whenDone bool) (lag time.Duration, canBe bool) {
-	var lags, own []time.Duration
+// done, or else when it is begun, by how much of that they waited for nothing that they
+// passed over, and whether it can be.
+func usually(all []piece, last time.Time, whenDone bool) (lag, own time.Duration, canBe bool) {
+	var lags, owns []time.Duration
 	canBe = true
 	for _, x := range all {
 		began := x.began(whenDone)
@@ -184,19 +202,19 @@ func usually(all []piece, last time.Time, whenDone bool) (lag time.Duration, can
 			could := model.Later(last, x.ready)
 			canBe = canBe && began.Sub(could) > -time.Minute
 			lag := min(began.Sub(model.Later(could, x.planned)), mostLagTold)
-			lags, own = append(lags, lag), append(own, lag-x.over)
+			lags, owns = append(lags, lag), append(owns, lag-x.over)
 		}
 		last = model.Later(last, began.Add(x.takes))
 	}
-	if len(lags) < stepsTell {
-		return 0, true
+	if len(lags) == 0 {
+		return 0, 0, canBe
 	}
 	slices.Sort(lags)
-	slices.Sort(own)
-	if own[(len(own)-1)/2] < lagWorthIt {
-		return 0, canBe
+	slices.Sort(owns)
+	if own = owns[(len(owns)-1)/2]; len(lags) >= stepsTell && own >= lagWorthIt {
+		lag = lags[len(lags)/2]
 	}
-	return lags[len(lags)/2], canBe
+	return lag, own, canBe
 }
 
 // handsSince is since when the hands are at what they are at now.

@@ -20,6 +20,7 @@ type onTime struct {
 	t     *testing.T
 	ended bool
 	late  int
+	crowd int // that dry at once
 }
 
 // at is when a step is written down.
@@ -54,7 +55,7 @@ func TestHandsThatAreOnTimeLoseNobody(t *testing.T) {
 
 // live lives a day as the sheet printed in the morning has it.
 func (h *onTime) live(p *day.Plan, now time.Time) {
-	h.late = len(p.Late)
+	h.late, h.crowd = len(p.Late), p.AtOnce
 	h.Say(now, p.Agree(h.Book, now))
 	steps := slices.Clone(p.Steps)
 	slices.SortStableFunc(steps, func(a, b day.Step) int { return h.at(a).Compare(h.at(b)) })
@@ -69,7 +70,8 @@ func (h *onTime) live(p *day.Plan, now time.Time) {
 	}
 }
 
-// look has the plan as it stands: nobody is dropped, and nobody leaves the window.
+// look has the plan as it stands: nobody is dropped, nobody leaves the window, and no more
+// dry at once than was planned for, within what a few minutes sooner or later make of it.
 func (h *onTime) look(now time.Time) {
 	h.t.Helper()
 	p, err := day.Kept(context.Background(), h.Keeper(), now)
@@ -78,5 +80,8 @@ func (h *onTime) look(now time.Time) {
 	}
 	if n := p.News(h.Book); len(n.Lost) > 0 || len(p.Late) > h.late {
 		h.t.Fatalf("%s: %d plants are dropped: %v; %d are late, not %d", now.Format("15:04:05"), len(n.Lost), n.Lost, len(p.Late), h.late)
+	}
+	if p.AtOnce > h.crowd+h.crowd/20 {
+		h.t.Fatalf("%s: %d are to dry at once, and %d were planned for", now.Format("15:04:05"), p.AtOnce, h.crowd)
 	}
 }

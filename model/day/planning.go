@@ -32,12 +32,13 @@ type planning struct {
 	ahead    []bool               // vessels filled the evening before
 	unfed    int                  // to be fed by the ask, but not by the house rules
 	plan     *Plan
-	agreed   *model.AgreedAt  // to keep to; nil: none
-	free     time.Time        // the hands are done with what was written down last
-	late     int              // s that they begin late as a rule
-	idle     int              // s for which they then still do nothing
-	past     []bool           // loads in the water whose time is up by now
-	met      map[model.ID]int // s of hands until a plant that the room knows of lies on the bench
+	agreed   *model.AgreedAt            // to keep to; nil: none
+	free     time.Time                  // the hands are done with what was written down last
+	late     int                        // s that they begin late as a rule
+	idle     int                        // s for which they then still do nothing
+	past     []bool                     // loads in the water whose time is up by now
+	laid     map[model.ID]time.Duration // how long after the entry that took it out a plant lay on the bench
+	met      map[model.ID]int           // s of hands until a plant that the room knows of lies on the bench
 }
 
 func newPlanning(k *estimate.Keeper, now time.Time, ask Ask) (*planning, error) {

@@ -42,7 +42,7 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 	crowds := []int{before.AtOnce, p.rows()}
 	for n := 0; n < len(crowds); n++ {
 		atOnce := crowds[n]
-		if atOnce < 1 || best.by != nil && (best.whole() || s.Room == nil) {
+		if atOnce < 1 || best.by != nil && (n < 2 && best.whole() || s.Room == nil) {
 			continue
 		}
 		t := p.trier(atOnce)
@@ -59,10 +59,10 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 			}
 		}
 		t.clock.lag = 0
-		if best.by == nil || is.score.serves(best.score) {
+		if best.by == nil || n < 2 && is.score.serves(best.score) || n == 2 && !best.score.serves(is.score) {
 			best = is
 		}
-		if n == 1 && !best.whole() { // a few more dry at once than was planned for
+		if n == 1 { // a few more dry at once than was planned for
 			all := was.clone()
 			crowds = append(crowds, t.peakOf(&all))
 		}
