@@ -190,6 +190,7 @@ func (p *planning) slide(ctx context.Context, night, followed bool) error {
 				continue
 			}
 			it := p.item(p.book.Row(id), l.Least[i], l.Most[i])
+			it.Spare = spare(&it)
 			it.Thirst = max(p.keeper.Plant(id, p.now).Thirst(), 0.01)
 			it.Urgent = it.Thirst >= beyondRescue
 			it.Fed = p.agreed.Feed && p.vessels[was.Vessel].Fed

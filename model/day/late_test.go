@@ -227,7 +227,7 @@ func TestLoadsMadeAgainAreOfferedUntilTheyAreTaken(t *testing.T) {
 		p = current(t, h, now)
 		return slices.ContainsFunc(day.Offers(context.Background(), h.Keeper(), now, p), func(o day.Offer) bool { return o.What == day.MadeAgain })
 	}
-	now := m.Now.Add(45 * time.Minute)
+	now := m.Now.Add(95 * time.Minute)
 	if !offered(now) {
 		t.Fatal("nothing is offered")
 	}

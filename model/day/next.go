@@ -72,7 +72,11 @@ func (p *planning) stayNext(ctx context.Context, plan *Plan, a *model.AgreedAt) 
 	next := plan.Next()
 	hands := slices.IndexFunc(plan.Steps, func(s Step) bool { return !s.Done && s.Do.Hands() })
 	tap := slices.IndexFunc(plan.Steps, func(s Step) bool { return !s.Done && s.Do == soak.Fill && s.At.Sub(p.now) < settles })
-	if hands < 0 || tap < 0 || p.isLate(&plan.Steps[hands], plan) {
+	if hands < 0 || tap < 0 {
+		return nil
+	}
+	if p.isLate(&plan.Steps[hands], plan) {
+		plan.next = hands
 		return nil
 	}
 	if !since.Before(p.now) { // it stays so from now on

@@ -122,7 +122,7 @@ func (p *planning) take(row *model.Row, n advice.Need) {
 		}
 	}
 	it := p.item(row, secondsUp(n.From), secondsDown(n.To))
-	it.Thirst, it.Fed, it.Urgent = math.Max(n.Thirst(), 0.01), fed, n.Thirst() >= beyondRescue
+	it.Thirst, it.Fed, it.Urgent, it.Spare = math.Max(n.Thirst(), 0.01), fed, n.Thirst() >= beyondRescue, spare(&it)
 	if n.Band == soak.Overnight {
 		p.night = append(p.night, it)
 		return

@@ -14,6 +14,11 @@ import (
 // from now on. A choice: as long as the door, the telephone or a wet floor takes.
 const slack = 10 * time.Minute
 
+// spare is by how many seconds a new plan has a plant out before its longest soak is over:
+// two minutes, or a quarter of its window where that is less, since hands are not as even as
+// a plan has them. A choice.
+func spare(it *soak.Item) int { return min(120, (it.Most-it.Least)/4) }
+
 // arrange makes a plan of a session, with slack, and tells of it.
 func (p *planning) arrange(ctx context.Context, s *soak.Session, night bool) error {
 	late := begunLater(s)

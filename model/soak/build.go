@@ -263,7 +263,7 @@ func (b *builder) anchors(v int, k kind) []int {
 func (b *builder) gather(v int, k kind, anchor int, room float64) []int {
 	p := b.p
 	it := &p.items[anchor]
-	items, low, high, in, used := []int{anchor}, it.Least, it.Most, it.Hands.In, it.Bulk
+	items, low, high, in, used := []int{anchor}, it.Least, it.latest(), it.Hands.In, it.Bulk
 	if used > room+slack {
 		return nil
 	}
@@ -272,7 +272,7 @@ func (b *builder) gather(v int, k kind, anchor int, room float64) []int {
 		if b.gone[i] || i == anchor || p.kind(i) != k || used+it.Bulk > room+slack {
 			continue
 		}
-		from, to, hands := max(low, it.Least), min(high, it.Most), in+it.Hands.In
+		from, to, hands := max(low, it.Least), min(high, it.latest()), in+it.Hands.In
 		if max(from, hands) > to {
 			continue
 		}

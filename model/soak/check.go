@@ -154,7 +154,7 @@ func (it *Item) check() error {
 	switch {
 	case !near(it.Least, it.Most, it.DryFor, h.Pull, h.In, h.Out, h.Lay, h.Hang):
 		return wrong("plant %d: soak of %d to %d s, hands of %+v s, dry after %d s; each can be %d s at most", it.ID, it.Least, it.Most, h, it.DryFor, mostSeconds)
-	case it.Least < 0 || it.Most < it.Least:
+	case it.Least < 0 || it.Most < it.Least || it.Spare < 0 || it.latest() < it.Least:
 		return wrong("plant %d: soak of %d to %d s", it.ID, it.Least, it.Most)
 	case !finite(it.Bulk) || !finite(it.BenchRoom):
 		return wrong("plant %d: bulk %g, bench room %g; neither can be negative, or without limit", it.ID, it.Bulk, it.BenchRoom)

@@ -64,7 +64,7 @@ func (p *problem) sum(l *load) {
 			in := p.Session.Given[l.given-1].In[k]
 			l.from, l.to = max(l.from, in+it.Least-l.out), min(l.to, in+it.Most-l.out)
 		} else {
-			l.low, l.high = max(l.low, it.Least+l.in-l.out), min(l.high, it.Most+l.in-l.out)
+			l.low, l.high = max(l.low, it.Least+l.in-l.out), min(l.high, it.latest()+l.in-l.out)
 			l.in += it.Hands.In
 			l.pull += it.Hands.Pull
 			l.weight += p.weight[i]

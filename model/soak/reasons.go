@@ -200,7 +200,7 @@ func (a *asking) beside(i int) bool {
 	for l := range a.is.loads {
 		load, at := &a.is.loads[l], &a.at[l]
 		longest := load.high + max(0, load.out-load.in) // that its last is in
-		if load.given > 0 || load.kind != a.p.kind(i) || it.Most < load.low || it.Least > longest || !a.p.takes(load.vessel, i) ||
+		if load.given > 0 || load.kind != a.p.kind(i) || it.latest() < load.low || it.Least > longest || !a.p.takes(load.vessel, i) ||
 			load.bulk+it.Bulk > a.p.Vessels[load.vessel].Room+slack {
 			continue
 		}

@@ -171,7 +171,7 @@ func (s *search) set(d *schedule, l int, items []int) {
 // compatible reports whether an item may go into a load, room apart.
 func (s *search) compatible(l *load, i int) bool {
 	it := &s.p.items[i]
-	return l.kind == s.p.kind(i) && s.p.takes(l.vessel, i) && it.Most >= l.low && it.Least <= l.high && (l.given == 0)
+	return l.kind == s.p.kind(i) && s.p.takes(l.vessel, i) && it.latest() >= l.low && it.Least <= l.high && (l.given == 0)
 }
 
 // shift moves plants from one load to another.

@@ -56,6 +56,7 @@ type RoomLimit func(drying int) float64
 type Item struct {
 	ID          int
 	Least, Most int     // s in water: from the moment the hands start to put it in to the moment they start to take it out
+	Spare       int     // s before Most by which it is planned to be out: hands are not as even as a plan has them
 	Bulk        float64 // vessel room, litres
 	Hands       Hands
 	Company     Company
@@ -66,6 +67,9 @@ type Item struct {
 	DryFor      int     // s from laid down to dry, upper end of the range, on a bench of factor 1 in a room of factor 1
 	BenchRoom   float64 // in the unit of [Bench]
 }
+
+// latest is how many s it is planned to be in the water at the most.
+func (it *Item) latest() int { return it.Most - it.Spare }
 
 // Hands is the seconds of one pair of hands for a plant.
 type Hands struct {

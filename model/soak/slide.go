@@ -28,13 +28,42 @@ type LoadBefore struct {
 
 // Slide gives the loads of an earlier plan their times from now on: the same plants in
 // the same vessels, in the same order of the hands' work, or in another where that keeps
-// more. Whom no time is left for is left out: single plants that would dry too late,
-// whole loads, and the last plants of one. The error wraps [ErrSession] or the context's.
+// more. Each plant comes out with its spare time left where that keeps everybody. Whom no
+// time is left for is left out: single plants that would dry too late, whole loads, and the
+// last plants of one. The error wraps [ErrSession] or the context's.
 func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 	if err := s.Check(); err != nil {
 		return nil, err
 	}
-	p, stop := prepare(s), stopper(ctx)
+	stop := stopper(ctx)
+	best := slid(s, before, stop)
+	if !best.whole() && !before.New {
+		all := *s
+		all.Items = slices.Clone(s.Items)
+		for i := range all.Items {
+			all.Items[i].Spare = 0
+		}
+		if is := slid(&all, before, stop); is.score.serves(best.score) {
+			best = is
+		}
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, fmt.Errorf("slide the plan: %w", err)
+	}
+	var left []LeftOut
+	if !best.whole() {
+		left, _, _ = best.by.left(&best.best, best.score, false)
+	}
+	a := arranging{problem: best.by.p, stop: stop, draft: best.draft}
+	plan := a.write(left)
+	plan.Lost = !best.whole()
+	return plan, nil
+}
+
+// slid is the schedule of an earlier plan with what of it is kept, and the drying times
+// that this asks for.
+func slid(s *Session, before Before, stop func() bool) shedding {
+	p := prepare(s)
 	if !before.New {
 		p.spare = 0
 	}
@@ -67,17 +96,7 @@ func Slide(ctx context.Context, s *Session, before Before) (*Plan, error) {
 			crowds = append(crowds, t.peakOf(&all))
 		}
 	}
-	if err := ctx.Err(); err != nil {
-		return nil, fmt.Errorf("slide the plan: %w", err)
-	}
-	var left []LeftOut
-	if !best.whole() {
-		left, _, _ = best.by.left(&best.best, best.score, false)
-	}
-	a := arranging{problem: p, stop: stop, draft: best.draft}
-	slid := a.write(left)
-	slid.Lost = !best.whole()
-	return slid, nil
+	return best
 }
 
 // serves reports whether a score beats another by whom it serves: nobody in the water

@@ -119,7 +119,7 @@ func (t *trier) ends(l *load, at *timed) (first, free, last []int) {
 	for _, i := range l.items[l.lying:] {
 		it := &t.p.items[i]
 		switch {
-		case it.Most < soak+longer || at.end+t.p.soonest[i] > dryBy:
+		case it.latest() < soak+longer || at.end+t.p.soonest[i] > dryBy:
 			first = append(first, i)
 		case it.Least > soak:
 			last = append(last, i)
