@@ -110,11 +110,11 @@ func TestATapBesideWhatIsNextHasItsOwnKey(t *testing.T) {
 	g := puttingIn(t).after(20 * time.Second).keys("f").sees("No tap is to be opened")
 	s := g.board.front().(*planScreen)
 	plan := *s.plan
-	tap := day.Step{At: g.now, Until: g.now.Add(time.Minute), Do: soak.Fill, Vessel: "bucket 2", Litres: 10}
+	tap := day.Step{At: g.now, Until: g.now.Add(time.Minute), Do: soak.Fill, Vessel: "tub", Litres: 100}
 	plan.Steps = append(slices.Clone(plan.Steps), tap)
 	s.take(&plan)
 	next, full := *s.nextStep(), len(g.board.desk.filled)
-	g.sees("Beside it, now: Fill bucket 2").after(doublePress).keys("f")
+	g.sees("Beside it, now: Fill tub").after(doublePress).keys("f")
 	if n := len(g.board.desk.filled); n != full+1 {
 		t.Errorf("%d vessels are full, before it were %d:\n%s", n, full, g.screen())
 	}
