@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"sync"
 )
 
 // Effort is how long to look for a better plan. There is no clock in it: work
@@ -123,6 +122,9 @@ func (p *problem) trier(atOnce int) *trier {
 	t.p.dispatch(&alone)
 	if t.clock.time(&alone) {
 		t.p.latest, t.p.latestDue = t.clock.late, t.clock.due
+		if t.dry.lay(&alone, &t.clock, 0); t.dry.crowded() { // more dry at once than that, whatever is done
+			return p.trier(int(t.dry.peak))
+		}
 	}
 	given := make([]bool, len(t.p.items))
 	for l := range t.p.given {
@@ -253,7 +255,6 @@ func (t *trier) load(l *load, at *timed, start int) Load {
 
 // totals sums a plan up.
 func (t *trier) totals(p *Plan, d *schedule) {
-	crowded := sync.OnceValue(func() *problem { return t.p.with(max(t.p.atOnce, int(t.dry.peak))) })
 	for _, l := range p.Loads {
 		p.Visits++
 		if l.Plants[len(l.Plants)-1].Index >= 0 {
@@ -269,11 +270,7 @@ func (t *trier) totals(p *Plan, d *schedule) {
 			for g := range d.loads {
 				for k, i := range d.loads[g].items[:d.loads[g].lying] {
 					if d.loads[g].given == l.Given && t.p.items[i].ID == x.ID && l.Plants[k].ID == x.ID {
-						why := t.dry.places[i].why
-						late.NoBench = why == BenchesTaken
-						if why == RoomTaken { // the air is free to all: it dries, with more beside it than was planned for
-							late.NotDry = max(late.NotDry, x.Out+x.Hands.Out+x.Hands.Lay+crowded().driesBest(i)-t.p.hoursAt(x.Out).DryBy)
-						}
+						late.NoBench = t.dry.places[i].why == BenchesTaken
 					}
 				}
 			}
@@ -288,15 +285,6 @@ func (t *trier) totals(p *Plan, d *schedule) {
 			p.Fills++
 		}
 	}
-}
-
-// driesBest is how long an item dries on the best bench, in s.
-func (p *problem) driesBest(i int) int {
-	best := p.dries[0][i]
-	for _, dries := range p.dries {
-		best = min(best, dries[i])
-	}
-	return best
 }
 
 // inHours reports whether a pair of hands is there from a time to another.

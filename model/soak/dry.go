@@ -27,6 +27,8 @@ func (r *rack) add(until int, room float64) {
 	r.freed[until] += room
 }
 
+func (r *rack) remove(until int, room float64) { r.add(until, -room) }
+
 // place is where and until when a plant dries; for one that has no place, how many
 // s too late it would be dry, and why.
 type place struct {
@@ -48,6 +50,9 @@ type drying struct {
 	order  []laid
 	places []place // by item
 	gone   []bool  // items that found no place, by item
+	missed int     // how many
+	lost   int64   // and what they weigh
+	wet    []int   // items that lie on a bench
 	peak   float64
 }
 
@@ -63,7 +68,7 @@ func (d *drying) reset() {
 		d.racks[b].reset(p.benches[b].Room, pieces)
 	}
 	d.crowd.reset(float64(p.atOnce), pieces)
-	d.now, d.peak = 0, 0
+	d.now, d.peak, d.missed, d.lost = 0, 0, 0, 0
 	for _, t := range p.Drying {
 		d.add(t.Bench, t.Until, t.Room)
 	}
@@ -101,30 +106,40 @@ func (d *drying) goOn(t int) {
 
 // lay gives every plant of a schedule with times a place to dry, in the order in
 // which they come out; it reports how many found none, and false if they weigh
-// more than may be lost.
+// more than may be lost, or if more dry at once than the times are for.
 func (d *drying) lay(f *schedule, c *clock, mayLose int64) (missed int, ok bool) {
 	d.reset()
 	d.line(f, c)
-	for _, o := range d.order {
+	for k, o := range d.order {
 		d.goOn(o.at)
 		i := o.item
 		d.places[i] = d.find(i, o.at, o.dryBy)
-		if d.places[i].bench >= 0 {
-			continue
+		switch {
+		case d.places[i].bench >= 0:
+		case i >= d.p.n:
+			d.squeeze(k)
+		default:
+			d.lose(i)
 		}
-		if i >= d.p.n {
-			d.squeeze(i, o.at)
-			continue
-		}
-		d.gone[i] = true
-		missed++
-		if mayLose -= d.p.weight[i]; mayLose < 0 {
-			clear(d.gone)
-			return missed, false
+		if d.lost > mayLose {
+			break
 		}
 	}
-	return missed, true
+	if d.lost > mayLose || d.crowded() {
+		clear(d.gone)
+		return d.missed, false
+	}
+	return d.missed, true
 }
+
+func (d *drying) lose(i int) {
+	d.gone[i] = true
+	d.missed++
+	d.lost += d.p.weight[i]
+}
+
+// crowded reports whether more dried at once than the times are for.
+func (d *drying) crowded() bool { return d.p.Room != nil && d.peak > d.crowd.room }
 
 // line puts the plants in the order in which the hands lay them down.
 func (d *drying) line(f *schedule, c *clock) {
@@ -175,16 +190,56 @@ func (d *drying) find(i, t, dryBy int) place {
 	return none
 }
 
-// squeeze lays a plant that was in the water when the session began on the best
-// bench, whether or not there is room: it has to come out.
-func (d *drying) squeeze(i, t int) {
-	best := 0
+// squeeze lays a plant that was in the water when the session began on the best bench: it
+// has to come out. Those of the session that lie there give way to it, the least worth first.
+func (d *drying) squeeze(k int) {
+	o, best := d.order[k], 0
 	for b := range d.p.benches {
-		if d.p.dries[b][i] < d.p.dries[best][i] {
+		if d.p.dries[b][o.item] < d.p.dries[best][o.item] {
 			best = b
 		}
 	}
-	dry := t + d.p.dries[best][i]
-	d.add(best, dry, d.p.items[i].BenchRoom)
-	d.places[i] = place{best, dry, d.places[i].why}
+	rack, room := &d.racks[best], d.p.items[o.item].BenchRoom
+	wet, theirs := d.wet[:0], 0.0
+	for _, x := range d.order[:k] {
+		if at := d.places[x.item]; x.item < d.p.n && !d.gone[x.item] && d.piece(at.dry)+d.p.spare > d.now {
+			wet = append(wet, x.item)
+			if at.bench == best {
+				theirs += d.p.items[x.item].BenchRoom
+			}
+		}
+	}
+	d.wet = wet
+	slices.SortStableFunc(wet, func(x, y int) int { return cmp.Compare(d.p.weight[x], d.p.weight[y]) })
+	if rack.taken-theirs+room <= rack.room+slack {
+		for n := 0; n < len(wet) && !rack.has(room); n++ {
+			if d.places[wet[n]].bench == best {
+				d.giveWay(wet[n])
+			}
+		}
+	}
+	for n := 0; d.p.Room != nil && !d.crowd.has(1) && n < len(wet); n++ {
+		if !d.gone[wet[n]] {
+			d.giveWay(wet[n])
+		}
+	}
+	at := place{bench: best, dry: o.at + d.p.dries[best][o.item]}
+	switch {
+	case at.dry > o.dryBy:
+		at.why = DryTooLate
+	case !rack.has(room):
+		at.why = BenchesTaken
+	}
+	d.add(best, at.dry, room)
+	d.places[o.item] = at
+}
+
+// giveWay takes a plant that lies on a bench off it.
+func (d *drying) giveWay(i int) {
+	at := d.places[i]
+	until := d.piece(at.dry) + d.p.spare
+	d.racks[at.bench].remove(until, d.p.items[i].BenchRoom)
+	d.crowd.remove(until, 1)
+	d.places[i] = place{-1, never, RoomTaken}
+	d.lose(i)
 }

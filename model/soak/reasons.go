@@ -140,6 +140,8 @@ func (a *asking) finds(i int, d schedule) bool {
 	switch {
 	case !ok && a.clock.fault.why == VesselsTaken:
 		a.hear(noVessel, VesselsTaken, 0)
+	case !ok && a.clock.fault.why == RoomTaken:
+		a.hear(noRoom, RoomTaken, 0)
 	case !ok:
 		a.hear(noHands, HandsTaken, 0)
 	case gone && lost.why == DryTooLate:

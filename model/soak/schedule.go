@@ -72,6 +72,7 @@ func (t *trier) atLeast(d *schedule, weight int64) (score, bool) {
 		}
 		missed, ok := t.dry.lay(d, &t.clock, d.weight()-weight)
 		if !ok {
+			t.clock.fault = fault{why: RoomTaken}
 			return score{}, false
 		}
 		if missed == 0 {

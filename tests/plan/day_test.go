@@ -210,16 +210,6 @@ func TestASecondPairOfHandsHelps(t *testing.T) {
 	}
 }
 
-// Another pair of hands all day keeps every rule on a home's day: who empties a vessel is
-// told so, and the water stays while the other heap is in.
-func TestTwoPairsOfHandsAllDay(t *testing.T) {
-	for _, scene := range []string{"homecoming", "bench", "first"} {
-		s := *demoDay(t, home(scene, 1)).Session
-		s.Help = []soak.Stretch{{From: s.Hours[0].From, To: s.Hours[len(s.Hours)-1].To}}
-		arrange(t, &s, soak.Effort{})
-	}
-}
-
 // A plant that may be beyond rescue goes before any thirst.
 func TestNobodyBeyondRescueWaits(t *testing.T) {
 	s := bathroom(with(rosettes(200), func(i int, it *soak.Item) { it.Urgent = i >= 190; it.Thirst = 0.3 - float64(i)/1000 })...)

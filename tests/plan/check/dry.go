@@ -68,12 +68,8 @@ func (f *faults) drying(s *soak.Session, p *soak.Plan, late map[int]soak.Late) {
 		factor = s.Room(p.AtOnce)
 	}
 	var crowd []change
-	for range s.Drying {
-		crowd = append(crowd, change{s.Hours[0].From, 1})
-	}
-	for k, d := range s.Drying {
-		crowd = append(crowd, change{max(d.Until, s.Hours[0].From), -1})
-		_ = k
+	for _, d := range s.Drying {
+		crowd = append(crowd, change{s.Hours[0].From, 1}, change{max(d.Until, s.Hours[0].From), -1})
 	}
 	for _, l := range p.Loads {
 		for k := range l.Plants {
@@ -90,9 +86,7 @@ func (f *faults) drying(s *soak.Session, p *soak.Plan, late map[int]soak.Late) {
 			if over := t.Dry - dryBy; over > 0 && late[t.ID].NotDry != over {
 				f.add("plant %d is dry at %d, the dry-by hour is %d", t.ID, t.Dry, dryBy)
 			}
-			if !late[t.ID].NoBench {
-				crowd = append(crowd, change{laidDown(t), 1}, change{t.Dry, -1})
-			}
+			crowd = append(crowd, change{laidDown(t), 1}, change{t.Dry, -1})
 		}
 	}
 	if n := most(crowd); s.Room != nil && n > float64(p.AtOnce)+eps {
