@@ -21,6 +21,7 @@ var typed = map[string]bool{
 	"model Came":              true, // a cell of a spreadsheet
 	"store/table dayCell":     true, // a cell of a spreadsheet
 	"store keepIn":            true, // the name of a file
+	"ui/command dayFlag":      true, // a flag
 	"model/accounts dayOf":    true, // JSON, as are the rest
 	"model/accounts byMonth":  true,
 	"ui/command answerRoom":   true,

@@ -36,9 +36,10 @@ read back.
   11:05 out load:3
 
 A line may begin with an hour alone, as it is written down beside the tub. All
-hours of a file are of one day: today, or yesterday where one of them is still to
-come. The answer says which. After midnight, and for any other day, write
-at 2026-03-14T11:05.
+hours of a file are of one day: today, or yesterday where all of them, and more
+than one, are still to come. The answer says which. An hour to come beside others
+is a slip, and nothing is written. For any other day give --day 2026-03-14, or
+write at 2026-03-14T11:05.
 
 A line with --once KEY is passed over when the book has an entry of that key.
 
@@ -66,7 +67,11 @@ type faultAnswer struct {
 const longestLine = 64 << 20
 
 // enterFrom writes the entries of a file.
-func (r *run) enterFrom(path string, each bool) error {
+func (r *run) enterFrom(path, on string, each bool) error {
+	given, err := givenDay(on, r.now())
+	if err != nil {
+		return misread(err)
+	}
 	lines, err := r.readLines(path)
 	if err != nil {
 		return &fileError{err}
@@ -75,7 +80,7 @@ func (r *run) enterFrom(path string, each bool) error {
 	var hoursOf string // the day of the hours in it
 	made := func(b *model.Book) (store.Left, error) {
 		t := newTyped(b, r.now())
-		t.day = dayOfHours(lines, r.now())
+		t.day = cmp.Or(given, dayOfHours(lines, r.now()))
 		for i, line := range lines {
 			t.take(i+1, line)
 		}
@@ -207,6 +212,10 @@ func (t *typed) entry(line string) (e model.Entry, err error) {
 		if err != nil {
 			return e, err
 		}
+		if at.Sub(t.now) > clocksDiffer {
+			return e, hourToCome(hour, t.now)
+		}
+		at = model.Earlier(at, t.now)
 		t.hours, words = true, slices.Concat([]string{"at", at.Format(time.RFC3339)}, rest)
 	}
 	in, err := typedLine(words, t.now)
@@ -233,16 +242,52 @@ func leadingHour(words []string) (hour string, rest []string) {
 	return words[0], words[1:]
 }
 
-// dayOfHours is the day that the hours of a file are of: today, or yesterday where one of
-// them is still to come.
+// clocksDiffer is by how much the clock of whoever writes an hour down may be ahead. A guess.
+const clocksDiffer = 2 * time.Minute
+
+// dayOfHours is the day that the hours of a file are of: today, or yesterday where all of
+// them, and more than one, are still to come.
 func dayOfHours(lines []string, now time.Time) time.Time {
+	hours := 0
 	for _, line := range lines {
 		hour, _ := leadingHour(strings.Fields(line))
-		if at, err := day.ReadHour(hour, now, time.Time{}); err == nil && at.After(now) {
-			return now.AddDate(0, 0, -1)
+		at, err := day.ReadHour(hour, now, time.Time{})
+		if hour == "" || err != nil {
+			continue
 		}
+		if at.Sub(now) <= clocksDiffer {
+			return now
+		}
+		hours++
+	}
+	if hours > 1 {
+		return now.AddDate(0, 0, -1)
 	}
 	return now
+}
+
+// hourToCome refuses an hour of today that is still to come.
+func hourToCome(hour string, now time.Time) error {
+	return &model.Problem{
+		What: fmt.Sprintf("the hour %s is still to come, at %s", hour, now.Format("15:04")),
+		Do:   "mend it; if the hours are yesterday's, say so with " + dayFlag(now.AddDate(0, 0, -1)),
+	}
+}
+
+// dayFlag is how the day of a file's hours is typed.
+func dayFlag(on time.Time) string { return "--day " + on.Format(time.DateOnly) }
+
+// givenDay is the day that the grower says the hours of a file are of; the zero time for none.
+func givenDay(text string, now time.Time) (time.Time, error) {
+	if text == "" {
+		return time.Time{}, nil
+	}
+	d, err := model.ParseDay(text, model.ISO)
+	noon := model.NoonOf(d, now.Location())
+	if err != nil || noon.After(model.AtHour(now, 12)) {
+		return time.Time{}, &model.Problem{What: fmt.Sprintf("--day: %q is not a day up to today", text), Do: "write " + dayFlag(now)}
+	}
+	return noon, nil
 }
 
 // typedLine finds what an entry's words say: when, which act, and its flags.

@@ -34,7 +34,7 @@ var acts = slices.Concat(roomActs, soakActs, looksActs, waterActs, plantActs, ho
 
 // enter groups one command for every act.
 func (r *run) enter() *cobra.Command {
-	var from string
+	var from, on string
 	var each bool
 	c := &cobra.Command{
 		Use:   "enter",
@@ -51,13 +51,16 @@ Every entry can be undone: enter strike.
 				return misread(noAct(args[0]))
 			case r.once != "":
 				return misread(errors.New("enter: --once is of one entry, not of a file of them"))
+			case from == "" && on != "":
+				return misread(errors.New("enter: --day is of the hours of a file; give --from as well"))
 			case from == "":
 				return misread(errors.New("enter: say what to enter: reading, signs, soak, out, dry, hung and so on"))
 			}
-			return r.enterFrom(from, each)
+			return r.enterFrom(from, on, each)
 		},
 	}
 	c.Flags().StringVar(&from, "from", "", "take entries from this `file`, a line an entry; - is standard input")
+	c.Flags().StringVar(&on, "day", "", "with --from: the `day` of its hours, 2026-03-14")
 	c.PersistentFlags().StringVar(&r.once, "once", "",
 		"a `key` of the entry's own: said again, it is not written again")
 	c.Flags().BoolVar(&each, "each", false, "with --from: write the lines that can be taken, and say which were not")

@@ -18,7 +18,7 @@ func (s *soakPaper) howTo(rest ...string) paper.Points {
 			"you begin " +
 			"to put a load in and when you begin to take it out: a soak counts from the first plant in. Whoever " +
 			"enters it later begins each line of a file with that time (09:26 out 109) and takes the file in with " +
-			"tubside enter --from FILE.",
+			"tubside enter --from FILE, on another day with " + dayFlag(s.p.Ask.From) + ".",
 		"A line with nothing under \"done by\" is done within a minute. One that says \"to the minute\" comes before " +
 			"whatever you are at.",
 		"If you are late, keep to the order. Only a load that has reached its latest time comes out first. A load that " +
