@@ -243,7 +243,10 @@ func (s *soakPaper) words(step *day.Step, is piece, round int) string {
 			text += fmt.Sprintf(" (%d pulled, %d that stood by it)", len(l.Plants)-n, n)
 		}
 		if last := s.lastIn(l); l.Load == 0 && !is.goes && !last.IsZero() {
-			notAfter = ". Not after " + s.at(last)
+			if at, next := s.without(l); !at.IsZero() {
+				notAfter = fmt.Sprintf(" (after %s without load %d)", s.at(at), next+1)
+			}
+			notAfter += ". Not after " + s.at(last)
 		}
 	case soak.GetOut:
 		l := &s.p.Loads[step.Load]

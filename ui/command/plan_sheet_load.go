@@ -127,39 +127,6 @@ func lateWords(l *day.Load) string {
 		"than %s after.", show.Duration(from), show.Duration(latest))
 }
 
-// inWords say when a load goes in, and until when it still may.
-func (s *soakPaper) inWords(l *day.Load) string {
-	from, last := s.at(l.Start), s.at(s.lastIn(l))
-	switch {
-	case last == "":
-		return fmt.Sprintf("Put it in from %s on.", from)
-	case last == from:
-		return fmt.Sprintf("Put it in at %s, and not after %s; else leave it for tomorrow.", from, last)
-	}
-	return fmt.Sprintf("Put it in from %s on, not after %s; else leave it for tomorrow.", from, last)
-}
-
-// lastIn is until when a load may go in, with its whole day as much later: so that all of
-// it is dry by the hour when all must be, and out within the hours of the hands; over
-// night so that its soak is long enough by the morning. What the plan itself does not keep
-// bounds nothing. The zero time where there is no bound.
-func (s *soakPaper) lastIn(l *day.Load) time.Time {
-	dry, soaked := l.End, l.Out.Sub(l.Start)
-	for _, t := range l.Plants {
-		dry = model.Later(dry, t.Dry)
-		soaked = min(soaked, t.Out.Sub(t.In)-time.Duration(t.Least)*time.Second)
-	}
-	spares := []time.Duration{s.p.Ask.DryBy.Sub(dry), s.p.HoursEnd().Sub(l.End)}
-	if l.Night {
-		spares = []time.Duration{soaked}
-	}
-	spares = slices.DeleteFunc(spares, func(d time.Duration) bool { return d < 0 })
-	if len(spares) == 0 {
-		return time.Time{}
-	}
-	return l.Start.Add(slices.Min(spares))
-}
-
 func are(n int) string {
 	if n == 1 {
 		return "1 plant is"

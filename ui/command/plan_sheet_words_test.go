@@ -97,3 +97,35 @@ func TestTheSheetsExampleCanBeEntered(t *testing.T) {
 	id := s.Book().OpenLoads()[0].Plants[0]
 	must(t, bookOf(t, s), fmt.Sprintf("11:59 %s %d\n", line[1], id), "enter", "--from", "-", "--now", noon.Format(time.RFC3339))
 }
+
+// A load that may go in late says from when on it leaves no time for the one after it in its
+// vessel: that must still go in by its own last hour, when the first is out, the vessel rinsed
+// and filled, and the hands are there.
+func TestALoadThatGoesInLateNamesTheOneItLeavesNoTimeFor(t *testing.T) {
+	at := func(hour, minute int) time.Time {
+		return noon.Add(time.Duration(hour-12)*time.Hour + time.Duration(minute)*time.Minute)
+	}
+	p := &day.Plan{Ask: day.Ask{From: at(9, 0), Until: at(18, 0), DryBy: at(23, 0)},
+		Loads: []day.Load{
+			{Vessel: "bucket 1", Start: at(10, 0), Out: at(11, 50), End: at(12, 0), Plants: []day.Plant{{ID: 1}}},
+			{Vessel: "tub", Start: at(10, 30), Out: at(15, 0), End: at(16, 0), Plants: []day.Plant{{ID: 2}}},
+			{Vessel: "bucket 1", Start: at(12, 10), Out: at(15, 50), End: at(16, 0), Plants: []day.Plant{{ID: 3}}},
+		},
+		Steps: []day.Step{
+			{At: at(12, 0), Until: at(12, 2), Do: soak.Empty, Vessel: "bucket 1"},
+			{At: at(12, 2), Until: at(12, 3), Do: soak.Fill, Vessel: "bucket 1", Load: 2},
+		}}
+	s := soakPaper{p: p, at: planClock(p)}
+	for busy, want := range map[int]time.Time{0: at(12, 7), 125: at(12, 3)} { // of the two hours to the second load
+		p.Steps = append(p.Steps[:2], day.Step{At: at(10, 0), Until: at(10, busy), Do: soak.PutIn, Vessel: "tub", Load: 1})
+		if is, load := s.without(&p.Loads[0]); !is.Equal(want) || load != 2 {
+			t.Errorf("hands busy for %d min: after %s without load %d, not after %s without load 3", busy, is.Format("15:04"), load+1, want.Format("15:04"))
+		}
+	}
+	if words := s.inWords(&p.Loads[0]); !strings.HasSuffix(words, "not after 16:00; else leave it for tomorrow. After 12:03 there is no time left for load 3.") {
+		t.Error(words)
+	}
+	if is, load := s.without(&p.Loads[1]); !is.IsZero() || load >= 0 {
+		t.Errorf("the tub's only load leaves no time for load %d after %v", load+1, is)
+	}
+}
