@@ -53,7 +53,7 @@ var examples = map[model.Kind]model.Fact{
 	"note":    &model.Note{Text: "window open all day"},
 	"swap":    &model.Swap{To: []model.Home{{Shelf: "B", Spot: "3"}, {Shelf: "A", Spot: "12"}}},
 	"offsets": &model.Offsets{Count: 3, Share: 0.4},
-	"out":     &model.Out{Shaken: true, Inverted: true, Bench: "rack"},
+	"out":     &model.Out{Shaken: true, Inverted: true, Bench: "rack", Took: 600},
 	"pull":    &model.Pull{},
 	"putback": &model.PutBack{},
 
@@ -75,7 +75,7 @@ var examples = map[model.Kind]model.Fact{
 	"shelf":     &model.ShelfSet{Name: "A", Factor: 1.4},
 	"shelfdays": &model.ShelfDays{Days: map[string]model.Weekday{"A": "sat"}},
 	"signs":     &model.Look{Signs: model.Signs{Curl: 2, Tips: 1, Shift: model.NotSeen}},
-	"soak":      &model.Soak{Load: 4, Vessel: "tub", Due: soakDay.Add(time.Hour), Fed: &fullMix},
+	"soak":      &model.Soak{Load: 4, Vessel: "tub", Due: soakDay.Add(time.Hour), Fed: &fullMix, Took: 240},
 	"split":     &model.Split{New: fullRow, Offset: true},
 	"strike":    &model.Strike{Seq: 12},
 	"trip":      &model.Trip{From: soakDay, Until: soakDay.AddDate(0, 0, 12), Note: "the islands"},

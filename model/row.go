@@ -43,6 +43,7 @@ type Row struct {
 	Minutes  float64   // how long it was in; 0 unknown
 	Shaken   bool      // shaken when it came out
 	Inverted bool      // laid upside down to dry
+	InTurn   bool      // it came out one after another with others, and lies with those of the same minutes
 	Bench    string    // where it was laid to dry; empty: not said
 	DampAt   time.Time // last found still damp since Out
 	DryAt    time.Time // last found dry

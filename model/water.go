@@ -153,7 +153,8 @@ type Soak struct {
 	Load   LoadID    `json:"load"`
 	Vessel string    `json:"vessel"`
 	Due    time.Time `json:"due"`
-	Fed    *Mix      `json:"fed,omitempty"` // nil: what the vessel was filled with
+	Fed    *Mix      `json:"fed,omitempty"`    // nil: what the vessel was filled with
+	Took   int       `json:"took_s,omitempty"` // s that the hands took to lay them in, from the entry's time on; 0: not said
 }
 
 // Kind implements [Fact].
@@ -188,6 +189,9 @@ func (f Soak) check(b *Book, e Entry) error {
 			Do:   fmt.Sprintf("the next load is %d", b.nextLoad),
 		}
 	}
+	if err := checkTook(f.Took); err != nil {
+		return err
+	}
 	return f.Fed.check()
 }
 
@@ -201,15 +205,16 @@ func (f Soak) apply(b *Book, e Entry) {
 	b.loads[f.Load] = load
 	b.inWater = append(b.inWater, load)
 	b.nextLoad = f.Load + 1
-	b.each(e.Plants, func(r *Row) {
+	for i, id := range e.Plants {
+		r, at := b.rows[id], e.AtOf(i)
 		r.soaked, r.dried = r.LastSoak(), r.DrySince()
-		b.setState(r, Soaking, e.At)
-		r.Load, r.In = f.Load, e.At
+		b.setState(r, Soaking, at)
+		r.Load, r.In = f.Load, at
 		if fed != nil {
 			r.feed(e.At, ByBath, *fed)
 		}
 		b.stopWaiting(r.ID)
-	})
+	}
 }
 
 // Out takes plants out of the water, in the order given.
@@ -217,7 +222,8 @@ type Out struct {
 	Shaken   bool `json:"shaken"`
 	Inverted bool `json:"inverted,omitempty"` // laid upside down
 
-	Bench string `json:"bench,omitempty"` // the drying place it was laid on; empty: not said
+	Bench string `json:"bench,omitempty"`  // the drying place it was laid on; empty: not said
+	Took  int    `json:"took_s,omitempty"` // s that the hands took, up to the entry's time; 0: not said
 }
 
 // TakenOut is the way plants come out unless the grower says otherwise: laid upside
@@ -233,18 +239,27 @@ func (f Out) check(b *Book, e Entry) error {
 	if _, ok := b.dryingPlace(f.Bench); !ok && f.Bench != "" {
 		return b.noBench(f.Bench)
 	}
-	return b.presentIn(e.Plants, "only a plant in the water comes out", Soaking)
+	if err := b.presentIn(e.Plants, "only a plant in the water comes out", Soaking); err != nil {
+		return err
+	}
+	for i, id := range e.Plants {
+		if f.Took > 0 && e.AtOf(i).Before(b.rows[id].In) {
+			return tookTooLong(f.Took)
+		}
+	}
+	return checkTook(f.Took)
 }
 
 func (f Out) apply(b *Book, e Entry) {
 	bench, _ := b.dryingPlace(f.Bench)
-	b.each(e.Plants, func(r *Row) {
-		b.setState(r, Drying, e.At)
-		r.Out, r.Minutes = e.At, max(0, e.At.Sub(r.In).Minutes()) // a clock may have been set back
-		r.Shaken, r.Inverted, r.Bench = f.Shaken, f.Inverted, bench
+	for i, id := range e.Plants {
+		r, at := b.rows[id], e.AtOf(i)
+		b.setState(r, Drying, at)
+		r.Out, r.Minutes = at, max(0, at.Sub(r.In).Minutes()) // a clock may have been set back
+		r.Shaken, r.Inverted, r.InTurn, r.Bench = f.Shaken, f.Inverted, f.Took > 0, bench
 		r.DampAt = zeroTime
 		b.leaveWater(r)
-	})
+	}
 }
 
 // leaveWater counts a plant out of its load.

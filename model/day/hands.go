@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -33,15 +34,21 @@ type piece struct {
 	planned time.Time     // when the plan that the grower said yes to has it begin; the zero time where it has not
 	over    time.Duration // of work that the plan has before it, and that was passed over
 	out     model.IDs     // that come out of the water by it, one after another
+	took    time.Duration // as was said of it; 0 for not
 }
 
 // began is when a piece was begun, if work is written down when it is done, or else when it
 // is begun.
 func (x piece) began(whenDone bool) time.Time {
-	if x.begins || !whenDone {
+	switch {
+	case x.begins:
 		return x.at
+	case x.took > 0:
+		return x.at.Add(-x.took)
+	case whenDone:
+		return x.at.Add(-x.takes)
 	}
-	return x.at.Add(-x.takes)
+	return x.at
 }
 
 // pieces is what is written down of the hands' work since the day's first plan.
@@ -70,7 +77,7 @@ func (p *planning) pieces() (all []piece) {
 				due[id] = f.Due
 			}
 		case *model.Out:
-			do, x.out = soak.GetOut, e.Plants
+			do, x.out, x.took = soak.GetOut, e.Plants, time.Duration(f.Took)*time.Second
 			for _, id := range e.Plants {
 				x.ready = model.Later(x.ready, due[id])
 			}
@@ -80,7 +87,7 @@ func (p *planning) pieces() (all []piece) {
 		default:
 			continue
 		}
-		if x.takes = p.takes(do, e.Plants); x.takes == 0 {
+		if x.takes = cmp.Or(x.took, p.takes(do, e.Plants)); x.takes == 0 {
 			continue
 		}
 		if n := place(plan, do, e.Plants); n >= 0 {
@@ -169,6 +176,9 @@ func (p *planning) follow() {
 func (p *planning) layOneByOne(all []piece, whenDone bool) {
 	p.laid = map[model.ID]time.Duration{}
 	for _, x := range all {
+		if x.took > 0 { // the entry says it
+			continue
+		}
 		laid := x.began(whenDone).Sub(x.at)
 		for _, id := range x.out {
 			laid += p.takes(soak.GetOut, model.IDs{id})

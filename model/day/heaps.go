@@ -23,7 +23,9 @@ type heap struct {
 // from when the hands came to it, and each may wait for those in front of it to come out.
 func (p *planning) heaps(vessel int, l *model.Load) (heaps []heap) {
 	in, wait := l.In, 0
-	for _, id := range p.book.StillIn(l) {
+	ids := p.book.StillIn(l)
+	said := slices.ContainsFunc(ids, func(id model.ID) bool { return p.book.Row(id).In.After(l.In) })
+	for _, id := range ids {
 		row := p.book.Row(id)
 		least := secondsUp(l.Minutes())
 		most := max(least+wait, secondsDown(p.longestInWater(row)))
@@ -33,6 +35,9 @@ func (p *planning) heaps(vessel int, l *model.Load) (heaps []heap) {
 		}
 		it := p.item(row, least, most)
 		it.Fed = l.Fed != nil
+		if said { // when the hands came to each
+			in = row.In
+		}
 		at := p.sec(model.Earlier(in, model.Later(p.now, p.free)))
 		in = in.Add(time.Duration(it.Hands.In) * time.Second)
 		wait += it.Hands.Out + it.Hands.Lay

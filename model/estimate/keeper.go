@@ -255,8 +255,10 @@ func (k *Keeper) take(e model.Entry) {
 }
 
 func (k *Keeper) takeEach(e model.Entry) {
-	for _, id := range e.Plants {
-		k.takeOne(k.plants[id], e)
+	for i, id := range e.Plants {
+		one := e
+		one.At = e.AtOf(i)
+		k.takeOne(k.plants[id], one)
 	}
 }
 

@@ -3,6 +3,7 @@ package estimate
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"tubside/model"
 )
@@ -36,8 +37,16 @@ func keyOf(row *model.Row, kd Traits, over benchAir) dryKey {
 // keyOf is the group of a plant that lies in the room the bench was solved for. A
 // plant laid elsewhere is taken to have lain there from when it came out.
 func (b *onBench) keyOf(row *model.Row, kd Traits) dryKey {
-	return keyOf(row, kd, over(b.places, row.Bench, b.fan))
+	key := keyOf(row, kd, over(b.places, row.Bench, b.fan))
+	if row.InTurn {
+		key.out = row.Out.Round(sameGroup).Unix()
+	}
+	return key
 }
+
+// sameGroup is how far apart plants of a kind may come out in turn and be solved as one
+// group. A choice: of two hundred each would be a group.
+const sameGroup = 5 * time.Minute
 
 // layElsewhere is a plant that was moved to another drying place. Where the air there
 // is another, its marks tell of neither place and teach nothing.

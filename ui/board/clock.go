@@ -37,7 +37,7 @@ func (c *bigClock) lead() string { return "" }
 // to wait for.
 func (c *bigClock) takeOut(shaken bool) {
 	if in := c.book.StillIn(c.loads[0]); c.mayTakeOut(in, shaken) {
-		c.takeOutAll(in, shaken)
+		c.takeOutAll(in, shaken, 0)
 	}
 	if len(c.loads) == 0 {
 		c.drop(c)

@@ -58,6 +58,50 @@ func TestALoadTickedOffWhenItIsInSoaksFromItsBeginning(t *testing.T) {
 	}
 }
 
+// A day done as the plan has it and ticked off step by step when each is done is one in
+// which every plant was in the water for as long as it may be.
+func TestADayTickedOffHasEveryPlantInItsWindow(t *testing.T) {
+	g := newGrower(t).shelves()
+	for _, rule := range []string{"hands-in", "hands-out", "hands-lay"} {
+		g.enters(g.now, &model.RuleSet{Name: rule, Value: 150})
+	}
+	g.keys("T", "p", "y")
+	window := map[model.ID]day.Plant{}
+	for _, l := range g.planned().Loads {
+		for _, x := range l.Plants {
+			window[x.ID] = x
+		}
+	}
+	for range 60 {
+		n := g.planned().Next()
+		if n < 0 || len(window) == 0 {
+			break
+		}
+		step := g.planned().Steps[n]
+		done := step.At
+		if step.Do.Hands() {
+			done = step.Until
+		}
+		g.after(max(0, done.Sub(g.now))).keys("esc", "d")
+		if g.planned().Next() == n { // it asked
+			g.keys("d")
+		}
+		for _, id := range step.Plants {
+			row, x := g.row(id), window[id]
+			if step.Do != soak.GetOut || x.ID == 0 {
+				continue
+			}
+			delete(window, id)
+			if is := row.Out.Sub(row.In); is < time.Duration(x.Least)*time.Second-time.Minute || is > time.Duration(x.Most)*time.Second+time.Minute {
+				t.Errorf("plant %d was in for %v, between %d and %d s", id, is, x.Least, x.Most)
+			}
+		}
+	}
+	if len(window) > 0 {
+		t.Errorf("%d plants never came out:\n%s", len(window), g.screen())
+	}
+}
+
 // What comes first by itself, and not because something was ticked off, is asked about.
 func TestWhatHasOnlyJustComeFirstIsAskedAbout(t *testing.T) {
 	g := puttingIn(t)

@@ -90,7 +90,7 @@ func (s *planScreen) do(key string, step *day.Step) {
 	case soak.PutIn:
 		s.putIn(step)
 	case soak.GetOut:
-		s.desk.takeOutAll(step.Plants, true)
+		s.desk.takeOutAll(step.Plants, true, s.took(step, s.began(step)))
 	case soak.Hang:
 		s.hang(step)
 	}
@@ -120,7 +120,8 @@ func (s *planScreen) putIn(step *day.Step) {
 	in := s.began(step)
 	due := in.Add(l.Out.Sub(l.Start)).UTC().Truncate(time.Second)
 	load := s.desk.book.NextLoad()
-	if s.desk.enterAt(in, &model.Soak{Load: load, Vessel: step.Vessel, Due: due}, step.Plants...) {
+	soak := &model.Soak{Load: load, Vessel: step.Vessel, Due: due, Took: int(s.took(step, in).Seconds())}
+	if s.desk.enterAt(in, soak, step.Plants...) {
 		s.desk.say("Load %d in %s: %s, out from %s", load, show.Safe(step.Vessel), show.Count(len(step.Plants), "plant"), show.Clock(due, s.desk.now, s.desk.book.Zone()))
 	}
 }
@@ -134,6 +135,17 @@ func (s *planScreen) began(step *day.Step) time.Time {
 		in = s.desk.now.Add(-step.Until.Sub(step.At))
 	}
 	return model.Earlier(model.Later(in, day.HandsDone(s.desk.book, s.desk.now)), s.desk.now)
+}
+
+// took is how long the hands took for a step that is ticked off now, begun at a time: no
+// longer than the plan has it, for they may have been at something else first; 0 for not known
+// where it is less than half of that, and the step was likely ticked off when it was begun.
+func (s *planScreen) took(step *day.Step, began time.Time) time.Duration {
+	took, takes := s.desk.now.Sub(began), step.Until.Sub(step.At)
+	if took < takes/2 {
+		return 0
+	}
+	return min(took, takes)
 }
 
 // beside is the tap to be opened while the hands are at what is next, or nil.
@@ -177,7 +189,7 @@ func (s *planScreen) breakOff() {
 	s.desk.asksOut = askedOut{}
 	s.before = s.plan
 	if len(ids) > 0 {
-		s.desk.takeOutAll(ids, true)
+		s.desk.takeOutAll(ids, true, 0)
 	}
 	if len(s.desk.book.OpenLoads()) > 0 {
 		return // the book said no

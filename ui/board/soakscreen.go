@@ -309,7 +309,7 @@ func (s *soakScreen) takeOut(shaken bool) {
 	if !s.desk.mayTakeOut(ids, shaken) {
 		return
 	}
-	s.desk.takeOutAll(ids, shaken)
+	s.desk.takeOutAll(ids, shaken, 0)
 	s.rows.unmark()
 	s.sync() // the next key may come before the next frame
 }
@@ -359,11 +359,11 @@ type askedOut struct {
 	first model.ID
 }
 
-// takeOutAll writes plants out in the order they went in. All are laid upside
-// down: it is never wrong, and a bulb needs it.
-func (d *desk) takeOutAll(ids model.IDs, shaken bool) {
+// takeOutAll writes plants out in the order they went in, by hands that took so long until
+// now; 0 for not known. All are laid upside down: it is never wrong, and a bulb needs it.
+func (d *desk) takeOutAll(ids model.IDs, shaken bool, took time.Duration) {
 	out := model.TakenOut(shaken)
-	out.Bench = d.bench(ids)
+	out.Bench, out.Took = d.bench(ids), int(took.Seconds())
 	var vessels []string
 	for _, id := range ids {
 		if l := d.book.Load(d.book.Row(id).Load); l != nil && !slices.Contains(vessels, l.Vessel) {
