@@ -80,6 +80,7 @@ func (p *planning) lieOnBenches(s *soak.Session) {
 		case model.Drying:
 			dry := p.keeper.DryOut(row, p.now).High.Add(p.laid[id])
 			lies.Room, lies.Dry, lies.Until = estimate.BenchRoom(row.Plant), p.sec(dry), p.sec(dry)
+			lies.From = p.sec(row.Out.Add(p.laid[id]))
 			if row.Bench == model.OwnTray {
 				lies.Room = 0
 			}

@@ -100,7 +100,7 @@ func (s *Session) checkBenches() error {
 		}
 	}
 	for i, d := range s.Drying {
-		if d.Bench < 0 || d.Bench >= max(1, len(s.Benches)) || !finite(d.Room) || !near(d.Dry, d.Until) || d.Dry > d.Until || d.Hang < 0 {
+		if d.Bench < 0 || d.Bench >= max(1, len(s.Benches)) || !finite(d.Room) || !near(d.From, d.Dry, d.Until) || d.Dry > d.Until || d.Hang < 0 {
 			return wrong("drying %d: room %g on bench %d of %d until %d, dry at %d, hung in %d s", i+1, d.Room, d.Bench, len(s.Benches), d.Until, d.Dry, d.Hang)
 		}
 	}

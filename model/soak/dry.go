@@ -70,6 +70,10 @@ func (d *drying) reset() {
 	d.crowd.reset(float64(p.atOnce), pieces)
 	d.now, d.peak, d.missed, d.lost = 0, 0, 0, 0
 	for _, t := range p.Drying {
+		if from := d.piece(t.From); from > 0 {
+			d.lies(t.Bench, from, d.piece(t.Until)+p.spare, t.Room)
+			continue
+		}
 		d.add(t.Bench, t.Until, t.Room)
 	}
 	if len(d.gone) < len(p.items) {
@@ -93,6 +97,14 @@ func (d *drying) add(bench, until int, room float64) {
 	d.peak = max(d.peak, d.crowd.taken)
 }
 
+// lies has a plant lie on a bench between two pieces of time to come.
+func (d *drying) lies(bench, from, until int, room float64) {
+	d.racks[bench].freed[from] -= room
+	d.racks[bench].freed[until] += room
+	d.crowd.freed[from]--
+	d.crowd.freed[until]++
+}
+
 // goOn lets time pass until a moment.
 func (d *drying) goOn(t int) {
 	for to := d.piece(t); d.now < to; {
@@ -101,6 +113,7 @@ func (d *drying) goOn(t int) {
 			d.racks[b].taken -= d.racks[b].freed[d.now]
 		}
 		d.crowd.taken -= d.crowd.freed[d.now]
+		d.peak = max(d.peak, d.crowd.taken)
 	}
 }
 

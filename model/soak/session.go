@@ -135,7 +135,8 @@ type Drying struct {
 	ID    int
 	Bench int // index in [Session.Benches]; 0 when the session names none
 	Room  float64
-	Until int // its room is taken
+	From  int // its room is taken: from then, if that is to come, or else from the beginning
+	Until int // and until then
 	Dry   int // it can be hung back; not after Until
 	Hang  int // s of hands to do so; 0 if it has no home to go to
 }

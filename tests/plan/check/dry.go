@@ -51,7 +51,8 @@ func (f *faults) benches(s *soak.Session, p *soak.Plan, late map[int]soak.Late) 
 		}
 		for _, d := range s.Drying {
 			if d.Bench == b {
-				all = append(all, change{s.Hours[0].From, d.Room}, change{max(d.Until, s.Hours[0].From), -d.Room})
+				from := max(d.From, s.Hours[0].From)
+				all = append(all, change{from, d.Room}, change{max(d.Until, from), -d.Room})
 			}
 		}
 		if taken := most(all); taken > bench.Room+eps {
@@ -69,7 +70,8 @@ func (f *faults) drying(s *soak.Session, p *soak.Plan, late map[int]soak.Late) {
 	}
 	var crowd []change
 	for _, d := range s.Drying {
-		crowd = append(crowd, change{s.Hours[0].From, 1}, change{max(d.Until, s.Hours[0].From), -1})
+		from := max(d.From, s.Hours[0].From)
+		crowd = append(crowd, change{from, 1}, change{max(d.Until, from), -1})
 	}
 	for _, l := range p.Loads {
 		for k := range l.Plants {
