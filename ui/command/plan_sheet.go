@@ -83,9 +83,6 @@ func (s *soakPaper) head() []string {
 				i+1, s.p.Loads[i].Vessel, s.at(since)))
 		}
 	}
-	if back := show.PutBack(s.b, s.p); back != "" {
-		lines = append(lines, show.Line(back)+": they are under Not today.")
-	}
 	return append(lines, s.counts(), s.ends(), s.hanging())
 }
 

@@ -29,6 +29,8 @@ func (a *actor) line(at, until, load, text string) {
 	}
 	switch {
 	case strings.HasPrefix(text, nothingToDo):
+	case strings.HasPrefix(text, "Put back "):
+		a.back = true
 	case turnOff.MatchString(text):
 		if v := turnOff.FindStringSubmatch(text)[1]; a.runs != v {
 			a.Errorf("%s %s: the tap runs into %q", at, text, a.runs)
@@ -95,7 +97,7 @@ func (a *actor) withLoad(at, load, text string) {
 		if m[2] != l.vessel || !a.full[m[2]] {
 			a.Errorf("%s %s: load %s is for %s, full: %v", at, text, load, l.vessel, a.full[m[2]])
 		}
-		if l.in == 0 && l.lastIn != "" && !strings.HasSuffix(text, ". Not after "+l.lastIn) {
+		if l.in == 0 && l.lastIn != "" && !strings.HasSuffix(text, ". Begin by "+l.lastIn+", or leave it for tomorrow") {
 			a.Errorf("%s %s: its list says not after %s", at, text, l.lastIn)
 		}
 		a.each(&l.in, l, number(m[1]), at, soak.PutIn)

@@ -30,6 +30,7 @@ type actor struct {
 	started bool            // the line before turns the tap on
 	walked  bool            // a walk came before in the same minute
 	hung    map[string]bool // rounds
+	back    bool            // who has no place any more hangs again
 }
 
 // actedLoad is a load as its list has it.
@@ -57,8 +58,8 @@ var (
 		`Begin to take it out at (\S+), to the minute`)
 	lateOut = regexp.MustCompile(`If it goes in late: (?:take it out from (.+?) on after its first plant went in, and begin ` +
 		`no later than (.+?) after|begin to take it out (.+?) after its first plant went in, to the minute)\.`)
-	lastIn = regexp.MustCompile(`Put it in (?:from|at) (\d\d:\d\d)(?: on, not after|, and not after) (\d\d:\d\d); ` +
-		`else leave it for tomorrow\.`)
+	lastIn   = regexp.MustCompile(`Put it in from (\d\d:\d\d) on; begin by (\d\d:\d\d), or leave it for tomorrow\.`)
+	putIn    = regexp.MustCompile(`Put it in from (\d\d:\d\d) on`)
 	oneBench = regexp.MustCompile(`(?:Lay each|Each lies|What is from a load lies) on: (.+?)\.`)
 	toFill   = regexp.MustCompile(`(?i)(?:fill|mix fed water in) ([^(]+?) \(`)
 	turnOff  = regexp.MustCompile(`^Turn off the tap: (.+?) is full`)
@@ -280,6 +281,9 @@ func (a *actor) ends(s *paper.Sheet) {
 		len(a.p.Morning) != n+free || n+free > 0 && !strings.Contains(under, fmt.Sprintf("in the morning: %d.", n+free)) ||
 		free > 0 && !strings.Contains(under, fmt.Sprintf("you like, %d of these", free)) {
 		a.Errorf("%d are listed for tomorrow and %d for the evening of %d, not: %s %s", n, free, len(a.p.Morning), under, closing)
+	}
+	if n := len(a.p.Back(a.b)); a.back != (n > 0) {
+		a.Errorf("%d are to be put back, and a line says so: %v", n, a.back)
 	}
 	for v, full := range a.full {
 		if full || a.runs != "" {

@@ -61,12 +61,23 @@ func (s *soakPaper) lines() []sheetLine {
 	for _, t := range taps {
 		lines = append(lines, t.line)
 	}
+	if back := show.PutBack(s.b, s.p); back != "" {
+		lines = append(lines, sheetLine{at: model.Later(s.p.DayFree, s.now), text: show.Line(back) + ": under Not today"})
+	}
 	round := 0
+	pulled := map[int]time.Time{} // until when the hands pull for a load
 	for _, step := range s.toTheMinuteFirst() {
-		if step.Do == soak.Hang {
+		switch step.Do {
+		case soak.Hang:
 			round++
+		case soak.PutIn: // not before the last is pulled, if the tap kept the hands from it
+			step.At = model.Later(step.At, pulled[step.Load])
+			step.Until = model.Later(step.Until, step.At)
 		}
 		for _, piece := range s.pieces(step, taps) {
+			if step.Do == soak.Pull {
+				pulled[step.Load] = model.Later(piece.at, piece.until)
+			}
 			piece.text = s.words(step, piece, round)
 			lines = append(lines, piece.sheetLine)
 		}
@@ -246,7 +257,7 @@ func (s *soakPaper) words(step *day.Step, is piece, round int) string {
 			if at, next := s.without(l); !at.IsZero() {
 				notAfter = fmt.Sprintf(" (after %s without load %d)", s.at(at), next+1)
 			}
-			notAfter += ". Not after " + s.at(last)
+			notAfter += ". " + show.Line(fmt.Sprintf(beginBy, s.at(last)))
 		}
 	case soak.GetOut:
 		l := &s.p.Loads[step.Load]

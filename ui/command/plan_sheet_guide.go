@@ -22,7 +22,7 @@ func (s *soakPaper) howTo(rest ...string) paper.Points {
 		"A line with nothing under \"done by\" is done within a minute. One that says \"to the minute\" comes before " +
 			"whatever you are at.",
 		"If you are late, keep to the order. Only a load that has reached its latest time comes out first. A load that " +
-			"could not go in by its \"not after\" is for tomorrow: hang back what you have pulled of it, and empty its " +
+			"could not be begun by its hour (\"begin by\") is for tomorrow: hang back what you have pulled of it, and empty its " +
 			"vessel if it is full.",
 		s.walkWords(),
 		"A load is plants that go into one vessel together. Its list is further down. Pull its plants in the order " +
@@ -48,7 +48,7 @@ func (s *soakPaper) howTo(rest ...string) paper.Points {
 		points = append(points, "Lines that begin with \""+secondHands+"\" are for whoever helps you; all others are yours.")
 	}
 	if s.company(soak.Newcomer) || s.company(soak.Suspect) || s.company(soak.Sick) {
-		points = append(points, "Newcomers, plants just over a trouble and sick ones stay by themselves the whole "+
+		points = append(points, "Newcomers, plants just over a trouble, and sick ones stay by themselves the whole "+
 			"day: each kind on a tray of its "+
 			"own, an arm's length from every other plant, before the soak and after it. Never newcomers beside "+
 			"sick ones.")

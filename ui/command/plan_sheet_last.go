@@ -10,19 +10,17 @@ import (
 	"tubside/model/soak"
 )
 
+// beginBy says until when the hands may still begin to put a load in.
+const beginBy = "begin by %s, or leave it for tomorrow"
+
 // inWords say when a load goes in, and until when it still may.
 func (s *soakPaper) inWords(l *day.Load) string {
 	from, last := s.at(l.Start), s.at(s.lastIn(l))
 	words := "Put it in from " + from + " on"
-	switch {
-	case last == "":
+	if last == "" {
 		return words + "."
-	case last == from:
-		words = "Put it in at " + from + ", and"
-	default:
-		words += ","
 	}
-	words += " not after " + last + "; else leave it for tomorrow."
+	words += "; " + fmt.Sprintf(beginBy, last) + "."
 	if at, next := s.without(l); !at.IsZero() {
 		words += fmt.Sprintf(" After %s there is no time left for load %d.", s.at(at), next+1)
 	}

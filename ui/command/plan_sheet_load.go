@@ -101,7 +101,8 @@ func (s *soakPaper) outWords(l *day.Load) string {
 	for _, t := range l.Plants {
 		least, most = min(least, t.Out.Sub(t.In)), max(most, t.Out.Sub(t.In))
 	}
-	soaks := "Each plant soaks " + show.Soak(least.Minutes(), most.Minutes()) + "."
+	off := clockOut(l) - l.Out.Sub(l.Start) // what the clock makes of it, which has whole minutes
+	soaks := "Each plant soaks " + show.Soak((least+off).Minutes(), (most+off).Minutes()) + "."
 	if l.Load == 0 && !l.Night {
 		soaks += lateWords(l)
 	}
@@ -110,18 +111,23 @@ func (s *soakPaper) outWords(l *day.Load) string {
 			"", s.at(l.Out), s.at(l.End)) + soaks
 	}
 	return fmt.Sprintf("Take it out from %s on, done by %s. At the latest begin at %s. "+
-		"", s.at(l.Out), s.at(l.End), s.at(latestOut(l))) + soaks
+		"", s.at(l.Out), s.at(l.End), s.at(minute(l.Start).Add(clockLatest(l)))) + soaks
 }
 
-// lateWords say when a load that goes in late comes out: in whole minutes, of which one is
-// left where the time to do it is shorter than that. The latest time comes before the
-// soonest: a soak that is short by seconds does no harm.
+// clockOut is how long a load is in before it comes out, by the minutes that the sheet shows.
+func clockOut(l *day.Load) time.Duration { return minute(l.Out).Sub(minute(l.Start)) }
+
+// clockLatest is how long it may be in before it comes out, in whole minutes of the same clock,
+// of which none is too many.
+func clockLatest(l *day.Load) time.Duration { return latestOut(l).Sub(l.Start).Truncate(time.Minute) }
+
+// lateWords say when a load that goes in late comes out: after as many minutes as one that is
+// in time, and at the latest by the same clock.
 func lateWords(l *day.Load) string {
-	soonest := l.Out.Sub(l.Start) + time.Minute - time.Nanosecond
-	from, latest := soonest.Truncate(time.Minute), latestOut(l).Sub(l.Start).Truncate(time.Minute)
+	from, latest := clockOut(l), clockLatest(l)
 	if from >= latest {
 		return fmt.Sprintf(" If it goes in late: begin to take it out %s after its first plant went in, to the minute.",
-			show.Duration(latest))
+			show.Duration(from))
 	}
 	return fmt.Sprintf(" If it goes in late: take it out from %s on after its first plant went in, and begin no later "+
 		"than %s after.", show.Duration(from), show.Duration(latest))

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/ui/paper"
+	"tubside/ui/show"
 )
 
 // cell is what stands in a row of a table under a head; "" where there is no such column.
@@ -36,6 +38,7 @@ func (a *actor) late(l *actedLoad, title, words string) {
 	if !strings.HasPrefix(words, "Put it in") {
 		return
 	}
+	a.oneClock(title, words)
 	m, head := lastIn.FindStringSubmatch(words), loadHead.FindStringSubmatch(title)
 	n, _ := strconv.Atoi(head[1])
 	of := &a.p.Loads[n-1]
@@ -50,6 +53,30 @@ func (a *actor) late(l *actedLoad, title, words string) {
 	}
 	if wet := dryOf(of).Add(apart(m[1], m[2])); !of.Night && wet.After(a.p.Ask.DryBy.Add(time.Minute)) {
 		a.Errorf("%s: in at %s it is wet until %s", title, m[2], wet.Format("15:04"))
+	}
+}
+
+// oneClock checks that the lengths and hours that are said of a load are of one clock: who
+// subtracts them gets what stands there.
+func (a *actor) oneClock(title, words string) {
+	a.Helper()
+	in, out := putIn.FindStringSubmatch(words), takeOut.FindStringSubmatch(words)
+	if in == nil || out == nil {
+		return
+	}
+	soak := apart(in[1], cmp.Or(out[1], out[3]))
+	if says := "Each plant soaks " + strings.TrimSuffix(show.Soak(soak.Minutes(), soak.Minutes()), " min"); !strings.Contains(words, says) {
+		a.Errorf("%s: in at %s, out at %s, not %q", title, in[1], cmp.Or(out[1], out[3]), words)
+	}
+	late := lateOut.FindStringSubmatch(words)
+	if late == nil {
+		return
+	}
+	if from := length(a.T, cmp.Or(late[1], late[3])); from != soak {
+		a.Errorf("%s: in time it is in for %v, late for %v", title, soak, from)
+	}
+	if late[2] != "" && out[2] != "" && length(a.T, late[2]) != apart(in[1], out[2]) {
+		a.Errorf("%s: in at %s, at the latest out at %s, and late after %s", title, in[1], out[2], late[2])
 	}
 }
 

@@ -28,9 +28,8 @@ func (s *soakPaper) taps() []tapLine {
 	for _, f := range s.fills() {
 		takes := f.Until.Sub(f.At)
 		line := sheetLine{at: f.At, until: f.Until, load: fmt.Sprint(f.Load + 1), text: show.Line(s.fill(&f))}
-		if s.p.BeforeHours(&f) || !s.busy(f.At, f.Until, func(do soak.Do) bool {
-			return takes > withinHearing || !isPutOff(do)
-		}) {
+		if s.p.BeforeHours(&f) || takes <= withinHearing && !s.cannotWait(&f) ||
+			takes > withinHearing && !s.busy(f.At, f.Until, func(soak.Do) bool { return true }) {
 			line.text += ". Stay beside it until it is full" + s.waits(&f)
 			taps = append(taps, tapLine{line: line, stays: f.Until})
 			continue
@@ -47,6 +46,15 @@ func (s *soakPaper) taps() []tapLine {
 	}
 	slices.SortStableFunc(taps, func(x, y tapLine) int { return x.line.at.Compare(y.line.at) })
 	return taps
+}
+
+// cannotWait reports whether the hands are at a taking-out to the minute while a vessel fills:
+// any other work waits that minute.
+func (s *soakPaper) cannotWait(f *day.Step) bool {
+	return slices.ContainsFunc(s.p.Steps, func(step day.Step) bool {
+		return !step.Done && step.Do == soak.GetOut && step.Hands == 0 && step.At.Before(f.Until) && step.Until.After(f.At) &&
+			isTight(&s.p.Loads[step.Load])
+	})
 }
 
 // isPutOff reports whether work waits until a vessel is full that takes a minute: it is out
@@ -76,9 +84,6 @@ func (s *soakPaper) fills() []day.Step {
 			}
 			return s.busy(at, at.Add(long), isWalk)
 		}
-		if !walksAt(f.At) {
-			continue
-		}
 		tapIsFree := func(at time.Time) bool {
 			for n := range fills {
 				if n != i && fills[n].At.Before(at.Add(takes)) && fills[n].Until.After(at) {
@@ -86,6 +91,12 @@ func (s *soakPaper) fills() []day.Step {
 				}
 			}
 			return true
+		}
+		if at, ok := s.beside(f, takes, tapIsFree); ok {
+			f.At = at
+		}
+		if f.Until = f.At.Add(takes); !walksAt(f.At) {
+			continue
 		}
 		later, before := time.Time{}, f.At
 		for _, step := range s.p.Steps {
@@ -109,6 +120,34 @@ func (s *soakPaper) fills() []day.Step {
 	}
 	slices.SortStableFunc(fills, func(x, y day.Step) int { return x.At.Compare(y.At) })
 	return fills
+}
+
+// beside is a time near that of a short filling at which the hands have nothing else to do and
+// the tap is free, so that they can stay beside it and nothing is cut to pieces for it; where
+// there is none, the end of what it would cut, before an emptying or a walk, which can wait a
+// minute. It returns false where the filling does best as it is.
+func (s *soakPaper) beside(f *day.Step, takes time.Duration, tapIsFree func(time.Time) bool) (at time.Time, ok bool) {
+	all := func(soak.Do) bool { return true }
+	if takes > withinHearing || s.p.BeforeHours(f) || !s.busy(f.At, f.Until, all) {
+		return at, false
+	}
+	for _, work := range []func(soak.Do) bool{all, func(do soak.Do) bool { return do == soak.PutIn || do == soak.GetOut }} {
+		for _, step := range s.p.Steps {
+			t := step.Until
+			meanwhile := step.At.Before(f.Until) && t.After(f.At) && !isWalk(step.Do)
+			if step.Done || step.Hands > 0 || !step.Do.Hands() || f.At.Sub(t) > longWait || t.Add(takes).After(s.p.Loads[f.Load].Start) ||
+				s.busy(t, t.Add(takes), work) || !tapIsFree(t) || t.Before(f.At) && !s.isFree(f, t) || !work(soak.Empty) && !meanwhile {
+				continue
+			}
+			if !ok || t.Sub(f.At).Abs() < at.Sub(f.At).Abs() {
+				at, ok = t, true
+			}
+		}
+		if ok {
+			break
+		}
+	}
+	return at, ok
 }
 
 // isFree reports whether a vessel that is filled later is free from a time on. One that a sick
@@ -163,10 +202,11 @@ func (s *soakPaper) firstFill(f *day.Step) bool {
 // wait. A guess.
 const longWait = 10 * time.Minute
 
-// waits says until when a full vessel waits for its load.
+// waits says until when a full vessel waits for its load, where that is long or the hands are
+// out of its sight meanwhile.
 func (s *soakPaper) waits(f *day.Step) string {
 	l := &s.p.Loads[f.Load]
-	if l.Start.Sub(f.Until) <= longWait {
+	if wait := l.Start.Sub(f.Until); wait <= withinHearing || wait <= longWait && !s.busy(f.Until, l.Start, isWalk) {
 		return ""
 	}
 	return fmt.Sprintf(". It waits full until load %d goes in at %s", f.Load+1, s.at(l.Start))

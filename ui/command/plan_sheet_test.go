@@ -26,25 +26,28 @@ import (
 // never at two things, no vessel is used before it is full, and all are empty at the end.
 // So it is with the sheet of the morning, and with one printed in the middle of the day.
 func TestTheSheetCanBeActed(t *testing.T) {
+	nine, evening := time.Date(2026, 11, 28, 9, 0, 0, 0, time.UTC), time.Date(2026, 11, 28, 21, 5, 0, 0, time.UTC)
 	scenes := []struct {
 		scene string
 		seed  uint64
-	}{{"homecoming", 1}, {"soakday", 1}, {"bench", 1}, {"homecoming", 2}, {"soakday", 3}, {"homecoming", 4}}
+		now   time.Time
+	}{{"homecoming", 1, noon}, {"quiet", 1, nine}, {"soakday", 1, noon}, {"bench", 1, noon}, {"homecoming", 2, noon},
+		{"soakday", 3, noon}, {"homecoming", 4, noon}, {"quiet", 2, nine}, {"quiet", 1, evening}, {"first", 1, evening}}
 	if testing.Short() {
-		scenes = scenes[:1]
+		scenes = scenes[:2]
 	}
 	for _, is := range scenes {
-		t.Run(fmt.Sprintf("%s %d", is.scene, is.seed), func(t *testing.T) {
-			s := sceneStore(t, is.scene, is.seed)
-			p, err := day.NewPlan(context.Background(), estimate.New(s.Book()), noon, day.Ask{})
+		t.Run(fmt.Sprintf("%s %d %s", is.scene, is.seed, is.now.Format("15:04")), func(t *testing.T) {
+			s, now := sceneStore(t, is.scene, is.seed, is.now), is.now
+			p, err := day.NewPlan(context.Background(), estimate.New(s.Book()), now, day.Ask{})
 			if err != nil {
 				t.Fatal(err)
 			}
-			actSheet(t, s.Book(), p, noon)
-			write(t, s, noon, p.Agree(s.Book(), noon))
-			from := noon
+			actSheet(t, s.Book(), p, now)
+			write(t, s, now, p.Agree(s.Book(), now))
+			from := now
 			for _, hours := range []int{1, 3} {
-				until := noon.Add(time.Duration(hours)*time.Hour + 7*time.Minute)
+				until := now.Add(time.Duration(hours)*time.Hour + 7*time.Minute)
 				followOn(t, s, from, until)
 				if p, err = day.Current(context.Background(), estimate.New(s.Book()), until); err != nil {
 					t.Fatal(err)
@@ -125,9 +128,9 @@ func write(t *testing.T, s *store.Store, at time.Time, f model.Fact, ids ...mode
 }
 
 // sceneStore is a scene of the demo, open.
-func sceneStore(t *testing.T, scene string, seed uint64) *store.Store {
+func sceneStore(t *testing.T, scene string, seed uint64, now time.Time) *store.Store {
 	t.Helper()
-	path, key := filepath.Join(t.TempDir(), "demo.db"), fmt.Sprint(scene, seed)
+	path, key := filepath.Join(t.TempDir(), "demo.db"), fmt.Sprint(scene, seed, now)
 	if book, ok := built[key]; ok {
 		if err := os.WriteFile(path, book, 0o600); err != nil {
 			t.Fatal(err)
@@ -138,7 +141,7 @@ func sceneStore(t *testing.T, scene string, seed uint64) *store.Store {
 		t.Fatal(err)
 	}
 	if built[key] == nil {
-		if _, err := demo.Build(s, demo.Options{Scene: scene, Seed: seed, Now: noon}); err != nil {
+		if _, err := demo.Build(s, demo.Options{Scene: scene, Seed: seed, Now: now}); err != nil {
 			t.Fatal(err)
 		}
 		if err := s.Close(); err != nil {
@@ -147,7 +150,7 @@ func sceneStore(t *testing.T, scene string, seed uint64) *store.Store {
 		if built[key], err = os.ReadFile(path); err != nil {
 			t.Fatal(err)
 		}
-		return sceneStore(t, scene, seed)
+		return sceneStore(t, scene, seed, now)
 	}
 	t.Cleanup(func() { _ = s.Close() })
 	return s
@@ -174,7 +177,7 @@ func current(t *testing.T, b *model.Book, now time.Time) *day.Plan {
 // agreedDay is a scene whose plan was agreed at noon.
 func agreedDay(t *testing.T, scene string) (*store.Store, *day.Plan) {
 	t.Helper()
-	s := sceneStore(t, scene, 1)
+	s := sceneStore(t, scene, 1, noon)
 	p, err := day.NewPlan(context.Background(), estimate.New(s.Book()), noon, day.Ask{})
 	if err != nil {
 		t.Fatal(err)

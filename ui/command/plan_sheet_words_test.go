@@ -26,7 +26,7 @@ func TestALateLoadHasOneOrder(t *testing.T) {
 		{20 * time.Minute, 20*time.Minute + 30*time.Second,
 			"begin to take it out 20 min after its first plant went in, to the minute."},
 		{19*time.Minute + 5*time.Second, 21 * time.Minute,
-			"take it out from 20 min on after its first plant went in, and begin no later than 21 min after."},
+			"take it out from 19 min on after its first plant went in, and begin no later than 21 min after."},
 	} {
 		l := &day.Load{Start: noon, Out: noon.Add(is.out)}
 		l.Plants = []day.Plant{{In: noon, Out: l.Out, Most: int(is.most.Seconds())}}
@@ -122,7 +122,7 @@ func TestALoadThatGoesInLateNamesTheOneItLeavesNoTimeFor(t *testing.T) {
 			t.Errorf("hands busy for %d min: after %s without load %d, not after %s without load 3", busy, is.Format("15:04"), load+1, want.Format("15:04"))
 		}
 	}
-	if words := s.inWords(&p.Loads[0]); !strings.HasSuffix(words, "not after 16:00; else leave it for tomorrow. After 12:03 there is no time left for load 3.") {
+	if words := s.inWords(&p.Loads[0]); !strings.HasSuffix(words, "begin by 16:00, or leave it for tomorrow. After 12:03 there is no time left for load 3.") {
 		t.Error(words)
 	}
 	if is, load := s.without(&p.Loads[1]); !is.IsZero() || load >= 0 {
