@@ -162,6 +162,7 @@ func (p *planning) follow() {
 			p.free = model.Later(p.free, away.Until)
 		}
 	}
+	p.plan.freed = p.free
 	var whenDone bool
 	if p.late, whenDone = late(all, from); p.late > 0 { // such hands have not begun with the next thing either
 		p.idle = max(0, p.late-int(max(0, p.now.Sub(p.free)).Seconds()))

@@ -12,6 +12,22 @@ import (
 // Begun reports whether the hands are at a step by a time: it could have been begun before.
 func (s *Step) Begun(now time.Time) bool { return !s.Done && s.Do.Hands() && s.At.Before(now) }
 
+// Could is when the hands could have begun with a step of a plan that is followed: they were
+// done with what was written down last, the plan had it begin, and its vessel was full.
+func (p *Plan) Could(b *model.Book, s *Step) time.Time {
+	at := p.freed
+	if a := b.AgreedPlan(p.Made); a != nil {
+		if n := place(&a.Agreed, s.Do, s.Plants); n >= 0 {
+			at = model.Later(at, a.Order[n].At)
+		}
+	}
+	if w := b.Water(s.Vessel); w != nil && s.Do == soak.PutIn {
+		v, _ := b.Vessel(s.Vessel)
+		at = model.Later(at, w.At.Add(time.Duration(b.Rules().FillMinutes(v)*float64(time.Minute))))
+	}
+	return at.In(b.Zone())
+}
+
 // Same reports whether two steps are the same thing to do, at whatever time.
 func (s *Step) Same(as Step) bool {
 	return s.Do == as.Do && s.Vessel == as.Vessel && slices.Equal(s.Plants, as.Plants)

@@ -46,6 +46,7 @@ type Plan struct {
 	early bool         // its hours are still to come
 	next  int          // place in Steps of what is next, where that is not the first left to do
 	until time.Time    // of a plan that is agreed: its hours' end, as agreed
+	freed time.Time    // the hands were done with what was written down last
 }
 
 // Share is a part of a whole.

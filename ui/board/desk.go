@@ -213,6 +213,20 @@ func (d *desk) writeAt(at time.Time, fact model.Fact, ids ...model.ID) error {
 	return nil
 }
 
+// instead writes an entry in place of another, both or none.
+func (d *desk) instead(of model.Seq, e model.Entry) bool {
+	wrote, err := d.store.AppendAll([]model.Entry{model.NewEntry(d.now, &model.Strike{Seq: of}), e}, nil)
+	if err != nil {
+		d.complain(err)
+		return false
+	}
+	for _, e := range wrote {
+		d.follow(e)
+		d.made[e.Seq] = true
+	}
+	return true
+}
+
 // settle writes what of the agreed plan is settled by now before it is followed on.
 func (d *desk) settle(at time.Time, fact model.Fact) error {
 	if d.settled == nil {

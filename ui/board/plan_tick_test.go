@@ -9,6 +9,7 @@ import (
 	"tubside/model"
 	"tubside/model/day"
 	"tubside/model/soak"
+	"tubside/ui/show"
 )
 
 // puttingIn is a grower with slow hands whose next thing is to put a load in, for some
@@ -99,6 +100,54 @@ func TestADayTickedOffHasEveryPlantInItsWindow(t *testing.T) {
 	}
 	if len(window) > 0 {
 		t.Errorf("%d plants never came out:\n%s", len(window), g.screen())
+	}
+}
+
+// Where a load was ticked off minutes after it could be in, the screen says from when it takes
+// it to have been in, and one key has it in from when the plan had it; where some would have
+// been in too long by then, it asks first.
+func TestALoadTickedOffLateMayHaveGoneInWhenThePlanHadIt(t *testing.T) {
+	for _, asked := range []bool{false, true} {
+		g := puttingIn(t)
+		s := g.board.front().(*planScreen)
+		step := *s.nextStep()
+		l := &s.plan.Loads[step.Load]
+		late := 6 * time.Minute
+		if asked {
+			late = time.Duration(l.Plants[0].Most)*time.Second - step.Until.Sub(step.At) + 5*time.Minute
+		}
+		for range 10 {
+			g.after(step.Until.Sub(step.At)/10 + late/10)
+		}
+		if next := s.nextStep(); !next.Same(step) {
+			t.Fatalf("next is %v %s", next.Do, next.Vessel)
+		}
+		taken := g.now.Add(-step.Until.Sub(step.At))
+		hour := func(at time.Time) string { return show.Clock(at, g.now, time.UTC) }
+		n := len(g.board.desk.book.OpenLoads())
+		if g.keys("d"); asked {
+			if len(g.board.desk.book.OpenLoads()) != n {
+				t.Fatalf("it is written without a question:\n%s", g.screen())
+			}
+			g.sees(": d again. In at " + hour(step.At) + ": -, and some are in ").after(doublePress)
+		} else {
+			in := g.row(step.Plants[0]).In
+			if g.sees("in at " + hour(in) + ", out from ").sees("- if it went in at " + hour(step.At)); in.Sub(taken).Abs() > time.Minute {
+				t.Errorf("in at %s, not %s", hour(in), hour(taken))
+			}
+		}
+		g.keys("-").sees("in at " + hour(step.At))
+		row := g.row(step.Plants[0])
+		if load := g.board.desk.book.Load(row.Load); row.In.Sub(step.At).Abs() > time.Minute || load.Due.Sub(row.In) != l.Out.Sub(l.Start) {
+			t.Errorf("asked: %v; in at %s and not %s, due %s", asked, hour(row.In), hour(step.At), hour(load.Due))
+		}
+		if g.keys("-"); g.row(step.Plants[0]).In.Sub(row.In) > -time.Minute {
+			t.Errorf("one more, and it is in at %s", hour(g.row(step.Plants[0]).In))
+		}
+		if g.keys("u"); g.row(step.Plants[0]).State != model.AtHome {
+			t.Error("u does not take it out of the book again")
+		}
+		g.keys("-").sees("right after that")
 	}
 }
 

@@ -31,6 +31,7 @@ type planScreen struct {
 	before  *day.Plan // the plan as it stood when the grower last did something
 	offered offered   // beside the plan that is followed
 	quick   pressed   // the last thing ticked off
+	entered wentIn    // the last load put in
 	moved   moved     // what was next
 }
 

@@ -75,7 +75,9 @@ func (s *planScreen) do(key string, step *day.Step) {
 	if s.twice(key, step) {
 		return
 	}
-	s.before = s.plan
+	if s.before = s.plan; s.entered.seq > 0 || !s.entered.step.Same(*step) {
+		s.entered = wentIn{}
+	}
 	switch step.Do {
 	case soak.Fill:
 		fill := &model.Fill{Vessel: step.Vessel}
@@ -88,7 +90,7 @@ func (s *planScreen) do(key string, step *day.Step) {
 	case soak.Pull:
 		s.desk.enter(&model.Pull{}, step.Plants...)
 	case soak.PutIn:
-		s.putIn(step)
+		s.putIn(key, step)
 	case soak.GetOut:
 		s.desk.takeOutAll(step.Plants, true, s.took(step, s.began(step)))
 	case soak.Hang:
@@ -111,18 +113,6 @@ func (s *planScreen) hang(step *day.Step) {
 	}
 	if s.desk.enter(&model.FoundDry{}, unseen...) {
 		s.desk.say("%s dry to the heart; d again when they hang", show.Line(show.Count(len(unseen), "plant")))
-	}
-}
-
-// putIn writes a step's plants as one load: one clock, from when the hands began.
-func (s *planScreen) putIn(step *day.Step) {
-	l := &s.plan.Loads[step.Load]
-	in := s.began(step)
-	due := in.Add(l.Out.Sub(l.Start)).UTC().Truncate(time.Second)
-	load := s.desk.book.NextLoad()
-	soak := &model.Soak{Load: load, Vessel: step.Vessel, Due: due, Took: int(s.took(step, in).Seconds())}
-	if s.desk.enterAt(in, soak, step.Plants...) {
-		s.desk.say("Load %d in %s: %s, out from %s", load, show.Safe(step.Vessel), show.Count(len(step.Plants), "plant"), show.Clock(due, s.desk.now, s.desk.book.Zone()))
 	}
 }
 

@@ -89,6 +89,7 @@ func (s *planScreen) groups() []group {
 			act("d", "the next thing is done now", func() { s.do("d", s.nextStep()) }).pad("*").unless(nothing).foot("done"),
 			act("f", "the tap beside it runs now", func() { s.do("f", s.beside()) }).unless(noTap).footWhen("tap", func() bool { return s.beside() != nil }),
 			act("D", "the load under the cursor first: its next thing is done now", func() { s.do("D", s.ofLoad()) }).unless(notToDo),
+			act("-", "the load put in just now went in earlier: when the plan had it, or a minute", s.earlier).unless(s.notEarlier),
 			act("x", "the load under the cursor another day", s.skip).unless(notSkipped).footWhen("skip", func() bool { return !s.proposed() }),
 			act("l", "a quarter of an hour late", s.late).unless(notAgreed).footWhen("late", func() bool { return !s.proposed() }),
 			act("enter", "the load under the cursor: as it lies, and what to pull", func() { s.desk.push(newLoadView(s.desk, s.plan, s.rows.cursor)) }).unless(noLoad).foot("load"),
