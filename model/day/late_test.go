@@ -102,7 +102,7 @@ func TestWhoIsLeftOutStaysLeftOut(t *testing.T) {
 // is left out is said and does not come back, and as many are soaked as hands like these
 // have time for, or nearly.
 func TestSlowHandsGetEverythingOutInTime(t *testing.T) {
-	for _, c := range []struct{ plants, until int }{{30, 15}, {150, 15}, {150, 10}} {
+	for _, c := range []struct{ plants, until int }{{30, 15}, {150, 16}, {150, 10}} {
 		h := household.Greens(t, c.plants)
 		h.Say(may(2, 9), &model.RuleSet{Name: "day-loads", Value: 6})
 		p := agreed(t, h, may(8, 8), day.Ask{From: may(8, 8), Until: may(8, c.until), DryBy: may(8, 21)})

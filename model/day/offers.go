@@ -33,6 +33,7 @@ const (
 	MoreHands                     // another pair of hands for the first hour
 	SmallLoads                    // loads smaller than the house rule has them
 	MadeAgain                     // the loads made up again from now on, where a plan that is followed leaves plants out
+	LongerHours                   // an hour more
 	WithBreak                     // half an hour away in the middle of a long day: the last of Ask.Pauses
 )
 
@@ -82,10 +83,17 @@ func (p *Plan) others(b *model.Book, now time.Time) (all []other) {
 	rest := ask
 	rest.Pauses = append(slices.Clone(ask.Pauses), away)
 	withBreak := other{what: WithBreak, ask: rest, worth: func(q *Plan) bool { return q.CountLoads() > 0 }}
+	longer := other{what: LongerHours, ask: ask, worth: more}
+	longer.ask.Until = model.Later(p.HoursEnd(), nextMinute(now)).Add(time.Hour).Truncate(15 * time.Minute)
 	if !p.Agreed.IsZero() {
 		if len(p.lost(b.AgreedPlan(now))) > 0 || slices.ContainsFunc(p.Left, func(l LeftOut) bool { return !l.Dropped.IsZero() }) {
-			ask.Without = p.skipped()
-			all = append(all, other{what: MadeAgain, ask: ask, worth: more})
+			ask.Without, longer.ask.Without = p.skipped(), p.skipped()
+			again := p.Count()
+			longer.worth = func(q *Plan) bool { return q.Count()-again >= worthPlants }
+			all = append(all, other{what: MadeAgain, ask: ask, worth: func(q *Plan) bool {
+				again = max(again, q.Count())
+				return more(q)
+			}}, longer)
 		}
 		if long {
 			withBreak.ask.Without = p.skipped()
@@ -117,6 +125,9 @@ func (p *Plan) others(b *model.Book, now time.Time) (all []other) {
 		ask := ask
 		ask.Help = []Stretch{{p.Ask.From, p.Ask.From.Add(time.Hour)}}
 		all = append(all, other{what: MoreHands, ask: ask, worth: more})
+	}
+	if p.leaves(soak.HandsTaken, soak.NoHours) {
+		all = append(all, longer)
 	}
 	if p.leaves(soak.TooFew) {
 		ask := ask

@@ -29,8 +29,9 @@ func (p *planning) day() *soak.Session {
 	return s
 }
 
-// lateHours gives hands that are late the evening to take out what is in, and the
-// morning after for what soaks over night. A break that the hours end in comes first.
+// lateHours gives hands that are late some minutes for what they still put in, then the
+// evening to take out what is in, and the morning after for what soaks over night. A break that
+// the hours end in comes first.
 func (p *planning) lateHours(s *soak.Session) {
 	end := s.Hours[len(s.Hours)-1].To
 	for _, b := range p.ask.Pauses {
@@ -38,8 +39,13 @@ func (p *planning) lateHours(s *soak.Session) {
 			end = max(end, p.sec(b.Until))
 		}
 	}
-	evening := max(p.sec(p.ask.DryBy), end+int(lateWork.Seconds()))
-	s.Hours = append(s.Hours, soak.Hours{From: end, To: evening, DryBy: p.sec(p.ask.DryBy), OutOnly: true})
+	dryBy := p.sec(p.ask.DryBy)
+	if stays := p.sec(p.agreed.Until.Add(grace)); stays > end {
+		s.Hours = append(s.Hours, soak.Hours{From: end, To: stays, DryBy: dryBy, OutOnly: true})
+		end = stays
+	}
+	evening := max(dryBy, end+int(lateWork.Seconds()))
+	s.Hours = append(s.Hours, soak.Hours{From: end, To: evening, DryBy: dryBy, OutOnly: true, Given: true})
 	for _, g := range s.Given {
 		for k := range g.Items {
 			if morning := p.morning(); g.In[k]+g.Items[k].Least > evening && morning.From >= evening {
@@ -49,6 +55,10 @@ func (p *planning) lateHours(s *soak.Session) {
 		}
 	}
 }
+
+// grace is how long after the hours that the grower gave a load may come out that is not in
+// yet: for a few minutes nobody is left out. A choice: what everything may be late.
+const grace = slack
 
 // lateWork is the least time in which hands that are late are taken to go on. A
 // guess.

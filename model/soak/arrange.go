@@ -291,7 +291,7 @@ func (t *trier) totals(p *Plan, d *schedule) {
 func (p *problem) inHours(from, to int) bool {
 	for _, h := range p.pairs {
 		for k, s := range h {
-			if from >= s.From && to <= h.staysUntil(k) {
+			if from >= s.From && to <= h.staysUntil(k, true) {
 				return true
 			}
 		}

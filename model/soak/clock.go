@@ -19,6 +19,7 @@ type clock struct {
 	due   int   // s that given loads whose time is up stay in
 	fault fault // why the last schedule found no times
 
+	noEnd   bool // what is not in yet comes out in hours for what is
 	staysOn bool // only windows count: hours have no end, and what is out dries in time
 }
 
@@ -122,7 +123,7 @@ func (c *clock) pass(d *schedule) (ok, again bool) {
 		}
 		switch visit.Do {
 		case Pull:
-			l.pull, ok = c.work(l, Pull, c.p.start, load.pull, true)
+			l.pull, ok = c.work(l, load, Pull, c.p.start, load.pull)
 			l.pulled = l.pull + load.pull
 		case PutIn:
 			ok, again = c.putIn(l, load)
@@ -149,7 +150,7 @@ func (c *clock) drain(d *schedule) (ok bool) {
 			if l.stale = l.fresh; !l.stale {
 				continue
 			}
-			if l.drain, ok = c.work(l, PutIn, t.free, v.Rinse, true); !ok {
+			if l.drain, ok = c.work(l, load, PutIn, t.free, v.Rinse); !ok {
 				return false
 			}
 			t.free, l.drainer = l.drain+v.Rinse, l.pair[PutIn]
@@ -200,7 +201,7 @@ func (c *clock) putIn(l *timed, load *load) (ok, again bool) {
 		}
 		t.ready, t.fill, t.since = l.pour+v.Fill, l.fill, never
 	}
-	l.in, ok = c.work(l, PutIn, max(t.ready, t.free, l.pulled, l.after), load.in, true)
+	l.in, ok = c.work(l, load, PutIn, max(t.ready, t.free, l.pulled, l.after), load.in)
 	if !ok || load.given > 0 {
 		return ok, false
 	}
@@ -223,7 +224,7 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 		from = max(from, c.tubs[load.vessel].free-load.out)
 	}
 	hands, free := [...]int{c.hands[0], c.hands[len(c.hands)-1]}, c.free
-	l.out, ok = c.work(l, GetOut, from, need, false)
+	l.out, ok = c.work(l, load, GetOut, from, need)
 	l.end = l.out + load.out
 	if load.given > 0 {
 		if ok && l.out > load.to+farTooLong {
@@ -265,19 +266,19 @@ const farTooLong = 3600
 
 // work finds the first time from t on at which a pair of hands has need seconds
 // in one piece, and takes it. Nothing is begun in hours that only take out, nor goes
-// on into them; what comes out may.
-func (c *clock) work(l *timed, do Do, t, need int, begins bool) (int, bool) {
+// on into them; what comes out may, but for what is not in yet into hours for what is.
+func (c *clock) work(l *timed, load *load, do Do, t, need int) (int, bool) {
 	if need == 0 {
 		return max(t, c.p.start), true
 	}
-	best, at := -1, never
+	best, at, begins, given := -1, never, do != GetOut, load.given > 0 || c.noEnd || c.staysOn
 	for h, pair := range c.p.pairs {
 		for k, s := range pair {
 			from, to := max(c.begun(t, c.hands[h]), s.From), s.To
 			if !begins || c.staysOn {
-				to = pair.staysUntil(k)
+				to = pair.staysUntil(k, given)
 			}
-			if from+need > to || from > s.To || begins && !c.staysOn && c.p.hoursAt(from).OutOnly {
+			if s.given && !given || from+need > to || from > s.To || begins && !c.staysOn && c.p.hoursAt(from).OutOnly {
 				continue
 			}
 			if from < at {

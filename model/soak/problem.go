@@ -33,11 +33,18 @@ type problem struct {
 }
 
 // pair is one pair of hands and the stretches in which it is there.
-type pair []Stretch
+type pair []shift
 
-// staysUntil is how long the pair is there without a break from one of its stretches on.
-func (h pair) staysUntil(k int) int {
-	for ; k+1 < len(h) && h[k+1].From <= h[k].To; k++ {
+// shift is a stretch of a pair of hands.
+type shift struct {
+	Stretch
+	given bool // only for what is in the water when the session begins
+}
+
+// staysUntil is how long the pair is there without a break from one of its stretches on, for
+// a load that is given or one that is not.
+func (h pair) staysUntil(k int, given bool) int {
+	for ; k+1 < len(h) && h[k+1].From <= h[k].To && (given || !h[k+1].given); k++ {
 	}
 	return h[k].To
 }
@@ -75,11 +82,11 @@ func prepare(s *Session) *problem {
 	slices.SortStableFunc(p.order, func(a, b int) int { return cmp.Compare(p.benches[b].Factor, p.benches[a].Factor) })
 	own := make(pair, len(s.Hours))
 	for i, h := range s.Hours {
-		own[i] = Stretch{h.From, h.To}
+		own[i] = shift{Stretch{h.From, h.To}, h.Given}
 	}
 	p.pairs = append(p.pairs, own)
 	for _, h := range s.Help {
-		p.pairs = append(p.pairs, pair{h})
+		p.pairs = append(p.pairs, pair{{Stretch: h}})
 	}
 	p.inTurn()
 	p.weigh()

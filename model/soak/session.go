@@ -117,6 +117,7 @@ type Hours struct {
 	From, To int
 	DryBy    int
 	OutOnly  bool
+	Given    bool // only what is in the water when the session begins: the hands stay on for that
 }
 
 // Given is a load in the water when the session begins. Its plants come out in

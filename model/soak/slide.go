@@ -75,6 +75,7 @@ func slid(s *Session, before Before, stop func() bool) shedding {
 			continue
 		}
 		t := p.trier(atOnce)
+		t.clock.noEnd = true
 		was := t.recall(before)
 		if before.Lag > 0 {
 			was = t.held(was, before.Lag, before.First, stop)
@@ -88,7 +89,7 @@ func slid(s *Session, before Before, stop func() bool) shedding {
 			}
 		}
 		t.clock.lag = 0
-		if best.by == nil || n < 2 && is.score.serves(best.score) || n == 2 && !best.score.serves(is.score) {
+		if is = t.byTheEnd(is, stop); best.by == nil || n < 2 && is.score.serves(best.score) || n == 2 && !best.score.serves(is.score) {
 			best = is
 		}
 		if n == 1 { // a few more dry at once than was planned for
@@ -150,6 +151,16 @@ func (t *trier) keep(d schedule, stop func() bool) shedding {
 		}
 	}
 	return is
+}
+
+// byTheEnd is a schedule without what is not in the water yet and could not be out before hours that
+// are only for what is: whoever is left out for another reason is by now.
+func (t *trier) byTheEnd(is shedding, stop func() bool) shedding {
+	t.clock.noEnd = false
+	if in, ok := t.timed(is.from); ok {
+		return in
+	}
+	return t.keep(is.from, stop)
 }
 
 // sooner has what lies in the water come out earlier in the order of the hands' work, where

@@ -304,6 +304,8 @@ func Offer(p *day.Plan, o day.Offer) string {
 			plants = fmt.Sprintf("%d plants, not %d", n, p.Count())
 		}
 		return "with a break " + away.From.Format("15:04") + "–" + away.Until.Format("15:04") + ": " + free + ", " + plants
+	case day.LongerHours:
+		return "until " + o.Plan.Ask.Until.Format("15:04") + ": " + more
 	case day.MadeAgain:
 		return "with the loads made up again, from now: " + more
 	case day.WithoutSlow:
