@@ -110,6 +110,12 @@ func (f Agreed) apply(b *Book, e Entry) {
 	b.agreed = &AgreedAt{Agreed: f, At: e.At}
 	if f.From.IsZero() {
 		b.agreed = nil
+		return
+	}
+	for _, l := range b.inWater {
+		if l.Heap == 0 {
+			l.Heap = b.agreed.heapOf(l)
+		}
 	}
 }
 

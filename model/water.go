@@ -142,6 +142,7 @@ type Load struct {
 	Due    time.Time // when they should come out
 	Left   int       // how many are still in the water
 	Fed    *Mix      // what the water was fed with; nil: plain
+	Heap   int       // 0 alone; 1 by the tap or at the left, 2 at the far end or the right, until it is out
 }
 
 // Minutes is how long the load was meant to soak.
@@ -202,6 +203,7 @@ func (f Soak) apply(b *Book, e Entry) {
 	b.enterSession(e.Plants)
 	fed := b.serve(v.Name, f.Fed, e)
 	load := &Load{ID: f.Load, Vessel: v.Name, Plants: e.Plants, In: e.At, Due: f.Due, Left: len(e.Plants), Fed: fed}
+	b.lay(load, b.AgreedPlan(e.At))
 	b.loads[f.Load] = load
 	b.inWater = append(b.inWater, load)
 	b.nextLoad = f.Load + 1

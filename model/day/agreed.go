@@ -183,7 +183,7 @@ func (p *planning) slide(ctx context.Context, night, followed bool) error {
 		if l.Night != night || p.vessel(l.Vessel) < 0 {
 			continue
 		}
-		was := soak.LoadBefore{Vessel: p.vessel(l.Vessel)}
+		was := soak.LoadBefore{Vessel: p.vessel(l.Vessel), Heap: l.Heap}
 		for i, id := range l.Plants {
 			if !p.toCome(id) {
 				was.Begun = true

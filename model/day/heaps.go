@@ -47,7 +47,7 @@ func (p *planning) heaps(vessel int, l *model.Load) (heaps []heap) {
 			return h.shares() >= 0
 		})
 		if k < 0 {
-			k, heaps = len(heaps), append(heaps, heap{soak.Given{Vessel: vessel, Due: !l.Due.After(p.handsSince())}, l, of, !l.Due.After(p.now)})
+			k, heaps = len(heaps), append(heaps, heap{soak.Given{Vessel: vessel, Due: !l.Due.After(p.handsSince()), Heap: l.Heap}, l, of, !l.Due.After(p.now)})
 		}
 		heaps[k].Items, heaps[k].In = append(heaps[k].Items, it), append(heaps[k].In, at)
 	}
@@ -79,7 +79,10 @@ func (p *planning) together(heaps, more []heap) []heap {
 			heaps = append(heaps, h)
 			continue
 		}
-		heaps[k] = heaps[k].with(h)
+		if heaps[k].Heap != h.Heap {
+			h.Heap = p.agreed.Loads[h.of-1].Heap
+		}
+		heaps[k], heaps[k].Heap = heaps[k].with(h), h.Heap
 	}
 	return heaps
 }

@@ -130,6 +130,9 @@ func (s *Session) checkGiven() error {
 }
 
 func (g *Given) check(i int) error {
+	if g.Heap < 0 || g.Heap > mostHeaps {
+		return wrong("load %d in the water: no heap %d", i+1, g.Heap)
+	}
 	for k := range g.Items {
 		if !near(g.In[k]) {
 			return wrong("load %d in the water: plant %d went in at %d; give times within %d s of the origin", i+1, g.Items[k].ID, g.In[k], mostSeconds)

@@ -15,6 +15,7 @@ type load struct {
 	kind   kind
 	beside bool // may go in beside another load, as a second heap
 	begun  bool // is one however few it has
+	heap   int  // as it lies or was said before; 0 for not
 
 	bulk      float64
 	pull, in  int // s of hands
@@ -79,7 +80,7 @@ func (p *problem) sum(l *load) {
 // plant is the given one at place at of the problem's items.
 func (p *problem) lying(g, at int) load {
 	given := &p.Session.Given[g]
-	l := load{vessel: given.Vessel, given: g + 1, lying: len(given.Items)}
+	l := load{vessel: given.Vessel, given: g + 1, lying: len(given.Items), heap: given.Heap}
 	for k := range given.Items {
 		l.items = append(l.items, at+k)
 		l.kind = p.kind(at)

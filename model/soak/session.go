@@ -128,6 +128,7 @@ type Given struct {
 	In     []int  // when each went in
 	More   []int  // items of the session, by index, that are still to go in with them, in order
 	Due    bool   // its time is up: it comes out before anything else is done
+	Heap   int    // see [Load.Heap]: where it lies, and stays
 }
 
 // Drying is a plant that lies on a bench when the session begins, or will before

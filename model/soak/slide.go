@@ -23,6 +23,7 @@ type LoadBefore struct {
 	Vessel int
 	IDs    []int // of the plants still to go in, in order
 	Given  int   // 1 + index in [Session.Given] if it is in the water by now; else 0
+	Heap   int   // see [Load.Heap]: as it was said
 	Begun  bool  // some of it is in the water or out of it: however little is left is still a load
 }
 
@@ -282,7 +283,7 @@ func (t *trier) recall(before Before) schedule {
 		if was.Given > 0 {
 			continue
 		}
-		l := load{vessel: was.Vessel, begun: was.Begun}
+		l := load{vessel: was.Vessel, begun: was.Begun, heap: was.Heap}
 		for _, id := range was.IDs {
 			if i, ok := index[id]; ok && !joined[i] && p.takes(was.Vessel, i) && (len(l.items) == 0 || p.kind(i) == l.kind) {
 				l.items, l.kind, joined[i] = append(l.items, i), p.kind(i), true

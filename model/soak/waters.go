@@ -31,7 +31,7 @@ func (c *clock) stand(d *schedule) {
 func (c *clock) waters(d *schedule) bool {
 	c.stand(d)
 	for l := range c.loads {
-		c.loads[l].last = false
+		c.loads[l].last, c.loads[l].heap = false, d.loads[l].heap
 	}
 	for _, visit := range d.order {
 		l, load := &c.loads[visit.Load], &d.loads[visit.Load]
@@ -47,7 +47,6 @@ func (c *clock) waters(d *schedule) bool {
 			t.out = visit.Load
 		case visit.Do == PutIn && load.given == 0:
 			l.fresh = l.must || !t.usable(v, load.kind.company)
-			l.heap = 0
 			if !c.shares(d, t, load, l.fresh) || l.fresh && v.Once {
 				c.fault = fault{visit.Load, VesselsTaken}
 				return false

@@ -136,9 +136,13 @@ func (s *soakScreen) picture(v model.Vessel, loads []*model.Load) string {
 	return show.PadLeft(before, len(tapWords)) + left + drawn + right + strings.Repeat(" ", inside-size)
 }
 
-// asTheyLie are the loads of a vessel in the order they went in.
+// asTheyLie are the loads of a vessel from the tap on, those of no place of their own last,
+// in the order they went in.
 func asTheyLie(loads []*model.Load) []*model.Load {
-	return slices.SortedFunc(slices.Values(loads), func(a, b *model.Load) int { return cmp.Compare(a.ID, b.ID) })
+	from := func(l *model.Load) int { return (l.Heap + 2) % 3 }
+	return slices.SortedFunc(slices.Values(loads), func(a, b *model.Load) int {
+		return cmp.Or(cmp.Compare(from(a), from(b)), cmp.Compare(a.ID, b.ID))
+	})
 }
 
 // leastPicture is the least that a vessel is drawn with inside, crateLitres from how
@@ -160,7 +164,7 @@ func (s *soakScreen) heapPaint(l *model.Load) paint {
 // heapLine says where a heap lies, who is in it from first to last, and its hours.
 func (s *soakScreen) heapLine(v model.Vessel, l *model.Load, heap, heaps int) string {
 	zone := s.desk.book.Zone()
-	words := fmt.Sprintf("%sin %s, out %s   ", show.Pad(heapWords(v, heap, heaps), 22), show.Clock(l.In, s.desk.now, zone),
+	words := fmt.Sprintf("%sin %s, out %s   ", show.Pad(heapWords(v, l, heap, heaps), 22), show.Clock(l.In, s.desk.now, zone),
 		show.Clock(l.Due, s.desk.now, zone))
 	left := strings.Repeat(" ", 2+nameColumn+1+len(tapWords)+1)
 	ids := s.of(l).ids
@@ -173,16 +177,16 @@ func (s *soakScreen) heapLine(v model.Vessel, l *model.Load, heap, heaps int) st
 }
 
 // heapWords says where one of the heaps in a vessel lies, first in first.
-func heapWords(v model.Vessel, heap, heaps int) string {
+func heapWords(v model.Vessel, l *model.Load, heap, heaps int) string {
 	switch {
+	case l.Heap > 0:
+		return show.HeapOf(v, l.Heap-1)
 	case heaps == 1 && show.IsTub(v):
 		return "the tap end first"
 	case heaps == 1:
 		return "first in, first out"
-	case heaps > 2:
-		return fmt.Sprintf("heap %d of %d", heap+1, heaps)
 	}
-	return show.HeapOf(v, heap)
+	return fmt.Sprintf("heap %d of %d", heap+1, heaps)
 }
 
 // firstToLast names the plants of a heap, in the order they went in: the first

@@ -119,8 +119,8 @@ func Heap(b *model.Book, l *day.Load) string {
 	return HeapOf(v, l.Heap-1)
 }
 
-// HeapOf says where one of two heaps in a vessel lies, 0 for the one that went in
-// first.
+// HeapOf says where one of two heaps in a vessel lies, 0 for the one by the tap or at
+// the left.
 func HeapOf(v model.Vessel, heap int) string {
 	if IsTub(v) {
 		return [2]string{"the heap by the tap", "the heap at the far end"}[heap]
