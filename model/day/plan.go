@@ -33,6 +33,7 @@ type Plan struct {
 	Fills     int                  // drawn
 	AtOnce    int                  // most plants drying at once
 	Morning   model.IDs            // dry too late to be hung that day
+	Lying     []Lying              // drying already
 	Left      []LeftOut            // by number
 	Late      []LeftOut            // plants in the water already that no plan keeps to the rules
 	Lost      bool                 // not all could be kept as it was agreed
@@ -228,6 +229,9 @@ func (p *planning) tell(s *soak.Session, a *soak.Plan, night bool) {
 	}
 	p.plan.HandsFree = model.Later(p.plan.HandsFree, p.at(a.HandsFree))
 	p.plan.AllDry = model.Later(p.plan.AllDry, p.at(a.AllDry))
+	if !night {
+		p.plan.Lying = p.lies(s)
+	}
 	for _, d := range s.Drying { // and who lies on the racks already
 		p.plan.AllDry = model.Later(p.plan.AllDry, p.at(d.Dry))
 	}

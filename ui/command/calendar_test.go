@@ -96,3 +96,32 @@ func TestCalendars(t *testing.T) {
 		})
 	}
 }
+
+// A tap rings when it is to be opened, and when it is to be turned off: one that is forgotten
+// runs onto the floor.
+func TestATapRingsAtBothEnds(t *testing.T) {
+	all := events(t, must(t, demoBook(t, "soakday"), "", "plan", "--ics", "-"))
+	fills := 0
+	for id, e := range all {
+		if what := e.GetProperty(ics.ComponentPropertySummary).Value; !strings.HasPrefix(strings.ToLower(what), "fill ") {
+			continue
+		}
+		fills++
+		off := all[strings.TrimSuffix(id, "@tubside")+"-off@tubside"]
+		if off == nil || len(off.Alarms()) != 1 || len(e.Alarms()) != 1 {
+			t.Errorf("%s: no alarm, or none to turn off the tap", id)
+			continue
+		}
+		full, err := e.GetEndAt()
+		at, err2 := off.GetStartAt()
+		if err != nil || err2 != nil || !at.Equal(full) {
+			t.Errorf("%s: full at %s, and the tap is to be turned off at %s", id, full, at)
+		}
+		if what := off.GetProperty(ics.ComponentPropertySummary).Value; !strings.HasPrefix(what, "Turn off the tap") {
+			t.Errorf("%s says %q", id, what)
+		}
+	}
+	if fills == 0 {
+		t.Error("the day fills no vessel: it does not show it")
+	}
+}

@@ -131,25 +131,10 @@ func (s *soakPaper) counts() string {
 func (s *soakPaper) ends() string {
 	line := show.Line(freeWords(s.p)) + "."
 	line += fmt.Sprintf(" The last is dry by %s.", s.at(s.p.AllDry))
-	if n := s.wetLate(); n > 0 {
-		line += fmt.Sprintf(" %s may still be wet at %s, when all should be dry: give them the most air, and look "+
-			"at them last thing.",
-			show.Line(show.Count(n, "plant")), s.at(s.p.Ask.DryBy))
+	if wet := show.Wet(s.b, s.p, len(s.p.Lying)+s.p.Count()); wet != "" {
+		line += " " + show.Line(wet) + "."
 	}
 	return line
-}
-
-// wetLate is how many plants of the day dry later than they should.
-func (s *soakPaper) wetLate() int {
-	n := 0
-	for i := range s.p.Loads {
-		for _, t := range s.p.Loads[i].Plants {
-			if !s.p.Loads[i].Night && t.Dry.After(s.p.Ask.DryBy) {
-				n++
-			}
-		}
-	}
-	return n
 }
 
 // first is what comes before the lines of the day.

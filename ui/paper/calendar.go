@@ -128,8 +128,9 @@ func (e Event) component(made time.Time) *ical.Component {
 	return v.Component
 }
 
-// PlanCalendar is a soak day's plan: each step at its time. What comes out of
-// the water rings when it is due, the first step a quarter of an hour before.
+// PlanCalendar is a soak day's plan: each step at its time. What goes in or comes out of
+// the water rings when it is due, the first step a quarter of an hour before, and a tap when
+// it is to be opened and when it is to be turned off.
 func PlanCalendar(b *model.Book, p *day.Plan) Calendar {
 	c := Calendar{Name: "Soak day", Made: p.Made}
 	seen := map[string]int{}
@@ -142,14 +143,30 @@ func PlanCalendar(b *model.Book, p *day.Plan) Calendar {
 		}
 		e := Event{
 			ID: fmt.Sprintf("%s-%d", id, seen[id]), At: s.At, Until: s.Until, What: show.Step(b, p, s),
-			Ring: i == 0 || s.Do == soak.PutIn || s.Do == soak.GetOut, More: plantLines(b, s.Plants),
+			Ring: i == 0 || s.Do == soak.PutIn || s.Do == soak.GetOut || s.Do == soak.Fill, More: plantLines(b, s.Plants),
 		}
 		if i == 0 {
 			e.Before = 15 * time.Minute
 		}
 		c.Events = append(c.Events, e)
+		if s.Do == soak.Fill {
+			c.Events = append(c.Events, turnOff(e.ID+"-off", s.Vessel, s.Until))
+		}
+	}
+	for _, v := range p.Vessels { // the tap runs there now
+		if full := p.Full[v.Name]; full.After(p.Made) {
+			c.Events = append(c.Events, turnOff(fmt.Sprintf("plan-%s-%s-off", p.Ask.From.Format("20060102"), word(v.Name)), v.Name, full))
+		}
 	}
 	return c
+}
+
+// turnOff is the end of a filling: a tap that is forgotten runs onto the floor.
+func turnOff(id, vessel string, at time.Time) Event {
+	return Event{
+		ID: id, At: at, Until: at, What: "Turn off the tap: " + vessel + " is full", Ring: true,
+		More: "Never leave a filled tub or bucket, not for a minute, where there is a child or a pet.",
+	}
 }
 
 // word is a name that may stand in an event's ID.

@@ -160,3 +160,28 @@ func StillWet(b *model.Book, n estimate.NotDry, of int, now time.Time) string {
 	}
 	return fmt.Sprintf("%s may still be wet at %s, though likely dry by %s", who, clock(n.By), clock(n.Last))
 }
+
+// Wet says who may still be wet when all of a plan should be dry, until when, and what to do,
+// as no plan can hurry what lies there already; "" where nobody is. It names so many.
+func Wet(b *model.Book, p *day.Plan, named int) string {
+	ids, last := p.Wet()
+	if len(ids) == 0 {
+		return ""
+	}
+	clock := func(t time.Time) string { return Clock(t, p.Ask.From, p.Ask.From.Location()) }
+	text := fmt.Sprintf("%s may still be wet at %s, when all should be dry", Count(len(ids), "plant"), clock(p.Ask.DryBy))
+	them, until, is := "them", ", the last until "+clock(last), "they are"
+	if len(ids) == 1 {
+		them, until, is = "it", ", until "+clock(last), "it is"
+	}
+	text += fmt.Sprintf("%s: tip %s out, lay %s upside down, put a fan on and open a window, and look into the heart last thing; %s ",
+		until, them, them, is)
+	var who []string
+	for _, id := range ids[:min(named, len(ids))] {
+		who = append(who, fmt.Sprintf("%s (%s)", Title(b.Row(id).Plant), id))
+	}
+	if more := len(ids) - len(who); more > 0 {
+		who = append(who, fmt.Sprintf("%d more", more))
+	}
+	return text + anded(who)
+}

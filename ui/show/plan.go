@@ -203,6 +203,9 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 	if words := emptyStanding(p); words != "" {
 		notes = append(notes, words)
 	}
+	if wet := Wet(b, p, mostNumbers); wet != "" {
+		notes = append(notes, wet)
+	}
 	if rule := WaterRule(b, p); rule != "" {
 		notes = append(notes, rule)
 	}
