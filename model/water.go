@@ -256,6 +256,9 @@ func (f Out) apply(b *Book, e Entry) {
 	bench, _ := b.dryingPlace(f.Bench)
 	for i, id := range e.Plants {
 		r, at := b.rows[id], e.AtOf(i)
+		if f.Took == 0 { // the load has one clock
+			r.In = b.loads[r.Load].In
+		}
 		b.setState(r, Drying, at)
 		r.Out, r.Minutes = at, max(0, at.Sub(r.In).Minutes()) // a clock may have been set back
 		r.Shaken, r.Inverted, r.InTurn, r.Bench = f.Shaken, f.Inverted, f.Took > 0, bench

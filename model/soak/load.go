@@ -73,6 +73,7 @@ func (p *problem) sum(l *load) {
 		l.out += it.Hands.Out + it.Hands.Lay
 		l.dry = max(l.dry, l.out+p.soonest[i])
 	}
+	l.to -= min(p.lag, max(0, l.to-l.from))
 	l.low = max(l.low, l.in)
 }
 

@@ -24,6 +24,7 @@ type problem struct {
 	end     int // of the time in which drying is counted
 	piece   int // s, in which it is counted
 	spare   int // pieces for which room is kept when a plant is dry: what is planned with one is followed without
+	lag     int // s that the hands begin late as a rule: what is in the water is planned to be out so much sooner
 	fewest  int // plants of an ordinary load
 	least   []float64
 	given   []load

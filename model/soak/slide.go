@@ -68,6 +68,7 @@ func slid(s *Session, before Before, stop func() bool) shedding {
 	if !before.New {
 		p.spare = 0
 	}
+	p.lag = before.Lag
 	var best shedding
 	crowds := []int{before.AtOnce, p.rows()}
 	for n := 0; n < len(crowds); n++ {
@@ -79,17 +80,9 @@ func slid(s *Session, before Before, stop func() bool) shedding {
 		t.clock.noEnd = true
 		was := t.recall(before)
 		if before.Lag > 0 {
-			was = t.held(was, before.Lag, before.First, stop)
+			was = t.heldSoon(was, before.Lag, before.First, stop)
 		}
 		is := t.keep(was, stop)
-		if t.clock.lag = before.Lag; !is.whole() && before.Lag > 0 {
-			slow := t.keep(was, stop)
-			t.clock.lag = 0
-			if slow, ok := t.timed(slow.from); ok && slow.score.weight > 0 {
-				is = slow
-			}
-		}
-		t.clock.lag = 0
 		if is = t.byTheEnd(is, stop); best.by == nil || n < 2 && is.score.serves(best.score) || n == 2 && !best.score.serves(is.score) {
 			best = is
 		}
@@ -155,11 +148,33 @@ func (t *trier) keep(d schedule, stop func() bool) shedding {
 }
 
 // byTheEnd is a schedule without what is not in the water yet and could not be out before hours that
-// are only for what is: whoever is left out for another reason is by now.
+// are only for what is: without the last that go in, or without others where that serves more.
 func (t *trier) byTheEnd(is shedding, stop func() bool) shedding {
+	in, ok := t.timed(is.from)
+	if ok {
+		t.clock.time(&in.from)
+	}
+	last := make([]int, len(is.from.loads))
+	for l := range last {
+		last[l] = l
+	}
+	slices.SortStableFunc(last, func(x, y int) int { return cmp.Compare(t.clock.loads[y].in, t.clock.loads[x].in) })
 	t.clock.noEnd = false
 	if in, ok := t.timed(is.from); ok {
 		return in
+	}
+	takes := make([]int, len(last))
+	for _, l := range last {
+		n := is.from.loads[l].toCome()
+		for take := 1; take < 2*n && !stop(); take *= 2 {
+			takes[l] = min(take, n)
+			if in, ok := t.timed(is.from.without(t.p, takes)); ok {
+				if other := t.keep(is.from, stop); other.score.serves(in.score) {
+					return other
+				}
+				return in
+			}
+		}
 	}
 	return t.keep(is.from, stop)
 }
