@@ -92,7 +92,8 @@ func (s *planScreen) do(key string, step *day.Step) {
 	case soak.PutIn:
 		s.putIn(key, step)
 	case soak.GetOut:
-		s.desk.takeOutAll(step.Plants, true, s.took(step, s.began(step)))
+		due := s.desk.book.Load(s.desk.book.Row(step.Plants[0]).Load).Due // they did not come out before
+		s.desk.takeOutAll(step.Plants, true, s.took(step, model.Later(s.began(step), due)))
 	case soak.Hang:
 		s.hang(step)
 	}
@@ -129,10 +130,10 @@ func (s *planScreen) began(step *day.Step) time.Time {
 
 // took is how long the hands took for a step that is ticked off now, begun at a time: no
 // longer than the plan has it, for they may have been at something else first; 0 for not known
-// where it is less than half of that, and the step was likely ticked off when it was begun.
+// where it is less than three quarters of that: the step was ticked off while it was done.
 func (s *planScreen) took(step *day.Step, began time.Time) time.Duration {
 	took, takes := s.desk.now.Sub(began), step.Until.Sub(step.At)
-	if took < takes/2 {
+	if took < takes*3/4 {
 		return 0
 	}
 	return min(took, takes)
