@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 )
@@ -22,6 +23,7 @@ type Agreed struct {
 	Feed   bool         `json:"feed,omitempty"`   // plants due a feed soak in fed water
 	Small  bool         `json:"small,omitempty"`  // loads may be of any size
 	AtOnce int          `json:"at_once,omitempty"`
+	Last   int          `json:"last_number,omitempty"` // the highest number that a load of the day has had
 	Loads  []AgreedLoad `json:"loads,omitempty"`
 	Order  []AgreedWork `json:"order,omitempty"` // of the hands
 	Left   []AgreedLeft `json:"left_out,omitempty"`
@@ -35,6 +37,7 @@ type Pause struct {
 
 // AgreedLoad is one load of the plan.
 type AgreedLoad struct {
+	Number int       `json:"number,omitempty"` // of the day, which it keeps; 0 in older books: see [Agreed.Number]
 	Vessel string    `json:"vessel"`
 	Heap   int       `json:"heap,omitempty"` // 1 by the tap, 2 at the far end, where two share the vessel
 	Night  bool      `json:"night,omitempty"`
@@ -58,7 +61,21 @@ type AgreedLeft struct {
 	Why   string `json:"why"`
 	By    int    `json:"by_s,omitempty"` // s that it would be dry too late
 
+	Load    int       `json:"load,omitempty"`   // the number of the load that it was in; 0: it never was in one
 	Dropped time.Time `json:"dropped,omitzero"` // from the plan, after the grower said yes to it; zero: it never was in it
+}
+
+// Number is the number of the load at a place in the plan. It keeps it all day, whatever
+// becomes of the others; in books that have none it is its place, from 1.
+func (f *Agreed) Number(place int) int { return cmp.Or(f.Loads[place].Number, place+1) }
+
+// LastNumber is the highest number that a load of the day has had.
+func (f *Agreed) LastNumber() int {
+	last := f.Last
+	for n := range f.Loads {
+		last = max(last, f.Number(n))
+	}
+	return last
 }
 
 // Kind implements [Fact].

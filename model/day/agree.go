@@ -24,7 +24,7 @@ func (p *Plan) Agree(b *model.Book, now time.Time) *model.Agreed {
 	a.AtOnce, a.Night = p.AtOnce, false
 	place := make([]int, len(p.Loads))
 	for i, l := range p.Loads {
-		to := model.AgreedLoad{Vessel: l.Vessel, Heap: l.Heap, Night: l.Night, Plants: l.IDs(), Start: l.Start.UTC(), Out: l.Out.UTC()}
+		to := model.AgreedLoad{Number: l.Number, Vessel: l.Vessel, Heap: l.Heap, Night: l.Night, Plants: l.IDs(), Start: l.Start.UTC(), Out: l.Out.UTC()}
 		for _, t := range l.Plants {
 			to.Least, to.Most = append(to.Least, t.Least), append(to.Most, t.Most)
 		}
@@ -40,12 +40,13 @@ func (p *Plan) Agree(b *model.Book, now time.Time) *model.Agreed {
 	for _, l := range p.Left {
 		switch {
 		case l.Skipped:
-			a.Left = append(a.Left, model.AgreedLeft{Plant: l.ID, Why: skipped})
+			a.Left = append(a.Left, model.AgreedLeft{Plant: l.ID, Why: skipped, Load: l.Load})
 		case l.Unplaced != nil:
 			a.Left = append(a.Left, model.AgreedLeft{Plant: l.ID, Why: l.Unplaced.Why.String(), By: l.Unplaced.By,
-				Dropped: l.Dropped.UTC().Truncate(time.Second)})
+				Load: l.Load, Dropped: l.Dropped.UTC().Truncate(time.Second)})
 		}
 	}
+	a.Last = a.LastNumber()
 	return a
 }
 
@@ -82,8 +83,9 @@ func stretches(all []Stretch) (to []model.Pause) {
 // outOf is the loads of an agreed plan that are out, or what is out of them.
 func outOf(b *model.Book, a *model.AgreedAt) []model.AgreedLoad {
 	var loads []model.AgreedLoad
-	for _, l := range a.Loads {
+	for n, l := range a.Loads {
 		out := l
+		out.Number = a.Number(n)
 		out.Plants, out.Least, out.Most = nil, nil, nil
 		for i, id := range l.Plants {
 			if row := b.Row(id); row != nil && row.State != model.Soaking && !row.Out.Before(a.Since) {
@@ -109,7 +111,7 @@ func (p *Plan) Skip(b *model.Book, now time.Time, load int) *model.Agreed {
 			continue
 		}
 		for _, id := range a.Loads[i].Plants {
-			a.Left = append(a.Left, model.AgreedLeft{Plant: id, Why: skipped})
+			a.Left = append(a.Left, model.AgreedLeft{Plant: id, Why: skipped, Load: a.Loads[i].Number})
 		}
 		a.Loads = slices.Delete(a.Loads, i, i+1)
 		a.Order = slices.DeleteFunc(a.Order, func(w model.AgreedWork) bool { return w.Load == i+1 })

@@ -131,7 +131,7 @@ func timed(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agre
 	}
 	for _, l := range a.Left {
 		if p.book.Row(l.Plant) != nil {
-			left := LeftOut{ID: l.Plant, Skipped: l.Why == skipped, Dropped: l.Dropped}
+			left := LeftOut{ID: l.Plant, Skipped: l.Why == skipped, Load: l.Load, Dropped: l.Dropped}
 			if !left.Skipped {
 				left.Unplaced = &soak.LeftOut{ID: int(l.Plant), Why: whyOf(l.Why), By: l.By}
 			}

@@ -45,7 +45,7 @@ func Stop(b *model.Book, agreed *Plan, now time.Time) *model.Agreed {
 			return false
 		}
 		for _, id := range l.Plants {
-			a.Left = append(a.Left, model.AgreedLeft{Plant: id, Why: skipped})
+			a.Left = append(a.Left, model.AgreedLeft{Plant: id, Why: skipped, Load: l.Number})
 		}
 		return true
 	})

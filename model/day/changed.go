@@ -30,7 +30,7 @@ func (p *Plan) Since(was *Plan) Changed {
 	for _, l := range p.Left {
 		left[l.ID] = true
 	}
-	for n, l := range was.Loads {
+	for _, l := range was.Loads {
 		gone := 0
 		for _, t := range l.Plants {
 			placed[t.ID] = true
@@ -40,7 +40,7 @@ func (p *Plan) Since(was *Plan) Changed {
 			}
 		}
 		if gone == len(l.Plants) {
-			c.Loads = append(c.Loads, n+1)
+			c.Loads = append(c.Loads, l.Number)
 		}
 	}
 	for _, l := range p.Loads {

@@ -26,6 +26,9 @@ func (p *planning) finish() *Plan {
 		loads[to], place[from] = plan.Loads[from], to
 	}
 	plan.Loads = loads
+	if p.agreed != nil {
+		plan.numberAsAgreed(&p.agreed.Agreed)
+	}
 	for i := range plan.Steps {
 		if s := &plan.Steps[i]; s.Load >= 0 {
 			s.Load = place[s.Load]

@@ -27,7 +27,7 @@ type OfferKind int
 // The kinds of offer.
 const (
 	WithoutSlow  OfferKind = iota // without a few long soakers and slow driers
-	RoomAired                     // the window or the door stands open until all are dry
+	RoomAired                     // the window stands open until all are dry
 	WithoutShelf                  // a shelf another day
 	MoreLoads                     // more loads than the house rule
 	MoreHands                     // another pair of hands for the first hour
@@ -62,11 +62,57 @@ func Offers(ctx context.Context, k *estimate.Keeper, now time.Time, p *Plan) []O
 		if ctx.Err() != nil {
 			break
 		}
-		if q, err := NewPlan(ctx, k, now, o.ask); err == nil && o.worth(q) {
+		of := k
+		if o.ask.Airy { // as it is once that is in the book: what dries already counts as well
+			aired, err := airedBook(k.Book(), now)
+			if err != nil {
+				continue
+			}
+			of = estimate.New(aired)
+		}
+		if q, err := NewPlan(ctx, of, now, o.ask); err == nil && o.worth(q) {
 			offers = append(offers, Offer{What: o.what, Plants: o.plants, Shelf: o.shelf, Ask: o.ask, Plan: q})
 		}
 	}
 	return offers
+}
+
+// airedBook is the book with the window of the room open from a time on.
+func airedBook(b *model.Book, now time.Time) (*model.Book, error) {
+	entries := slices.Clone(b.Entries())
+	opened := model.NewEntry(now.UTC().Truncate(time.Second), &model.WindowSet{Window: model.WindowOpen})
+	if n := len(entries); n > 0 {
+		opened.Seq = entries[n-1].Seq + 1
+	}
+	return model.Replay(append(entries, opened), b.Zone())
+}
+
+// Trades counts whom another plan of the day still puts in that this one does not, and whom
+// it does not that this one does.
+func (p *Plan) Trades(q *Plan) (more, others int) {
+	goesIn := func(of *Plan) map[model.ID]bool {
+		in := map[model.ID]bool{}
+		for _, s := range of.Steps {
+			if s.Do == soak.PutIn && !s.Done {
+				for _, id := range s.Plants {
+					in[id] = true
+				}
+			}
+		}
+		return in
+	}
+	here, there := goesIn(p), goesIn(q)
+	for id := range there {
+		if !here[id] {
+			more++
+		}
+	}
+	for id := range here {
+		if !there[id] {
+			others++
+		}
+	}
+	return more, others
 }
 
 // MayOffer reports whether there are other ways to have the day, of which [Offers] takes

@@ -55,6 +55,7 @@ type Share struct{ Got, Of float64 }
 
 // Load is a load of a plan.
 type Load struct {
+	Number  int // from 1, its name on sheet, board and in the shell; it keeps it all day
 	Vessel  string
 	Fill    int       // of that vessel, from 1; 0 is the water that stands in it
 	Heap    int       // 0 alone; 1 by the tap, 2 at the far end, where two share the vessel
@@ -90,6 +91,7 @@ type LeftOut struct {
 	Unplaced *soak.LeftOut // there is no room or time for it
 	Late     *soak.Late    // it is in the water already
 	Skipped  bool          // the grower left it for another day
+	Load     int           // the number of the load of the agreed plan that it was in; 0: of none
 	Dropped  time.Time     // from a plan that was agreed; zero: it never was in it
 	Fed      bool          // it was to soak in fed water
 }
@@ -158,6 +160,7 @@ func NewPlan(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask) (*
 	if plan, err = stand(ctx, k, now, ask, plan); err != nil {
 		return nil, err
 	}
+	plan.numberAnew(k.Book(), k.Book().AgreedPlan(now))
 	return plan, p.explain(ctx, plan)
 }
 
@@ -214,7 +217,7 @@ func (p *planning) tell(s *soak.Session, a *soak.Plan, night bool) {
 	for _, l := range a.Left {
 		left := LeftOut{ID: model.ID(l.ID), Unplaced: &l, Fed: p.fed(l.ID)}
 		if p.agreed != nil {
-			left.Dropped = p.now
+			left.Dropped, left.Load = p.now, numberIn(&p.agreed.Agreed, model.IDs{left.ID})
 		}
 		p.plan.Left = append(p.plan.Left, left)
 	}

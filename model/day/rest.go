@@ -1,12 +1,14 @@
 package day
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"time"
 
 	"tubside/model"
 	"tubside/model/estimate"
+	"tubside/model/soak"
 )
 
 // sameUntil reports whether a plan has the same loads go in until a time as another: who
@@ -31,15 +33,7 @@ const mostRests = 12
 // as it is then, followed from now on; nil when the day has no room for one. The error is
 // a [model.Problem], or the context's.
 func (p *Plan) Rest(ctx context.Context, k *estimate.Keeper, now time.Time, long time.Duration) (*Plan, time.Time, error) {
-	middle := p.Ask.From.Add(p.DayFree.Sub(p.Ask.From) / 2)
-	var at []time.Time
-	for _, s := range p.Steps {
-		if !s.Done && s.Do.Hands() && s.At.After(p.Ask.From) && s.At.Before(p.DayFree) && !slices.Contains(at, s.At) {
-			at = append(at, s.At)
-		}
-	}
-	slices.SortStableFunc(at, func(a, b time.Time) int { return int(a.Sub(middle).Abs() - b.Sub(middle).Abs()) })
-	for _, from := range at[:min(len(at), mostRests)] {
+	for _, from := range p.restsAt() {
 		a := &model.AgreedAt{Agreed: *p.Agree(k.Book(), now), At: now}
 		a.Pauses = append(a.Pauses, model.Pause{From: from, Until: from.Add(long)})
 		q, err := slid(ctx, k, now.In(k.Book().Zone()), a)
@@ -51,6 +45,48 @@ func (p *Plan) Rest(ctx context.Context, k *estimate.Keeper, now time.Time, long
 		}
 	}
 	return nil, time.Time{}, nil
+}
+
+// restsAt is when a break is tried: where the hands wait, the longest first, since it costs
+// least there; then at the beginnings of steps, near the middle of the day first, and last
+// those at which a vessel stands full for what would wait.
+func (p *Plan) restsAt() []time.Time {
+	middle := p.Ask.From.Add(p.DayFree.Sub(p.Ask.From) / 2)
+	var at []time.Time
+	waits := p.waits()
+	slices.SortStableFunc(waits, func(a, b Stretch) int { return cmp.Compare(b.Until.Sub(b.From), a.Until.Sub(a.From)) })
+	for _, w := range waits {
+		if w.Until.Sub(w.From) >= shortestWait {
+			at = append(at, w.From)
+		}
+	}
+	var begins []time.Time
+	for _, s := range p.Steps {
+		if !s.Done && s.Do.Hands() && s.At.After(p.Ask.From) && s.At.Before(p.DayFree) && !slices.Contains(begins, s.At) {
+			begins = append(begins, s.At)
+		}
+	}
+	slices.SortStableFunc(begins, func(a, b time.Time) int {
+		full := func(t time.Time) int {
+			if p.standsFull(t) {
+				return 1
+			}
+			return 0
+		}
+		return cmp.Or(cmp.Compare(full(a), full(b)), cmp.Compare(a.Sub(middle).Abs(), b.Sub(middle).Abs()))
+	})
+	return append(at, begins[:min(len(begins), mostRests)]...)
+}
+
+// shortestWait is from how long on a wait of the hands is worth having a break in. A guess.
+const shortestWait = 10 * time.Minute
+
+// standsFull reports whether at a time a vessel is being filled, or is full, for a load that
+// is still to go in.
+func (p *Plan) standsFull(t time.Time) bool {
+	return slices.ContainsFunc(p.Steps, func(s Step) bool {
+		return s.Do == soak.Fill && !s.Done && s.Load >= 0 && !s.At.After(t) && !p.Loads[s.Load].Start.Before(t)
+	})
 }
 
 // BreakTime is half an hour: long enough to eat. A guess.
@@ -80,16 +116,27 @@ func (p *Plan) lunch(begins time.Time) time.Time {
 // LongestWait is the longest time between two steps in which no hands have anything to
 // do, before they are free.
 func (p *Plan) LongestWait() (from, until time.Time) {
+	for _, w := range p.waits() {
+		if w.Until.Sub(w.From) > until.Sub(from) {
+			from, until = w.From, w.Until
+		}
+	}
+	return from, until
+}
+
+// waits are the times between two steps in which no hands have anything to do, within their
+// hours and before they are free: a night is no wait.
+func (p *Plan) waits() (waits []Stretch) {
 	var busy time.Time
 	for i := range p.Steps {
 		s := &p.Steps[i]
 		if s.Done || !s.Do.Hands() || s.At.After(p.DayFree) {
 			continue
 		}
-		if !busy.IsZero() && s.At.Sub(busy) > until.Sub(from) {
-			from, until = busy, s.At
+		if from := model.Later(busy, p.Ask.From); !busy.IsZero() && s.At.After(from) {
+			waits = append(waits, Stretch{from, s.At})
 		}
 		busy = model.Later(busy, s.Until)
 	}
-	return from, until
+	return waits
 }

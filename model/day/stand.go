@@ -46,7 +46,7 @@ func stand(ctx context.Context, k *estimate.Keeper, now time.Time, ask Ask, plan
 		}
 		kept.Thirst.Of = plan.Thirst.Of
 		for i := range kept.Left {
-			kept.Left[i].Dropped = time.Time{} // nobody has agreed to it yet
+			kept.Left[i].Dropped, kept.Left[i].Load = time.Time{}, 0 // nobody has agreed to it yet
 		}
 		plan = kept
 	}

@@ -140,7 +140,7 @@ func TestWhenToChangeTheWater(t *testing.T) {
 	c.enter(today, &model.Rot{}, cleared)
 	c.enter(today, &model.Rot{Over: true}, cleared)
 	in(today, cleared)
-	wantWater(t, c, c.water("tub", today.Add(time.Hour)), advice.Change, "a suspect plant was in it")
+	wantWater(t, c, c.water("tub", today.Add(time.Hour)), advice.Change, "a plant just over a trouble was in it")
 }
 
 // The evening before, when there is a soak and nothing stands ready.

@@ -120,7 +120,7 @@ func (s *planScreen) paintLoad(t timescale, to *lane, i int) {
 		t.fill(to, in, l.Out, laneWater, colour)
 	}
 	from, until := t.column(l.Start), t.column(l.End)
-	number := fmt.Sprintf(" %d ", i+1)
+	number := fmt.Sprintf(" %d ", l.Number)
 	if until-from < len(number)+2 {
 		number = strings.TrimSpace(number)
 	}

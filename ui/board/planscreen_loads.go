@@ -74,7 +74,7 @@ func (s *planScreen) loadLine(i int) string {
 		vessel = "night " + vessel
 	}
 	in, out := clock(l.Start)+"–"+clock(inUntil(l)), clock(l.Out)+"–"+clock(l.End)
-	line := fmt.Sprintf(" %s %4d  %s %6d  %s  %s", sign, i+1, show.Pad(show.Fit(vessel, vesselColumn), vesselColumn), len(l.Plants),
+	line := fmt.Sprintf(" %s %4d  %s %6d  %s  %s", sign, l.Number, show.Pad(show.Fit(vessel, vesselColumn), vesselColumn), len(l.Plants),
 		show.Pad(in, hoursColumn), show.Pad(out, hoursColumn))
 	if !s.narrow() {
 		line += "  " + show.PadLeft(clockLength(l.Out.Sub(l.Start)), soakColumn) + "  "
@@ -127,13 +127,13 @@ func (s *planScreen) from(l *day.Load, room int) string {
 	}
 	text, company := show.Safe(strings.Join(names, ", ")), ""
 	if l.Company != soak.Healthy {
-		company = l.Company.String() + ": "
+		company = show.CompanyName(l.Company) + ": "
 	}
 	if show.Width(company+text) <= room {
 		return company + text
 	}
 	if company != "" {
-		return l.Company.String()
+		return show.CompanyName(l.Company)
 	}
 	return show.Count(len(names), "shelf", "shelves")
 }
@@ -148,7 +148,7 @@ func (s *planScreen) drawLoad(p *page, free int) {
 	if l == nil || free < leastDrawn {
 		return
 	}
-	title := fmt.Sprintf("Load %d, %s", s.rows.cursor+1, show.Safe(l.Vessel))
+	title := fmt.Sprintf("Load %d, %s", l.Number, show.Safe(l.Vessel))
 	if heap := show.Heap(s.desk.book, l); heap != "" {
 		title += ", " + heap
 	}

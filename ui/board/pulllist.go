@@ -29,7 +29,7 @@ func newLoadView(d *desk, p *day.Plan, load int) *loadView {
 // layLoad writes a load for the window.
 func layLoad(d *desk, p *day.Plan, load int) (title, remark string, lines []string) {
 	l, zone := &p.Loads[load], d.book.Zone()
-	title = fmt.Sprintf("Load %d, %s, %s", load+1, show.Safe(l.Vessel), show.Count(len(l.Plants), "plant"))
+	title = fmt.Sprintf("Load %d, %s, %s", l.Number, show.Safe(l.Vessel), show.Count(len(l.Plants), "plant"))
 	if heap := show.Heap(d.book, l); heap != "" {
 		title += ", " + heap
 	}

@@ -14,8 +14,8 @@ import (
 )
 
 // plants is the plants that the words name for a fact. While a plan is agreed, load:3 is the
-// third of its loads, as the sheet and the board number them: of it those that the fact may
-// be said of. Numbers beyond those are the book's.
+// load that sheet and board name so: of it those that the fact may be said of. One that is
+// left for another day is nobody; numbers that no load of the day has had are the book's.
 func (in *said) plants(b *model.Book, f model.Fact) (model.IDs, error) {
 	words, soaked := make([]string, 0, len(in.words)), false
 	for _, word := range in.words {
@@ -25,12 +25,23 @@ func (in *said) plants(b *model.Book, f model.Fact) (model.IDs, error) {
 			continue
 		}
 		p, err := day.Current(context.Background(), estimate.New(b), in.now)
-		if err != nil || n > len(p.Loads) {
+		var ids model.IDs
+		if err == nil {
+			ids = p.Numbered(n)
+		}
+		switch {
+		case len(ids) == 0 && n <= b.AgreedPlan(in.now).LastNumber():
+			return nil, &model.Problem{What: fmt.Sprintf("load %d of the day is left for another day", n),
+				Do: "see what is to do now: tubside plan"}
+		case len(ids) == 0:
 			words = append(words, word)
 			continue
 		}
-		ids := p.Loads[n-1].IDs()
-		if some := slices.DeleteFunc(slices.Clone(ids), func(id model.ID) bool { return b.Row(id).State != before(f) }); len(some) > 0 {
+		may := func(id model.ID) bool {
+			_, pulls := f.(*model.Pull)
+			return b.Row(id).State == before(f) && !(pulls && slices.Contains(b.Waiting(), id))
+		}
+		if some := slices.DeleteFunc(slices.Clone(ids), func(id model.ID) bool { return !may(id) }); len(some) > 0 {
 			ids = some
 		}
 		for _, id := range ids {
@@ -86,17 +97,31 @@ func before(f model.Fact) model.State {
 	return model.AtHome
 }
 
-// dayLoad says which load of the day's plan one is that went into the water; "" for none.
+// dayLoad says which load of the day's plan one is that went into the water, or was pulled
+// but for those that stood there already; "" for none.
 func (r *run) dayLoad(e model.Entry, b *model.Book) string {
-	if _, into := e.Fact.(*model.Soak); !into || b.AgreedPlan(r.now()) == nil || len(e.Plants) == 0 {
+	_, into := e.Fact.(*model.Soak)
+	_, pulled := e.Fact.(*model.Pull)
+	if !into && !pulled || b.AgreedPlan(r.now()) == nil || len(e.Plants) == 0 {
 		return ""
 	}
 	p, err := day.Current(context.Background(), r.beliefs.Keeper(b), r.now())
 	if err != nil {
 		return ""
 	}
-	if n, _, ok := p.Placed(e.Plants[0]); ok {
-		return fmt.Sprintf("; load %d of the day", n+1)
+	n, _, ok := p.Placed(e.Plants[0])
+	if !ok {
+		return ""
 	}
-	return ""
+	l := &p.Loads[n]
+	words, stood := fmt.Sprintf("; load %d of the day", l.Number), 0
+	for _, id := range l.IDs() {
+		if pulled && slices.Contains(b.Waiting(), id) && !slices.Contains(e.Plants, id) {
+			stood++
+		}
+	}
+	if stood > 0 {
+		words += fmt.Sprintf(", of which %d stood by the water already", stood)
+	}
+	return words
 }

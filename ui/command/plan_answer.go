@@ -26,6 +26,9 @@ func (r *run) planTables(b *model.Book, p *day.Plan, other []string) error {
 	if news := show.PlanNews(p.News(b)); news != "" {
 		text += r.folded("changed since: "+news) + "\n"
 	}
+	if gone := show.LoadsGone(p); gone != "" {
+		text += r.folded(gone) + "\n"
+	}
 	if len(p.Steps) > 0 {
 		text += "\n" + r.text(planSteps(b, p))
 	}
@@ -159,6 +162,7 @@ type offerAnswer struct {
 // planLoadAnswer is one load: one heap with one clock. Fill 0 is the water that
 // stood in the vessel.
 type planLoadAnswer struct {
+	Number int               `json:"number"` // load:3 in the shell
 	Vessel string            `json:"vessel"`
 	Fill   int               `json:"fill"`
 	Heap   int               `json:"heap"` // 0 alone in its vessel
@@ -233,7 +237,7 @@ func answerPlan(b *model.Book, p *day.Plan, offers []day.Offer) planAnswer {
 }
 
 func answerLoad(l day.Load) planLoadAnswer {
-	a := planLoadAnswer{Vessel: l.Vessel, Fill: l.Fill, Heap: l.Heap, Night: l.Night, Start: when(l.Start),
+	a := planLoadAnswer{Number: l.Number, Vessel: l.Vessel, Fill: l.Fill, Heap: l.Heap, Night: l.Night, Start: when(l.Start),
 		Out: when(l.Out), Plants: []planPlantAnswer{}}
 	for _, t := range l.Plants {
 		h := t.Hands

@@ -47,6 +47,9 @@ func offerWords(p *day.Plan, offers []day.Offer, rules model.Rules, now time.Tim
 func taking(o day.Offer, rules model.Rules, now time.Time) string {
 	a := o.Plan.Ask
 	usual, err := day.Ask{}.Filled(rules, now)
+	if err == nil && o.What == day.RoomAired {
+		return "tubside enter window open"
+	}
 	if err != nil || o.What == day.WithoutSlow || a.Airy || a.NotShelf != "" || a.MoreLoads > 0 || len(a.Plants)+len(a.Bands) > 0 {
 		return ""
 	}

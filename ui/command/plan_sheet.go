@@ -56,7 +56,7 @@ func soakSheet(k *estimate.Keeper, p *day.Plan, now time.Time, rest ...string) *
 	sheet.Add("Take care", s.cautions())
 	sheet.Add("The day", s.day()...)
 	for i := range p.Loads {
-		addSmall(sheet, loadTitle(i, &p.Loads[i]), s.load(&p.Loads[i])...)
+		addSmall(sheet, loadTitle(&p.Loads[i]), s.load(&p.Loads[i])...)
 	}
 	if lying := s.lyingBefore(); len(lying.Rows) > 0 {
 		addSmall(sheet, "Drying already", paper.Words("These lay there before the day began."), lying)
@@ -80,7 +80,7 @@ func (s *soakPaper) head() []string {
 	for i := range s.p.Loads {
 		if since, over := s.overdue(&s.p.Loads[i]); over {
 			lines = append(lines, fmt.Sprintf("OVERDUE: load %d in %s, since %s. Take it out before anything goes in.",
-				i+1, s.p.Loads[i].Vessel, s.at(since)))
+				s.p.Loads[i].Number, s.p.Loads[i].Vessel, s.at(since)))
 		}
 	}
 	return append(lines, s.counts(), s.ends(), s.hanging())

@@ -183,6 +183,9 @@ func (a *actor) read(s paper.Section) {
 				l.pulled, l.in, l.out = l.pulled+1, l.in+1, l.out+1
 			}
 		}
+		if l.begun && l.latest == "" {
+			m[1] += ", out" // the rest of it may have a list of its own
+		}
 		a.loads[m[1]] = l
 	}
 	if m := roundHead.FindStringSubmatch(s.Title); m != nil && m[5] != fmt.Sprint(rows) {

@@ -255,7 +255,7 @@ func (s *soakPaper) words(step *day.Step, is piece, round int) string {
 		}
 		if last := s.lastIn(l); l.Load == 0 && !is.goes && !last.IsZero() {
 			if at, next := s.without(l); !at.IsZero() {
-				notAfter = fmt.Sprintf(" (after %s without load %d)", s.at(at), next+1)
+				notAfter = fmt.Sprintf(" (after %s without load %d)", s.at(at), s.p.Loads[next].Number)
 			}
 			notAfter += ". " + show.Line(fmt.Sprintf(beginBy, s.at(last)))
 		}
@@ -314,7 +314,7 @@ func theVessel(name string) string {
 // loadOf names the loads that a step is about.
 func (s *soakPaper) loadOf(step *day.Step) string {
 	if step.Load >= 0 {
-		return fmt.Sprint(step.Load + 1)
+		return fmt.Sprint(s.p.Loads[step.Load].Number)
 	}
 	return s.loadsOf(step.Plants)
 }
@@ -326,8 +326,8 @@ const mostLoads = 3
 func (s *soakPaper) loadsOf(ids model.IDs) string {
 	var loads []int
 	for _, id := range ids {
-		if l, _, ok := s.p.Placed(id); ok && !slices.Contains(loads, l+1) {
-			loads = append(loads, l+1)
+		if l, _, ok := s.p.Placed(id); ok && !slices.Contains(loads, s.p.Loads[l].Number) {
+			loads = append(loads, s.p.Loads[l].Number)
 		}
 	}
 	if len(loads) > mostLoads {

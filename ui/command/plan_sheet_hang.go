@@ -174,9 +174,9 @@ func (s *soakPaper) addRounds(sheet *paper.Sheet) {
 		for _, id := range r.ids {
 			from := s.lies(id)
 			if l, _, ok := s.p.Placed(id); ok && from == bench {
-				from = fmt.Sprint("load ", l+1)
+				from = fmt.Sprint("load ", s.p.Loads[l].Number)
 			} else if ok {
-				from = fmt.Sprintf("load %d, %s", l+1, from)
+				from = fmt.Sprintf("load %d, %s", s.p.Loads[l].Number, from)
 			}
 			row := s.b.Row(id)
 			t.Add(show.Home(row.Home), show.Title(row.Plant), id.String(), from)
@@ -244,6 +244,9 @@ func (s *soakPaper) lyingBefore() *paper.Table {
 // notToday is who stays where it hangs, by name, under why.
 func (s *soakPaper) notToday() []paper.Block {
 	var blocks []paper.Block
+	if gone := show.LoadsGone(s.p); gone != "" {
+		blocks = append(blocks, paper.Words(show.Line(gone)+"."))
+	}
 	if back := s.p.Back(s.b); len(back) > 0 {
 		t := &paper.Table{Columns: []paper.Column{{Head: "home", Least: 8}, {Head: "plant", Least: 12}, {Head: "id", Right: true}}}
 		for _, id := range back {

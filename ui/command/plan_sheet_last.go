@@ -22,7 +22,7 @@ func (s *soakPaper) inWords(l *day.Load) string {
 	}
 	words += "; " + fmt.Sprintf(beginBy, last) + "."
 	if at, next := s.without(l); !at.IsZero() {
-		words += fmt.Sprintf(" After %s there is no time left for load %d.", s.at(at), next+1)
+		words += fmt.Sprintf(" After %s there is no time left for load %d.", s.at(at), s.p.Loads[next].Number)
 	}
 	return words
 }

@@ -12,10 +12,12 @@ import (
 	"tubside/model/soak"
 	"tubside/ui/paper"
 	"tubside/ui/show"
+
+	"github.com/kballard/go-shellquote"
 )
 
-func loadTitle(i int, l *day.Load) string {
-	title := fmt.Sprintf("Load %d: %s in %s", i+1, show.Count(len(l.Plants), "plant"), l.Vessel)
+func loadTitle(l *day.Load) string {
+	title := fmt.Sprintf("Load %d: %s in %s", l.Number, show.Count(len(l.Plants), "plant"), l.Vessel)
 	if l.Company != soak.Healthy {
 		title += ", " + show.InCompany(l.Company) + " only"
 	}
@@ -70,6 +72,9 @@ func (s *soakPaper) load(l *day.Load) []paper.Block {
 	default:
 		said = append(said, fmt.Sprintf("Lay each on: %s.", bench))
 	}
+	if words := s.toEnter(l); words != "" {
+		said = append(said, words)
+	}
 	walks := walksOf(s.b, l)
 	if len(walks) > mostWalks {
 		said = append(said, "The list goes to and fro between the shelves: in this order each plant has its own "+
@@ -84,6 +89,19 @@ func (s *soakPaper) load(l *day.Load) []paper.Block {
 		blocks = append(blocks, s.plants(l, walk, bench == ""))
 	}
 	return blocks
+}
+
+// toEnter is the lines of a file by which a load is entered later, without their times; "" where
+// there is nothing to enter, and where nobody has agreed to the plan, whose numbers are nobody's
+// then.
+func (s *soakPaper) toEnter(l *day.Load) string {
+	switch {
+	case s.p.Agreed.IsZero() || l.Done:
+		return ""
+	case l.Load != 0:
+		return fmt.Sprintf("To enter it: out load:%d.", l.Number)
+	}
+	return fmt.Sprintf("To enter it: pull load:%d; soak --vessel %s load:%[1]d; out load:%[1]d.", l.Number, shellquote.Join(l.Vessel))
 }
 
 // toTheMinute is from how little time on between the hour of a load to come out and its

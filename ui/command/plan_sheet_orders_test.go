@@ -2,6 +2,7 @@ package command
 
 import (
 	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -41,7 +42,7 @@ func (a *actor) late(l *actedLoad, title, words string) {
 	a.oneClock(title, words)
 	m, head := lastIn.FindStringSubmatch(words), loadHead.FindStringSubmatch(title)
 	n, _ := strconv.Atoi(head[1])
-	of := &a.p.Loads[n-1]
+	of := &a.p.Loads[slices.IndexFunc(a.p.Loads, func(l day.Load) bool { return l.Number == n && !l.Done })]
 	if m == nil {
 		if !of.Night && !dryOf(of).After(a.p.Ask.DryBy) {
 			a.Errorf("%s: nobody knows until when it may go in: %s", title, words)

@@ -27,7 +27,7 @@ func (s *soakPaper) taps() []tapLine {
 	var taps []tapLine
 	for _, f := range s.fills() {
 		takes := f.Until.Sub(f.At)
-		line := sheetLine{at: f.At, until: f.Until, load: fmt.Sprint(f.Load + 1), text: show.Line(s.fill(&f))}
+		line := sheetLine{at: f.At, until: f.Until, load: fmt.Sprint(s.p.Loads[f.Load].Number), text: show.Line(s.fill(&f))}
 		if s.p.BeforeHours(&f) || takes <= withinHearing && !s.cannotWait(&f) ||
 			takes > withinHearing && !s.busy(f.At, f.Until, func(soak.Do) bool { return true }) {
 			line.text += ". Stay beside it until it is full" + s.waits(&f)
@@ -209,5 +209,5 @@ func (s *soakPaper) waits(f *day.Step) string {
 	if wait := l.Start.Sub(f.Until); wait <= withinHearing || wait <= longWait && !s.busy(f.Until, l.Start, isWalk) {
 		return ""
 	}
-	return fmt.Sprintf(". It waits full until load %d goes in at %s", f.Load+1, s.at(l.Start))
+	return fmt.Sprintf(". It waits full until load %d goes in at %s", l.Number, s.at(l.Start))
 }

@@ -109,7 +109,7 @@ func TestALoadThatGoesInLateNamesTheOneItLeavesNoTimeFor(t *testing.T) {
 		Loads: []day.Load{
 			{Vessel: "bucket 1", Start: at(10, 0), Out: at(11, 50), End: at(12, 0), Plants: []day.Plant{{ID: 1}}},
 			{Vessel: "tub", Start: at(10, 30), Out: at(15, 0), End: at(16, 0), Plants: []day.Plant{{ID: 2}}},
-			{Vessel: "bucket 1", Start: at(12, 10), Out: at(15, 50), End: at(16, 0), Plants: []day.Plant{{ID: 3}}},
+			{Number: 3, Vessel: "bucket 1", Start: at(12, 10), Out: at(15, 50), End: at(16, 0), Plants: []day.Plant{{ID: 3}}},
 		},
 		Steps: []day.Step{
 			{At: at(12, 0), Until: at(12, 2), Do: soak.Empty, Vessel: "bucket 1"},

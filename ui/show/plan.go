@@ -3,6 +3,7 @@ package show
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -51,7 +52,7 @@ func fillStep(b *model.Book, p *day.Plan, s *day.Step, l *day.Load) string {
 	case p.BeforeHours(s):
 		return text + " the evening before: it stands " + b.Rules().Word(model.WaterRest) + " h"
 	case l.Start.Sub(s.Until) > standsLong:
-		return text + fmt.Sprintf(": load %d goes in at %s", s.Load+1, Clock(l.Start, p.Ask.From, p.Ask.From.Location()))
+		return text + fmt.Sprintf(": load %d goes in at %s", l.Number, Clock(l.Start, p.Ask.From, p.Ask.From.Location()))
 	}
 	return text
 }
@@ -135,8 +136,10 @@ func whom(s *day.Step, l *day.Load) string {
 	case l == nil:
 	case l.Company == soak.Newcomer:
 		noun = "newcomer"
-	case l.Company == soak.Suspect, l.Company == soak.Sick:
-		noun = l.Company.String() + " plant"
+	case l.Company == soak.Suspect:
+		return Count(len(s.Plants), "plant") + " just over a trouble"
+	case l.Company == soak.Sick:
+		noun = "sick plant"
 	}
 	return Count(len(s.Plants), noun)
 }
@@ -275,7 +278,27 @@ func PutBack(b *model.Book, p *day.Plan) string {
 	if len(back) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("put back %s: pulled, and with no place any more. Carry them home", fewPlants(back))
+	them := "them"
+	if len(back) == 1 {
+		them = "it"
+	}
+	return fmt.Sprintf("put back %s: pulled, and with no place any more. Carry %s home", fewPlants(back), them)
+}
+
+// LoadsGone says which loads of an agreed plan are left for another day, since their numbers
+// are nobody else's; "" for none.
+func LoadsGone(p *day.Plan) string {
+	var numbers []string
+	for _, n := range p.Gone() {
+		numbers = append(numbers, strconv.Itoa(n))
+	}
+	switch len(numbers) {
+	case 0:
+		return ""
+	case 1:
+		return "load " + numbers[0] + ": left for another day"
+	}
+	return "loads " + anded(numbers) + ": left for another day"
 }
 
 // PlanNews says in one line how an agreed plan has changed; "" when nobody would
@@ -298,7 +321,11 @@ func PlanNews(n day.News) string {
 // Offer says what another plan of the day would give.
 func Offer(p *day.Plan, o day.Offer) string {
 	free := "free at " + o.Plan.DayFree.Format("15:04") + ", not " + p.DayFree.Format("15:04")
-	more := Count(o.Plan.Count()-p.Count(), "more plant")
+	came, others := p.Trades(o.Plan)
+	more := Count(came, "more plant")
+	if others > 0 {
+		more += ", " + Count(others, "other") + " not"
+	}
 	switch o.What {
 	case day.WithBreak:
 		away := o.Plan.Ask.Pauses[len(o.Plan.Ask.Pauses)-1]
@@ -314,7 +341,7 @@ func Offer(p *day.Plan, o day.Offer) string {
 	case day.WithoutSlow:
 		return "without " + fewPlants(o.Plants) + ", the slowest: " + free
 	case day.RoomAired:
-		return "with a window or the door open until all are dry: " + more
+		return "with a window open until all are dry: " + more
 	case day.WithoutShelf:
 		return "shelf " + o.Shelf + " another day: " + free
 	case day.MoreLoads:

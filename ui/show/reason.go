@@ -138,7 +138,7 @@ var asIs = map[advice.Code]string{
 
 	advice.EmptyOrUnknown: "empty, or not on record",
 	advice.SickWasIn:      "a sick plant was in it: throw it out and disinfect the vessel",
-	advice.SuspectWasIn:   "a suspect plant was in it: change it",
+	advice.SuspectWasIn:   "a plant just over a trouble was in it: change it",
 	advice.NewcomerWasIn:  "a newcomer was in it: no healthy plants after it",
 	advice.Chloramine:     "chloramine does not leave by standing: filter it if it worries you",
 	advice.WaterFine:      "fit for plants",
@@ -158,13 +158,21 @@ func Company(c soak.Company) string {
 	return ""
 }
 
+// CompanyName is the company of a load in a word or two, for a column.
+func CompanyName(c soak.Company) string {
+	if c == soak.Suspect {
+		return "just over a trouble"
+	}
+	return c.String()
+}
+
 // InCompany names plants by the company they keep in the water.
 func InCompany(c soak.Company) string {
 	switch c {
 	case soak.Newcomer:
 		return "newcomers"
 	case soak.Suspect:
-		return "plants just cleared of trouble"
+		return "plants just over a trouble"
 	case soak.Sick:
 		return "sick plants"
 	}
