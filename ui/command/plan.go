@@ -120,7 +120,7 @@ func (r *run) sayPlan(ctx context.Context, k *estimate.Keeper, p *day.Plan, q *p
 }
 
 // ask reads what was asked for. Hours are of today, or of tomorrow where the
-// last of them is past.
+// last of them is past; where none are given, those of a pause are of the day that the plan is for.
 func (q *planQuestion) ask(b *model.Book, k *estimate.Keeper, now time.Time, words []string) (day.Ask, error) {
 	a := day.Ask{Shelf: q.shelf, Feed: q.feed, Small: q.small}
 	var err error
@@ -158,7 +158,11 @@ func (q *planQuestion) turn(a *day.Ask, b *model.Book, k *estimate.Keeper, now t
 
 func (q *planQuestion) hours(a *day.Ask, rules model.Rules, now time.Time) error {
 	if q.from == "" && q.until == "" {
-		return q.rest(a, now, now)
+		usual, err := day.Ask{}.Filled(rules, now)
+		if err != nil {
+			return err
+		}
+		return q.rest(a, usual.From, usual.From)
 	}
 	on := now
 	for range 2 {
