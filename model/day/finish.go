@@ -116,18 +116,25 @@ func (p *planning) fed(id int) bool {
 
 // standing adds the filling, the evening before, of vessels whose water has to
 // stand before the day's first plants go in: one tap after the other, so that the
-// last is full in time.
+// last is full in time, or as soon as can be.
 func (p *planning) standing() {
+	first := len(p.plan.Steps)
 	until := p.ask.From.Add(-model.Hours(p.rules[model.WaterRest]))
 	for v := len(p.vessels) - 1; v >= 0; v-- {
 		vessel := p.vessels[v]
-		first := slices.IndexFunc(p.plan.Loads, func(l Load) bool { return l.Vessel == vessel.Name && l.Fill == 0 && l.Load == 0 })
-		if !p.ahead[v] || first < 0 {
+		load := slices.IndexFunc(p.plan.Loads, func(l Load) bool { return l.Vessel == vessel.Name && l.Fill == 0 && l.Load == 0 })
+		if !p.ahead[v] || load < 0 {
 			continue
 		}
 		from := until.Add(-time.Duration(p.rules.FillMinutes(vessel) * float64(time.Minute)))
-		p.plan.Steps = append(p.plan.Steps, Step{At: from, Until: until, Do: soak.Fill, Vessel: vessel.Name, Load: first, Litres: vessel.Litres})
+		p.plan.Steps = append(p.plan.Steps, Step{At: from, Until: until, Do: soak.Fill, Vessel: vessel.Name, Load: load, Litres: vessel.Litres})
 		p.plan.Fills++
 		until = from
+	}
+	if late := p.now.Sub(until); late > 0 {
+		for i := first; i < len(p.plan.Steps); i++ {
+			s := &p.plan.Steps[i]
+			s.At, s.Until = s.At.Add(late), s.Until.Add(late)
+		}
 	}
 }

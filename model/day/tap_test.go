@@ -41,3 +41,21 @@ func TestATapThatRunsIsNotOpenedAgain(t *testing.T) {
 		t.Errorf("%d vessels were filled", fills)
 	}
 }
+
+// Who plans just as the water should begin to stand opens the taps then, and not before.
+func TestATapOfTheEveningBeforeIsNotOpenedInThePast(t *testing.T) {
+	h := household.Greens(t, 150)
+	now := may(7, 20)
+	taps := 0
+	for _, s := range planned(t, h, now, day.Ask{}).Steps {
+		if s.Do == soak.Fill && s.At.Before(may(8, 0)) {
+			taps++
+		}
+		if s.At.Before(now) {
+			t.Errorf("%v %s at %s", s.Do, s.Vessel, s.At.Format("15:04"))
+		}
+	}
+	if taps == 0 {
+		t.Error("no tap is opened the evening before")
+	}
+}
