@@ -16,11 +16,12 @@ import (
 func (p *planning) waters(standing bool) []soak.Vessel {
 	all := make([]soak.Vessel, len(p.vessels))
 	rest := model.Hours(p.rules[model.WaterRest])
+	once := rest > 0 && p.rules[model.FillStands] == 1
 	for i, v := range p.vessels {
 		all[i] = soak.Vessel{
 			Room: v.Litres, Fill: int(math.Ceil(p.rules.FillMinutes(v) * 60)), Rinse: int(p.rules[model.Rinse] * 60), Rest: disinfects,
 			Loads: p.rules.LoadsToFill(v), LastIn: int(p.rules.HoursToFill(v) * 3600), Fed: v.Fed,
-			Once: rest > 0 && p.rules[model.FillStands] == 1 && standing,
+			Once: once && standing, Filled: once && p.filled(v),
 		}
 		if !standing {
 			if !slices.ContainsFunc(p.plan.Loads, func(l Load) bool { return l.Vessel == v.Name }) {
@@ -34,6 +35,27 @@ func (p *planning) waters(standing bool) []soak.Vessel {
 		}
 	}
 	return all
+}
+
+// filled reports whether a vessel was filled on the day of the plan, or plants soaked in it.
+func (p *planning) filled(v model.Vessel) bool {
+	begins := model.AtHour(p.ask.From, 0)
+	for _, e := range p.book.Entries() {
+		if e.At.Before(begins) {
+			continue
+		}
+		name := ""
+		switch f := e.Fact.(type) {
+		case *model.Fill:
+			name = f.Vessel
+		case *model.Soak:
+			name = f.Vessel
+		}
+		if of, ok := p.book.Vessel(name); ok && of.Name == v.Name && !p.book.Struck(e.Seq) {
+			return true
+		}
+	}
+	return false
 }
 
 // disinfects is how many s a vessel stands when a sick plant was in it: bleach needs ten

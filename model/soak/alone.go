@@ -24,6 +24,8 @@ func (t *trier) could(i int) (why Why, by int, ok bool) {
 			return 0, 0, true
 		case got == DryTooLate && (why != DriesTooSlow || late < by):
 			why, by = DriesTooSlow, late
+		case got == WaterTaken && why != DriesTooSlow:
+			why = WaterTaken
 		case why == NoVessel:
 			why = NoHours
 		}

@@ -75,6 +75,7 @@ const (
 
 	HandsTaken   // the hands have no time left for it
 	VesselsTaken // no vessel has room for it in time
+	WaterTaken   // the vessels are not filled again, and would have to be
 	BenchesTaken // no bench has room for it in time
 	RoomTaken    // as many dry at once as the room's air takes
 	DryTooLate   // it would come out too late to be dry by the dry-by hour
@@ -85,7 +86,7 @@ const (
 
 var whyWords = [...]string{
 	NoVessel: "no vessel for it", NoHours: "no hours for its soak", NoBenchSize: "no bench for it", DriesTooSlow: "dries too slowly",
-	HandsTaken: "hands taken", VesselsTaken: "vessels taken", BenchesTaken: "benches taken", RoomTaken: "the room's air is taken",
+	HandsTaken: "hands taken", VesselsTaken: "vessels taken", WaterTaken: "no water that has stood", BenchesTaken: "benches taken", RoomTaken: "the room's air is taken",
 	DryTooLate: "would dry too late", LoadsTaken: "no more loads", TooFew: "too few for a load of their own",
 	NoSpare: "no time to spare",
 }

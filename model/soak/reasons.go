@@ -49,16 +49,35 @@ func (t *trier) left(d *schedule, sc score, takes bool) (left []LeftOut, is sche
 		}
 	}
 	left = t.few(t.alone)
-	one := t.asking(t.p.with(t.p.atOnce+1), &a.is, a.score) // more dries in the room
+	more := t.p.with(t.p.atOnce + 1) // more dries in the room
+	one, filled := t.asking(more, &a.is, a.score), t.asking(more.filledAgain(), &a.is, a.score)
 	for _, i := range t.wanted {
 		if !a.in[i] {
 			l := one.reason(i)
+			if l.Why != NoSpare && t.p.once() && filled.ask(i) {
+				l = LeftOut{Why: WaterTaken}
+			}
 			l.ID, l.Index = t.p.items[i].ID, i
 			left = append(left, l)
 		}
 	}
 	slices.SortFunc(left, func(x, y LeftOut) int { return x.Index - y.Index })
 	return left, a.is, a.score
+}
+
+// once reports whether a vessel is not filled again.
+func (p *problem) once() bool {
+	return slices.ContainsFunc(p.Vessels, func(v Vessel) bool { return v.Once })
+}
+
+// filledAgain is the problem with vessels that can all be filled again.
+func (p *problem) filledAgain() *problem {
+	q, s := *p, *p.Session
+	q.Session, s.Vessels = &s, slices.Clone(s.Vessels)
+	for v := range s.Vessels {
+		s.Vessels[v].Once = false
+	}
+	return &q
 }
 
 // asking asks about a schedule, with drying times as of a problem, and loads of any size.
@@ -138,8 +157,8 @@ func (a *asking) finds(i int, d schedule) bool {
 	sc, ok := a.try(&d)
 	lost, gone := a.lost[i]
 	switch {
-	case !ok && a.clock.fault.why == VesselsTaken:
-		a.hear(noVessel, VesselsTaken, 0)
+	case !ok && (a.clock.fault.why == VesselsTaken || a.clock.fault.why == WaterTaken):
+		a.hear(noVessel, a.clock.fault.why, 0)
 	case !ok && a.clock.fault.why == RoomTaken:
 		a.hear(noRoom, RoomTaken, 0)
 	case !ok:

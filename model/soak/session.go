@@ -88,7 +88,8 @@ type Vessel struct {
 	Rest   int     // s that it stands then, disinfected, if a sick plant was in it
 	Loads  int     // loads that one fill serves; 0: no limit
 	LastIn int     // s from a fill's first plant in to the latest start of a load into it; 0: no limit
-	Once   bool    // is not filled again: its water has to stand for longer than the day has
+	Once   bool    // is filled once a day and not again: its water has to stand for longer than the day has
+	Filled bool    // has been filled that day
 	Fed    bool    // holds fed water, and nothing else
 	Water  *Water  // the fill that stands in it at the start; nil: empty
 }

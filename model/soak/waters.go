@@ -47,8 +47,12 @@ func (c *clock) waters(d *schedule) bool {
 			t.out = visit.Load
 		case visit.Do == PutIn && load.given == 0:
 			l.fresh = l.must || !t.usable(v, load.kind.company)
-			if !c.shares(d, t, load, l.fresh) || l.fresh && v.Once {
+			if !c.shares(d, t, load, l.fresh) {
 				c.fault = fault{visit.Load, VesselsTaken}
+				return false
+			}
+			if l.fresh && v.Once && (v.Filled || v.Water != nil || t.fill > 0) {
+				c.fault = fault{visit.Load, WaterTaken}
 				return false
 			}
 			if len(t.in) == 1 {

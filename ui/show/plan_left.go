@@ -79,6 +79,8 @@ func leftMany(b *model.Book, p *day.Plan, l day.LeftOut) func(n int) string {
 		return as(": larger than any drying place", "Leave them where they hang")
 	case soak.LoadsTaken:
 		return as(": no room in the "+b.Rules().Word(model.DayLoads)+" loads of the house rule", soakTomorrow)
+	case soak.WaterTaken:
+		return as(": no water that has stood is left for them", "Fill a tub or bucket tonight and soak them tomorrow")
 	case soak.TooFew:
 		return as(" would make too small a load by themselves", soakTomorrow)
 	}

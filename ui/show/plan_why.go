@@ -78,6 +78,7 @@ var helps = map[soak.Why][]string{
 	soak.DriesTooSlow: {startEarlier, dryFaster, tomorrow},
 	soak.HandsTaken:   {"a second pair of hands", fewer, tomorrow},
 	soak.VesselsTaken: {largerVessel, fewer, tomorrow},
+	soak.WaterTaken:   {"fill a tub or bucket tonight and soak it tomorrow"},
 	soak.BenchesTaken: {moreBench, fewer, tomorrow},
 	soak.RoomTaken:    {dryFaster, fewer, tomorrow},
 	soak.DryTooLate:   {startEarlier, dryFaster, fewer, tomorrow},
@@ -102,6 +103,8 @@ func unplaced(b *model.Book, p *day.Plan, l day.LeftOut) string {
 		return "dries too slowly for today: even if it went in first it might still be damp at " + dryBy + longer
 	case soak.HandsTaken:
 		return "there is no time for it beside the others"
+	case soak.WaterTaken:
+		return "no water that has stood is left for it"
 	case soak.VesselsTaken:
 		return "no tub or bucket is free for it in time"
 	case soak.BenchesTaken:
