@@ -306,10 +306,10 @@ func (a *asking) goes(i int, l load, in, out int) bool {
 	d.order = slices.Insert(d.order, a.workAt(out)+2, Visit{GetOut, n})
 	why := served
 	switch {
+	case l.kind.ordinary() && a.p.Limits.Loads > 0 && a.is.ordinary() >= a.p.Limits.Loads:
+		why = LoadsTaken // also of one that is too small: a small one could not be added either
 	case !a.rules.enough(&l):
 		why = TooFew
-	case l.kind.ordinary() && a.p.Limits.Loads > 0 && a.is.ordinary() >= a.p.Limits.Loads:
-		why = LoadsTaken
 	}
 	takes := a.takes
 	a.takes = takes && why == served

@@ -239,6 +239,9 @@ func TestWhyNotToday(t *testing.T) {
 		"no hours":          {func(s *soak.Session) { s.Items[2].Least, s.Items[2].Most = 9*hour, 9*hour }, soak.NoHours},
 		"too few of a kind": {func(s *soak.Session) { s.Items[2].Least, s.Items[2].Most = 4*hour, 4*hour; s.Limits.Plants = 2 }, soak.TooFew},
 		"no more loads":     {func(s *soak.Session) { s.Items[2].Least, s.Items[2].Most = 4*hour, 4*hour; s.Limits.Loads = 1 }, soak.LoadsTaken},
+		"neither more loads nor enough for one": {func(s *soak.Session) {
+			s.Items[2].Least, s.Items[2].Most, s.Limits.Loads, s.Limits.Plants = 4*hour, 4*hour, 1, 2
+		}, soak.LoadsTaken},
 		"no room on benches": {func(s *soak.Session) {
 			s.Benches = []soak.Bench{{Room: 19, Factor: 3}}
 			with(s.Items, func(_ int, it *soak.Item) { it.BenchRoom = 1 })
