@@ -232,7 +232,7 @@ var LimitTable = [limitCount]LimitInfo{
 		"", 5, 1, 50, nil, ourOwn,
 	},
 	LoadShare: {
-		"load-share", "share of its vessel a load should fill; the smallest vessel is exempt",
+		"load-share", "share of its vessel a load should fill; the smallest of several is exempt",
 		"%", 33, 0, 90, nil, ourOwn,
 	},
 	Rinse: {"rinse", "time to empty and rinse a vessel before you fill it", "min", 2, 0, 60, nil, ourOwn},

@@ -118,23 +118,33 @@ func (p *problem) weigh() {
 // limit finds what an ordinary load holds at least, in plants and, by vessel, in
 // litres.
 func (p *problem) limit() {
-	due := 0
+	due, bulk := 0, 0.0
 	for i := range p.n {
 		if p.kind(i).ordinary() {
-			due++
+			due, bulk = due+1, bulk+p.items[i].Bulk
 		}
 	}
 	p.fewest = min(p.Limits.Plants, due)
-	if n := p.Limits.Loads; n > 0 {
+	if n := p.Limits.Loads; n > 0 && due < fewLoads*p.Limits.Plants {
 		p.fewest = min(p.fewest, (due+n-1)/n)
 	}
 	p.least = make([]float64, len(p.Vessels))
 	for v, vessel := range p.Vessels {
-		if slices.ContainsFunc(p.Vessels, func(w Vessel) bool { return w.Fed == vessel.Fed && w.Room < vessel.Room }) {
-			p.least[v] = p.Limits.Share * vessel.Room
+		other := func(than func(w Vessel) bool) bool {
+			return slices.ContainsFunc(p.Vessels, func(w Vessel) bool { return w.Fed == vessel.Fed && than(w) })
+		}
+		share := p.Limits.Share * vessel.Room
+		smaller := other(func(w Vessel) bool { return w.Room < vessel.Room })
+		larger := other(func(w Vessel) bool { return w.Room > vessel.Room })
+		if smaller || !larger && bulk >= fewLoads*share {
+			p.least[v] = share
 		}
 	}
 }
+
+// fewLoads is for how many of the smallest loads less is due where few are: then any load
+// will do. A choice.
+const fewLoads = 2
 
 // mostPieces is how finely room to dry is told apart in time: a soak day in
 // minutes, or nearly. A guess at what nobody notices.

@@ -42,8 +42,8 @@ type Session struct {
 // Limits keep a day simple enough to be done.
 type Limits struct {
 	Loads  int     // of healthy plants in plain water, at most; 0: as many as find time. Others are apart by their company
-	Plants int     // in such a load at least, or, where few are due, their part of so many loads
-	Share  float64 // of its vessel that any load takes at least, 0..1; the smallest vessel is free of it, and a load that its company keeps apart and no smaller vessel holds
+	Plants int     // in such a load at least, or, where fewer are due than two such loads have, their part of so many loads
+	Share  float64 // of its vessel that any load takes at least, 0..1; the smallest of several is free of it, and one where less is due than two such loads have; and a load that its company keeps apart and no smaller vessel holds
 }
 
 // RoomLimit is the factor by which every drying time grows when so many plants

@@ -258,6 +258,34 @@ func TestWhyNotToday(t *testing.T) {
 	}
 }
 
+// No load is under five plants, or less than a third of its vessel, but where fewer are due than
+// two such loads have.
+func TestNoLoadIsSmallUnlessFewAreDue(t *testing.T) {
+	for name, c := range map[string]struct {
+		due, others, left int
+		share             float64
+	}{
+		"too few plants":          {30, 4, 4, 0},
+		"enough plants":           {30, 5, 0, 0},
+		"few are due":             {9, 4, 0, 0},
+		"too little for the tub":  {150, 20, 20, 1.0 / 3},
+		"a third of the tub":      {150, 67, 0, 1.0 / 3},
+		"little is due for a tub": {100, 20, 0, 1.0 / 3},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := bathroom(with(rosettes(c.due), func(i int, it *soak.Item) {
+				if i < c.others {
+					it.Least, it.Most = 210*minute, 300*minute
+				}
+			})...)
+			s.Limits = soak.Limits{Loads: 8, Plants: 5, Share: c.share}
+			if p := arrange(t, s, soak.Effort{Work: 200_000}); len(p.Left) != c.left {
+				t.Errorf("%d left out, want %d", len(p.Left), c.left)
+			}
+		})
+	}
+}
+
 // Days that nobody has, but that a book's numbers may come to.
 func TestOddSessions(t *testing.T) {
 	for name, change := range map[string]func(*soak.Session){

@@ -47,6 +47,16 @@ type exactAnswer struct {
 
 func (d *exactDay) session() *soak.Session {
 	s := &soak.Session{Limits: soak.Limits{Loads: d.MostLoads, Plants: d.LeastPlants, Share: d.LeastShare}}
+	due := 0
+	for _, p := range d.Plants {
+		if p.Company == soak.Healthy && !p.Fed {
+			due++
+		}
+	}
+	s.Limits.Plants = min(d.LeastPlants, (due+d.MostLoads-1)/d.MostLoads) // as the exact model has it
+	if d.oneSize() {                                                      // which has no least share then
+		s.Limits.Share = 0
+	}
 	for _, h := range d.Hours {
 		s.Hours = append(s.Hours, soak.Hours{From: h.From, To: h.To, DryBy: d.DryBy})
 	}
@@ -63,6 +73,20 @@ func (d *exactDay) session() *soak.Session {
 			Company: p.Company, Fed: p.Fed, Urgent: p.Urgent, Thirst: p.Thirst, DryFor: p.Dry})
 	}
 	return s
+}
+
+// oneSize reports whether all vessels for plain water are alike.
+func (d *exactDay) oneSize() bool {
+	room := 0.0
+	for _, v := range d.Vessels {
+		if !v.Fed && room > 0 && v.Room != room {
+			return false
+		}
+		if !v.Fed {
+			room = v.Room
+		}
+	}
+	return true
 }
 
 // worth is what a plan serves, as the solver counts it.

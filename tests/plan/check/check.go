@@ -124,26 +124,28 @@ func (f *faults) load(s *soak.Session, l *soak.Load, late map[int]soak.Late) {
 
 // sizes: few loads, none too small; newcomers, suspects, sick and fed apart.
 func (f *faults) sizes(s *soak.Session, p *soak.Plan) {
-	due, loads, smallest := 0, 0, 1e18 // litres
+	due, litres, loads, smallest, largest := 0, 0.0, 0, 1e18, 0.0
 	for _, it := range s.Items {
 		if it.Company == soak.Healthy && !it.Fed {
-			due++
+			due, litres = due+1, litres+it.Bulk
 		}
 	}
 	for _, v := range s.Vessels {
 		if !v.Fed {
-			smallest = min(smallest, v.Room)
+			smallest, largest = min(smallest, v.Room), max(largest, v.Room)
 		}
 	}
+	few := due < 2*s.Limits.Plants // less than two loads
 	for _, l := range p.Loads {
 		if l.Given > 0 || l.Company != soak.Healthy || l.Fed {
 			continue
 		}
 		loads++
-		if n := len(l.Plants); n < min(due, s.Limits.Plants) && (s.Limits.Loads == 0 || n*s.Limits.Loads < due) {
+		if n := len(l.Plants); n < min(due, s.Limits.Plants) && !(few && s.Limits.Loads > 0 && n*s.Limits.Loads >= due) {
 			f.add("load in vessel %d at %d: %d plants, too few", l.Vessel, l.Start, n)
 		}
-		if room := s.Vessels[l.Vessel].Room; room > smallest && bulk(&l) < s.Limits.Share*room-eps {
+		room := s.Vessels[l.Vessel].Room
+		if share := s.Limits.Share * room; (room > smallest || room == largest && litres >= 2*share) && bulk(&l) < share-eps {
 			f.add("load in vessel %d at %d: %g litres of %g, too few", l.Vessel, l.Start, bulk(&l), room)
 		}
 	}
