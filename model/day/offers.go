@@ -121,6 +121,9 @@ func (p *Plan) MayOffer(b *model.Book, now time.Time) bool { return len(p.others
 
 // others is the ways to have the day otherwise.
 func (p *Plan) others(b *model.Book, now time.Time) (all []other) {
+	if !p.Stopped.IsZero() {
+		return nil
+	}
 	ask := p.Ask // a copy each, to be changed
 	ask.followed = false
 	earlier := func(q *Plan) bool { return p.DayFree.Sub(q.DayFree) >= worthAnOffer }

@@ -55,4 +55,11 @@ func TestAPlanThatDropsPlantsIsStillTheOneAgreedTo(t *testing.T) {
 	if back := p.Back(h.Book); len(back) != len(p.Left) {
 		t.Errorf("%d to carry back, %d have no place", len(back), len(p.Left))
 	}
+	if !p.MayOffer(h.Book, now) {
+		t.Error("plants are dropped, and the loads are not offered to be made up again")
+	}
+	h.Say(now, day.Stop(h.Book, p, now))
+	if now = now.Add(time.Minute); current(t, h, now).MayOffer(h.Book, now) {
+		t.Error("stopped, and other ways to have the day are offered")
+	}
 }
