@@ -116,7 +116,8 @@ func TestALoadThatGoesInLateNamesTheOneItLeavesNoTimeFor(t *testing.T) {
 			{At: at(12, 2), Until: at(12, 3), Do: soak.Fill, Vessel: "bucket 1", Load: 2},
 		}}
 	s := soakPaper{p: p, at: planClock(p)}
-	for busy, want := range map[int]time.Time{0: at(12, 7), 125: at(12, 3)} { // of the two hours to the second load
+	for n, want := range []time.Time{at(12, 7), at(12, 3)} {
+		busy := 125 * n // of the two hours to the second load
 		p.Steps = append(p.Steps[:2], day.Step{At: at(10, 0), Until: at(10, busy), Do: soak.PutIn, Vessel: "tub", Load: 1})
 		if is, load := s.without(&p.Loads[0]); !is.Equal(want) || load != 2 {
 			t.Errorf("hands busy for %d min: after %s without load %d, not after %s without load 3", busy, is.Format("15:04"), load+1, want.Format("15:04"))
