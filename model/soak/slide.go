@@ -332,7 +332,32 @@ func (t *trier) recall(before Before) schedule {
 	for _, l := range unknown {
 		d = t.comesOut(d, l)
 	}
-	return t.overdueFirst(d)
+	return t.waterFirst(t.overdueFirst(d))
+}
+
+// waterFirst has water that is only still to be let out go before anything but what is due to
+// come out, where that keeps nobody in the water for longer: it is a danger to children.
+func (t *trier) waterFirst(d schedule) schedule {
+	due := func(v Visit) bool {
+		return v.Do == GetOut && v.Load < len(t.p.given) && t.p.Session.Given[v.Load].Due
+	}
+	for g := range t.p.given {
+		out := Visit{GetOut, g}
+		if len(d.loads[g].items) > 0 || !due(out) {
+			continue
+		}
+		was, ok := t.timed(d)
+		others := slices.DeleteFunc(slices.Clone(d.order), func(v Visit) bool { return v == out })
+		for at := 0; at <= len(others) && (at == 0 || due(others[at-1])); at++ {
+			next := d
+			next.order = slices.Insert(slices.Clone(others), at, out)
+			if is, can := t.timed(next); can && (!ok || !was.score.serves(is.score)) {
+				d = next
+				break
+			}
+		}
+	}
+	return d
 }
 
 // overdueFirst has what is overdue come out before anything else is done: the shortest

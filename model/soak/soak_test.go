@@ -216,3 +216,30 @@ func TestALoadGoesInAlongTheShelves(t *testing.T) {
 		t.Errorf("fetched in %d walks, want one for those that come out first and one for the rest", walks)
 	}
 }
+
+// A child can drown in a tub or a bucket (U.S. Consumer Product Safety Commission): water that
+// nothing more goes into is let out before the hands begin with anything else.
+func TestWaterThatNothingGoesIntoIsLetOutFirst(t *testing.T) {
+	item := func(id int) Item {
+		return Item{ID: id, Least: 1800, Most: 7200, Bulk: 1, Hands: Hands{Pull: 60, In: 20, Out: 20, Lay: 10}, Thirst: 1, DryFor: 3600}
+	}
+	s := &Session{
+		Items:   []Item{item(1), item(2)},
+		Vessels: []Vessel{{Room: 10, Fill: 60, Rinse: 120}, {Room: 10, Fill: 60, Rinse: 120, Water: &Water{}}},
+		Hours:   []Hours{{From: 0, To: 36000, DryBy: 46000}},
+		Given:   []Given{{Vessel: 0, Due: true}},
+	}
+	before := Before{AtOnce: 2, Loads: []LoadBefore{{Vessel: 1, IDs: []int{1, 2}}}, Order: []Visit{{Pull, 0}, {PutIn, 0}, {GetOut, 0}}}
+	p, err := Slide(t.Context(), s, before)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range p.Actions {
+		if a.Do.Hands() {
+			if a.Do != Empty || a.Vessel != 0 {
+				t.Errorf("first they %v vessel %d at %d", a.Do, a.Vessel, a.At)
+			}
+			break
+		}
+	}
+}
