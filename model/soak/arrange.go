@@ -183,7 +183,7 @@ func (a *arranging) plan() *Plan {
 	a.score = a.by.gatherWalks(&a.best, a.score, a.by.hair())
 	left, a.best, a.score = a.by.left(&a.best, a.score, true)
 	a.score = a.by.gatherWalks(&a.best, a.score, 0)
-	a.by.pullLater(&a.best, a.score)
+	a.by.pullLater(&a.best)
 	return a.write(left)
 }
 

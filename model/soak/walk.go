@@ -94,7 +94,8 @@ func (t *trier) walks(l *load, at *timed) (orders [][]int) {
 
 // pullLater has each load pulled later among the hands' work, as late as costs nothing: what
 // is pulled stands on the floor.
-func (t *trier) pullLater(d *schedule, sc score) {
+func (t *trier) pullLater(d *schedule) {
+	sc, ok := t.try(d)
 	for l := range d.loads {
 		pull, in := slices.Index(d.order, Visit{Pull, l}), slices.Index(d.order, Visit{PutIn, l})
 		if pull < 0 {
@@ -103,7 +104,7 @@ func (t *trier) pullLater(d *schedule, sc score) {
 		for to := in - 1; to > pull; to-- {
 			next := d.clone()
 			next.order = slices.Insert(slices.Delete(next.order, pull, pull+1), to, Visit{Pull, l})
-			if is, ok := t.try(&next); ok && !sc.worse(is) && is.free <= sc.free {
+			if is, can := t.try(&next); can && ok && !sc.worse(is) && is.free <= sc.free {
 				*d = next
 				break
 			}
