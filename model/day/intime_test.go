@@ -187,6 +187,23 @@ func TestEachHeapKeepsItsOwnClock(t *testing.T) {
 	}
 }
 
+// What is due comes out at once: hands do not wait beside it, or hang what is dry, for a few
+// that are due later and would then have to wait for all of it.
+func TestWhatIsDueDoesNotWaitForAFewThatAreDueLater(t *testing.T) {
+	for few := 1; few < 30; few += 7 {
+		for _, later := range []time.Duration{3 * time.Minute, 8 * time.Minute, 15 * time.Minute} {
+			h := household.Greens(t, 100)
+			due, now := may(8, 10), may(8, 9).Add(50*time.Minute)
+			h.Say(due.Add(-3*time.Hour), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: due}, h.IDs()[few:]...)
+			h.Say(due.Add(later-3*time.Hour), &model.Soak{Load: h.NextLoad(), Vessel: "bucket 1", Due: due.Add(later)}, h.IDs()[:few]...)
+			p := agreed(t, h, now, day.Ask{From: now, Until: may(8, 16), DryBy: may(8, 21)})
+			if what := untimely(h, p, now); what != "" {
+				t.Errorf("%d are due %v later: %s", few, later, what)
+			}
+		}
+	}
+}
+
 // livedDay is the soak day of a home that is lived as it comes.
 type livedDay struct {
 	household.Home
@@ -287,29 +304,32 @@ func TestOnAnyDayWhatIsInTheWaterComesOutInTime(t *testing.T) {
 		now := time.Date(2026, time.January, 17, c.hour, 0, 0, 0, time.UTC)
 		m := household.Moment{Scene: c.name, Seed: c.seed, Now: now}
 		p := proposed(t, m)
-		rapid.Check(t, func(rt *rapid.T) {
-			d := &livedDay{Home: household.Of(m.Book(t), rt).Followed(), t: rt, now: now}
-			d.Say(now, p.Agree(d.Book, now))
-			d.look()
-			for range most {
-				if d.plan.Next() < 0 {
-					break
-				}
-				late := time.Duration(rapid.SampledFrom([]int{0, 0, 2, 7, 15, 40}).Draw(rt, "late")) * time.Minute
-				switch rapid.IntRange(0, 9).Draw(rt, "what") {
-				case 0:
-					d.now = d.now.Add(late)
-				case 1:
-					d.byHand(rapid.IntRange(0, 3).Draw(rt, "vessel"), rapid.IntRange(1, 4).Draw(rt, "plants"), rapid.SampledFrom([]int{20, 45, 120}).Draw(rt, "minutes"))
-				case 2:
-					d.step(rapid.IntRange(1, 6).Draw(rt, "ahead"), false, late)
-				case 3, 4:
-					d.step(0, true, late)
-				default:
-					d.step(0, false, late)
-				}
-				d.look()
-			}
-		})
+		rapid.Check(t, func(rt *rapid.T) { liveAnyDay(rt, m.Book(t), p, now, most) })
+	}
+}
+
+// liveAnyDay lives a day of a moment, with its plan agreed, for so many steps at most.
+func liveAnyDay(rt *rapid.T, b *model.Book, p *day.Plan, now time.Time, most int) {
+	d := &livedDay{Home: household.Of(b, rt).Followed(), t: rt, now: now}
+	d.Say(d.now, p.Agree(d.Book, d.now))
+	d.look()
+	for range most {
+		if d.plan.Next() < 0 {
+			break
+		}
+		late := time.Duration(rapid.SampledFrom([]int{0, 0, 2, 7, 15, 40}).Draw(rt, "late")) * time.Minute
+		switch rapid.IntRange(0, 9).Draw(rt, "what") {
+		case 0:
+			d.now = d.now.Add(late)
+		case 1:
+			d.byHand(rapid.IntRange(0, 3).Draw(rt, "vessel"), rapid.IntRange(1, 4).Draw(rt, "plants"), rapid.SampledFrom([]int{20, 45, 120}).Draw(rt, "minutes"))
+		case 2:
+			d.step(rapid.IntRange(1, 6).Draw(rt, "ahead"), false, late)
+		case 3, 4:
+			d.step(0, true, late)
+		default:
+			d.step(0, false, late)
+		}
+		d.look()
 	}
 }

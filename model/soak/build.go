@@ -290,7 +290,7 @@ func (b *builder) largest(v int, items []int, at int, beside bool, known score) 
 		serves += b.p.weight[i]
 	}
 	for n := high; low < high; n = (low + high + 1) / 2 {
-		if serves < known.weight && known.late == 0 && known.due == 0 {
+		if serves < known.weight && known.late <= 0 && known.due <= 0 {
 			break
 		}
 		d, s, ok := b.with(v, items[:n], at, beside)

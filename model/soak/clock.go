@@ -15,7 +15,7 @@ type clock struct {
 	taps  []int // when each tap is free
 	hands []int // when each pair is free
 	free  int   // end of the last work outside hours that only take out
-	late  int   // s that given loads stay in too long, or keep the hands past their hours
+	late  int   // s for each plant that given loads stay in too long, and s that they keep the hands past their hours
 	due   int   // s that given loads whose time is up stay in
 	fault fault // why the last schedule found no times
 
@@ -237,7 +237,7 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 			c.late += max(0, l.out+need-hours[len(hours)-1].To)
 		}
 		if load.lying > 0 {
-			c.late += max(0, l.out-load.to)
+			c.late += load.tooLong(l.out)
 			if c.p.Session.Given[load.given-1].Due {
 				c.due += l.out - c.p.start - c.p.Busy
 			}
@@ -258,6 +258,15 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 	}
 	c.tubs[load.vessel].free = max(c.tubs[load.vessel].free, l.out+need)
 	return true, false
+}
+
+// tooLong is for how many s a given load stays in too long that comes out at a time, for
+// each of its plants: hands then never wait for what is not due yet while something is.
+func (l *load) tooLong(out int) int {
+	if out <= l.to+noticed {
+		return 0
+	}
+	return (out - l.to) * l.lying
 }
 
 // farTooLong is for how many s too long nothing lies in the water because the hands have no

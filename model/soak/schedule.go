@@ -4,8 +4,8 @@ import "slices"
 
 // score is how good a schedule is.
 type score struct {
-	late   int   // s that plants in the water stay too long, or keep the hands past their hours, beyond what nothing can help
-	due    int   // s that those whose time is up stay in, beyond that
+	late   int   // s for each plant in the water too long, and s past the hours, beyond what a day with nothing else has; below 0 for less
+	due    int   // s that loads whose time is up stay in, beyond that
 	weight int64 // of what it serves
 	visits int
 	free   int // when the hands are
@@ -85,7 +85,7 @@ func (t *trier) atLeast(d *schedule, weight int64) (score, bool) {
 		}
 		t.thin(d)
 	}
-	sc := score{late: max(0, t.clock.late-t.p.latest), due: max(0, t.clock.due-t.p.latestDue), free: t.clock.free}
+	sc := score{late: t.clock.late - t.p.latest, due: t.clock.due - t.p.latestDue, free: t.clock.free}
 	for l := range d.loads {
 		load := &d.loads[l]
 		sc.weight += load.weight

@@ -97,7 +97,7 @@ func slid(s *Session, before Before, stop func() bool) shedding {
 // serves reports whether a score beats another by whom it serves: nobody in the water
 // stays noticeably too long, nor what is due noticeably later, and most thirst.
 func (a score) serves(b score) bool {
-	return cmp.Or(cmp.Compare(b.late/noticed, a.late/noticed), cmp.Compare(b.due/noticed, a.due/noticed), cmp.Compare(a.weight, b.weight)) > 0
+	return cmp.Or(cmp.Compare(b.late, a.late), cmp.Compare(b.due/noticed, a.due/noticed), cmp.Compare(a.weight, b.weight)) > 0
 }
 
 // shedding is a schedule that loads and plants were taken out of; best is what of it
@@ -114,7 +114,7 @@ func (is *shedding) whole() bool {
 	for l := range is.best.loads {
 		n += is.best.loads[l].toCome()
 	}
-	return n == is.by.p.n && is.score.late < noticed
+	return n == is.by.p.n && is.score.late <= 0
 }
 
 // keep is a schedule without those that no time is left for: what is left when loads are
