@@ -158,8 +158,8 @@ func (p *planning) follow() {
 		}
 	}
 	for _, away := range p.agreed.Pauses {
-		if !away.Until.After(p.now) {
-			p.free = model.Later(p.free, away.Until)
+		if !away.From.After(p.now) {
+			p.free = model.Later(p.free, model.Earlier(away.Until, p.now))
 		}
 	}
 	p.plan.freed = p.free

@@ -85,7 +85,11 @@ func untimely(h household.Home, p *day.Plan, now time.Time) string {
 					return fmt.Sprintf("plant %d goes in at %s and comes out at %s, of %d to %d s", x.ID, in, x.Out.Format("15:04:05"), x.Least, x.Most)
 				}
 			case x.Out.After(most.Add(2*time.Minute)) && x.Out.After(p.Ask.From):
-				if what := instead(p, n, model.Later(most, model.Later(p.Ask.From, p.AtWork))); what != "" {
+				what := instead(p, n, model.Later(most, model.Later(p.Ask.From, p.AtWork)))
+				if said := func(l day.LeftOut) bool { return l.ID == x.ID && l.Late.Over > 0 }; what == "" && !slices.ContainsFunc(p.Late, said) {
+					what = "nobody says so"
+				}
+				if what != "" {
 					return fmt.Sprintf("plant %d is in since %s, by %s at most, and out at %s: %s", x.ID, in, most.Format("15:04:05"), x.Out.Format("15:04:05"), what)
 				}
 			}
@@ -110,7 +114,7 @@ func instead(p *day.Plan, n int, from time.Time) string {
 			continue
 		case s.At.After(at):
 			return "the hands are idle at " + at.Format("15:04:05")
-		case s.Do != soak.GetOut && s.Do != soak.Empty && s.Until.After(from):
+		case s.Do != soak.GetOut && s.Until.After(from):
 			return fmt.Sprintf("they %v %s at %s", s.Do, s.Vessel, s.At.Format("15:04:05"))
 		}
 		at = s.Until
@@ -204,6 +208,22 @@ func TestWhatIsDueDoesNotWaitForAFewThatAreDueLater(t *testing.T) {
 	}
 }
 
+// The rinsing of a vessel waits for what is due in others.
+func TestRinsingKeepsNobodyInTheWater(t *testing.T) {
+	h := household.Greens(t, 100)
+	due := may(8, 10)
+	for n, vessel := range []string{"bucket 1", "bucket 2", "tub"} {
+		ids := h.IDs()[5*n : 5*n+5]
+		h.Say(due.Add(-3*time.Hour), &model.Soak{Load: h.NextLoad(), Vessel: vessel, Due: due}, ids...)
+		due = due.Add(5 * 20 * time.Second)
+	}
+	for now := may(8, 9).Add(50 * time.Minute); !now.After(may(8, 10)); now = now.Add(time.Minute) {
+		if p := planned(t, h, now, day.Ask{From: now, Until: may(8, 16), DryBy: may(8, 21)}); len(p.Late) > 0 {
+			t.Errorf("at %s: plant %d is out %d s too late", now.Format("15:04"), p.Late[0].ID, p.Late[0].Late.Over)
+		}
+	}
+}
+
 // livedDay is the soak day of a home that is lived as it comes.
 type livedDay struct {
 	household.Home
@@ -277,6 +297,18 @@ func (d *livedDay) byHand(vessel, n, minutes int) {
 	d.now = d.now.Add(time.Duration(takes) * time.Second)
 }
 
+// rest has the hands away for a while, from some time on.
+func (d *livedDay) rest(from, long time.Duration) {
+	if long == 0 {
+		return
+	}
+	d.did = append(d.did, fmt.Sprintf("%s a break of %v in %v", d.now.Format("15:04"), long, from))
+	a := d.plan.Agree(d.Book, d.now)
+	at := d.now.Add(from).UTC()
+	a.Pauses = append(a.Pauses, model.Pause{From: at, Until: at.Add(long)})
+	d.Say(d.now, a)
+}
+
 var everyDay = flag.Bool("everyday", false, "live random days of all scenes, as many as -rapid.checks says")
 
 // Whatever is done of a plan, late, by half, in another order or by hand: all the day what is
@@ -318,7 +350,7 @@ func liveAnyDay(rt *rapid.T, b *model.Book, p *day.Plan, now time.Time, most int
 			break
 		}
 		late := time.Duration(rapid.SampledFrom([]int{0, 0, 2, 7, 15, 40}).Draw(rt, "late")) * time.Minute
-		switch rapid.IntRange(0, 9).Draw(rt, "what") {
+		switch rapid.IntRange(0, 11).Draw(rt, "what") {
 		case 0:
 			d.now = d.now.Add(late)
 		case 1:
@@ -327,9 +359,28 @@ func liveAnyDay(rt *rapid.T, b *model.Book, p *day.Plan, now time.Time, most int
 			d.step(rapid.IntRange(1, 6).Draw(rt, "ahead"), false, late)
 		case 3, 4:
 			d.step(0, true, late)
+		case 5:
+			d.rest(time.Duration(rapid.SampledFrom([]int{0, 10, 30}).Draw(rt, "from"))*time.Minute, late)
 		default:
 			d.step(0, false, late)
 		}
 		d.look()
+	}
+}
+
+// Nobody stays in too long because the hands have a break: they come for what is due in it.
+func TestABreakKeepsNobodyInTheWater(t *testing.T) {
+	for _, at := range []int{-10, 5, 20, 45} { // minutes from when the break begins, until it is looked at
+		for _, due := range []int{10, 30, 55} { // from when it begins
+			h := household.Greens(t, 100)
+			begins := may(8, 12)
+			h.Say(begins.Add(time.Duration(due-180)*time.Minute), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: begins.Add(time.Duration(due) * time.Minute)}, h.IDs()[:20]...)
+			now := begins.Add(-20 * time.Minute)
+			agreed(t, h, now, day.Ask{From: now, Until: may(8, 18), DryBy: may(8, 23), Pauses: []day.Stretch{{From: begins, Until: begins.Add(time.Hour)}}})
+			now = begins.Add(time.Duration(at) * time.Minute)
+			if what := untimely(h, current(t, h, now), now); what != "" {
+				t.Errorf("due %d min into the break, looked at %d min into it: %s", due, at, what)
+			}
+		}
 	}
 }

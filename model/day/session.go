@@ -1,6 +1,7 @@
 package day
 
 import (
+	"slices"
 	"time"
 
 	"tubside/model"
@@ -12,7 +13,11 @@ func (p *planning) day() *soak.Session {
 	s := p.session(p.due, true)
 	p.lieInWater(s)
 	p.lieOnBenches(s)
-	for _, free := range p.ask.hands() {
+	hands := p.ask.hands()
+	if hands[0].From.After(p.ask.From) { // a break goes on, and what is due comes out in it
+		hands = slices.Insert(hands, 0, Stretch{p.ask.From, p.ask.From.Add(time.Second)})
+	}
+	for _, free := range hands {
 		s.Hours = append(s.Hours, soak.Hours{From: p.sec(free.From), To: p.sec(free.Until), DryBy: p.sec(p.ask.DryBy)})
 	}
 	for _, h := range p.ask.Help {

@@ -11,7 +11,7 @@ type Do int8
 // What there is to do. Filling holds a tap and leaves the hands free; all else
 // holds a pair of hands.
 const (
-	Empty  Do = iota // let the water out and rinse, at once when the fill's last load is out: standing water is a danger to children
+	Empty  Do = iota // let the water out and rinse, when the fill's last load is out, and nobody else in the water too long: standing water is a danger to children
 	Fill             // fill the vessel
 	Pull             // take plants from their homes to the vessel, in the order in which they go in
 	PutIn            // put plants in, in the order given
@@ -45,7 +45,7 @@ func (t *trier) actions(p *Plan, d *schedule, place []int) {
 		add := func(do Do, from, until int, plants []int) {
 			a := Action{At: from, Until: until, Do: do, Vessel: load.vessel, Load: to, Hands: int(at.pair[min(do, GetOut)])}
 			if do == Empty {
-				a.Hands = int(at.pair[GetOut])
+				a.Hands = int(at.rinser)
 			}
 			for _, i := range plants {
 				a.IDs = append(a.IDs, t.p.items[i].ID)
@@ -70,7 +70,7 @@ func (t *trier) actions(p *Plan, d *schedule, place []int) {
 			add(GetOut, at.out, at.end, load.items)
 		}
 		if at.last {
-			add(Empty, at.end, at.end+v.Rinse, nil)
+			add(Empty, at.rinse, at.rinse+v.Rinse, nil)
 		}
 	}
 	t.hang(p)

@@ -18,6 +18,7 @@ type clock struct {
 	late  int   // s for each plant that given loads stay in too long, and s that they keep the hands past their hours
 	due   int   // s that given loads whose time is up stay in
 	fault fault // why the last schedule found no times
+	empty []int // loads that are out, whose water waits for others to come out
 
 	noEnd   bool // what is not in yet comes out in hours for what is
 	staysOn bool // only windows count: hours have no end, and what is out dries in time
@@ -35,6 +36,8 @@ type timed struct {
 	fresh, stale  bool
 	must          bool // water that others used would be too old for it
 	last          bool // of its fill: the water is let out after it
+	rinse         int  // the hands do so then; of meaning while last
+	rinser        int8 // the pair that does it
 	heap          int
 	after         int // it goes in no earlier
 }
@@ -113,7 +116,7 @@ func (c *clock) pullLate(d *schedule) {
 func (c *clock) pass(d *schedule) (ok, again bool) {
 	c.reset()
 	drained := false
-	for _, visit := range d.order {
+	for n, visit := range d.order {
 		l, load := &c.loads[visit.Load], &d.loads[visit.Load]
 		if due := visit.Do == GetOut && load.given > 0 && c.p.Session.Given[load.given-1].Due; !due && !drained {
 			if drained = true; !c.drain(d) {
@@ -128,7 +131,10 @@ func (c *clock) pass(d *schedule) (ok, again bool) {
 		case PutIn:
 			ok, again = c.putIn(l, load)
 		case GetOut:
-			ok, again = c.getOut(l, load)
+			if l.last {
+				c.empty = append(c.empty, visit.Load)
+			}
+			ok, again = c.getOut(d, l, load, d.order[n+1:])
 		}
 		if !ok {
 			c.fault = fault{visit.Load, HandsTaken}
@@ -161,7 +167,7 @@ func (c *clock) drain(d *schedule) (ok bool) {
 
 func (c *clock) reset() {
 	p := c.p
-	c.free, c.late, c.due = p.start, 0, 0
+	c.free, c.late, c.due, c.empty = p.start, 0, 0, c.empty[:0]
 	c.taps = append(c.taps[:0], make([]int, max(1, p.Taps))...)
 	c.hands = append(c.hands[:0], make([]int, len(p.pairs))...)
 	for i := range c.taps {
@@ -214,25 +220,24 @@ func (c *clock) putIn(l *timed, load *load) (ok, again bool) {
 	return true, false
 }
 
-func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
+func (c *clock) getOut(d *schedule, l *timed, load *load, next []Visit) (ok, again bool) {
 	from, need := load.from, load.out
 	if len(load.items) > load.lying {
 		from = max(from, l.in+load.low)
 	}
 	if l.last { // the water goes when the others are out, whoever takes them out
-		need += c.p.Vessels[load.vessel].Rinse
 		from = max(from, c.tubs[load.vessel].free-load.out)
+	}
+	for _, m := range c.empty {
+		need += c.p.Vessels[d.loads[m].vessel].Rinse
 	}
 	hands, free := [...]int{c.hands[0], c.hands[len(c.hands)-1]}, c.free
 	l.out, ok = c.work(l, load, GetOut, from, need)
-	l.end = l.out + load.out
 	if load.given > 0 {
-		if ok && l.out > load.to+farTooLong {
-			c.hands[0], c.hands[len(c.hands)-1], c.free, ok = hands[0], hands[1], free, false
-		}
-		if !ok { // no hours, or none for a long time: the hands stay on for it
-			l.out, ok = max(from, c.p.start, c.hands[0]), true
-			l.end, c.hands[0], l.pair[GetOut] = l.out+load.out, l.out+need, 0
+		if alone := c.begun(max(from, c.p.start), hands[0]); !ok || l.out > load.to+noticed && alone < l.out { // no hours, or not in time: the hands come for it
+			c.hands[0], c.hands[len(c.hands)-1], c.free = hands[0], hands[1], free
+			l.out, ok = alone, true
+			c.hands[0], l.pair[GetOut] = l.out+need, 0
 			hours := c.p.pairs[0]
 			c.late += max(0, l.out+need-hours[len(hours)-1].To)
 		}
@@ -243,6 +248,7 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 			}
 		}
 	}
+	l.end = l.out + load.out
 	if !ok {
 		return false, false
 	}
@@ -253,11 +259,31 @@ func (c *clock) getOut(l *timed, load *load) (ok, again bool) {
 		l.after = l.out - load.high
 		return true, true
 	}
-	if l.last && load.kind.company == Sick {
-		need += c.p.Vessels[load.vessel].Rest
+	t := &c.tubs[load.vessel]
+	if t.free = max(t.free, l.end); c.presses(d, next, l.end, l.out+need) {
+		c.hands[l.pair[GetOut]] = l.end
+		return true, false
 	}
-	c.tubs[load.vessel].free = max(c.tubs[load.vessel].free, l.out+need)
+	at := l.end
+	for _, m := range c.empty {
+		v := d.loads[m].vessel
+		c.loads[m].rinse, c.loads[m].rinser, at = at, l.pair[GetOut], at+c.p.Vessels[v].Rinse
+		if c.tubs[v].free = max(c.tubs[v].free, at); d.loads[m].kind.company == Sick {
+			c.tubs[v].free += c.p.Vessels[v].Rest
+		}
+	}
+	c.empty = c.empty[:0]
 	return true, false
+}
+
+// presses reports whether what comes out next would be in the water too long if the hands
+// were to rinse first, from a time until another.
+func (c *clock) presses(d *schedule, next []Visit, from, until int) bool {
+	if from == until || len(next) == 0 || next[0].Do != GetOut || len(c.hands) > 1 {
+		return false
+	}
+	l := &d.loads[next[0].Load]
+	return l.lying == len(l.items) && l.from < until && l.to < until
 }
 
 // tooLong is for how many s a given load stays in too long that comes out at a time, for
@@ -268,10 +294,6 @@ func (l *load) tooLong(out int) int {
 	}
 	return (out - l.to) * l.lying
 }
-
-// farTooLong is for how many s too long nothing lies in the water because the hands have no
-// hours: rather they come for it. A choice.
-const farTooLong = 3600
 
 // work finds the first time from t on at which a pair of hands has need seconds
 // in one piece, and takes it. Nothing is begun in hours that only take out, nor goes

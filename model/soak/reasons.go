@@ -372,7 +372,7 @@ func (a *asking) gaps() (gaps []Stretch) {
 					until = at.in + load.in
 				case GetOut:
 					if until = at.end; at.last {
-						until += a.p.Vessels[load.vessel].Rinse
+						until = at.rinse + a.p.Vessels[load.vessel].Rinse
 					}
 				}
 				if int(at.pair[v.Do]) != n || begins >= s.To || until <= from || until == begins {

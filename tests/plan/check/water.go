@@ -39,13 +39,30 @@ func (f *faults) vessel(s *soak.Session, p *soak.Plan, v int) {
 		for _, l := range fills[n] {
 			end = max(end, l.End)
 		}
-		free = end + s.Vessels[v].Rinse
-		if !slices.ContainsFunc(p.Actions, func(a soak.Action) bool {
-			return a.Do == soak.Empty && a.Vessel == v && a.At == end && a.Until == free
-		}) {
+		at := slices.IndexFunc(p.Actions, func(a soak.Action) bool {
+			return a.Do == soak.Empty && a.Vessel == v && a.At >= end && a.Until == a.At+s.Vessels[v].Rinse && onlyOut(p, end, a.At)
+		})
+		if free = end + s.Vessels[v].Rinse; at < 0 {
 			f.add("vessel %d: fill %d is not let out at %d", v, n, end)
+		} else {
+			free = p.Actions[at].Until
 		}
 	}
+}
+
+// onlyOut reports whether from one time to another the hands do nothing but take out what
+// would be in the water too long, and let out what that was in.
+func onlyOut(p *soak.Plan, from, to int) bool {
+	for at := from; at < to; {
+		n := slices.IndexFunc(p.Actions, func(a soak.Action) bool {
+			return (a.Do == soak.Empty || a.Do == soak.GetOut && p.Loads[a.Load].Given > 0) && a.At == at && a.Until > at && a.Until <= to
+		})
+		if n < 0 {
+			return false
+		}
+		at = p.Actions[n].Until
+	}
+	return true
 }
 
 // together: room and company of what lies in a vessel at once.
