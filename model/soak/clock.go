@@ -118,7 +118,8 @@ func (c *clock) pass(d *schedule) (ok, again bool) {
 	drained := false
 	for n, visit := range d.order {
 		l, load := &c.loads[visit.Load], &d.loads[visit.Load]
-		if due := visit.Do == GetOut && load.given > 0 && c.p.Session.Given[load.given-1].Due; !due && !drained {
+		due := visit.Do == GetOut && load.given > 0 && c.p.Session.Given[load.given-1].Due
+		if !drained && !due && !c.presses(d, d.order[n:], c.hands[0], c.hands[0]+c.stale()) {
 			if drained = true; !c.drain(d) {
 				c.fault = fault{visit.Load, HandsTaken}
 				return false, false
@@ -163,6 +164,16 @@ func (c *clock) drain(d *schedule) (ok bool) {
 		}
 	}
 	return true
+}
+
+// stale is for how many s the hands rinse what stands filled from before.
+func (c *clock) stale() (s int) {
+	for v := range c.tubs {
+		if c.tubs[v].stale {
+			s += c.p.Vessels[v].Rinse
+		}
+	}
+	return s
 }
 
 func (c *clock) reset() {
@@ -283,7 +294,7 @@ func (c *clock) presses(d *schedule, next []Visit, from, until int) bool {
 		return false
 	}
 	l := &d.loads[next[0].Load]
-	return l.lying == len(l.items) && l.from < until && l.to < until
+	return l.lying > 0 && l.lying == len(l.items) && l.from < until && l.to < until
 }
 
 // tooLong is for how many s a given load stays in too long that comes out at a time, for

@@ -151,14 +151,15 @@ func (w *worker) pressing(until int) int {
 }
 
 // quicker is a load in the water that would stay in too long if another came out
-// first, and does not keep that one in too long, or can come out now and is out before
-// that one would be; -1 for none.
+// first, and is out before that one would be, or does not keep that one in too long; -1
+// for none. The hands do not wait for it while another from before the session is due.
 func (w *worker) quicker(l, when int) int {
-	best, until := -1, never
+	best, until := -1, max(when+w.length(l), w.at[l].to+1)
 	for m := range w.at {
 		at := &w.at[m]
 		end := max(when, at.from) + w.length(m)
-		if in := end <= w.at[l].to || at.from <= when && end < when+w.length(l); in && at.step == GetOut && at.to < when+w.length(l) && end < until {
+		waits := w.d.loads[l].given > 0 && at.from > when && end > w.at[l].to
+		if at.step == GetOut && at.to < when+w.length(l) && end < until && !waits {
 			best, until = m, end
 		}
 	}

@@ -15,7 +15,8 @@ import (
 // time for what, and what to do about it. A sentence for each trouble; none when all is
 // in time.
 func TooLate(b *model.Book, p *day.Plan) []string {
-	var over, damp, benches, hours model.IDs
+	var over, damp, benches model.IDs
+	away := map[string]model.IDs{}
 	var most, wet int
 	var by time.Time // the first of those that stay too long should be out
 	vessel := ""
@@ -34,7 +35,8 @@ func TooLate(b *model.Book, p *day.Plan) []string {
 			benches = append(benches, l.ID)
 		}
 		if l.Late.NoHands {
-			hours = append(hours, l.ID)
+			when := whenAway(p, l.ID)
+			away[when] = append(away[when], l.ID)
 		}
 	}
 	var words []string
@@ -52,10 +54,25 @@ func TooLate(b *model.Book, p *day.Plan) []string {
 	if len(benches) > 0 {
 		words = append(words, someNames(b, benches)+" will find the racks full: hang back what is dry, or make room")
 	}
-	if len(hours) > 0 {
-		words = append(words, someNames(b, hours)+" must come out after your hours: take them out sooner, or stay on")
+	for _, when := range []string{inYourBreak, afterYourHours} {
+		if ids := away[when]; len(ids) > 0 {
+			words = append(words, someNames(b, ids)+" must come out "+when+": take them out sooner, or be there")
+		}
 	}
 	return words
+}
+
+const (
+	inYourBreak    = "in your break"
+	afterYourHours = "after your hours"
+)
+
+// whenAway is when a plant comes out while the hands are not there.
+func whenAway(p *day.Plan, id model.ID) string {
+	if _, plant, ok := p.Placed(id); ok && plant.Out.Before(p.HoursEnd()) {
+		return inYourBreak
+	}
+	return afterYourHours
 }
 
 // someNames names the first of some plants and counts the rest: "Spike, Ash and 14 more".
@@ -89,7 +106,7 @@ func tooLong(p *day.Plan, l *soak.Late) (why string, help []string) {
 		help = append(help, moreBench)
 	}
 	if l.NoHands {
-		words = append(words, "must come out after your hours")
+		words = append(words, "must come out "+whenAway(p, model.ID(l.ID)))
 	}
 	return strings.Join(words, "; "), help
 }
