@@ -48,7 +48,7 @@ func (t *trier) left(d *schedule, sc score, takes bool) (left []LeftOut, is sche
 			a.ask(i)
 		}
 	}
-	left = t.few(t.alone)
+	left = t.few(slices.DeleteFunc(slices.Clone(t.alone), func(l LeftOut) bool { return a.in[l.Index] })) // it may have a place beside others
 	more := t.p.with(t.p.atOnce + 1) // more dries in the room
 	one, filled := t.asking(more, &a.is, a.score), t.asking(more.filledAgain(), &a.is, a.score)
 	for _, i := range t.wanted {
