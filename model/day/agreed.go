@@ -28,6 +28,7 @@ func Current(ctx context.Context, k *estimate.Keeper, now time.Time) (*Plan, err
 	now = now.In(b.Zone())
 	a := b.AgreedPlan(now)
 	for at := model.Later(a.At, LastDone(b, now)); at.Before(now); {
+		since := at
 		if at = at.Truncate(settles).Add(settles); at.Sub(now) >= settles {
 			break
 		}
@@ -35,6 +36,7 @@ func Current(ctx context.Context, k *estimate.Keeper, now time.Time) (*Plan, err
 			return nil, err
 		}
 		if len(p.lost(a)) > 0 {
+			p.droppedBy(since.In(b.Zone()))
 			a = &model.AgreedAt{Agreed: *p.Agree(b, at), At: a.At}
 		}
 	}
@@ -43,6 +45,14 @@ func Current(ctx context.Context, k *estimate.Keeper, now time.Time) (*Plan, err
 	}
 	p.Lost = true // since it was agreed
 	return p, nil
+}
+
+// droppedBy dates whom the plan drops no later than at a time: it is settled ahead, and shown
+// from then on.
+func (p *Plan) droppedBy(since time.Time) {
+	for n := range p.Left {
+		p.Left[n].Dropped = model.Earlier(p.Left[n].Dropped, since)
+	}
 }
 
 // settles is how often it is settled who is left out, and for how long ahead, while

@@ -13,6 +13,8 @@ import (
 type Changed struct {
 	Left    model.IDs // plants that were to go in, and are left out now
 	Loads   []int     // the numbers of loads of which none goes in any more
+	Skipped model.IDs // plants that were to go in, and that the grower has left for another day
+	Whole   []int     // the numbers of loads of which she has left all
 	Back    model.IDs // plants that are to go in, and were left out or not in it
 	Was, Is time.Time // the hands are free; zero where that is the same within some minutes
 	Past    bool      // that is after the hours that the grower gave
@@ -26,21 +28,29 @@ const freeWorthAWord = 5 * time.Minute
 // since is no change.
 func (p *Plan) Since(was *Plan) Changed {
 	var c Changed
-	left, placed := map[model.ID]bool{}, map[model.ID]bool{}
+	left, placed := map[model.ID]LeftOut{}, map[model.ID]bool{}
 	for _, l := range p.Left {
-		left[l.ID] = true
+		left[l.ID] = l
 	}
 	for _, l := range was.Loads {
-		gone := 0
+		gone, skipped := 0, 0
 		for _, t := range l.Plants {
 			placed[t.ID] = true
-			if l.ToCome() && left[t.ID] {
+			switch out := left[t.ID]; {
+			case out.ID == 0 || !l.ToCome():
+			case out.Skipped:
+				c.Skipped = append(c.Skipped, t.ID)
+				skipped++
+			default:
 				c.Left = append(c.Left, t.ID)
 				gone++
 			}
 		}
-		if gone == len(l.Plants) {
+		switch len(l.Plants) {
+		case gone:
 			c.Loads = append(c.Loads, l.Number)
+		case skipped:
+			c.Whole = append(c.Whole, l.Number)
 		}
 	}
 	for _, l := range p.Loads {

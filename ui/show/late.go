@@ -115,6 +115,17 @@ func tooLong(p *day.Plan, l *soak.Late) (why string, help []string) {
 // nobody would notice.
 func PlanChanged(c day.Changed) string {
 	var words []string
+	if n := len(c.Skipped); n > 0 {
+		text := fewPlants(c.Skipped) + " for another day"
+		switch len(c.Whole) {
+		case 0:
+		case 1:
+			text = "load " + numbers(c.Whole) + " for another day: " + fewPlants(c.Skipped)
+		default:
+			text = "loads " + numbers(c.Whole) + " for another day: " + fewPlants(c.Skipped)
+		}
+		words = append(words, text)
+	}
 	if n := len(c.Left); n > 0 {
 		text := "no time any more for " + fewPlants(c.Left)
 		if len(c.Loads) > 0 {
@@ -130,7 +141,7 @@ func PlanChanged(c day.Changed) string {
 		if c.Past {
 			free += ", which is after your hours"
 		}
-		if c.Is.Before(c.Was) && len(c.Left) > len(c.Back) {
+		if c.Is.Before(c.Was) && len(c.Left)+len(c.Skipped) > len(c.Back) {
 			free += ", as there is less to do"
 		}
 		words = append(words, free)
