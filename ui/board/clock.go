@@ -11,9 +11,17 @@ import (
 
 // bigClock fills the window with the time left of every load, to be read from
 // across a bathroom.
-type bigClock struct{ *desk }
+type bigClock struct {
+	*desk
+	over *planScreen                  // the screen that it covers, where that is the plan; else nil
+	pass func(msg tea.KeyMsg) tea.Cmd // gives a key to that screen
+}
 
-func newClock(d *desk) *bigClock { return &bigClock{d} }
+// newClock is the big clock over the screen in front.
+func (m *board) newClock() *bigClock {
+	plan, _ := m.front().(*planScreen)
+	return &bigClock{m.desk, plan, m.pass}
+}
 
 func (c *bigClock) groups() []group {
 	none := func() string {
@@ -22,13 +30,26 @@ func (c *bigClock) groups() []group {
 		}
 		return ""
 	}
-	return []group{{"Big clock", []binding{
+	noStep := func() string {
+		if c.over.nextStep() == nil {
+			return "Nothing is left to do"
+		}
+		return ""
+	}
+	var keys []binding
+	if c.over != nil { // what she has just done is ticked off by the key that she knows
+		keys = append(keys, bind("d", "back to the plan, and its next thing is done now", func(msg tea.KeyMsg) tea.Cmd {
+			c.drop(c)
+			return c.pass(msg)
+		}).pad("*").unless(noStep).foot("done"))
+	}
+	return []group{{"Big clock", append(keys,
 		act("o", "take out what is due first, shaken",
 			func() { c.takeOut(true) }).pad("1").unless(none).foot("take out, shaken"),
 		act("O", "take it out, not shaken", func() { c.takeOut(false) }).pad("2").unless(none).foot("not shaken"),
 		act("u", "undo the last entry", c.strike).pad("9"),
 		anyOther("go back", func(tea.KeyMsg) tea.Cmd { c.drop(c); return nil }).foot("goes back"),
-	}}}
+	)}}
 }
 
 func (c *bigClock) lead() string { return "" }

@@ -26,7 +26,7 @@ func (m *board) globalKeys() group {
 		act("u", "undo the last entry", m.desk.strike).pad("9"),
 		act("U", "redo what was undone", m.desk.bringBack),
 		act("a", "enter a reading of the air", func() { m.desk.push(readingForm(m.desk)) }),
-		act("c", "big clock", func() { m.desk.push(newClock(m.desk)) }),
+		act("c", "big clock", func() { m.desk.push(m.newClock()) }),
 		act("#", "number pad: digits, + - * / . and enter alone, or not", m.desk.switchPad),
 		act(model.CodeSign, "a label's code, as a scanner types it: to the plant, into the load, dry, or hung", m.scan),
 		act("E", "the guide, where it explains this screen", m.guide),

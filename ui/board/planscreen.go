@@ -33,6 +33,7 @@ type planScreen struct {
 	quick   pressed   // the last thing ticked off
 	entered wentIn    // the last load put in
 	moved   moved     // what was next
+	led     bool      // the grower has moved the cursor; else it is on the load that is next
 }
 
 // making is a plan that is being made away from the keys.
@@ -210,13 +211,30 @@ func (s *planScreen) arrive(msg tea.Msg) tea.Cmd {
 }
 
 func (s *planScreen) take(plan *day.Plan) {
-	was, entries := s.nextStep(), len(s.desk.book.Entries())
-	if is := plan.Next(); is >= 0 && was != nil && entries == s.moved.entries && !plan.Steps[is].Same(*was) {
-		s.moved.at = s.desk.now
-	}
-	s.moved.entries = entries
+	s.guard(plan)
 	s.plan, s.faint, s.why, s.offers = plan, nil, "", nil
 	s.rows.fit(len(plan.Loads), s.rows.height)
+	s.followNext()
+}
+
+// followNext has the cursor on the load that is next, until the grower moves it.
+func (s *planScreen) followNext() {
+	if step := s.nextStep(); step != nil && step.Load >= 0 && !s.led {
+		s.rows.put(step.Load)
+	}
+}
+
+// cursorKeys move the cursor, which from then on is where the grower has it.
+func (s *planScreen) cursorKeys() []binding {
+	keys := s.rows.keys()
+	for n := range keys {
+		move := keys[n].do
+		keys[n].do = func(msg tea.KeyMsg) tea.Cmd {
+			s.led = true
+			return move(msg)
+		}
+	}
+	return keys
 }
 
 // proposed reports whether the plan shown waits for a yes.

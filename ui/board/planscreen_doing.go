@@ -10,48 +10,6 @@ import (
 	"tubside/ui/show"
 )
 
-// moved is how many entries there were when a plan came, and when what is next was last
-// another thing than before though nobody had entered anything.
-type moved struct {
-	entries int
-	at      time.Time
-}
-
-// pressed is a key that ticked something off, or asked whether it should.
-type pressed struct {
-	at   time.Time
-	asks bool // the same key again answers
-}
-
-// doublePress is within which time a second press of the same key asks first: so
-// quickly nobody has done a step. A choice.
-const doublePress = 2 * time.Second
-
-// readsAnew is how long after what is next has changed by itself the grower may still mean
-// what it was before. A guess.
-const readsAnew = time.Minute
-
-// twice reports whether a key comes so soon after it did something that it was likely
-// pressed twice, or after what is next was another thing, and asks. The same key again
-// answers.
-func (s *planScreen) twice(key string, step *day.Step) bool {
-	was := s.quick
-	s.quick = pressed{at: s.desk.now}
-	soon := !was.at.IsZero() && s.desk.now.Sub(was.at) < doublePress
-	changed := key == "d" && !s.moved.at.IsZero() && s.desk.now.Sub(s.moved.at) < readsAnew
-	if was.asks || !soon && !changed {
-		s.moved.at = time.Time{}
-		return false
-	}
-	s.quick.asks = true
-	why := "So soon?"
-	if !soon {
-		why = "This has only just come first."
-	}
-	s.desk.say("%s %s again ticks off: %s", why, key, show.Safe(show.Step(s.desk.book, s.plan, step)))
-	return true
-}
-
 // ofLoad is the next thing to do with the load under the cursor, or nil.
 func (s *planScreen) ofLoad() *day.Step {
 	for i := range s.plan.Steps {
@@ -72,9 +30,10 @@ func (s *planScreen) agree() {
 
 // do writes a step as done now.
 func (s *planScreen) do(key string, step *day.Step) {
-	if s.twice(key, step) {
+	if s.twice(key, step) || s.tooSoon(key, step) {
 		return
 	}
+	s.led = s.led && key != "d"
 	if s.before = s.plan; s.entered.seq > 0 || !s.entered.step.Same(*step) {
 		s.entered = wentIn{}
 	}

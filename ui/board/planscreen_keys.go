@@ -101,7 +101,7 @@ func (s *planScreen) groups() []group {
 			act("X", "everything out now: stop for today; asks once", s.breakOff).unless(dry),
 			act("H", "hours, dry-by, a break, which shelf", func() { s.desk.push(hoursForm(s)) }).foot("hours"),
 		}},
-		{"The loads", s.rows.keys()},
+		{"The loads", s.cursorKeys()},
 	}
 }
 

@@ -87,7 +87,7 @@ func (m *board) beat() tea.Cmd {
 	}
 	ring, justDue := m.bell.check(m.desk)
 	if justDue && len(m.desk.over) == 0 {
-		m.desk.push(newClock(m.desk)) // to be seen from wherever the grower is
+		m.desk.push(m.newClock()) // to be seen from wherever the grower is
 	}
 	return ring
 }
