@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"tubside/model"
+	"tubside/model/day"
 	"tubside/ui/show"
 )
 
@@ -16,16 +17,19 @@ import (
 type bell struct {
 	out  io.Writer
 	rung map[model.LoadID]int // minutes late at the last ring
+	taps map[day.Tap]bool     // that it has rung for
 }
 
 // mostRings is how often one load rings: after a quarter of an hour
 // the grower is out, and the neighbours are not.
 const mostRings = 15
 
-func newBell(out io.Writer) *bell { return &bell{out: out, rung: map[model.LoadID]int{}} }
+func newBell(out io.Writer) *bell {
+	return &bell{out: out, rung: map[model.LoadID]int{}, taps: map[day.Tap]bool{}}
+}
 
-// check rings for every load that is due, and says whether one has just come
-// due. What to send is decided here, the sending is a command.
+// check rings for every load that is due, and once for a tap that is to be turned off, and says
+// whether a load has just come due. What to send is decided here, the sending is a command.
 func (b *bell) check(d *desk) (ring tea.Cmd, justDue bool) {
 	how := d.book.Rules().Word(model.Notify)
 	var cmds []tea.Cmd
@@ -42,6 +46,15 @@ func (b *bell) check(d *desk) (ring tea.Cmd, justDue bool) {
 		b.rung[l.ID] = late
 		if seq := call(how, fmt.Sprintf("%s is due: take out %s", show.Safe(l.Vessel),
 			show.Count(l.Left, "plant"))); seq != "" {
+			cmds = append(cmds, b.send(seq))
+		}
+	}
+	for _, tap := range d.taps {
+		if d.now.Before(tap.Until) || b.taps[tap] {
+			continue
+		}
+		b.taps[tap] = true
+		if seq := call(how, show.Safe(tap.Vessel)+" is full: turn off the tap"); seq != "" {
 			cmds = append(cmds, b.send(seq))
 		}
 	}

@@ -10,6 +10,7 @@ import (
 
 	"tubside/model"
 	"tubside/model/advice"
+	"tubside/model/day"
 	"tubside/model/estimate"
 	"tubside/model/trip"
 	"tubside/store"
@@ -55,6 +56,7 @@ type desk struct {
 	toWeigh  string                   // how many plants are due on the scale, in words; "" none
 	standing []string                 // vessels that hold used water with no plants in it
 	filled   []string                 // vessels that hold water no plant has been in
+	taps     []day.Tap                // taps that run, or should be off by now
 	home     *trip.Homecoming         // just back from a trip; nil when not
 
 	made map[model.Seq]bool // the entries that were made here since the board was opened
@@ -135,6 +137,7 @@ func (d *desk) countOf(ids model.IDs) {
 func (d *desk) sumUp() {
 	d.tally, d.loads, d.standing, d.filled = d.book.Tally(), d.book.OpenLoads(), nil, nil
 	d.likely, d.overdue = 0, 0
+	d.taps = day.Taps(d.book, d.now)
 	d.keepMinutes()
 	if d.toWeigh = ""; d.keeper != nil {
 		d.toWeigh = show.ToWeigh(advice.ToBeWeighed(d.keeper, d.now))

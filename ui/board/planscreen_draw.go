@@ -24,6 +24,10 @@ func (s *planScreen) draw(p *page, height int) {
 	for _, line := range s.nextLines() {
 		p.line(line)
 	}
+	for _, tap := range s.desk.taps {
+		text, paint := s.desk.tapLine(tap)
+		p.line(paint.of(show.Fit(" "+text, s.desk.width)))
+	}
 	if tap := s.beside(); tap != nil {
 		p.line(s.desk.theme.input.of(" Beside it, now: " + s.stepWords(tap, s.desk.width-30) + "; f"))
 	}

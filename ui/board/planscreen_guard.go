@@ -103,6 +103,7 @@ func firstOf(step *day.Step) model.ID {
 
 // doneAll says what is written when a step is ticked off.
 var doneAll = map[soak.Do]string{
+	soak.Fill:  "has it on this one now",
 	soak.PutIn: "has them in now", soak.GetOut: "takes them out", soak.Hang: "has them dry and hung",
 }
 
@@ -113,9 +114,14 @@ const shortBy = 0.1
 // notYet says that it is much too soon for a step; "" where it is not.
 func (s *planScreen) notYet(step *day.Step) string {
 	now, ago := s.desk.now, func(d time.Duration) string { return show.Duration(max(0, d).Truncate(time.Minute)) }
+	taps := day.Taps(s.desk.book, now)
 	switch step.Do {
+	case soak.Fill:
+		if n := int(s.desk.book.Rules()[model.Taps]); len(taps) >= n && taps[0].Until.Sub(now) >= time.Minute {
+			return fmt.Sprintf("the tap is on the %s until %s", taps[0].Vessel, show.Clock(taps[0].Until, now, s.desk.book.Zone()))
+		}
 	case soak.PutIn:
-		for _, tap := range day.Taps(s.desk.book, now) {
+		for _, tap := range taps {
 			if left := tap.Until.Sub(now); tap.Vessel == step.Vessel && left >= time.Minute {
 				return fmt.Sprintf("%s is full only at %s, in %s", step.Vessel, show.Clock(tap.Until, now, s.desk.book.Zone()), ago(left))
 			}

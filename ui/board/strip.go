@@ -102,6 +102,11 @@ func (m *board) vesselPieces() []piece {
 	for _, v := range m.desk.book.Vessels() {
 		name := show.Safe(v.Name)
 		loads := m.desk.book.InVessel(v.Name)
+		if tap, runs := m.desk.tapOn(v.Name); runs {
+			text, paint := m.desk.tapWords(tap)
+			pieces = append(pieces, piece{name + " " + text, paint, false, 0})
+			continue
+		}
 		if len(loads) == 0 {
 			pieces = append(pieces, piece{name + " –", m.desk.theme.quiet, true, 0})
 			continue
@@ -200,6 +205,9 @@ func (m *board) between() string {
 	case len(m.desk.standing) > 0 && m.desk.tally.Pulled > 0:
 		text := " Session over. Water still stands in " + quiet(m.desk.standing) + ": empty it now (Soak, e)"
 		return m.desk.theme.alarm.of(show.Fit(text, m.desk.width))
+	case len(m.desk.taps) > 0:
+		text, paint := m.desk.tapLine(m.desk.taps[0])
+		return paint.of(show.Fit(" "+text, m.desk.width))
 	case len(m.desk.filled) > 0:
 		text := " Water stands in " + quiet(m.desk.filled) + ": no child or pet alone with it, not for seconds"
 		return m.desk.theme.warn.of(show.Fit(text, m.desk.width))

@@ -12,10 +12,13 @@ import (
 // tickMsg is the clock's beat; it only asks for a look at the time.
 type tickMsg struct{}
 
-// tick beats each second while something is in the water, else each minute.
+// counts reports whether a clock runs that rings.
+func (d *desk) counts() bool { return len(d.loads) > 0 || len(d.taps) > 0 }
+
+// tick beats each second while something is in the water or water runs, else each minute.
 func (m *board) tick() tea.Cmd {
 	pause := time.Minute
-	if len(m.desk.loads) > 0 {
+	if m.desk.counts() {
 		pause = time.Second
 	}
 	return m.every(pause, func(time.Time) tea.Msg { return tickMsg{} })
@@ -32,7 +35,7 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.sync() // what is painted and kept is painted anew
 		}
 	}()
-	before := len(m.desk.loads)
+	before := m.desk.counts()
 	var cmd tea.Cmd
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
@@ -72,7 +75,7 @@ func (m *board) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.desk.learn(msg)
 	}
 	cmd = tea.Batch(cmd, m.desk.startLater(), m.planBeat())
-	if before == 0 && len(m.desk.loads) > 0 {
+	if !before && m.desk.counts() {
 		cmd = tea.Batch(cmd, m.tick()) // the slow beat would miss the first due time
 	}
 	return m, cmd
