@@ -234,9 +234,12 @@ func (p *planning) slide(ctx context.Context, night, followed bool) error {
 	}
 	plan, err := soak.Slide(ctx, s, before)
 	for n := 0; n < overdueTries && err == nil && !night; n++ {
-		by, begun := p.overdue(plan)
+		by, begun, over := p.overdue(plan)
 		if by == 0 {
 			break
+		}
+		if n == 0 {
+			p.plan.missed = p.at(over)
 		}
 		p.free = p.at(begun + by)
 		p.atWork(s)

@@ -22,6 +22,7 @@ type Ask struct {
 	Bands       []soak.Band // only these; none: every band in water
 	Feed        bool        // plants due a feed soak in fed water
 	Without     model.IDs   // not these
+	Skipped     model.IDs   // nor these, which the grower has left for another day: the plan says so
 	NotShelf    string      // not this shelf; empty: every shelf
 	MoreLoads   int         // than the house rule
 	Small       bool        // loads of any size, where the house rule has none under a few plants
@@ -137,9 +138,9 @@ func (a Ask) hands() []Stretch {
 // into sets: they may name every plant.
 func (a Ask) asked() func(*model.Row) bool {
 	named, turn := setOf(a.Plants), setOf(a.Turn)
-	without, shelf, spared := setOf(a.Without), model.ShelfKey(a.Shelf), model.ShelfKey(a.NotShelf)
+	without, skipped, shelf, spared := setOf(a.Without), setOf(a.Skipped), model.ShelfKey(a.Shelf), model.ShelfKey(a.NotShelf)
 	return func(row *model.Row) bool {
-		if without[row.ID] || spared != "" && model.ShelfKey(row.Home.Shelf) == spared {
+		if without[row.ID] || skipped[row.ID] || spared != "" && model.ShelfKey(row.Home.Shelf) == spared {
 			return false
 		}
 		return (named == nil || named[row.ID]) && (turn == nil || turn[row.ID]) && (shelf == "" || model.ShelfKey(row.Home.Shelf) == shelf)

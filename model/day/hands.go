@@ -251,8 +251,9 @@ func (p *planning) atWork(s *soak.Session) {
 }
 
 // overdue is how long ago, in whole minutes, the next thing for the hands to do would have
-// been done if they had begun with it when they could; and when that was.
-func (p *planning) overdue(plan *soak.Plan) (by, begun int) {
+// been done if they had begun with it when they could; when that was, and when they would have
+// been done.
+func (p *planning) overdue(plan *soak.Plan) (by, begun, over int) {
 	now := p.sec(p.now)
 	for _, act := range plan.Actions {
 		if act.Do.Hands() && act.Do != soak.Hang && act.Hands == 0 {
@@ -262,10 +263,10 @@ func (p *planning) overdue(plan *soak.Plan) (by, begun int) {
 			if by > 0 {
 				by = by/60*60 + 60
 			}
-			return max(0, by), act.At
+			return max(0, by), act.At, act.Until
 		}
 	}
-	return 0, now
+	return 0, now, now
 }
 
 // longest is the longest that the hands are at one plant of what they do with a load.

@@ -124,8 +124,7 @@ func (p *Plan) others(b *model.Book, now time.Time) (all []other) {
 	if !p.Stopped.IsZero() {
 		return nil
 	}
-	ask := p.Ask // a copy each, to be changed
-	ask.followed = false
+	ask := p.Otherwise() // a copy each, to be changed
 	earlier := func(q *Plan) bool { return p.DayFree.Sub(q.DayFree) >= worthAnOffer }
 	more := func(q *Plan) bool { return q.Count()-p.Count() >= worthPlants }
 	away, long := p.breakOf(now)
@@ -136,7 +135,6 @@ func (p *Plan) others(b *model.Book, now time.Time) (all []other) {
 	longer.ask.Until = model.Later(p.HoursEnd(), nextMinute(now)).Add(time.Hour).Truncate(15 * time.Minute)
 	if !p.Agreed.IsZero() {
 		if len(p.lost(b.AgreedPlan(now))) > 0 || slices.ContainsFunc(p.Left, func(l LeftOut) bool { return !l.Dropped.IsZero() }) {
-			ask.Without, longer.ask.Without = p.skipped(), p.skipped()
 			again := p.Count()
 			longer.worth = func(q *Plan) bool { return q.Count()-again >= worthPlants }
 			all = append(all, other{what: MadeAgain, ask: ask, worth: func(q *Plan) bool {
@@ -145,7 +143,6 @@ func (p *Plan) others(b *model.Book, now time.Time) (all []other) {
 			}}, longer)
 		}
 		if long {
-			withBreak.ask.Without = p.skipped()
 			all = append(all, withBreak)
 		}
 		return all
@@ -187,6 +184,14 @@ func (p *Plan) others(b *model.Book, now time.Time) (all []other) {
 		all = append(all, withBreak)
 	}
 	return all
+}
+
+// Otherwise is what was asked for, to ask for the day in another way from it: whom the grower
+// has left for another day stays so.
+func (p *Plan) Otherwise() Ask {
+	ask := p.Ask
+	ask.followed, ask.Skipped = false, p.skipped()
+	return ask
 }
 
 // skipped is whom the grower leaves for another day.

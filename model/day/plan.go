@@ -48,6 +48,9 @@ type Plan struct {
 	next  int          // place in Steps of what is next, where that is not the first left to do
 	until time.Time    // of a plan that is agreed: its hours' end, as agreed
 	freed time.Time    // the hands were done with what was written down last
+	// Of a plan that is followed: when the hands should have been done with the next thing, which
+	// nobody has written down since; zero: they may be at it.
+	missed time.Time
 }
 
 // Share is a part of a whole.

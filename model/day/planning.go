@@ -82,6 +82,11 @@ func (p *planning) numberWalk() {
 
 // gather sorts the plants asked for into the day, the night and those left out.
 func (p *planning) gather() {
+	for _, id := range p.ask.Skipped {
+		if row := p.book.Row(id); row != nil && row.State == model.AtHome {
+			p.plan.Left = append(p.plan.Left, LeftOut{ID: id, Skipped: true})
+		}
+	}
 	asked := p.ask.asked()
 	for _, id := range p.book.IDs() {
 		row := p.book.Row(id)

@@ -29,11 +29,11 @@ func (m *board) begin(r workedOut) tea.Cmd {
 	m.sync()
 	if said := m.sinceYouLeft(); said != "" {
 		m.desk.say("%s", said)
-		m.desk.trouble = len(m.desk.loads) > 0 && !m.desk.now.Before(m.desk.loads[0].Due) // and still is
+		m.desk.trouble = len(m.desk.loads) > 0 && m.desk.isDue(m.desk.loads[0]) // and still is
 	} else if overdue {
 		l := m.desk.loads[0]
 		m.desk.say("%s is due since %s: take out %s", show.Line(show.Safe(l.Vessel)),
-			show.Clock(l.Due, m.desk.now, m.desk.book.Zone()), show.Count(l.Left, "plant"))
+			m.desk.outClock(l), show.Count(l.Left, "plant"))
 		m.desk.trouble = true
 	}
 	if m.desk.said == "" {
@@ -68,9 +68,9 @@ func (m *board) sinceYouLeft() string {
 	}
 	var parts []string
 	for _, l := range m.desk.loads {
-		if l.Due.After(last.At) && !m.desk.now.Before(l.Due) {
+		if left := m.desk.left(l); left < 0 && m.desk.outAt(l).Until.After(last.At) {
 			parts = append(parts, fmt.Sprintf("%s (load %d, %s) should have been out %s ago", show.Safe(l.Vessel), l.ID,
-				show.Count(l.Left, "plant"), show.Duration(max(m.desk.now.Sub(l.Due), time.Minute).Truncate(time.Minute))))
+				show.Count(l.Left, "plant"), show.Duration(max(-left, time.Minute).Truncate(time.Minute))))
 		}
 	}
 	dry := 0
@@ -94,7 +94,7 @@ func (m *board) sinceYouLeft() string {
 func (m *board) urgent() int {
 	letter := m.screens[0].letter()
 	switch {
-	case len(m.desk.loads) > 0 && !m.desk.now.Before(m.desk.loads[0].Due):
+	case len(m.desk.loads) > 0 && m.desk.isDue(m.desk.loads[0]):
 		letter = "s"
 	case m.desk.overdue > 0:
 		letter = "d"

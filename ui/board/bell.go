@@ -34,10 +34,11 @@ func (b *bell) check(d *desk) (ring tea.Cmd, justDue bool) {
 	how := d.book.Rules().Word(model.Notify)
 	var cmds []tea.Cmd
 	for _, l := range d.loads {
-		if d.now.Before(l.Due) {
+		out := d.outAt(l)
+		if d.now.Before(out.From) {
 			continue
 		}
-		late := int(d.now.Sub(l.Due).Minutes())
+		late := int(out.Late(d.now).Minutes())
 		last, rang := b.rung[l.ID]
 		if rang && (late <= last || late >= mostRings) {
 			continue

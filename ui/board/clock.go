@@ -79,11 +79,15 @@ func (c *bigClock) readings() []reading {
 	}
 	all := make([]reading, len(c.loads))
 	for i, l := range c.loads {
-		plants, when := show.Count(l.Left, "plant"), show.Clock(l.Due, c.now, c.book.Zone())
-		switch left := l.Due.Sub(c.now); {
+		out, plants := c.outAt(l), show.Count(l.Left, "plant")
+		when := show.Clock(out.From, c.now, c.book.Zone())
+		switch left := c.left(l); {
+		case out.ByNow(c.now):
+			all[i] = reading{show.Safe(l.Vessel), show.Timer(out.Until.Sub(c.now)),
+				"take out " + plants + " now, until " + show.Clock(out.Until, c.now, c.book.Zone()), c.theme.warn}
 		case left <= 0:
 			all[i] = reading{show.Safe(l.Vessel), "+" + show.Timer(-left),
-				"take out " + plants + ", due since " + when, c.theme.alarm}
+				"take out " + plants + ", due since " + show.Clock(out.Until, c.now, c.book.Zone()), c.theme.alarm}
 		case left < soonDue:
 			all[i] = reading{show.Safe(l.Vessel), show.Timer(left), plants + ", out at " + when, c.theme.warn}
 		default:

@@ -62,6 +62,9 @@ type desk struct {
 	made map[model.Seq]bool // the entries that were made here since the board was opened
 	ask  model.Seq          // the entry from elsewhere of which it was asked whether to undo it
 
+	leaving func() map[model.LoadID]day.Leaving // of the agreed plan, as it stands; nil for none
+	steps   int                                 // counts entries by which it is followed or changed
+
 	settled func(model.Fact) *model.Agreed // the entry that goes before one of the soak day; nil for none
 
 	later   []tea.Cmd // work that was begun away from the keys
@@ -250,6 +253,14 @@ func (d *desk) settle(at time.Time, fact model.Fact) error {
 // follow makes what is shown keep up with an entry that was written.
 func (d *desk) follow(e model.Entry) {
 	d.heed(e)
+	switch e.Fact.(type) {
+	case *model.Agreed, *model.Strike:
+		d.steps++
+	default:
+		if day.OfTheDay(e.Fact) {
+			d.steps++
+		}
+	}
 	if about := d.touches(e); advice.Refresh(d.keeper, d.outlook, about, d.now) {
 		d.countOf(about.Plants)
 	} else {
@@ -269,6 +280,7 @@ func (d *desk) followAll(entries []model.Entry) {
 		return
 	}
 	again := false
+	d.steps++
 	for _, e := range entries {
 		again = d.keeper.Lag(e) || again
 	}

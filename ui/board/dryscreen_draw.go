@@ -40,8 +40,8 @@ func (s *dryScreen) drawNext(p *page) {
 			p.line("")
 			p.line(s.desk.theme.quiet.of("   Next out of the water"))
 		}
-		when := "at " + show.Clock(l.Due, s.desk.now, s.desk.book.Zone())
-		if !s.desk.now.Before(l.Due) {
+		when := "at " + s.desk.outClock(l)
+		if s.desk.isDue(l) {
 			when = s.desk.remaining(l)
 		}
 		p.line("   " + show.Pad(show.Safe(l.Vessel), nameColumn) + " " +

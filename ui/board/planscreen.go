@@ -27,13 +27,21 @@ type planScreen struct {
 	faint  *day.Plan // the one that was shown before it
 	nth    int       // of the plans made so far
 
+	instead instead   // of which plan the one shown was asked for
 	anew    bool      // the plan shown is made anew, though another is agreed
 	before  *day.Plan // the plan as it stood when the grower last did something
 	offered offered   // beside the plan that is followed
 	quick   pressed   // the last thing ticked off
 	entered wentIn    // the last load put in
 	moved   moved     // what was next
+	leaves  leaves    // the loads that lie in the water
 	led     bool      // the grower has moved the cursor; else it is on the load that is next
+}
+
+// instead is a plan, and what was asked for, that another was asked for in place of.
+type instead struct {
+	plan *day.Plan
+	ask  day.Ask
 }
 
 // making is a plan that is being made away from the keys.
@@ -60,7 +68,7 @@ type planMade struct {
 
 func newPlan(d *desk) *planScreen {
 	s := &planScreen{desk: d, built: -1}
-	d.settled = s.settled
+	d.settled, d.leaving = s.settled, s.leaving
 	return s
 }
 
@@ -256,11 +264,19 @@ func (s *planScreen) settled(f model.Fact) *model.Agreed {
 // cancel gives up a plan in the making, or one that was made anew: the agreed one stands.
 func (s *planScreen) cancel() {
 	s.nth++
-	if s.anew && s.desk.book.AgreedPlan(s.desk.now) != nil {
+	was := s.instead
+	s.instead = instead{}
+	if was.plan != nil {
+		s.ask = was.ask
+	}
+	agreed := s.desk.book.AgreedPlan(s.desk.now) != nil
+	if s.anew && agreed {
 		s.anew, s.built = false, -1
 	}
 	if s.making == nil {
-		s.desk.say("The plan you agreed to stands")
+		if s.desk.say("The plan you agreed to stands"); !agreed {
+			s.backTo(was.plan)
+		}
 		return
 	}
 	s.making.stop()
@@ -274,6 +290,19 @@ func (s *planScreen) cancel() {
 		s.why = "Given up: s plans again"
 	}
 	s.desk.say("Planning given up")
+}
+
+// backTo shows a plan that was proposed before, or has one made like it where what it found is
+// no longer so.
+func (s *planScreen) backTo(was *day.Plan) {
+	s.anew = false
+	s.desk.say("The plan before")
+	if s.plan = was; was == nil || s.old() {
+		s.plan = nil
+		s.make()
+		return
+	}
+	s.take(was)
 }
 
 // nextStep is the next thing to do, or nil.

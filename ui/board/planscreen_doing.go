@@ -23,7 +23,7 @@ func (s *planScreen) ofLoad() *day.Step {
 // agree writes the plan into the book.
 func (s *planScreen) agree() {
 	if s.before = s.plan; s.desk.enter(s.plan.Agree(s.desk.book, s.desk.now)) {
-		s.anew = false
+		s.anew, s.instead = false, instead{}
 		s.desk.say("Agreed: %s. A laptop asleep does not ring: tubside plan --ics day.ics", show.Count(s.plan.CountLoads(), "load"))
 	}
 }
@@ -169,10 +169,18 @@ func stoppedWords(ids model.IDs) string {
 
 // anotherPair plans with another pair of hands for an hour.
 func (s *planScreen) anotherPair() {
-	from := model.Later(s.plan.Ask.From, s.desk.now)
-	s.ask = s.plan.Ask
+	from := model.Later(s.plan.Ask.From, s.desk.now).Truncate(time.Minute)
+	s.another()
+	s.ask = s.plan.Otherwise()
 	s.ask.Help = append(s.ask.Help[:len(s.ask.Help):len(s.ask.Help)], day.Stretch{From: from, Until: from.Add(time.Hour)})
 	s.again()
+}
+
+// another notes the plan that one of another kind is to take the place of.
+func (s *planScreen) another() {
+	if s.instead.plan == nil {
+		s.instead = instead{s.plan, s.ask}
+	}
 }
 
 // again has a plan made anew.

@@ -2,9 +2,9 @@ package board
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
-	"tubside/model"
 	"tubside/model/day"
 	"tubside/model/soak"
 	"tubside/ui/show"
@@ -118,11 +118,11 @@ func (s *planScreen) nextLines() []string {
 }
 
 // dueAt is when a step is to be done: a load that lies in the water is to come out when
-// its clock says, whatever hour the plan has found for it.
+// its own clock says, where the plan has it out too late for it.
 func (s *planScreen) dueAt(step *day.Step) time.Time {
 	if step.Do == soak.GetOut {
 		if load := s.desk.book.Load(s.plan.Loads[step.Load].Load); load != nil {
-			return model.Earlier(step.At, load.Due)
+			return s.desk.outAt(load).From
 		}
 	}
 	return step.At
@@ -164,7 +164,10 @@ func (s *planScreen) newsLines() []string {
 		}
 	}
 	if s.proposed() && len(s.plan.Loads) > 0 {
-		return append(lines, s.desk.theme.warn.of(" Proposed: y agrees to it"))
+		for _, line := range wrap(s.proposedWords(), s.desk.width-2) {
+			lines = append(lines, s.desk.theme.warn.of(" "+line))
+		}
+		return lines
 	}
 	news := ""
 	if s.before != nil {
@@ -185,6 +188,18 @@ func (s *planScreen) newsLines() []string {
 		lines = append(lines, s.desk.theme.warn.of(show.Fit(" "+show.Line(show.Safe(news)), s.desk.width)))
 	}
 	return lines
+}
+
+// proposedWords say that the plan waits for a yes, and what one of another kind would give.
+func (s *planScreen) proposedWords() string {
+	if s.instead.plan == nil {
+		return "Proposed: y agrees to it"
+	}
+	what := ""
+	if help := show.Stretches(s.plan.Ask.Help, s.desk.now); len(help) > 0 {
+		what = ", with two pairs of hands " + strings.Join(help, ", ")
+	}
+	return "Proposed" + what + ": " + show.Gives(s.instead.plan, s.plan) + ". y agrees, u goes back"
 }
 
 // sumLine is the day in one line, as fully as fits.

@@ -128,7 +128,7 @@ func (s *planScreen) notYet(step *day.Step) string {
 		}
 	case soak.GetOut:
 		load := s.desk.book.Load(s.desk.book.Row(step.Plants[0]).Load)
-		early, least := load.Due.Sub(now), time.Duration(0)
+		early, least := s.desk.outAt(load).From.Sub(now), time.Duration(0)
 		for _, t := range s.plan.Loads[step.Load].Plants {
 			least = max(least, time.Duration(t.Least)*time.Second)
 		}

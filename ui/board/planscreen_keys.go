@@ -83,8 +83,12 @@ func (s *planScreen) groups() []group {
 		}
 		return ""
 	}
+	var back []binding
+	if s.instead.plan != nil && idle() == "" { // before the key that strikes entries
+		back = append(back, act("u", "not this plan: the one before it", s.cancel).pad("9"))
+	}
 	return []group{
-		{"The day", []binding{
+		{"The day", append(back, []binding{
 			act("y", "agree to this plan: from then on it stays as it is, and only its times move", s.agree).pad("0").unless(agreed).footWhen("agree", s.proposed),
 			act("d", "the next thing is done now", func() { s.do("d", s.nextStep()) }).pad("*").unless(nothing).foot("done"),
 			act("f", "the tap beside it runs now", func() { s.do("f", s.beside()) }).unless(noTap).footWhen("tap", func() bool { return s.beside() != nil }),
@@ -100,7 +104,7 @@ func (s *planScreen) groups() []group {
 			act("esc", "give up planning: a plan you agreed to stands", s.cancel).unless(idle).footWhen("give up", func() bool { return s.making != nil }),
 			act("X", "everything out now: stop for today; asks once", s.breakOff).unless(dry),
 			act("H", "hours, dry-by, a break, which shelf", func() { s.desk.push(hoursForm(s)) }).foot("hours"),
-		}},
+		}...)},
 		{"The loads", s.cursorKeys()},
 	}
 }
@@ -114,6 +118,7 @@ func (s *planScreen) takeOffer(msg tea.KeyMsg) tea.Cmd {
 	}
 	o := s.offers[i]
 	s.desk.say("%s: y agrees", show.Line(show.Safe(show.Offer(s.plan, o))))
+	s.another()
 	s.ask, s.anew, s.offered = o.Ask, true, offered{}
 	s.take(o.Plan)
 	return nil

@@ -49,7 +49,7 @@ func (s *planScreen) drawMaking(p *page, height int) {
 	for _, v := range s.desk.book.Vessels() {
 		words := show.Volume(v.Litres, rules) + ", no plants in it"
 		if loads := s.desk.book.InVessel(v.Name); len(loads) > 0 {
-			words = show.Count(loads[0].Left, "plant") + ", out " + show.Clock(loads[0].Due, s.desk.now, s.desk.book.Zone())
+			words = show.Count(loads[0].Left, "plant") + ", out " + s.desk.outClock(loads[0])
 			if more := len(loads) - 1; more > 0 {
 				words += fmt.Sprintf(", and %s after that", show.Count(more, "load"))
 			}

@@ -144,7 +144,7 @@ func (s *soakScreen) build() {
 	var due, others []soakGroup
 	for _, l := range s.desk.loads {
 		g := soakGroup{load: l, ids: s.desk.book.StillIn(l)}
-		if s.desk.now.Before(l.Due) {
+		if !s.desk.isDue(l) {
 			others = append(others, g)
 		} else {
 			due = append(due, g)
@@ -244,7 +244,7 @@ func (s *soakScreen) start() {
 	}
 	if n := len(with); n > 0 {
 		last := with[n-1]
-		text += fmt.Sprintf("; beside load %d, which is out at %s", last.ID, show.Clock(last.Due, s.desk.now, s.desk.book.Zone()))
+		text += fmt.Sprintf("; beside load %d, which is out at %s", last.ID, s.desk.outClock(last))
 	}
 	s.desk.say("%s", text+l.leftBehind())
 }
@@ -341,7 +341,7 @@ func (d *desk) mayTakeOut(ids model.IDs, shaken bool) bool {
 		key = d.key("O", "2")
 	}
 	load, asked := d.book.Load(d.book.Row(ids[0]).Load), askedOut{key, ids[0]}
-	early := load.Due.Sub(d.now)
+	early := d.left(load)
 	if early <= soonDue || d.asksOut == asked {
 		d.asksOut = askedOut{}
 		return true

@@ -33,7 +33,7 @@ func (s *soakScreen) besideLines(room int) []string {
 		if l := g.load; l != nil && l != here.load {
 			piles = append(piles, pile{
 				fmt.Sprintf("In %s, load %d", show.Safe(l.Vessel), l.ID),
-				"as they come out, " + show.Clock(l.Due, s.desk.now, s.desk.book.Zone()), g.ids,
+				"as they come out, " + s.desk.outClock(l), g.ids,
 			})
 		}
 	}

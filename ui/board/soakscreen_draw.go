@@ -30,7 +30,7 @@ func (s *soakScreen) groups() []group {
 		}
 		return ""
 	}
-	due := func() bool { return len(s.desk.loads) > 0 && !s.desk.now.Before(s.desk.loads[0].Due) }
+	due := func() bool { return len(s.desk.loads) > 0 && s.desk.isDue(s.desk.loads[0]) }
 	standing := func() bool { return len(s.desk.loads) == 0 && len(s.desk.standing)+len(s.desk.filled) > 0 }
 	nothing := func() bool { return len(s.desk.loads)+len(s.desk.book.Waiting()) == 0 }
 	return []group{
@@ -187,7 +187,9 @@ func (s *soakScreen) waterWords(w advice.VesselWater) (string, paint) {
 // strip above counts the seconds where they matter.
 func (d *desk) remaining(l *model.Load) string {
 	paint := d.theme.plain
-	switch left := l.Due.Sub(d.now); {
+	switch left := d.left(l); {
+	case d.outAt(l).ByNow(d.now):
+		paint = d.theme.warn
 	case !d.now.Before(l.In) && left <= 0:
 		paint = d.theme.alarm
 	case d.now.Before(l.In), left <= lastMinutes:
@@ -197,10 +199,12 @@ func (d *desk) remaining(l *model.Load) string {
 }
 
 func (d *desk) remainingWords(l *model.Load) string {
-	left := l.Due.Sub(d.now)
+	left := d.left(l)
 	switch {
 	case d.now.Before(l.In):
 		return "clock set back?"
+	case d.outAt(l).ByNow(d.now):
+		return "coming out"
 	case left <= -time.Minute:
 		return "OUT, " + show.Duration((-left).Truncate(time.Minute)) + " late"
 	case left <= 0:
@@ -238,7 +242,7 @@ func (s *soakScreen) head(g int) string {
 	group := s.shown[g]
 	if l := group.load; l != nil {
 		words := fmt.Sprintf("In %s, load %d", show.Safe(l.Vessel), l.ID)
-		in, out := show.Clock(l.In, s.desk.now, s.desk.book.Zone()), show.Clock(l.Due, s.desk.now, s.desk.book.Zone())
+		in, out := show.Clock(l.In, s.desk.now, s.desk.book.Zone()), s.desk.outClock(l)
 		remark := ""
 		for _, remark = range []string{
 			fmt.Sprintf("in %s, %s so far, out %s, take out in this order ", in, show.Duration(s.desk.now.Sub(l.In)), out),

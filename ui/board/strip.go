@@ -111,7 +111,7 @@ func (m *board) vesselPieces() []piece {
 			pieces = append(pieces, piece{name + " –", m.desk.theme.quiet, true, 0})
 			continue
 		}
-		text, paint := m.countdown(loads[0].Due)
+		text, paint := m.countdown(loads[0])
 		if m.desk.now.Before(loads[0].In) {
 			text, paint = "clock set back?", m.desk.theme.warn
 		}
@@ -123,10 +123,13 @@ func (m *board) vesselPieces() []piece {
 	return pieces
 }
 
-// countdown is the time left until a load is due, or how long it has been.
-func (m *board) countdown(due time.Time) (string, paint) {
-	left := inSteps(due.Sub(m.desk.now))
+// countdown is the time left until a load is due, until when the hands are at it, or how long
+// it should have been out.
+func (m *board) countdown(l *model.Load) (string, paint) {
+	out, left := m.desk.outAt(l), inSteps(m.desk.left(l))
 	switch {
+	case out.ByNow(m.desk.now):
+		return "coming out, until " + show.Clock(out.Until, m.desk.now, m.desk.book.Zone()), m.desk.theme.warn
 	case left <= -time.Minute:
 		return "OUT " + show.Duration(-left) + " late", m.desk.theme.alarm
 	case left <= 0:

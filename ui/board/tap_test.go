@@ -27,7 +27,7 @@ func TestATapThatRunsIsToldOfAndRingsAtItsEnd(t *testing.T) {
 	tap := g.board.desk.taps[0]
 	at := tap.Until.Format("15:04")
 	g.sees("Tap on the " + tap.Vessel + " until " + at + ": turn it off then")
-	g.keys("T", "t").sees("Tap on the " + tap.Vessel + " until " + at).keys("T", "p")
+	g.keys("T", "t").sees("Tap on the "+tap.Vessel+" until "+at).keys("T", "p")
 	if cmd := g.board.tick(); cmd != nil || !g.board.desk.counts() {
 		t.Error("nobody counts its seconds")
 	}

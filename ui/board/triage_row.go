@@ -218,7 +218,7 @@ func (t *triage) whereabouts(r *model.Row) string {
 	switch r.State {
 	case model.Soaking:
 		if l := t.desk.book.Load(r.Load); l != nil {
-			return "in " + show.Safe(l.Vessel) + ", out " + show.Clock(l.Due, t.desk.now, zone)
+			return "in " + show.Safe(l.Vessel) + ", out " + t.desk.outClock(l)
 		}
 	case model.Drying:
 		if d := t.desk.outlook.DryOut(r.ID); d != nil {

@@ -155,7 +155,7 @@ const (
 // heapPaint is the ink of a heap: that of the band of its length, and red once it
 // should be out.
 func (s *soakScreen) heapPaint(l *model.Load) paint {
-	if !s.desk.now.Before(l.Due) {
+	if s.desk.isDue(l) && !s.desk.outAt(l).ByNow(s.desk.now) {
 		return s.desk.theme.alarm
 	}
 	return s.desk.theme.bands[advice.BandOf(l.Minutes(), s.desk.book.Rules())]
@@ -165,7 +165,7 @@ func (s *soakScreen) heapPaint(l *model.Load) paint {
 func (s *soakScreen) heapLine(v model.Vessel, l *model.Load, heap, heaps int) string {
 	zone := s.desk.book.Zone()
 	words := fmt.Sprintf("%sin %s, out %s   ", show.Pad(heapWords(v, l, heap, heaps), 22), show.Clock(l.In, s.desk.now, zone),
-		show.Clock(l.Due, s.desk.now, zone))
+		s.desk.outClock(l))
 	left := strings.Repeat(" ", 2+nameColumn+1+len(tapWords)+1)
 	ids := s.of(l).ids
 	for _, who := range []string{s.firstToLast(ids), s.desk.placed(ids[0]) + " first", s.desk.placed(ids[0]), ""} {
@@ -231,7 +231,7 @@ func (s *soakScreen) outLine() string {
 	load := s.desk.book.Load(r.Load)
 	text := " " + s.desk.key("o", "1") + " takes " + show.Count(len(o), "plant") + " out of " + show.Safe(load.Vessel) + ", "
 	when, paint := "now", s.desk.theme.alarm
-	switch left := load.Due.Sub(s.desk.now); {
+	switch left := s.desk.left(load); {
 	case left <= -time.Minute:
 		when = show.Duration(-left.Truncate(time.Minute)) + " late"
 	case left > 0:

@@ -352,6 +352,19 @@ func Offer(p *day.Plan, o day.Offer) string {
 	return "with a second pair of hands for the first hour: " + more
 }
 
+// Gives says what another plan of a day would give in place of one: "12 more plants, free at
+// 15:10, not 17:23".
+func Gives(p, other *day.Plan) string {
+	plants := "as many plants"
+	switch n := other.Count() - p.Count(); {
+	case n > 0:
+		plants = Count(n, "more plant")
+	case n < 0:
+		plants = Count(-n, "plant") + " fewer"
+	}
+	return plants + ", free at " + other.DayFree.Format("15:04") + ", not " + p.DayFree.Format("15:04")
+}
+
 // Stretches says each piece of a day that is not over by a time, as it is typed: "12:00-12:30".
 func Stretches(all []day.Stretch, now time.Time) (words []string) {
 	for _, s := range all {
