@@ -48,8 +48,8 @@ func (r *run) log() *cobra.Command {
 		Short: "the entries of the book, a line each, as enter --from takes them",
 		Long: `The entries of the book, the oldest first, a line each, as enter --from takes
 them: the whole log of one book makes another with the same plants. What cannot
-be typed stands in JSON, as the book has it. A line that begins with # is a
-remark. With plants, only entries that name one of them.
+be typed stands in JSON, as the book has it; on a terminal in words, where it is
+long. A line that begins with # is a remark. With plants, only entries that name one of them.
 
 --json gives each entry as one line of JSON. --follow goes on as the book is
 written, beside an open board, until it is stopped.`,
@@ -161,8 +161,12 @@ func (r *run) sayEntriesAfter(q logQuestion, after model.Seq) (last model.Seq, e
 			last = all[len(all)-1].Seq
 		}
 		var text strings.Builder
+		width, read := r.terminal()
+		if !read {
+			width = 0
+		}
 		for _, e := range some {
-			if err := r.logLine(&text, e, b); err != nil {
+			if err := r.logLine(&text, e, b, width); err != nil {
 				return err
 			}
 		}
@@ -173,8 +177,10 @@ func (r *run) sayEntriesAfter(q logQuestion, after model.Seq) (last model.Seq, e
 	})
 }
 
-// logLine writes one entry.
-func (r *run) logLine(text *strings.Builder, e model.Entry, b *model.Book) error {
+// logLine writes one entry. On a terminal so many cells wide nobody reads a plan of 20,000
+// characters of JSON: what it says in words is enough there; 0 is a file or a pipe, which gets
+// the entry whole.
+func (r *run) logLine(text *strings.Builder, e model.Entry, b *model.Book, width int) error {
 	sentence := show.Sentence(e, b)
 	if r.json {
 		fact, err := json.Marshal(e.Fact)
@@ -189,7 +195,16 @@ func (r *run) logLine(text *strings.Builder, e model.Entry, b *model.Book) error
 		return err
 	}
 	words, err := line(e)
-	if strings.HasPrefix(words, "{") {
+	inJSON := strings.HasPrefix(words, "{")
+	if inJSON && width > 0 && show.Width(words) > width {
+		undone := ""
+		if b.Struck(e.Seq) {
+			undone = " (undone)"
+		}
+		fmt.Fprintf(text, "# %d%s, at %s: %s\n", e.Seq, undone, e.At.Format(time.RFC3339), sentence)
+		return err
+	}
+	if inJSON {
 		fmt.Fprintf(text, "# %d: %s\n", e.Seq, sentence)
 	}
 	if b.Struck(e.Seq) {

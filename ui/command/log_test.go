@@ -336,3 +336,26 @@ func BenchmarkBatchOf10000Lines(b *testing.B) {
 		must(b, book, lines.String(), "enter", "--from", "-")
 	}
 }
+
+// A person who reads the log on a terminal has an agreed plan in one line of words; a file has
+// it whole.
+func TestAPlanIsOneShortLineOfALogOnATerminal(t *testing.T) {
+	book := demoBook(t, "homecoming")
+	must(t, book, "", "enter", "plan", "--shelf", "Arch")
+	s, err := store.Open(book, store.Options{Zone: time.UTC})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	last := s.Book().Entries()[len(s.Book().Entries())-1]
+	for width, want := range map[int]int{0: 2, 80: 1} {
+		var text strings.Builder
+		if err := (&run{}).logLine(&text, last, s.Book(), width); err != nil {
+			t.Fatal(err)
+		}
+		lines := strings.Split(strings.TrimSpace(text.String()), "\n")
+		if len(lines) != want || !strings.Contains(lines[0], ": plan agreed for Sat 31 Jan: ") || len(lines[0]) > 160 {
+			t.Errorf("%d wide: %d lines, the first %q", width, len(lines), lines[0])
+		}
+	}
+}
