@@ -102,16 +102,24 @@ func outOf(b *model.Book, a *model.AgreedAt) []model.AgreedLoad {
 // skipped is the book's word for a plant that the grower leaves for another day.
 const skipped = "skipped"
 
-// Skip is the agreed plan without one of its loads: the grower leaves it for
-// another day.
-func (p *Plan) Skip(b *model.Book, now time.Time, load int) *model.Agreed {
-	a := p.Agree(b, now)
-	for i := range a.Loads {
-		if len(a.Loads[i].Plants) == 0 || a.Loads[i].Plants[0] != p.Loads[load].Plants[0].ID {
+// Skip is the agreed plan without some plants: the grower leaves them for another day.
+func (p *Plan) Skip(b *model.Book, now time.Time, ids ...model.ID) *model.Agreed {
+	a, skip := p.Agree(b, now), setOf(ids)
+	for i := len(a.Loads) - 1; i >= 0; i-- {
+		l, was := &a.Loads[i], a.Loads[i]
+		l.Plants, l.Least, l.Most = nil, nil, nil
+		for n, id := range was.Plants {
+			if skip[id] {
+				a.Left = append(a.Left, model.AgreedLeft{Plant: id, Why: skipped})
+				continue
+			}
+			l.Plants, l.Least, l.Most = append(l.Plants, id), append(l.Least, was.Least[n]), append(l.Most, was.Most[n])
+		}
+		if len(l.Plants) > 0 {
 			continue
 		}
-		for _, id := range a.Loads[i].Plants {
-			a.Left = append(a.Left, model.AgreedLeft{Plant: id, Why: skipped, Load: a.Loads[i].Number})
+		for n := len(a.Left) - len(was.Plants); n < len(a.Left); n++ { // the load is gone as a whole
+			a.Left[n].Load = was.Number
 		}
 		a.Loads = slices.Delete(a.Loads, i, i+1)
 		a.Order = slices.DeleteFunc(a.Order, func(w model.AgreedWork) bool { return w.Load == i+1 })
@@ -120,7 +128,6 @@ func (p *Plan) Skip(b *model.Book, now time.Time, load int) *model.Agreed {
 				a.Order[k].Load--
 			}
 		}
-		break
 	}
 	return a
 }

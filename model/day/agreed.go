@@ -131,12 +131,19 @@ func timed(ctx context.Context, k *estimate.Keeper, now time.Time, a *model.Agre
 	if err != nil {
 		return nil, err
 	}
-	p.agreed = a
+	p.agreed, p.carried = a, carriedHome(p.book, a.At, now)
 	p.follow()
 	p.meetOthers()
 	for _, night := range []bool{false, true} {
 		if err := p.slide(ctx, night, followed); err != nil {
 			return nil, err
+		}
+	}
+	for _, l := range a.Loads {
+		for _, id := range l.Plants {
+			if row := p.book.Row(id); p.carried[id] && row != nil && row.State == model.AtHome && !p.isOut(row) {
+				p.plan.Left = append(p.plan.Left, LeftOut{ID: id, Skipped: true})
+			}
 		}
 	}
 	for _, l := range a.Left {
@@ -176,7 +183,29 @@ func (p *planning) isOut(row *model.Row) bool {
 // toCome reports whether a plant of the agreed plan still has to go in.
 func (p *planning) toCome(id model.ID) bool {
 	row := p.book.Row(id)
-	return row != nil && row.State == model.AtHome && !p.isOut(row) && row.Rot.IsZero() && !row.MistOnly
+	return row != nil && row.State == model.AtHome && !p.isOut(row) && row.Rot.IsZero() && !row.MistOnly && !p.carried[id]
+}
+
+// carriedHome is who was pulled and put back home since a plan was agreed, and not pulled again: whoever
+// carries a plant home does not mean to fetch it next.
+func carriedHome(b *model.Book, since, now time.Time) map[model.ID]bool {
+	home := map[model.ID]bool{}
+	for _, e := range b.Entries() {
+		if e.At.Before(since) || e.At.After(now) || b.Struck(e.Seq) {
+			continue
+		}
+		switch e.Fact.(type) {
+		case *model.PutBack:
+			for _, id := range e.Plants {
+				home[id] = true
+			}
+		case *model.Pull, *model.Soak:
+			for _, id := range e.Plants {
+				delete(home, id)
+			}
+		}
+	}
+	return home
 }
 
 // overdueTries is how often a plan is slid on past what should be done by now: what comes

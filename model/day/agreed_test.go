@@ -62,7 +62,7 @@ func TestALoadForAnotherDayAndAQuarterOfAnHourLater(t *testing.T) {
 	h := household.Greens(t, 40)
 	p := agreed(t, h, may(8, 8), day.Ask{})
 	first := p.Loads[0].Plants[0].ID
-	h.Say(may(8, 8), p.Skip(h.Book, may(8, 8), 0))
+	h.Say(may(8, 8), p.Skip(h.Book, may(8, 8), p.Loads[0].IDs()...))
 	p = current(t, h, may(8, 8))
 	if _, _, placed := p.Placed(first); placed || !slices.ContainsFunc(p.Left, func(l day.LeftOut) bool { return l.ID == first && l.Skipped }) {
 		t.Errorf("the load is still there, or not said to be left")

@@ -140,7 +140,7 @@ func TestAnyDayEndsWithEverythingOutOrLeftOut(t *testing.T) {
 			case 2:
 				for load, l := range d.plan.Loads {
 					if l.ToCome() {
-						d.Say(d.now, d.plan.Skip(d.Book, d.now, load))
+						d.Say(d.now, d.plan.Skip(d.Book, d.now, d.plan.Loads[load].IDs()...))
 						break
 					}
 				}

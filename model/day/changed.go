@@ -121,7 +121,7 @@ func (p *Plan) lost(a *model.AgreedAt) (ids model.IDs) {
 		left[l.Plant] = true
 	}
 	for _, l := range p.Left {
-		if !left[l.ID] {
+		if !left[l.ID] && !l.Skipped {
 			ids = append(ids, l.ID)
 		}
 	}

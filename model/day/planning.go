@@ -33,6 +33,7 @@ type planning struct {
 	unfed    int                  // to be fed by the ask, but not by the house rules
 	plan     *Plan
 	agreed   *model.AgreedAt            // to keep to; nil: none
+	carried  map[model.ID]bool          // home again, though they were pulled for the agreed plan
 	free     time.Time                  // the hands are done with what was written down last
 	late     int                        // s that they begin late as a rule
 	idle     int                        // s for which they then still do nothing

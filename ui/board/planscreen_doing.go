@@ -112,7 +112,7 @@ func (s *planScreen) beside() *day.Step {
 // skip leaves a load for another day.
 func (s *planScreen) skip() {
 	l := s.load()
-	if s.before = s.plan; s.desk.enter(s.plan.Skip(s.desk.book, s.desk.now, s.rows.cursor)) {
+	if s.before = s.plan; s.desk.enter(s.plan.Skip(s.desk.book, s.desk.now, l.IDs()...)) {
 		s.desk.say("%s for another day; u takes it back", show.Line(show.Count(len(l.Plants), "plant")))
 	}
 }

@@ -95,6 +95,7 @@ func (s *planScreen) groups() []group {
 			act("D", "the load under the cursor first: its next thing is done now", func() { s.do("D", s.ofLoad()) }).unless(notToDo),
 			act("-", "the load put in just now went in earlier: when the plan had it, or a minute", s.earlier).unless(s.notEarlier),
 			act("x", "the load under the cursor another day", s.skip).unless(notSkipped).footWhen("skip", func() bool { return !s.proposed() }),
+			act("m", "a plant of the load under the cursor is not there: it is left for another day", func() { s.desk.push(newMissing(s)) }).unless(notSkipped),
 			act("l", "a quarter of an hour late", s.late).unless(notAgreed).footWhen("late", func() bool { return !s.proposed() }),
 			act("enter", "the load under the cursor: as it lies, and what to pull", func() { s.desk.push(newLoadView(s.desk, s.plan, s.rows.cursor)) }).unless(noLoad).foot("load"),
 			act("w", "who is not in it today, and why", func() { s.desk.push(newNotToday(s.desk, s.plan)) }).unless(noPlan).foot("not today"),
