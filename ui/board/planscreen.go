@@ -228,7 +228,7 @@ func (s *planScreen) take(plan *day.Plan) {
 // followNext has the cursor on the load that is next, until the grower moves it.
 func (s *planScreen) followNext() {
 	if step := s.nextStep(); step != nil && step.Load >= 0 && !s.led {
-		s.rows.put(step.Load)
+		s.rows.cursor = step.Load // and in view when it is drawn
 	}
 }
 

@@ -85,7 +85,7 @@ func (s *planScreen) groups() []group {
 	}
 	var back []binding
 	if s.instead.plan != nil && idle() == "" { // before the key that strikes entries
-		back = append(back, act("u", "not this plan: the one before it", s.cancel).pad("9"))
+		back = append(back, act("u", "not this plan: the one before it", s.cancel).pad("9").foot("back"))
 	}
 	return []group{
 		{"The day", append(back, []binding{
