@@ -55,10 +55,14 @@ func TestALoadKeepsItsNumberForTheDay(t *testing.T) {
 	toCome := slices.IndexFunc(p.Loads, day.Load.ToCome)
 	skipped := p.Loads[toCome+1].Number
 	keeps(now)
-	h.Say(now, current(t, h, now).Skip(h.Book, now, toCome+1))
+	leave := func(load int) {
+		is := current(t, h, now)
+		h.Say(now, is.Skip(h.Book, now, is.Loads[load].IDs()...))
+	}
+	leave(toCome + 1)
 	keeps(now, skipped)
 	last := current(t, h, now).Loads[len(p.Loads)-2].Number
-	h.Say(now, current(t, h, now).Skip(h.Book, now, len(p.Loads)-2))
+	leave(len(p.Loads) - 2)
 	keeps(now, skipped, last)
 	h.Say(now, current(t, h, now).Later(h.Book, now, 15*time.Minute))
 	keeps(now.Add(time.Minute), skipped, last)

@@ -46,7 +46,7 @@ func TestALoadIsTheSameOnPaperAndInTheShell(t *testing.T) {
 	s, p := agreedDay(t, "homecoming")
 	toCome := slices.IndexFunc(p.Loads, day.Load.ToCome)
 	gone, next := p.Loads[toCome], p.Loads[toCome+1]
-	write(t, s, noon, p.Skip(s.Book(), noon, toCome))
+	write(t, s, noon, p.Skip(s.Book(), noon, gone.IDs()...))
 	q := current(t, s.Book(), noon)
 	text := saidOnPaper(s.Book(), q, noon)
 	has(t, text, fmt.Sprintf("Load %d: left for another day.", gone.Number), fmt.Sprintf("Load %d: %d plant", next.Number, len(next.Plants)))
