@@ -124,6 +124,20 @@ func (b *Book) serve(vessel string, fed *Mix, e Entry) *Mix {
 	return w.Fed
 }
 
+// spoilWater notes what an entry finds out of plants whose water still stands: it was theirs
+// all the time.
+func (b *Book) spoilWater(e Entry) {
+	b.each(e.Plants, func(r *Row) {
+		l := b.loads[r.Load]
+		if l == nil {
+			return
+		}
+		if w := b.waters[l.Vessel]; w != nil && !l.In.Before(w.At) {
+			w.Worst = max(w.Worst, b.Health(r, e.At))
+		}
+	})
+}
+
 // forgetAssumed drops the waters that nobody told of, as a new session begins.
 func (b *Book) forgetAssumed() {
 	for name, w := range b.waters {

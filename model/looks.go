@@ -47,6 +47,7 @@ func (f Rot) check(b *Book, e Entry) error { return b.present(e.Plants) }
 
 func (f Rot) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) { r.rot(f, e) })
+	b.spoilWater(e)
 }
 
 func (r *Row) rot(f Rot, e Entry) {

@@ -73,6 +73,7 @@ func (f Trouble) check(b *Book, e Entry) error {
 
 func (f Trouble) apply(b *Book, e Entry) {
 	b.each(e.Plants, func(r *Row) { r.trouble(f, e) })
+	b.spoilWater(e)
 }
 
 // trouble notes or ends a trouble of the plant. The end of one it does not have

@@ -81,7 +81,7 @@ func (p *planning) water(v model.Vessel) *soak.Water {
 	if p.agreed != nil && w.At.Before(p.agreed.Since) { // the plan found it, and has a time to let it out
 		from = model.Earlier(from, model.Later(p.agreed.From, p.agreed.Since))
 	}
-	used := w.Loads > 0 && from.Sub(w.FirstIn) > model.Hours(p.rules.HoursToFill(v)) || w.Loads >= p.rules.LoadsToFill(v)
+	used := w.Loads > 0 && from.Sub(w.FirstIn) > model.Hours(p.rules.HoursToFill(v)) || w.Loads >= p.rules.LoadsToFill(v) || w.Worst == model.Sick
 	switch {
 	case !used && (w.Fed != nil) == v.Fed:
 		return water
@@ -123,10 +123,20 @@ func (p *planning) lieInWater(s *soak.Session) {
 		if before > 0 && before == len(heaps) { // and its water goes at once
 			free = p.emptyBefore(s, v, free)
 		}
-		if w := p.book.Water(vessel.Name); len(in) == 0 && s.Vessels[v].Water == nil && w != nil && (!w.Assumed || p.now.Sub(w.At) < assumedStands) {
+		if w := p.book.Water(vessel.Name); len(in) == 0 && w != nil && (s.Vessels[v].Water == nil || p.nothingMore(vessel, w)) && (!w.Assumed || p.now.Sub(w.At) < assumedStands) {
+			s.Vessels[v].Water = nil
 			s.Given, p.past = append(s.Given, soak.Given{Vessel: v, Due: true}), append(p.past, true)
 		}
 	}
+}
+
+// nothingMore reports whether the agreed plan has nothing more go into a vessel with water
+// that was used, or when the day breaks off with any: it is emptied right away. Water that
+// nobody was in may be for another day, and hands that are late have other things to do first.
+func (p *planning) nothingMore(v model.Vessel, w *model.Water) bool {
+	return p.agreed != nil && (w.Loads > 0 || !p.agreed.Stop.IsZero()) && !slices.ContainsFunc(p.agreed.Loads, func(l model.AgreedLoad) bool {
+		return l.Vessel == v.Name && slices.ContainsFunc(l.Plants, p.toCome)
+	})
 }
 
 // never is before any time of a session.

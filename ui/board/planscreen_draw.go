@@ -176,7 +176,10 @@ func (s *planScreen) newsLines() []string {
 	dropped, _ := s.plan.Dropped()
 	switch {
 	case !s.plan.Stopped.IsZero():
-		return lines
+		if s.nextStep() == nil {
+			return lines
+		}
+		news = show.PlanAgreed(s.desk.book, s.plan)
 	case len(dropped) > 0: // the paper that was printed before does not hold
 		for _, line := range wrap(show.Line(show.Safe(show.PlanAgreed(s.desk.book, s.plan))), s.desk.width-2) {
 			lines = append(lines, s.desk.theme.warn.of(" "+line))

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tubside/model"
+	"tubside/model/advice"
 	"tubside/model/day"
 	"tubside/model/soak"
 )
@@ -26,7 +27,7 @@ func Step(b *model.Book, p *day.Plan, s *day.Step) string {
 	case soak.Fill:
 		return fillStep(b, p, s, l)
 	case soak.Empty:
-		return emptyStep(s, l)
+		return emptyStep(b, s, l)
 	case soak.Pull:
 		return "pull " + whom(s, l) + " for " + s.Vessel + fromShelves(b, s)
 	case soak.PutIn:
@@ -57,14 +58,28 @@ func fillStep(b *model.Book, p *day.Plan, s *day.Step, l *day.Load) string {
 	return text
 }
 
-func emptyStep(s *day.Step, l *day.Load) string {
+func emptyStep(b *model.Book, s *day.Step, l *day.Load) string {
 	switch {
-	case l != nil && l.Company == soak.Sick:
+	case worstIn(b, s, l) == soak.Sick:
 		return "empty " + s.Vessel + ": throw this water out, disinfect the vessel for 10 min, and wash your hands"
 	case l != nil && l.Fed:
 		return "empty " + s.Vessel + " and rinse it: fed water is not kept"
 	}
 	return "empty " + s.Vessel + " at once and rinse it"
+}
+
+// worstIn is the worst company that was in the water that is let out by a step.
+func worstIn(b *model.Book, s *day.Step, l *day.Load) (worst soak.Company) {
+	if l != nil {
+		worst = l.Company
+		for _, t := range l.Plants {
+			worst = max(worst, t.Company)
+		}
+	}
+	if w := b.Water(s.Vessel); w != nil && (l == nil || l.Fill == 0) {
+		worst = max(worst, advice.CompanyFor(w.Worst))
+	}
+	return worst
 }
 
 func takeOut(b *model.Book, s *day.Step, l *day.Load) string {
@@ -203,7 +218,7 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 				Clock(s.At, p.Ask.From, p.Ask.From.Location()), Count(len(s.Plants), "plant")))
 		}
 	}
-	if words := emptyStanding(p); words != "" {
+	if words := emptyStanding(p.Standing); words != "" {
 		notes = append(notes, words)
 	}
 	if wet := Wet(b, p, mostNumbers); wet != "" {
@@ -222,17 +237,23 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 	return notes
 }
 
-func emptyStanding(p *day.Plan) string {
-	if len(p.Standing) == 0 {
+func emptyStanding(vessels []string) string {
+	if len(vessels) == 0 {
 		return ""
 	}
-	return "empty " + anded(p.Standing) + ": nothing more goes in, and a child can drown in a bucket"
+	return "empty " + anded(vessels) + ": nothing more goes in, and a child can drown in a bucket"
 }
 
 // Stopped says what is still to do when the day has broken off: whom to carry home, and what
 // to empty.
 func Stopped(b *model.Book, p *day.Plan) (todo []string) {
-	for _, words := range []string{PutBack(b, p), emptyStanding(p)} {
+	full := slices.Clone(p.Standing)
+	for _, s := range p.Steps {
+		if s.Do == soak.Empty && !s.Done {
+			full = append(full, s.Vessel)
+		}
+	}
+	for _, words := range []string{PutBack(b, p), emptyStanding(full)} {
 		if words != "" {
 			todo = append(todo, words)
 		}
