@@ -275,6 +275,9 @@ func (s *soakPaper) words(step *day.Step, is piece, round int) string {
 	case is.goes:
 		text += fmt.Sprintf(" (the last of %d)", is.of)
 	}
+	if step.Load >= 0 && s.p.Loads[step.Load].Company == soak.Sick && (step.Do == soak.Pull || step.Do == soak.PutIn || step.Do == soak.GetOut) {
+		text += ". Then wash your hands"
+	}
 	return show.Line(text + notAfter)
 }
 
@@ -293,9 +296,6 @@ func (s *soakPaper) keep(step *day.Step, goes bool) string {
 		text += fmt.Sprintf(". Keep %s on a tray of %s own, away from all others", them, their)
 		if waits {
 			text += ", until " + s.at(l.Start)
-		}
-		if l.Company == soak.Sick {
-			text += ". Then wash your hands"
 		}
 	case waits:
 		text += fmt.Sprintf(". Keep %s by %s until %s", them, theVessel(l.Vessel), s.at(l.Start))

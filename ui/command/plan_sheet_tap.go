@@ -176,6 +176,9 @@ func (s *soakPaper) fill(f *day.Step) string {
 	if s.p.Loads[f.Load].Fed {
 		text = "mix fed water in" + strings.TrimPrefix(text, "fill")
 	}
+	if show.StandsDisinfected(s.b, s.p, f) {
+		return text + ", after you have poured the disinfectant out and rinsed it well"
+	}
 	emptied := func(step day.Step) bool {
 		return step.Vessel == f.Vessel && step.Do == soak.Empty && !step.Done && !step.At.After(f.At)
 	}

@@ -45,6 +45,9 @@ func Step(b *model.Book, p *day.Plan, s *day.Step) string {
 
 func fillStep(b *model.Book, p *day.Plan, s *day.Step, l *day.Load) string {
 	text := "fill "
+	if StandsDisinfected(b, p, s) {
+		text = "pour the disinfectant out of " + s.Vessel + ", rinse it well, and fill "
+	}
 	if l.Fed {
 		text = "mix fed water in "
 	}
@@ -56,6 +59,23 @@ func fillStep(b *model.Book, p *day.Plan, s *day.Step, l *day.Load) string {
 		return text + fmt.Sprintf(": load %d goes in at %s", l.Number, Clock(l.Start, p.Ask.From, p.Ask.From.Location()))
 	}
 	return text
+}
+
+// StandsDisinfected reports whether a vessel to be filled was last emptied of water that the
+// sick were in.
+func StandsDisinfected(b *model.Book, p *day.Plan, fill *day.Step) (is bool) {
+	for i := range p.Steps {
+		if s := &p.Steps[i]; s.Vessel == fill.Vessel && s.At.Before(fill.At) && s.Do == soak.Empty {
+			var l *day.Load
+			if s.Load >= 0 {
+				l = &p.Loads[s.Load]
+			}
+			is = worstIn(b, s, l) == soak.Sick
+		} else if s.Vessel == fill.Vessel && s.At.Before(fill.At) && s.Do == soak.Fill {
+			is = false
+		}
+	}
+	return is
 }
 
 func emptyStep(b *model.Book, s *day.Step, l *day.Load) string {
