@@ -1,7 +1,6 @@
 package soak
 
 import (
-	"context"
 	"slices"
 )
 
@@ -49,7 +48,7 @@ func (t *trier) left(d *schedule, sc score, takes bool) (left []LeftOut, is sche
 		}
 	}
 	left = t.few(slices.DeleteFunc(slices.Clone(t.alone), func(l LeftOut) bool { return a.in[l.Index] })) // it may have a place beside others
-	more := t.p.with(t.p.atOnce + 1) // more dries in the room
+	more := t.p.with(t.p.atOnce + 1)                                                                      // more dries in the room
 	one, filled := t.asking(more, &a.is, a.score), t.asking(more.filledAgain(), &a.is, a.score)
 	for _, i := range t.wanted {
 		if !a.in[i] {
@@ -390,21 +389,4 @@ func (a *asking) gaps() (gaps []Stretch) {
 	}
 	slices.SortFunc(gaps, func(x, y Stretch) int { return x.From - y.From })
 	return gaps
-}
-
-// Explain says of every item of a session that a plan made earlier leaves out why it does,
-// the plan being as it is. The error wraps [ErrSession] or the context's.
-func Explain(ctx context.Context, s *Session, before Before) ([]LeftOut, error) {
-	if err := s.Check(); err != nil {
-		return nil, err
-	}
-	t := prepare(s).trier(max(1, before.AtOnce))
-	small := t.anySize(t.p)
-	d := small.recall(before)
-	sc, ok := small.try(&d)
-	if err := ctx.Err(); err != nil || !ok {
-		return nil, err
-	}
-	left, _, _ := t.left(&d, sc, false)
-	return left, nil
 }
