@@ -63,3 +63,22 @@ func TestAPlanThatDropsPlantsIsStillTheOneAgreedTo(t *testing.T) {
 		t.Error("stopped, and other ways to have the day are offered")
 	}
 }
+
+// Who breaks off is told in what order to take out what is in the water, for as long as the
+// hands are at that: what is due first, first.
+func TestWhoBreaksOffIsToldWhatToTakeOutFirst(t *testing.T) {
+	h := household.Greens(t, 12)
+	p, now := agreed(t, h, may(8, 8), day.Ask{}), may(8, 9)
+	h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "tub", Due: may(8, 10)}, h.IDs()[:8]...)
+	h.Say(may(8, 8), &model.Soak{Load: h.NextLoad(), Vessel: "bucket 1", Due: may(8, 9)}, h.IDs()[8:]...)
+	h.Say(now, model.TakenOut(true), day.AllOut(h.Book, now)...)
+	h.Say(now, day.Stop(h.Book, p, now))
+	p = current(t, h, now)
+	all, until := p.BrokenOff(h.Book, now)
+	if len(all) != 2 || all[0].Vessel != "bucket 1" || all[1].Vessel != "tub" || len(all[1].Plants) != 8 || !until.After(now) {
+		t.Errorf("to take out, until %v: %v", until, all)
+	}
+	if all, _ := p.BrokenOff(h.Book, until); len(all) > 0 {
+		t.Errorf("when all is out: %v", all)
+	}
+}

@@ -159,7 +159,7 @@ func TestEverythingOutNow(t *testing.T) {
 	in := len(g.board.desk.book.StillIn(g.board.desk.book.OpenLoads()[0]))
 	g.keys("X").sees("X again writes them out").doesNotSee("Stopped")
 	g.keys("j", "X").sees("X again writes them out").doesNotSee("Stopped") // another key between
-	g.keys("X").sees("take them out now").sees("Stopped at ").sees("left for tomorrow").doesNotSee("All is done")
+	g.keys("X").sees("Take out now, in this order: ").sees("Stopped at ").sees("left for tomorrow").doesNotSee("All is done")
 	written := len(g.board.desk.book.Entries())
 	if g.keys("X", "X").sees("You have stopped for today"); len(g.board.desk.book.Entries()) != written {
 		t.Error("who has stopped stops again")

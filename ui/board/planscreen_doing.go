@@ -164,7 +164,7 @@ func stoppedWords(ids model.IDs) string {
 	if len(ids) == 0 {
 		return "Stopped for today"
 	}
-	return "Stopped for today. " + show.Line(show.Count(len(ids), "plant")) + " written out: take them out now, what is due longest first"
+	return "Stopped for today. " + show.Line(show.Count(len(ids), "plant")) + " written out: take them out now, in the order shown"
 }
 
 // anotherPair plans with another pair of hands for an hour.

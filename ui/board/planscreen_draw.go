@@ -158,6 +158,11 @@ func (s *planScreen) newsLines() []string {
 			lines = append(lines, s.desk.theme.alarm.of(" "+line))
 		}
 	}
+	if out := show.BrokenOff(s.desk.book, s.plan, s.desk.now); out != "" {
+		for _, line := range wrap(show.Line(out), s.desk.width-2) {
+			lines = append(lines, s.desk.theme.alarm.of(" "+line))
+		}
+	}
 	if back := show.PutBack(s.desk.book, s.plan); back != "" {
 		for _, line := range wrap(show.Line(show.Safe(back)), s.desk.width-2) {
 			lines = append(lines, s.desk.theme.warn.of(" "+line))

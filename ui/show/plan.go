@@ -181,23 +181,6 @@ func PlanNotes(b *model.Book, p *day.Plan) []string {
 	return notes
 }
 
-// Stopped says what is still to do when the day has broken off: whom to carry home, and what
-// to empty.
-func Stopped(b *model.Book, p *day.Plan) (todo []string) {
-	full := slices.Clone(p.Standing)
-	for _, s := range p.Steps {
-		if s.Do == soak.Empty && !s.Done {
-			full = append(full, s.Vessel)
-		}
-	}
-	for _, words := range []string{PutBack(b, p), emptyStanding(full)} {
-		if words != "" {
-			todo = append(todo, words)
-		}
-	}
-	return todo
-}
-
 // PlanAgreed says when the grower agreed to a plan, and whom it has dropped since: the paper
 // printed before does not hold then.
 func PlanAgreed(b *model.Book, p *day.Plan) string {
