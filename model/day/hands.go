@@ -143,7 +143,10 @@ func (p *planning) takes(do soak.Do, ids model.IDs) time.Duration {
 func (p *planning) follow() {
 	all, from := p.pieces(), model.Later(p.agreed.Since, p.agreed.From)
 	p.free = from
-	last, laidIn := from, from
+	if len(all) > 0 { // some of it may have been before the hours
+		p.free = model.Earlier(from, all[0].at)
+	}
+	last, laidIn := p.free, p.free
 	for _, x := range all {
 		could := model.Later(p.free, model.Earlier(x.ready, x.at)) // some come out early
 		if x.at.Sub(last) >= atOnce {                              // what was written down before is done by now

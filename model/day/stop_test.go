@@ -82,3 +82,24 @@ func TestWhoBreaksOffIsToldWhatToTakeOutFirst(t *testing.T) {
 		t.Errorf("when all is out: %v", all)
 	}
 }
+
+// Hands that took all out when the day broke off have done so two hours later: a plan made then
+// has them go on at once.
+func TestAPlanAfterBreakingOffGoesOnAtOnce(t *testing.T) {
+	m := household.Moment{Scene: "soakday", Seed: 1, Now: time.Date(2026, time.November, 28, 9, 0, 0, 0, time.UTC)}
+	h, p := lived(t, m), proposed(t, m)
+	h.Say(m.Now, p.Agree(h.Book, m.Now))
+	now := m.Now.Add(3 * time.Minute)
+	h.Say(now, model.TakenOut(true), day.AllOut(h.Book, now)...)
+	h.Say(now, day.Stop(h.Book, p, now))
+	now = now.Add(2 * time.Hour)
+	for _, s := range planned(t, h, now, day.Ask{}).Steps {
+		if s.Do.Hands() && s.Do != soak.Hang && !s.Done {
+			if s.At.After(now.Add(5 * time.Minute)) {
+				t.Errorf("all was out long ago; the plan of %s goes on at %s", now.Format("15:04"), s.At.Format("15:04"))
+			}
+			return
+		}
+	}
+	t.Error("the plan has nothing to do")
+}
