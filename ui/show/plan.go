@@ -196,8 +196,11 @@ func PlanAgreed(b *model.Book, p *day.Plan) string {
 	}
 	words := "agreed at " + clock(p.Agreed)
 	if left, since := p.Dropped(); len(left) > 0 {
-		words += fmt.Sprintf(", changed at %s: %s dropped, because %s; print a new sheet", clock(since),
-			Count(len(left), "plant"), unplaced(b, p, left[0].WithoutTimes()))
+		why := unplaced(b, p, left[0].WithoutTimes())
+		if is := left[0].Unplaced; is != nil && is.Why == soak.NoSpare {
+			why = "the day has no time left for them"
+		}
+		words += fmt.Sprintf(", changed at %s: %s dropped, because %s; print a new sheet", clock(since), Count(len(left), "plant"), why)
 	}
 	return words
 }
