@@ -73,3 +73,11 @@ func TestTheHoursHaveABreak(t *testing.T) {
 		t.Fatalf("still away %v", pauses)
 	}
 }
+
+// Hours that are asked for before a plan is there are of the day that it will be for: late in the
+// evening that is the next one.
+func TestHoursWithoutAPlanAreOfTheDayItIsFor(t *testing.T) {
+	g := onPlan(t).after(14 * time.Hour).keys("esc")
+	g.board.front().(*planScreen).plan = nil
+	g.keys("H").sees("The hours of " + g.now.AddDate(0, 0, 1).Format("Mon 2 Jan"))
+}

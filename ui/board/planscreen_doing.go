@@ -89,7 +89,7 @@ func (s *planScreen) began(step *day.Step) time.Time {
 
 // took is how long the hands took for a step that is ticked off now, begun at a time: no
 // longer than the plan has it, for they may have been at something else first; 0 for not known
-// where it is less than three quarters of that: the step was ticked off while it was done.
+// where it is less than three quarters of that, a choice: the step was ticked off while it was done.
 func (s *planScreen) took(step *day.Step, began time.Time) time.Duration {
 	took, takes := s.desk.now.Sub(began), step.Until.Sub(step.At)
 	if took < takes*3/4 {

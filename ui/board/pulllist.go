@@ -102,11 +102,14 @@ func hoursForm(s *planScreen) *form {
 	zone := s.desk.book.Zone()
 	on := s.desk.now.In(zone)
 	from, until, dry, pauses := "", "", "", ""
+	hours, err := s.ask.Filled(s.desk.book.Rules(), on) // of the next day, where those of this one are over
 	if s.plan != nil {
-		ask := s.plan.Ask
-		on = ask.From.In(zone)
+		hours, err = s.plan.Ask, nil
+	}
+	if err == nil {
+		on = hours.From.In(zone)
 		clock := func(t time.Time) string { return t.In(zone).Format("15:04") }
-		from, until, dry, pauses = clock(ask.From), clock(ask.Until), clock(ask.DryBy), strings.Join(show.Stretches(ask.Pauses, s.desk.now), ", ")
+		from, until, dry, pauses = clock(hours.From), clock(hours.Until), clock(hours.DryBy), strings.Join(show.Stretches(hours.Pauses, s.desk.now), ", ")
 	}
 	return newForm(s.desk, "The hours of "+on.Format("Mon 2 Jan"), func(f *form) (err error) {
 		ask := s.ask
